@@ -1,0 +1,466 @@
+"""The instruction tree: what a written row says, free of dialect, wording and punctuation.
+
+One tree has one meaning. The reader makes it from her words, the worker works it, the writer spells it out again in
+either dialect; equality of two trees leaves out the spans. Stitches go by their catalogue id (US abbreviations).
+Steps are what happens in a row, Places are where the hook goes, Extents say how far.
+"""
+
+from dataclasses import dataclass, field
+
+from hookwright.ground import NOWHERE, Number, Span
+
+
+def _span():
+    return field(default=NOWHERE, compare=False, repr=False)
+
+
+# ---------------------------------------------------------------- how far
+
+@dataclass(slots=True)
+class Extent:
+    """How far a step or a repeat goes.
+
+    kind: "end"      across, around, to end, in each st
+          "last"     to the last n (n of `of`, as a Place's `of`): stop with exactly n left
+          "place"    up to, not into, the next `place` (corner, ch-2 sp, marker)
+          "until"    until there are n stitches in the row being worked ("until you have n sts")
+          "half"     halfway round
+    """
+
+    kind: str = "end"
+    n: Number | None = None
+    of: str = "st"
+    place: "Place | None" = None
+    span: Span = _span()
+
+
+@dataclass(slots=True)
+class Place:
+    """Where the hook goes.
+
+    which: "next"       the next place(s) of the kind `of`
+           "same"       where the last stitch, join or start went ("same st", "base of ch 1", "same sp")
+           "first", "last"   of the row below; "last" with n takes the last n one after the other
+           "nth"        the `ordinal`-th of its kind counted on from the hook ("in 3rd dc", "in 2nd ch of next ch-4": ordinal=2, of="ch", chains=4)
+           "from hook"  chain number `ordinal` from the hook (2 = second)
+           "ring"       the ring (adjustable or of chains)
+           "chain top"  the top of a turning/beginning chain; `ordinal` the chain counted from its foot, where said
+           "skipped"    the stitch(es) skipped before
+           "beginning"  the place in which the row began ("same sp as first ch-5")
+           "below"      a stitch `rows_down` rows below (spike)
+           "row ends"   along the row ends of flat work
+           "other side" the free side of the foundation chain
+           "free loops" loops left free in the row `row`
+           "marked"     the marked stitch
+           "any"        any of its kind (joining a colour)
+    of:    "st" any stitch · a catalogue id (only such stitches) · "sp" chain space (of `chains` chains where said) ·
+           "ch" single chains · "st+sp" each st and sp · "corner" corner space · "group" a named group (`group`) ·
+           "join" joining slip stitch · "gap" the gap between stitches or groups
+    n:     how many such places one after the other (1 by default); None where `extent` says how far
+    part:  of a group or place: "" / "center" / "before" / "after" / "between" / "sp" (the space inside the group)
+    loop:  "" both / "back" / "front" / "third" / "bump" / "one" ;  post: "" / "front" / "back"
+    layers: 2 where each place is a pair through both thicknesses
+    row:   number of the row it belongs to, where said ("from Rnd 4")
+    each:  said with "each" (matters to nothing but the reading of unclear rows)
+    """
+
+    which: str = "next"
+    of: str = "st"
+    n: Number | None = 1
+    extent: Extent | None = None
+    ordinal: Number | None = None
+    chains: Number | None = None
+    group: str = ""
+    part: str = ""
+    loop: str = ""
+    post: str = ""
+    rows_down: int = 0
+    row: int | None = None
+    layers: int = 1
+    each: bool = field(default=False, compare=False)
+    span: Span = _span()
+
+
+# ---------------------------------------------------------------- steps
+
+@dataclass(slots=True)
+class Stitch:
+    """`n` stitches of `kind` into each place of `place`.
+
+    place None: at the top of a row one in each of the next n; inside a Group all into the group's place.
+    "2 dc in each of next 3 sts": n=2, place.n=3.   "dc in next 3 sts": n=1, place.n=3.   "3 dc" / "dc 3": n=3, place None.
+    "fpdc around next st": kind "fpdc" (the post is in the kind), place next.   "hdc in back loop": place.loop / `loop`.
+    kind "inc" / "dec": two in one / two together of the pattern's stitch, where no stitch is named.
+    legs: for cl, bobble, puff, popcorn: how many legs; base: their stitch ("dc"); over: True where the legs go into different stitches.
+    evenly: True where n stitches in all are spread over the place ("work 41 sc evenly along row ends").
+    """
+
+    kind: str
+    n: Number = 1
+    place: Place | None = None
+    loop: str = ""
+    legs: int | None = None
+    base: str | None = None
+    over: bool = False
+    evenly: bool = False
+    span: Span = _span()
+
+
+@dataclass(slots=True)
+class Counts:
+    """What is said of a chain: "(counts as dc, ch 2)" -> counts=True, kind="dc", chains=2; "does not count" -> counts=False.
+
+    kind None where it "counts as a st". stitches: 2 for "(counts as 2 dc)". onward: "here and throughout".
+    """
+
+    counts: bool
+    kind: str | None = None
+    chains: int = 0
+    stitches: int = 1
+    onward: bool = False
+    span: Span = _span()
+
+
+@dataclass(slots=True)
+class Chain:
+    """Make `n` chains. role "turning" where the text says so (ch 1 to turn)."""
+
+    n: Number
+    says: Counts | None = None
+    role: str = ""
+    span: Span = _span()
+
+
+@dataclass(slots=True)
+class Skip:
+    """Pass places over: place.of and place.n say which and how many. says: "(3 skipped chs count as dc)"."""
+
+    place: Place
+    says: Counts | None = None
+    span: Span = _span()
+
+
+@dataclass(slots=True)
+class Group:
+    """All steps into one place (or into each place of `place`). name: "shell", "V-st", "corner" where it has one.
+
+    joined: True where the first is closed into one stitch ("(ch 3, 4 dc) - first popcorn made"): kind of the stitch made in `makes`.
+    place None: into the place at hand (inside a Repeat of its own, or the ring).
+    """
+
+    steps: list
+    place: Place | None = None
+    name: str = ""
+    makes: str = ""
+    span: Span = _span()
+
+
+@dataclass(slots=True)
+class Repeat:
+    """Work `steps` again and again.
+
+    times None: as `extent` says. times n with sense "total" (n in all), "more" (once, then n more), "unclear"
+    ("rep from * n times"). stop: index into steps of the ** mark. partial: "" / "last" (the last pass ends at stop) /
+    "again" (after all passes the steps up to stop once more). ending: steps said to end the last pass
+    ("ending with ..."). mark: "*", "**", "#", "(", "[", "{", "|" or "" where nothing marks it ("Repeat around").
+    """
+
+    steps: list
+    times: Number | None = None
+    sense: str = "total"
+    extent: Extent | None = None
+    stop: int | None = None
+    partial: str = ""
+    ending: list | None = None
+    ending_word: str = field(default="", compare=False)  # with / instead / in
+    mark: str = field(default="", compare=False)
+    span: Span = _span()
+
+
+@dataclass(slots=True)
+class Either:
+    """Two or more readings of one phrase, the likeliest first; `why` says it in her words."""
+
+    readings: list
+    why: str = ""
+    span: Span = _span()
+
+
+@dataclass(slots=True)
+class Turn:
+    span: Span = _span()
+
+
+@dataclass(slots=True)
+class Join:
+    """Close the round: slip stitch (or `kind`) in `place` (None: in the first stitch or top of the chain)."""
+
+    place: Place | None = None
+    kind: str = "slst"
+    span: Span = _span()
+
+
+@dataclass(slots=True)
+class NoJoin:
+    """Do not join (spiral), or with turn=True: do not turn."""
+
+    turn: bool = False
+    span: Span = _span()
+
+
+@dataclass(slots=True)
+class Ring:
+    """An adjustable ring ("magic"), or chains joined into a ring: Chain then Ring(kind="chain")."""
+
+    kind: str = "magic"
+    span: Span = _span()
+
+
+@dataclass(slots=True)
+class Colour:
+    """Change to / work on with this colour (name or letter)."""
+
+    name: str
+    span: Span = _span()
+
+
+@dataclass(slots=True)
+class JoinYarn:
+    """Join yarn (of `colour`) in `place`; standing: stitch kind it is joined with."""
+
+    place: Place | None = None
+    colour: str = ""
+    standing: str = ""
+    span: Span = _span()
+
+
+@dataclass(slots=True)
+class FastenOff:
+    span: Span = _span()
+
+
+@dataclass(slots=True)
+class Mark:
+    """Place, move or remove a marker: act "place" / "move" / "remove"."""
+
+    act: str = "place"
+    place: Place | None = None
+    span: Span = _span()
+
+
+@dataclass(slots=True)
+class Leave:
+    """Leave n places unworked (None: all that remain)."""
+
+    n: Number | None = None
+    span: Span = _span()
+
+
+@dataclass(slots=True)
+class Go:
+    """Work as established: "continue in patt", "work even". extent how far; kind "" or the stitch ("continue in sc")."""
+
+    extent: Extent | None = None
+    span: Span = _span()
+
+
+@dataclass(slots=True)
+class Note:
+    """Words in a row that make no stitch, kept for the page: hints, comments, (thumb opening)."""
+
+    text: str
+    span: Span = _span()
+
+
+@dataclass(slots=True)
+class Unread:
+    """Words in a row that could not be read. near: the word meant, where one is close."""
+
+    text: str
+    near: str = ""
+    span: Span = _span()
+
+
+Step = (
+    Stitch | Chain | Skip | Group | Repeat | Either | Turn | Join | NoJoin | Ring | Colour | JoinYarn | FastenOff | Mark
+    | Leave | Go | Note | Unread
+)
+
+
+# ---------------------------------------------------------------- rows
+
+@dataclass(slots=True)
+class Stated:
+    """A count written in a row. items: (number, of) pairs, `of` = "st", a catalogue id, "ch" (chains), "sp" (spaces; chains=n where
+    said), "row", "group:shell" and so on. per: "" for the row / "repeat" / "side" / "more" (added) / "left" (remaining).
+
+    "(24 dc, 6 ch-1 sps)" -> items ((24, "dc", None), (6, "sp", 1)).   "(4 groups of 9 tr)" -> ((4, "group", None), (9, "dc", None)), per "group".
+    series: True where several numbers are one a row ("(32/40/48 sts)" over Rnds 3-5): then each number is a tuple of them.
+    """
+
+    items: tuple
+    per: str = ""
+    series: bool = False
+    span: Span = _span()
+
+
+@dataclass(slots=True)
+class Until:
+    """Work rows until: it measures (`measure_mm` per size, from `from_` where said), there are `stitches`, "desired length"."""
+
+    measure_mm: tuple | float | None = None
+    stitches: Number | None = None
+    desired: bool = False
+    measured_from: str = ""
+    side: str = ""  # ending on a RS / WS row
+    ending_on: int | None = None  # ending with a Row n (a row of the repeat)
+    or_fixed: bool = False  # "until row 18 or until desired length": the fixed count stands
+    span: Span = _span()
+
+
+@dataclass(slots=True)
+class Again:
+    """Work rows again: "Rep Rows 2-7 8 times more", "As Row 3", "Rep last row until ...".
+
+    rows: the row numbers meant, in order; () with last=n means the last n rows. Names for named rows in `named`.
+    times: how often; sense "more" / "total" / "unclear"; total_rows: "for a total of n rows". alternate: "alternately".
+    then: a further Again ("then rep Rnd 9 again"). changes: steps said to differ ("but having ch 5"). even: "work even".
+    """
+
+    rows: tuple[int, ...] = ()
+    last: int = 0
+    named: tuple[str, ...] = ()
+    times: Number | None = None
+    sense: str = "more"
+    total_rows: Number | None = None
+    until: Until | None = None
+    then: "Again | None" = None
+    changes: list | None = None
+    alternate: bool = False
+    even: bool = False
+    same_manner: bool = False
+    span: Span = _span()
+
+
+@dataclass(slots=True)
+class Row:
+    """One written row, or a range of rows ("Rnds 3-8").
+
+    word: "Row" / "Round" / "" ; numbers: row numbers it stands for (1 or more; () where unnumbered); last_number: the range's end
+    where it differs by size. name: "Foundation", "Next", "Ribbing" ...; count_of_rows: "Next 4 rows" / "(6 rows)".
+    side "RS"/"WS" where said; only: sizes it is for (names as written), () = all. foundation: steps stand before Row 1's label ("Ch 41. Row 1: ...").
+    again: where the row is worked by reference; steps may then hold what is done besides.
+    """
+
+    word: str = ""
+    numbers: tuple[int, ...] = ()
+    last_number: Number | None = None
+    name: str = ""
+    count_of_rows: Number | None = None
+    side: str = ""
+    only: tuple[str, ...] = ()
+    steps: list = field(default_factory=list)
+    again: Again | None = None
+    stated: list = field(default_factory=list)
+    notes: list = field(default_factory=list)
+    span: Span = _span()
+    label_span: Span = _span()
+    text: str = field(default="", compare=False)
+
+    def label(self) -> str:
+        """The row's name as it is said in findings: "Row 2", "Rnds 3-8", "Next row"."""
+        word = self.word or "Row"
+        if self.numbers:
+            first, last = self.numbers[0], self.numbers[-1]
+            if first == last:
+                return f"{word} {first}"
+            if self.numbers == tuple(range(first, last + 1)):
+                return f"{word}s {first}-{last}"
+            return f"{word}s " + ", ".join(map(str, self.numbers))
+        if self.name:
+            return self.name if "row" in self.name.lower() or "round" in self.name.lower() or not self.word else f"{self.name} {word.lower()}"
+        return "the first row" if not self.word else word
+
+
+@dataclass(slots=True)
+class Prose:
+    """Words between rows. text is Markdown as written; `values` spans of {name} to be filled."""
+
+    text: str
+    span: Span = _span()
+
+
+@dataclass(slots=True)
+class Piece:
+    """A heading's worth of pattern: name, level, and rows and prose in order."""
+
+    name: str = ""
+    level: int = 0
+    items: list = field(default_factory=list)
+    make: Number | None = None  # "make 2"
+    section: str = ""  # "", "notes", "special stitches", "materials", "gauge", "finishing", "abbreviations", "about"
+    span: Span = _span()
+
+
+@dataclass(slots=True)
+class Convention:
+    """Something the notes settle for the whole pattern.
+
+    kind: "tch"      a chain of `chains` (None: any) at the start of a row; `stitch` it goes with (None any): counts True/False as says
+          "skipped"  skipped foundation chains: says.counts
+          "chains"   chains count as stitches in the counts (counts True/False)
+          "repeat"   "rep n times" means: value "more" / "total"
+          "start"    where a round starts: value "corner" / "space" / "side" / "first sp"
+          "cluster"  ch n and k stitches stand for the first cluster
+          "end chain" a chain made at the end of the row before belongs to this row (chains, says)
+          "join"     rounds are joined / value "spiral" ; "turn" value "yes" / "no"
+          "counted"  a stitch kind counts as one st (value id)
+    """
+
+    kind: str
+    chains: int | None = None
+    stitch: str | None = None
+    says: Counts | None = None
+    value: str = ""
+    span: Span = _span()
+
+
+@dataclass(slots=True)
+class OwnStitch:
+    """Her own stitch: `name` (and other spellings), the steps it is made of (worked into one place unless `over`).
+
+    kind: the catalogue id it is one of, where it makes one countable stitch (bobble, cl, popcorn); legs and base where said;
+    group True where its parts count one by one (shell, V-st). words: her text, for the page.
+    """
+
+    name: str
+    spellings: tuple[str, ...] = ()
+    steps: list = field(default_factory=list)
+    kind: str = ""
+    legs: int | None = None
+    base: str | None = None
+    group: bool = False
+    takes: int = 1
+    words: str = ""
+    span: Span = _span()
+
+
+@dataclass(slots=True)
+class Pattern:
+    """The whole manuscript. head is a notation.Head (None for a fragment)."""
+
+    text: str
+    terms: str  # "US" / "UK"
+    head: object = None
+    pieces: list = field(default_factory=list)
+    conventions: list = field(default_factory=list)
+    own: dict = field(default_factory=dict)  # name -> OwnStitch
+    sizes: tuple[str, ...] = ()
+    terms_said: bool = True
+
+    def rows(self):
+        """All rows in order, with the piece each belongs to."""
+        for piece in self.pieces:
+            for item in piece.items:
+                if isinstance(item, Row):
+                    yield piece, item
