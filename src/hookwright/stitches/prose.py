@@ -1,0 +1,69 @@
+"""Prose from one dialect into the other: stitch names and words of the craft, all in one pass, so that nothing is changed twice."""
+
+import re
+from functools import cache
+from typing import NamedTuple
+
+from .dialect import Dialect, dialect, fold, plural
+
+
+class Change(NamedTuple):
+    """One place of the prose that was changed: offset in the text that was given, what stood there, what stands there now."""
+
+    at: int
+    was: str
+    now: str
+
+
+def translate_prose(text: str, source: str, target: str) -> tuple[str, tuple[Change, ...]]:
+    """`text` written in `source` terms put into `target` terms, and the list of changes for the designer to look over.
+
+    >>> translate_prose("Skip the dc, check your gauge.", "US", "UK")[0]
+    'Miss the tr, check your tension.'
+    """
+    if source.upper() == target.upper():
+        return text, ()
+    pattern, becomes = _table(source.upper(), target.upper())
+    changes = []
+
+    def put(found: re.Match) -> str:
+        was = found[0]
+        now = _like(was, becomes[fold(was)])
+        if now != was:
+            changes.append(Change(found.start(), was, now))
+        return now
+
+    return pattern.sub(put, text), tuple(changes)
+
+
+def _like(was: str, now: str) -> str:
+    if was[:1].isupper() and now[:1].islower() and not was.isupper():
+        return now[0].upper() + now[1:]
+    if was.isupper() and len(was) > 3:
+        return now.upper()
+    return now
+
+
+@cache
+def _table(source: str, target: str):
+    here, there = dialect(source), dialect(target)
+    becomes = dict(there.prose)
+    for word, id in here.words.items():
+        replacement = _replacement(here, there, word, id)
+        if replacement:
+            becomes.setdefault(word, replacement)
+            becomes.setdefault(plural(word), plural(replacement))
+    for base in ("sc", "hdc", "dc", "tr", "dtr", "trtr", "fpdc", "bpdc"):
+        for number in range(2, 13):
+            for name in (here.abbr, here.name_of):
+                was = name(f"{base}{number}tog").lower()
+                becomes[was] = (there.abbr if name == here.abbr else there.name_of)(f"{base}{number}tog")
+    ordered = sorted(becomes, key=len, reverse=True)
+    return re.compile(r"(?<![\w-])(?:" + "|".join(map(re.escape, ordered)) + r")(?!\w)", re.IGNORECASE), becomes
+
+
+def _replacement(here: Dialect, there: Dialect, word: str, id: str) -> str | None:
+    """What a spelling becomes: abbreviation for abbreviation, name for name; None where both dialects say the same."""
+    if there.words.get(word) == id:
+        return None
+    return there.abbr(id) if word == here.abbr(id).lower() else there.name_of(id) if len(word) > 4 and " " in word else there.abbr(id)
