@@ -1,0 +1,56 @@
+"""`hookwright check`: proves manuscripts and prints what was found and what was proved."""
+
+import click
+
+from hookwright.desk.options import SIZES, TERMS
+
+MUST_BE_MENDED, NOT_READ = 1, 2
+
+
+@click.command("check", short_help="Prove manuscripts.")
+@click.argument("files", nargs=-1, required=True, metavar="FILE...")
+@click.option("--terms", type=TERMS, help="The terms it is written in, where it does not say so itself.")
+@click.option("--below", metavar="TEXT", help='The row below, for a few rows without their beginning: --below "20 dc".')
+@click.option("--in-round", is_flag=True, help="The rows are worked in the round, for a few rows that do not say so.")
+@click.option("--sizes", type=SIZES, help="Names of the sizes, where there is no head to name them.")
+@click.option("--json", "as_json", is_flag=True, help="Everything as JSON: one object for one file, a list for several.")
+@click.option("--short", is_flag=True, help="One line a finding.")
+@click.option("--width", type=click.IntRange(40, 1000), metavar="COLUMNS", help="How wide to print; as the terminal, up to 100.")
+@click.pass_context
+def command(ctx, files, terms, below, in_round, sizes, as_json, short, width):
+    """Work each FILE stitch by stitch in every size and prove its counts and repeats.
+    FILE is a manuscript, or - for standard input.
+
+    \b
+    Ends with 0 where nothing must be mended,
+              1 where something must be mended,
+              2 where a file could not be read.
+    """
+    from hookwright.desk import terminal
+    from hookwright.desk.open_manuscript import open_manuscript
+    from hookwright.desk.report import as_dict, as_text
+
+    code, collected = 0, []
+    for place, file in enumerate(files):
+        opened, report = open_manuscript(file), None
+        if opened.text is not None:
+            import hookwright
+
+            report = hookwright.check(opened.text, terms=terms and terms.upper(), below=below, in_round=in_round, sizes=sizes)
+        if as_json:
+            values = as_dict(opened, report)
+            collected.append(values if len(files) == 1 else {"file": file, **values})
+        else:
+            terminal.say(("\n" if place else "") + as_text(opened, report, terminal.width(width), terminal.style, short))
+        code = max(code, NOT_READ if report is None else _mended(opened, report))
+    if as_json:
+        import json
+
+        terminal.say(json.dumps(collected[0] if len(files) == 1 else collected, indent=1))
+    ctx.exit(code)
+
+
+def _mended(opened, report) -> int:
+    from hookwright.desk.show import must_be_mended
+
+    return MUST_BE_MENDED if must_be_mended([*opened.findings, *report.findings]) else 0

@@ -1,0 +1,64 @@
+"""The table row by size of worked counts, for the terminal, a spreadsheet or another program."""
+
+import csv
+import io
+
+from hookwright.desk.show import columns, safe
+
+
+def as_values(values: dict) -> dict:
+    """sizes, and for each row its piece, label, line and the stitches by size (None where a size does not work the row)."""
+    sizes = values["sizes"]
+    rows = [
+        {
+            "piece": row.get("piece") or "",
+            "label": row["label"],
+            "line": row.get("line"),
+            "stitches": {size: (row["sizes"].get(size) or {}).get("stitches") for size in sizes},
+        }
+        for row in values["rows"]
+    ]
+    return {"sizes": list(sizes), "rows": rows}
+
+
+def as_csv(values: dict) -> str:
+    """piece, row, line and a column a size; quoted as spreadsheets expect, and no cell that a spreadsheet would compute."""
+    table, out = as_values(values), io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(["piece", "row", "line", *map(_cell, _headings(table["sizes"]))])
+    for row in table["rows"]:
+        numbers = ["" if count is None else count for count in row["stitches"].values()]
+        writer.writerow([_cell(row["piece"]), _cell(row["label"]), row["line"], *numbers])
+    return out.getvalue().rstrip("\n")
+
+
+def as_table(values: dict) -> str:
+    """The table for the terminal, a heading a piece; a dash where a size does not work the row."""
+    table = as_values(values)
+    if not table["rows"]:
+        return "There are no rows to count."
+    headings = _headings(table["sizes"])
+    labels = [safe(row["label"]) for row in table["rows"]]
+    label_width = max(columns(label) for label in [*labels, "row"])
+    cells = [["-" if count is None else str(count) for count in row["stitches"].values()] for row in table["rows"]]
+    widths = [max(columns(headings[place]), *(len(row[place]) for row in cells)) for place in range(len(headings))]
+
+    def line(first, rest):
+        padded = (" " * (width - columns(cell)) + cell for cell, width in zip(rest, widths, strict=True))
+        return (first + " " * (label_width - columns(first)) + "   " + "   ".join(padded)).rstrip()
+
+    out, piece = [], None
+    for row, label, numbers in zip(table["rows"], labels, cells, strict=True):
+        if row["piece"] != piece:
+            piece = row["piece"]
+            out += ([""] if out else []) + ([safe(piece)] if piece else []) + [line("row", headings)]
+        out.append(line(label, numbers))
+    return "\n".join(out)
+
+
+def _headings(sizes) -> list[str]:
+    return ["stitches"] if len(sizes) == 1 and str(sizes[0]) in ("", "1", "one size") else [safe(str(size)) for size in sizes]
+
+
+def _cell(text: str) -> str:
+    return f"'{text}" if text[:1] in ("=", "+", "-", "@", "\t", "\r") else text

@@ -1,0 +1,30 @@
+"""Pages of the kinds of finding, from the docstrings of the checks and from the rooms that report kinds of their own."""
+
+from inspect import cleandoc
+
+from hookwright.desk.open_manuscript import PAGES as OPENING_PAGES
+
+
+def pages() -> dict[str, str]:
+    """kind -> its page (plain text), in the order of their names."""
+    from hookwright.proof import PAGES as PROOF_PAGES
+
+    known = {**PROOF_PAGES, **OPENING_PAGES}
+    return {kind: cleandoc(known[kind]) for kind in sorted(known)}
+
+
+def page(kind: str, text: str) -> str:
+    """One page: the kind as a heading, then its text."""
+    return f"{kind}\n{'=' * len(kind)}\n\n{text}"
+
+
+def listed(known: dict[str, str], width: int) -> str:
+    """All kinds with the first sentence of their page."""
+    from textwrap import wrap
+
+    column = max(map(len, known)) + 2
+    out = []
+    for kind, text in known.items():
+        first = " ".join(text.split("\n\n")[0].split())
+        out += wrap(f"{kind:{column}}{first}", max(width, column + 30), subsequent_indent=" " * column, break_on_hyphens=False)
+    return "\n".join(out)

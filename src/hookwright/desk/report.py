@@ -1,0 +1,63 @@
+"""A whole report for the terminal or as JSON: the findings of one manuscript and what was proved of it."""
+
+from hookwright.desk.show import as_json, full, in_order, one_line, safe
+from hookwright.ground import GRADES, LOOK, MUST_MEND, Lines
+
+
+def as_dict(opened, report) -> dict:
+    """What `check --json` prints: the report's own values, with what was found on opening the file before them."""
+    values = {"findings": []} if report is None else report.as_dict()
+    ours = [as_json(finding, None) for finding in opened.findings]
+    return {**values, "findings": ours + values["findings"]}
+
+
+def as_text(opened, report, width: int, style=None, short: bool = False) -> str:
+    """The findings, gravest first, then a line of how many there are and a line of what was proved.
+
+    width: columns to keep within. short: one line a finding. style: as in `show.full`.
+    """
+    lines = None if report is None else Lines(report.text)
+    findings = [*opened.findings, *in_order(report.findings if report is not None else ())]
+    if short:
+        parts = [one_line(finding, lines, opened.name) for finding in findings]
+    else:
+        parts = [full(finding, lines, opened.name, width, style) + "\n" for finding in findings]
+    if report is None:
+        return "\n".join(parts + [f"{safe(opened.name)}: not read"])
+    return "\n".join(parts + [f"{safe(opened.name)}: {how_many(findings)}", *_rest(report, width)])
+
+
+def how_many(findings) -> str:
+    """ "2 things must be mended, 1 to look at", or "nothing to mend"."""
+    counts = {grade: sum(finding.grade == grade for finding in findings) for grade in GRADES}
+    mend, look = counts[MUST_MEND], counts[LOOK]
+    parts = [f"{mend} thing{'s' * (mend != 1)} must be mended" if mend else "nothing must be mended"]
+    if look:
+        parts.append(f"{look} to look at")
+    return ", ".join(parts)
+
+
+def _rest(report, width: int) -> list[str]:
+    from textwrap import wrap
+
+    values = report.as_dict()
+    out = []
+    for words in _multiples(values.get("multiples") or ()):
+        out += wrap(f"foundation: {safe(words)}", width, initial_indent="  ", subsequent_indent="    ")
+    for assumed in values.get("assumed") or ():
+        words = assumed.get("words", "") if isinstance(assumed, dict) else str(assumed)
+        out += wrap(f"taken as: {safe(words)}", width, initial_indent="  ", subsequent_indent="    ")
+    proved = values.get("proved") or {}
+    if proved.get("words"):
+        out += wrap(f"proved: {safe(proved['words'])}", width, initial_indent="  ", subsequent_indent="    ")
+    return out
+
+
+def _multiples(multiples):
+    for multiple in multiples:
+        if isinstance(multiple, dict):
+            of = multiple.get("piece") or multiple.get("of") or ""
+            words = multiple.get("words", "")
+            yield f"{of}: {words}" if of else words
+        else:
+            yield str(multiple)

@@ -1,0 +1,63 @@
+"""Writes sheets of one manuscript and keeps them where they were asked for."""
+
+from pathlib import Path
+
+import click
+
+from hookwright.desk.keep_file import keep_file
+from hookwright.desk.show import one_line, safe
+
+
+def places(file: str, out: str | None, dialects, kinds) -> list[tuple[str, str, Path]]:
+    """(dialect, kind, path) of every sheet asked for: beside the manuscript, or as `out` says (a file or a folder)."""
+    name = "pattern" if file == "-" else Path(file).stem
+    asked = [(dialect, kind) for dialect in dict.fromkeys(dialects) for kind in dict.fromkeys(kinds)]
+    folder = Path(".") if file == "-" else Path(file).parent
+    if out is not None:
+        if not (out.endswith(("/", "\\")) or Path(out).is_dir()):
+            if len(asked) > 1:
+                raise click.UsageError(f"--out names one file, but {len(asked)} sheets are asked for; name a folder (ending in /)")
+            return [(*asked[0], Path(out))]
+        folder = Path(out)
+    return [(dialect, kind, folder / f"{name}.{dialect}.{kind}") for dialect, kind in asked]
+
+
+def keep_sheets(report, wanted, *, paper: str, replace: bool, manuscript: str, say, tell) -> bool:
+    """Writes each sheet and says where; True where every one of them was kept.
+
+    say, tell: where a line about what was written, and about what was not, goes.
+    """
+    import hookwright
+
+    never, all_kept = () if manuscript == "-" else (Path(manuscript),), True
+    for dialect, kind, path in wanted:
+        data, findings = _sheet(hookwright.write(report, to=kind, terms=dialect.upper(), paper=paper))
+        for finding in findings:
+            tell(one_line(finding, None, path.name))
+        if data is None:
+            all_kept = False
+            continue
+        kept = keep_file(path, data, replace=replace, never=never)
+        if kept.done:
+            say(f"{kept.done} {safe(str(path))} ({dialect.upper()} terms, {size(len(data))})")
+        else:
+            tell(safe(kept.why_not))
+            all_kept = False
+    return all_kept
+
+
+def _sheet(written):
+    """(bytes or None, findings) of whatever the writer gave: bytes, text, findings, or both."""
+    data, findings = written if isinstance(written, tuple) else (written, ())
+    if isinstance(data, list):
+        data, findings = None, data
+    return data.encode() if isinstance(data, str) else data, findings
+
+
+def size(count_bytes: int) -> str:
+    """A length in kB as a person says it.
+
+    >>> size(400), size(41_300)
+    ('1 kB', '41 kB')
+    """
+    return f"{max(1, round(count_bytes / 1000)):,} kB"
