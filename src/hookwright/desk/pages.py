@@ -3,6 +3,7 @@
 from inspect import cleandoc
 
 from hookwright.desk.open_manuscript import PAGES as OPENING_PAGES
+from hookwright.desk.show import fold
 
 
 def pages() -> dict[str, str]:
@@ -20,11 +21,9 @@ def page(kind: str, text: str) -> str:
 
 def listed(known: dict[str, str], width: int) -> str:
     """All kinds with the first sentence of their page."""
-    from textwrap import wrap
-
     column = max(map(len, known)) + 2
     out = []
     for kind, text in known.items():
         first = " ".join(text.split("\n\n")[0].split())
-        out += wrap(f"{kind:{column}}{first}", max(width, column + 30), subsequent_indent=" " * column, break_on_hyphens=False)
+        out += fold(first, max(width, column + 30), f"{kind:{column}}", " " * column)
     return "\n".join(out)

@@ -1,6 +1,6 @@
 """A whole report for the terminal or as JSON: the findings of one manuscript and what was proved of it."""
 
-from hookwright.desk.show import as_json, full, in_order, one_line, safe
+from hookwright.desk.show import as_json, fold, full, in_order, one_line, safe
 from hookwright.ground import GRADES, LOOK, MUST_MEND, Lines
 
 
@@ -38,18 +38,16 @@ def how_many(findings) -> str:
 
 
 def _rest(report, width: int) -> list[str]:
-    from textwrap import wrap
-
     values = report.as_dict()
     out = []
     for words in _multiples(values.get("multiples") or ()):
-        out += wrap(f"foundation: {safe(words)}", width, initial_indent="  ", subsequent_indent="    ")
+        out += fold(f"foundation: {safe(words)}", width, "  ", "    ")
     for assumed in values.get("assumed") or ():
         words = assumed.get("words", "") if isinstance(assumed, dict) else str(assumed)
-        out += wrap(f"taken as: {safe(words)}", width, initial_indent="  ", subsequent_indent="    ")
+        out += fold(f"taken as: {safe(words)}", width, "  ", "    ")
     proved = values.get("proved") or {}
     if proved.get("words"):
-        out += wrap(f"proved: {safe(proved['words'])}", width, initial_indent="  ", subsequent_indent="    ")
+        out += fold(f"proved: {safe(proved['words'])}", width, "  ", "    ")
     return out
 
 

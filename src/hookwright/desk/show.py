@@ -4,7 +4,6 @@ Meaning never hangs on colour; her own text is shown with nothing in it that a t
 """
 
 import unicodedata
-from textwrap import wrap
 
 from hookwright.ground import GRADES, MUST_MEND, NOWHERE, Finding, Lines, Span
 
@@ -53,6 +52,35 @@ def _columns_of(letter: str) -> int:
     if unicodedata.combining(letter) or letter in "\u00ad\u200c\u200d":
         return 0
     return 2 if unicodedata.east_asian_width(letter) in "WF" else 1
+
+
+def fold(text: str, width: int, first: str = "", rest: str = "") -> list[str]:
+    """The text in lines of at most `width` columns; `first` and `rest` stand before the first line and the others.
+
+    >>> fold("two single crochet", 12, "", "  ")
+    ['two single', '  crochet']
+    """
+    out, line, empty = [], first, True
+    for word in text.split():
+        while word:
+            space = "" if empty else " "
+            room = width - columns(line) - len(space)
+            if columns(word) <= room:
+                line, empty, word = line + space + word, False, ""
+            elif empty:
+                cut = _fits(word, max(room, 2))
+                out, line, word = [*out, line + word[:cut]], rest, word[cut:]
+            else:
+                out, line, empty = [*out, line], rest, True
+    return [*out, line] if not empty or not out else out
+
+
+def _fits(word: str, room: int) -> int:
+    """How many letters of the word fit into the room, at least one."""
+    cut = 1
+    while cut < len(word) and columns(word[: cut + 1]) <= room:
+        cut += 1
+    return cut
 
 
 def in_order(findings) -> list[Finding]:
@@ -117,14 +145,14 @@ def _as_it_is(what: str, text: str) -> str:
 
 def _headline(finding: Finding, width: int, style) -> list[str]:
     head = f"{finding.grade} [{finding.kind}]:"
-    rows = wrap(f"{head} {safe(finding.message)}", width, subsequent_indent="  ", break_on_hyphens=False)
+    rows = fold(f"{head} {safe(finding.message)}", width, rest="  ")
     if rows[0].startswith(head):
         rows[0] = style(finding.grade, head) + rows[0][len(head):]
     return rows
 
 
 def _hanging(text: str, width: int) -> list[str]:
-    return wrap(safe(text), width, initial_indent="  ", subsequent_indent="    ", break_on_hyphens=False)
+    return fold(safe(text), width, "  ", "    ")
 
 
 def _echoes(echoes: tuple[str, ...]) -> str:
@@ -146,13 +174,13 @@ def _places(finding: Finding, lines: Lines, name: str, width: int, style) -> lis
     first = lines.place(finding.span.start)[0]
     out = []
     for number in sorted(by_line, key=lambda number: (number != first, number)):
-        out += _one_place(by_line[number], lines, number, _short_name(name), width, style)
+        out += _one_place(by_line[number], lines, number, _short_name(name, min(NAME_WIDTH, width // 3)), width, style)
     return out
 
 
-def _short_name(name: str) -> str:
+def _short_name(name: str, most: int) -> str:
     name = safe(name.replace("\\", "/").rpartition("/")[2])
-    return name if columns(name) <= NAME_WIDTH else "..." + name[-(NAME_WIDTH - 3):]
+    return name if columns(name) <= most else "..." + name[-(most - 3):]
 
 
 def _one_place(marks: list, lines: Lines, number: int, name: str, width: int, style) -> list[str]:
@@ -185,7 +213,7 @@ def _one_place(marks: list, lines: Lines, number: int, name: str, width: int, st
             cursor += 1 + columns(said)
         elif said:
             close()
-            out += [margin + "  " + part for part in wrap(said, room - 2, break_on_hyphens=False)]
+            out += [margin + part for part in fold(said, room, "  ", "  ")]
     close()
     return out
 

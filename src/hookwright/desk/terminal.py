@@ -6,8 +6,8 @@ import sys
 
 import click
 
-from hookwright.ground import LOOK, MUST_MEND
 from hookwright.desk.show import WIDTH
+from hookwright.ground import LOOK, MUST_MEND
 
 COLOURS = {MUST_MEND: {"fg": "red", "bold": True}, LOOK: {"fg": "yellow", "bold": True}, "mark": {"fg": "cyan"}}
 

@@ -4,13 +4,14 @@ import click
 
 from hookwright.desk.options import SIZES, TERMS, Word
 
+KINDS = Word("html", "pdf", "txt", "md")
 MUST_BE_MENDED, NOT_READ, NOT_KEPT = 1, 2, 2
 
 
 @click.command("write", short_help="Write the pattern sheet.")
 @click.argument("file", metavar="FILE")
-@click.option("--terms", "dialects", type=TERMS, multiple=True, help="Terms to write in; may be given twice. [default: the manuscript's own]")
-@click.option("--to", "kinds", type=Word("html", "pdf", "txt", "md"), multiple=True, help="What to write; may be given more than once. [default: html]")
+@click.option("--terms", "dialects", type=TERMS, multiple=True, help="Terms to write in, once or twice; the manuscript's own if not said.")
+@click.option("--to", "kinds", type=KINDS, multiple=True, help="What to write, once or more; html if not said.")
 @click.option("--paper", type=Word("a4", "letter"), default="a4", show_default=True, help="Paper of the PDF.")
 @click.option("--sizes", type=SIZES, help="Names of the sizes, where there is no head to name them.")
 @click.option("--out", metavar="PATH", help="File to write, or folder to write into. [default: beside the manuscript]")
