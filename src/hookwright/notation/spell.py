@@ -1,0 +1,56 @@
+"""The way back: from the instruction tree to the written row, in either dialect.
+
+What is spelt is read back as the equal tree. It is ordinary modern phrasing: stars for repeats that run to somewhere, square
+brackets for "n times", round brackets for what goes into one place, the count in round brackets after the full stop.
+"""
+
+from hookwright.stitches import Dialect
+from hookwright.stitches import dialect as dialect_of
+
+from .spell_places import Manner
+from .spell_rows import body_words, label_words
+from .spell_steps import stated_words, steps_words
+from .tree import Row, Stated
+
+
+def manner_of(dialect: "Dialect | str", *, in_round: bool = False, own=()) -> Manner:
+    """How to spell: in which dialect, in rows or rounds, and which names are the designer's own stitches."""
+    return Manner(dialect if isinstance(dialect, Dialect) else dialect_of(dialect), in_round, frozenset(own))
+
+
+def spell(what: "Row | list", dialect: "Dialect | str", *, sizes=(), in_round: bool | None = None, own=()) -> str:
+    """A row, or a list of steps, as it is written in this dialect.
+
+    sizes: names of the sizes (not needed to spell; taken so that all writers are called alike). in_round: whether it is "around"
+    or "across"; a row knows by its label. own: names of the designer's own stitches, which are then written by name.
+    """
+    if isinstance(what, Row):
+        return spell_row(what, dialect, in_round=in_round, own=own)
+    return spell_steps(what, dialect, in_round=bool(in_round), own=own)
+
+
+def spell_steps(steps: list, dialect: "Dialect | str", *, in_round: bool = False, own=()) -> str:
+    """Steps as they are written inside a row: "ch 1, sc in each st across, turn"."""
+    return steps_words(manner_of(dialect, in_round=in_round, own=own), steps)
+
+
+def spell_label(row: Row, dialect: "Dialect | str", *, own=()) -> str:
+    """The row's label without its colon: "Row 2 (RS)", "" where it has none."""
+    return label_words(manner_of(dialect, in_round=row.word == "Round", own=own), row)
+
+
+def spell_body(row: Row, dialect: "Dialect | str", *, in_round: bool | None = None, own=()) -> str:
+    """What is written after the label: steps, full stop and counts."""
+    return body_words(manner_of(dialect, in_round=row.word == "Round" if in_round is None else in_round, own=own), row)
+
+
+def spell_row(row: Row, dialect: "Dialect | str", *, in_round: bool | None = None, own=()) -> str:
+    """The whole row: "Row 2 (RS): Ch 3 (counts as dc), dc in next 4 sts, turn. (5 dc)"."""
+    manner = manner_of(dialect, in_round=row.word == "Round" if in_round is None else in_round, own=own)
+    label, body = label_words(manner, row), body_words(manner, row)
+    return f"{label}: {body}" if label and body else label or body
+
+
+def spell_stated(stated: Stated, dialect: "Dialect | str", *, in_round: bool = False, own=()) -> str:
+    """A count without brackets: "24 dc, 6 ch-1 sps"."""
+    return stated_words(manner_of(dialect, in_round=in_round, own=own), stated)

@@ -1,0 +1,203 @@
+"""Places and extents on the way out: "in next ch-2 sp", "in each st to last 3 sts"."""
+
+from dataclasses import dataclass, field, replace
+
+from hookwright.ground import Number
+from hookwright.stitches import Dialect, stitch
+
+from .spell_numbers import is_one, number, ordinal
+from .tree import Extent, Place
+
+LOOP_WORDS = {"back": "back loop", "front": "front loop", "third": "3rd loop", "bump": "back bump", "one": "one loop"}
+
+
+@dataclass(slots=True)
+class Manner:
+    """How a row is spelt: in which words, in rows or rounds. own: names of the designer's own stitches."""
+
+    dialect: Dialect
+    in_round: bool = False
+    own: frozenset = frozenset()
+    nouns: dict = field(default_factory=dict)
+
+    @property
+    def row_word(self) -> str:
+        return "Rnd" if self.in_round else "Row"
+
+
+def kind_word(manner: Manner, kind: str, many: bool = False) -> str:
+    """A stitch as it is written in a row: "dc", "FPdc", "bobbles". Abbreviations that are no words take no s."""
+    key = (kind, many)
+    word = manner.nouns.get(key)
+    if word is None:
+        word = manner.dialect.abbr(kind)
+        if many and (len(word) > 4 or word.endswith("st") or word in ("cl", "fan")) and not _is_abbreviation(kind):
+            word += "s"
+        manner.nouns[key] = word
+    return word
+
+
+def _is_abbreviation(kind: str) -> bool:
+    fact = stitch(kind)
+    return fact is not None and (fact.kind in ("post", "decrease", "extended", "foundation") or kind in ("slst", "rsc", "ldc", "cdc"))
+
+
+def noun(manner: Manner, place: Place, many: bool) -> str:
+    """What the hook goes into, one or many of them."""
+    of = place.of
+    if of == "st":
+        return "sts" if many else "st"
+    if of == "sp":
+        word = "sps" if many else "sp"
+        return word if place.chains is None else f"ch-{number(place.chains)} {word}"
+    if of == "ch":
+        return "ch"
+    if of == "st+sp":
+        return "sts and sps" if many else "st and sp"
+    if of == "corner":
+        word = "corner sps" if many else "corner sp"
+        return word if place.chains is None else word.replace("corner ", f"corner ch-{number(place.chains)} ")
+    if of == "group":
+        name = place.group or "group"
+        return kind_word(manner, name, many) if place.group else name + "s" * many
+    if of == "gap":
+        return "gaps" if many else "gap"
+    if of == "join":
+        return "join"
+    if of == "row end":
+        return "row ends" if many else "row end"
+    return kind_word(manner, of, many)
+
+
+def extent_words(manner: Manner, extent: Extent) -> str:
+    """How far: "across", "around", "to last 3 sts", "to next corner sp"."""
+    if extent.kind == "end":
+        return "around" if manner.in_round else "across"
+    if extent.kind == "last":
+        return f"to last {counted(manner, extent.n, extent.of)}"
+    if extent.kind == "place":
+        return f"to {target(manner, extent.place)}" if extent.place is not None else "to next corner sp"
+    if extent.kind == "until":
+        return f"until there are {counted(manner, extent.n, extent.of)}"
+    return "halfway around" if manner.in_round else "halfway across"
+
+
+def counted(manner: Manner, n: Number | None, of: str) -> str:
+    """Number and noun: "3 sts", "st" where it is one."""
+    if n is None or n == 1:
+        return noun(manner, Place(of=of), False)
+    return f"{number(n)} {noun(manner, Place(of=of), not is_one(n))}"
+
+
+def place_words(manner: Manner, place: Place, each: bool = False, preposition: str = "in") -> str:
+    """Where the hook goes, with the word before it: "in next st", "around front post of next dc".
+
+    each: say "each of" where there are several places (2 dc in each of next 3 sts).
+    """
+    if place.which == "skipped" and place.n != 1:
+        each = True
+    if place.post:
+        preposition = f"around {place.post} post of"
+    elif place.loop:
+        preposition = f"in {LOOP_WORDS.get(place.loop, place.loop)} of"
+    words = target(manner, place, each)
+    if place.layers > 1:
+        words += f" through {'both' if place.layers == 2 else place.layers} layers"
+    if words.startswith(("between", "before", "after")):
+        return words
+    return f"{preposition} {words}"
+
+
+def target(manner: Manner, place: Place, each: bool = False) -> str:
+    """The place without the word before it: "next st", "each of next 3 ch-2 sps", "each st across"."""
+    which = place.which
+    if which == "ring":
+        return "ring"
+    if which == "chain top":
+        return _chain_top(manner, place)
+    if which == "from hook":
+        return f"{ordinal(place.ordinal)} {noun(manner, place, False)} from hook"
+    if which == "nth":
+        return _nth(manner, place)
+    if place.part:
+        return _part_of(manner, place, each)
+    return _plain(manner, place, each)
+
+
+def _part_of(manner: Manner, place: Place, each: bool) -> str:
+    """Part of a group, or beside it: "center of next shell", "ch-1 sp of next V-st", "between next 2 sts"."""
+    part = place.part
+    if part == "center":
+        part = "centre" if manner.dialect.name == "UK" else "center"
+    elif part == "sp":
+        part = "sp" if place.chains is None else f"ch-{number(place.chains)} sp"
+    if place.group and place.of != "group":
+        inner = replace(place, of="group", part="", chains=None)
+        noun_words = f" {noun(manner, place, False)}" if place.part in ("center", "sp") and place.of != "sp" else ""
+        return f"{part}{noun_words} of {_plain(manner, inner, each)}"
+    if place.part in ("center", "sp"):
+        return f"{part} of {_plain(manner, replace(place, chains=None) if place.part == 'sp' else place, each)}"
+    return f"{part} {_plain(manner, place, each)}"
+
+
+def _plain(manner: Manner, place: Place, each: bool) -> str:
+    which, n = place.which, place.n
+    many = n is not None and not is_one(n)
+    words = _end_or_loop(place, many) or noun(manner, place, many)
+    before, after = _which_words(manner, place)
+    if place.row is not None and which != "free loops":
+        after += f" of {manner.row_word} {place.row}"
+    if place.extent is not None:
+        one = _end_or_loop(place, False) or noun(manner, place, False)
+        lead = "" if which == "next" else f"{before} "
+        return f"each {lead}{one}{after} {extent_words(manner, place.extent)}"
+    if not many and n is not None:
+        return f"{before} {words}{after}" if n == 1 else f"{before} {number(n)} {words}{after}"
+    if n is None:
+        return f"{before} {words}{after}"
+    return f"{'each of ' if each else ''}{before} {number(n)} {words}{after}"
+
+
+def _which_words(manner: Manner, place: Place) -> tuple[str, str]:
+    """The words before and after the noun."""
+    which = place.which
+    if which in ("next", "first", "last", "skipped", "marked", "any", "same"):
+        return which, ""
+    if which == "beginning":
+        return "same", f" as beg ch-{number(place.chains)}" if place.chains is not None and place.of != "sp" else " as beginning"
+    if which == "below":
+        return "next", f" {place.rows_down} {'row' if place.rows_down == 1 else 'rows'} below"
+    if which == "row ends":
+        return "next", ""
+    if which == "other side":
+        return "next", " on other side of foundation ch"
+    if which == "free loops":
+        return "next", f" of {manner.row_word} {place.row}" if place.row is not None else ""
+    return which, ""
+
+
+def _end_or_loop(place: Place, many: bool) -> str:
+    """The noun where it is not simply `of`: free loops, row ends."""
+    if place.which == "free loops":
+        return "free loops" if many else "free loop"
+    if place.which == "row ends":
+        return "row ends" if many else "row end"
+    return ""
+
+
+def _nth(manner: Manner, place: Place) -> str:
+    if place.of == "ch" and place.chains is not None:
+        return f"{ordinal(place.ordinal)} ch of next ch-{number(place.chains)}"
+    if place.of == "ch" and place.group:
+        return f"{ordinal(place.ordinal)} ch of next {kind_word(manner, place.group)}"
+    if place.group:
+        return f"{ordinal(place.ordinal)} {noun(manner, place, False)} of next {kind_word(manner, place.group)}"
+    words = f"{ordinal(place.ordinal)} {noun(manner, place, False)}"
+    return words if place.row is None else f"{words} of {manner.row_word} {place.row}"
+
+
+def _chain_top(manner: Manner, place: Place) -> str:
+    chain = "turning ch" if not manner.in_round else "beg ch"
+    if place.chains is not None:
+        chain = f"{'beg ' if manner.in_round else ''}ch-{number(place.chains)}"
+    return f"{ordinal(place.ordinal)} ch of {chain}" if place.ordinal is not None else f"top of {chain}"

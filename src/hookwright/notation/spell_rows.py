@@ -1,0 +1,143 @@
+"""Rows on the way out: label, rows worked again, what they are worked until, and the row as a whole."""
+
+from .spell_numbers import is_one, measure, more_times, number, times
+from .spell_places import Manner
+from .spell_steps import stated_words, steps_words
+from .tree import Again, Note, Row, Until
+
+
+def label_words(manner: Manner, row: Row) -> str:
+    """The label without its colon: "Row 2 (RS)", "Rnds 3-8 (10, 12)", "Sizes M and L only: Next 4 rows"; "" where there is none."""
+    words = _numbered(manner, row)
+    if row.side:
+        words += f" ({row.side})"
+    if row.only:
+        sizes = f"Size {row.only[0]} only" if len(row.only) == 1 else f"Sizes {_listed(row.only)} only"
+        return f"{sizes}: {words}" if words else sizes
+    return words
+
+
+def _numbered(manner: Manner, row: Row) -> str:
+    word = "Rnd" if row.word == "Round" else "Row"
+    name = row.name
+    if row.numbers or row.last_number is not None:
+        words = _number_words(word, row.numbers, row.last_number)
+        if row.count_of_rows is not None:
+            words += f" ({_so_many_rows(row)})"
+        return f"{name} {words}" if name else words
+    if row.count_of_rows is not None:
+        return f"{name or 'Next'} {_so_many_rows(row)}"
+    if not name:
+        return word if row.word else ""
+    if not row.word or name.lower().rstrip(" s").endswith(("row", "round", "rnd")):
+        return name
+    return f"{name} {word.lower()}"
+
+
+def _so_many_rows(row: Row) -> str:
+    word = "rnd" if row.word == "Round" else "row"
+    return f"{number(row.count_of_rows)} {word}{'' if is_one(row.count_of_rows) else 's'}"
+
+
+def _number_words(word: str, numbers: tuple, last=None) -> str:
+    """ "Row 3", "Rows 2-7", "Rnds 3 and 5", "Rnds 3-8 (10, 12)". """
+    if last is not None:
+        return f"{word}s {numbers[0] if numbers else 1}-{number(last)}"
+    if len(numbers) == 1:
+        return f"{word} {numbers[0]}"
+    first, end = numbers[0], numbers[-1]
+    if len(numbers) > 2 and numbers == tuple(range(first, end + 1)):
+        return f"{word}s {first}-{end}"
+    return f"{word}s {_listed(numbers)}"
+
+
+def _listed(things) -> str:
+    words = [str(thing) for thing in things]
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+# ---------------------------------------------------------------- again
+
+def again_words(manner: Manner, again: Again) -> str:
+    """Rows worked by reference: "rep Rows 2-7 8 more times, then rep Row 9 once more"."""
+    which = _which_rows(manner, again)
+    if again.even:
+        words = "work even" if manner.dialect.name == "US" else "work straight"
+        words += f" as {which}" if which else ""
+    elif again.same_manner:
+        words = f"continue in same manner as {which}" if which else "continue in same manner"
+    elif which:
+        words = f"rep {which}"
+    else:
+        words = "rep"
+    if again.alternate:
+        words += " alternately"
+    words += _again_often(manner, again)
+    if again.until is not None:
+        words += f" {until_words(manner, again.until)}"
+    if again.changes is not None:
+        words += f", but working {steps_words(manner, again.changes, 1, True)}"
+    if again.then is not None:
+        words += f", then {again_words(manner, again.then)}"
+    return words
+
+
+def _again_often(manner: Manner, again: Again) -> str:
+    if again.total_rows is not None:
+        word = "rnd" if manner.in_round else "row"
+        return f" for a total of {number(again.total_rows)} {word}{'' if is_one(again.total_rows) else 's'}"
+    if again.times is None:
+        return ""
+    if again.sense == "more":
+        return f" {more_times(again.times)}"
+    if again.sense == "total":
+        return f" for a total of {times(again.times)}"
+    return f" {times(again.times)}"
+
+
+def _which_rows(manner: Manner, again: Again) -> str:
+    if again.named:
+        return _listed(again.named)
+    word = manner.row_word
+    if again.last:
+        return f"last {word.lower()}" if again.last == 1 else f"last {again.last} {word.lower()}s"
+    return _number_words(word, again.rows) if again.rows else ""
+
+
+def until_words(manner: Manner, until: Until) -> str:
+    """What rows are worked until: "until piece measures 20 cm [7 7/8 in] from beg, ending with a WS row"."""
+    parts = []
+    if until.measure_mm is not None:
+        words = f"until piece measures {measure(until.measure_mm)}"
+        parts.append(f"{words} from {until.measured_from}" if until.measured_from else words)
+    if until.stitches is not None:
+        parts.append(f"until there are {number(until.stitches)} {'st' if is_one(until.stitches) else 'sts'}")
+    if until.desired:
+        parts.append(f"{'or ' if parts or until.or_fixed else ''}until desired length")
+    words = " ".join(parts)
+    if until.side:
+        words += f", ending with a {until.side} row"
+    if until.ending_on is not None:
+        words += f", ending with a {manner.row_word} {until.ending_on}"
+    return words
+
+
+# ---------------------------------------------------------------- the whole row
+
+def body_words(manner: Manner, row: Row) -> str:
+    """All of a row but its label, first letter large, full stop, counts in brackets after it."""
+    parts = []
+    if row.again is not None:
+        parts.append(again_words(manner, row.again))
+    if row.steps:
+        parts.append(steps_words(manner, row.steps))
+    words = ", ".join(parts)
+    if words:
+        words = f"{_large(words)}."
+    counts = " ".join(f"({stated_words(manner, stated)})" for stated in row.stated)
+    notes = " ".join(f"({note.text if isinstance(note, Note) else note})" for note in row.notes)
+    return " ".join(part for part in (words, counts, notes) if part)
+
+
+def _large(words: str) -> str:
+    return words[0].upper() + words[1:] if words[0].islower() else words

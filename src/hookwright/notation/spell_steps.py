@@ -1,0 +1,255 @@
+"""Steps on the way out: each node of the instruction tree as the trade writes it today."""
+
+from hookwright.stitches import stitch as fact_of
+
+from .spell_numbers import is_one, more_times, number, times
+from .spell_places import LOOP_WORDS, Manner, counted, extent_words, kind_word, noun, place_words, target
+from .tree import (
+    Chain, Colour, Counts, Either, FastenOff, Go, Group, Join, JoinYarn, Leave, Mark, NoJoin, Note, Place, Repeat, Ring, Skip, Stitch,
+    Turn, Unread,
+)
+
+_BRACKETS = ("[]", "{}")
+_SHORT_LOOPS = {"back": "BLO", "front": "FLO"}
+
+
+def steps_words(manner: Manner, steps: list, depth: int = 0, starred: bool = False) -> str:
+    """Steps one after the other, set off by commas. depth: repeats in brackets around them; starred: inside a star repeat."""
+    words = []
+    for index, step in enumerate(steps):
+        kind = type(step)
+        if kind is Repeat:
+            words.append(_repeat(manner, step, depth, starred))
+        elif kind is Colour and not index and not depth and not starred:
+            words.append(f"with {step.name}")
+        else:
+            words.append(_SPELL[kind](manner, step))
+    return ", ".join(words)
+
+
+# ---------------------------------------------------------------- stitches
+
+def _head(manner: Manner, step: Stitch) -> str:
+    """The stitch with its make-up and number: "3 dc", "5-dc bobble", "2 3-dc cl"."""
+    many = not is_one(step.n)
+    word = kind_word(manner, step.kind, many)
+    if step.legs is not None:
+        base = manner.dialect.abbr(step.base) if step.base else "st"
+        word = f"{step.legs}-{base} {word}"
+    elif step.base:
+        word = f"{manner.dialect.abbr(step.base)} {word}"
+    if step.n != 1:
+        word = f"{number(step.n)} {word}"
+    return word
+
+
+def _stitch(manner: Manner, step: Stitch) -> str:
+    word = _head(manner, step)
+    place = step.place
+    if step.loop and (place is None or step.loop in _SHORT_LOOPS):
+        word += f" {_SHORT_LOOPS[step.loop]}" if step.loop in _SHORT_LOOPS else f" in {LOOP_WORDS.get(step.loop, step.loop)}"
+    if place is None:
+        return f"work {word} evenly" if step.evenly else word
+    if step.evenly:
+        return f"work {word} evenly {_along(manner, place)}"
+    if step.over:
+        return f"{word} {place_words(manner, place, preposition='over')}"
+    fact = fact_of(step.kind)
+    if fact is not None and fact.post and not place.post and not place.loop:
+        return f"{word} {place_words(manner, place, step.n != 1, 'around')}"
+    return f"{word} {place_words(manner, place, step.n != 1)}"
+
+
+def _along(manner: Manner, place: Place) -> str:
+    if place.which == "row ends" and place.extent is not None and place.extent.kind == "end":
+        return "along row ends"
+    if place.which == "other side" and place.extent is not None and place.extent.kind == "end":
+        return "along other side of foundation ch"
+    if place.extent is not None and place.of == "st":
+        return extent_words(manner, place.extent)
+    return place_words(manner, place)
+
+
+def counts_words(manner: Manner, says: Counts) -> str:
+    """What is said of a chain: "counts as dc, ch 2", "does not count as a st", "counts as dc here and throughout"."""
+    if says.kind is None:
+        what = "a st" if says.stitches == 1 else f"{says.stitches} sts"
+    else:
+        what = kind_word(manner, says.kind, says.stitches != 1)
+        if says.stitches != 1:
+            what = f"{says.stitches} {what}"
+    if says.chains:
+        what += f", ch {says.chains}"
+    return f"{'counts' if says.counts else 'does not count'} as {what}{' here and throughout' if says.onward else ''}"
+
+
+def _chain(manner: Manner, step: Chain) -> str:
+    words = f"ch {number(step.n)}"
+    if step.role == "turning":
+        words += " to turn"
+    return words if step.says is None else f"{words} ({counts_words(manner, step.says)})"
+
+
+def _skip(manner: Manner, step: Skip) -> str:
+    words = f"{'miss' if manner.dialect.name == 'UK' else 'skip'} {target(manner, step.place)}"
+    return words if step.says is None else f"{words} ({counts_words(manner, step.says)})"
+
+
+def _group(manner: Manner, step: Group) -> str:
+    if step.name and step.name in manner.own:
+        words = kind_word(manner, step.name)
+    else:
+        words = f"({steps_words(manner, step.steps, 1, True)})"
+    if step.place is not None:
+        words += f" {place_words(manner, step.place)}"
+    if step.makes:
+        words += f" (first {kind_word(manner, step.makes)} made)"
+    elif step.name and step.name not in manner.own:
+        words += f" ({kind_word(manner, step.name)} made)"
+    return words
+
+
+# ---------------------------------------------------------------- repeats
+
+def _repeat(manner: Manner, step: Repeat, depth: int, starred: bool) -> str:
+    plain = step.stop is None and not step.partial and step.ending is None
+    if plain and step.times is not None and step.sense == "total":
+        return f"{_bracketed(manner, step, depth, starred)} {times(step.times)}"
+    if plain and step.times is None and step.extent is not None and (starred or depth):
+        return f"{_bracketed(manner, step, depth, starred)} {extent_words(manner, step.extent)}"
+    mark = "#" if _holds_star(step) else "*"
+    return f"{mark}{_marked(manner, step, depth, mark)}; rep from {mark} {_how_often(manner, step, mark)}"
+
+
+def _bracketed(manner: Manner, step: Repeat, depth: int, starred: bool) -> str:
+    opening, closing = _BRACKETS[depth % 2]
+    return f"{opening}{steps_words(manner, step.steps, depth + 1, starred)}{closing}"
+
+
+def _holds_star(step: Repeat) -> bool:
+    """Whether a repeat inside must be written with a star, so that this one needs another mark."""
+    for inner in step.steps:
+        if type(inner) is Repeat and (_needs_star(inner) or _holds_star(inner)):
+            return True
+    return False
+
+
+def _needs_star(step: Repeat) -> bool:
+    if step.stop is not None or step.partial or step.ending is not None:
+        return True
+    return step.sense != "total" if step.times is not None else step.extent is None
+
+
+def _marked(manner: Manner, step: Repeat, depth: int, mark: str) -> str:
+    """The steps of a star repeat, with ** (## in a # repeat) where the last pass stops."""
+    if step.stop is None:
+        return steps_words(manner, step.steps, depth, True)
+    first = steps_words(manner, step.steps[:step.stop], depth, True)
+    rest = steps_words(manner, step.steps[step.stop:], depth, True)
+    return f"{first}{mark * 2}, {rest}" if rest else f"{first}{mark * 2}"
+
+
+def _how_often(manner: Manner, step: Repeat, mark: str) -> str:
+    if step.times is not None:
+        if step.sense == "more":
+            words = more_times(step.times)
+        elif step.sense == "total":
+            words = f"for a total of {times(step.times)}"
+        else:
+            words = times(step.times)
+    elif step.extent is not None:
+        words = extent_words(manner, step.extent)
+    else:
+        words = ""
+    if step.ending is not None:
+        words += f", ending with {steps_words(manner, step.ending, 1, True)}"
+    if step.partial == "last":
+        words += f", ending last rep at {mark * 2}"
+    elif step.partial == "again":
+        words += f", then from {mark} to {mark * 2} once more"
+    return words.lstrip(", ")
+
+
+# ---------------------------------------------------------------- the rest
+
+def _join(manner: Manner, step: Join) -> str:
+    words = f"join with {kind_word(manner, step.kind)}"
+    return words if step.place is None else f"{words} {place_words(manner, step.place)}"
+
+
+def _join_yarn(manner: Manner, step: JoinYarn) -> str:
+    words = f"join {step.colour or 'yarn'}"
+    if step.standing:
+        words += f" with standing {kind_word(manner, step.standing)}"
+    return words if step.place is None else f"{words} {place_words(manner, step.place)}"
+
+
+def _mark(manner: Manner, step: Mark) -> str:
+    if step.place is None:
+        return f"{step.act} marker"
+    return f"{step.act} marker {place_words(manner, step.place, preposition='to' if step.act == 'move' else 'in')}"
+
+
+def _leave(manner: Manner, step: Leave) -> str:
+    if step.n is None:
+        return "leave rem sts unworked"
+    return f"leave next {counted(manner, step.n, 'st')} unworked"
+
+
+def _go(manner: Manner, step: Go) -> str:
+    return "continue in patt" if step.extent is None else f"continue in patt {extent_words(manner, step.extent)}"
+
+
+def _either(manner: Manner, step: Either) -> str:
+    """The likeliest reading: what is written out has one meaning."""
+    reading = step.readings[0]
+    return steps_words(manner, reading if isinstance(reading, list) else [reading], 1, True)
+
+
+def _ring(manner: Manner, step: Ring) -> str:
+    return "make a magic ring" if step.kind == "magic" else f"join with {kind_word(manner, 'slst')} to form a ring"
+
+
+_SPELL = {
+    Stitch: _stitch,
+    Chain: _chain,
+    Skip: _skip,
+    Group: _group,
+    Repeat: lambda manner, step: _repeat(manner, step, 1, True),
+    Either: _either,
+    Turn: lambda manner, step: "turn",
+    Join: _join,
+    NoJoin: lambda manner, step: "do not turn" if step.turn else "do not join",
+    Ring: _ring,
+    Colour: lambda manner, step: f"change to {step.name}",
+    JoinYarn: _join_yarn,
+    FastenOff: lambda manner, step: "fasten off",
+    Mark: _mark,
+    Leave: _leave,
+    Go: _go,
+    Note: lambda manner, step: f"({step.text})",
+    Unread: lambda manner, step: step.text,
+}
+
+
+def stated_words(manner: Manner, stated) -> str:
+    """A count as it is printed after a row: "24 dc, 6 ch-1 sps", "4 sts more"."""
+    words = ", ".join(_stated_item(manner, item, stated.series) for item in stated.items)
+    return words + _PER.get(stated.per, f" in each {stated.per}" if stated.per else "")
+
+
+_PER = {"": "", "repeat": " in each rep", "side": " each side", "more": " more", "left": " rem", "group": " in each group"}
+
+
+def _stated_item(manner: Manner, item: tuple, series: bool) -> str:
+    count, of = item[0], item[1]
+    chains = item[2] if len(item) > 2 else None
+    if series and isinstance(count, tuple):
+        many, words = True, "/".join(number(one) for one in count)
+    else:
+        many, words = not is_one(count), number(count)
+    if of.startswith("group:"):
+        return f"{words} {kind_word(manner, of[6:], many)}"
+    if of in ("row", "group", "rnd"):
+        return f"{words} {of}{'s' * many}"
+    return f"{words} {noun(manner, Place(of=of, chains=chains), many)}"
