@@ -1,0 +1,96 @@
+"""Manuscripts for measuring: made by rule, correct, in the ordinary way of writing."""
+
+SIZE_NAMES = ("Newborn", "Baby", "Toddler", "Child", "Tween", "Small", "Medium", "Large", "Extra large")
+
+
+def per_size(numbers) -> str:
+    """Numbers in the trade's way: "60 (66, 72)"; one number where all sizes share it.
+
+    >>> per_size([60, 66, 72]), per_size([5, 5, 5])
+    ('60 (66, 72)', '5')
+    """
+    first, *others = numbers
+    return str(first) if all(number == first for number in others) else f"{first} ({', '.join(map(str, others))})"
+
+
+def hat(rounds: int = 60, sizes: int = 9) -> str:
+    """A hat worked up from the brim in joined rounds: ribbing, a textured body, a crown of eight decreasing rounds."""
+    around = [60 + 6 * size for size in range(sizes)]
+    counts = per_size(around)
+    join = "join with sl st to first st."
+    out = [
+        "---",
+        "title: Harbour Hat",
+        "terms: US",
+        f"sizes: [{', '.join(SIZE_NAMES[:sizes])}]",
+        "hook: 5 mm",
+        "gauge:",
+        "  - {stitches: 14, rows: 16, over: 10 cm, in: sc}",
+        "---",
+        "",
+        "## Body",
+        "",
+        f"Ch {counts}, join with sl st to form a ring, being careful not to twist.",
+        f"Rnd 1: Ch 1, sc in each ch around, {join} {counts} sc",
+        f"Rnd 2: Ch 1, hdc in each st around, {join} {counts} hdc",
+    ]
+    for number in range(3, rounds - 7):
+        if number < 10:
+            body = "*fpdc around next st, bpdc around next st; rep from * around"
+        elif number % 2:
+            body = "sc in each st around"
+        else:
+            body = "[sc in next 2 sts, hdc in next st] around"
+        out.append(f"Rnd {number}: Ch 1, {body}, {join} {counts} sts")
+    out += ["", "## Crown", ""]
+    for step, number in enumerate(range(rounds - 7, rounds + 1)):
+        before = [count // 6 - 2 - step for count in around]
+        left = per_size([count - 6 * (step + 1) for count in around])
+        stitches = f"sc in next {per_size(before)} st{'s' if before != [1] else ''}, "
+        out.append(f"Rnd {number}: Ch 1, *{stitches}sc2tog; rep from * around, {join} {left} sc")
+    return "\n".join([*out, "Fasten off, leaving a long tail.", ""])
+
+
+def blanket(stitches: int, width: int = 250, written_out: bool = False) -> str:
+    """A blanket of about that many stitches in rows of `width` (even) stitches.
+
+    written_out: every row written, else two rows and the words to repeat them.
+    """
+    rows = max(4, round(stitches / width))
+    out = [f"Row 1 (RS): Ch {width + 1}, sc in 2nd ch from hook and in each ch across. {width} sc"]
+    two = (
+        f"Ch 1, turn, *sc in next st, dc in next st; rep from * across. {width} sts",
+        f"Ch 1, turn, sc in each st across. {width} sc",
+    )
+    if written_out:
+        out += [f"Row {number}: {two[number % 2]}" for number in range(2, rows + 1)]
+    else:
+        out += [f"Row 2: {two[0]}", f"Row 3: {two[1]}"]
+        out.append(f"Rows 4-{rows}: Rep Rows 2 and 3.")
+    return "\n".join(out) + "\n"
+
+
+SHAPES = (
+    "sc in each st across, turn. (48 sts)",
+    "[3 sc, inc] x 6 (30)",
+    "*2 sc, inc; rep from * around. 24 sts",
+    "Ch 3 (counts as dc here and throughout), dc in next 4 sts, 2 dc in next st, *dc in next 5 sts, 2 dc in next st; rep from * around. 42 dc",
+    "Single crochet in each of the next 5 stitches, 2 single crochet in the next stitch.",
+    "Ch 1, hdc in first st, *sk 1, (hdc, ch 1, hdc) in next st; rep from * to last st, hdc in last st.",
+    "sc2tog, sc in next 8 sts, sc2tog (10 sts)",
+    "*fpdc around next st, bpdc around next st* rep from * to * around, join with sl st to first st. 48 sts",
+    "Ch 3, 2 dc in same sp, *ch 1, 3 dc in next ch-1 sp; rep from * to corner, (3 dc, ch 2, 3 dc) in corner ch-2 sp",
+    "SC in back loop only of each st across, turn. 20 sc",
+)
+
+
+def rows(count: int) -> str:
+    """Rows of ten ordinary shapes in turn, for the speed of reading alone (they do not follow from one another)."""
+    return "".join(f"Row {number}: {SHAPES[number % len(SHAPES)]}\n" for number in range(1, count + 1))
+
+
+def long_pattern(pieces: int = 4, rounds: int = 40) -> str:
+    """A pattern of several pieces that fills about six pages of A4."""
+    head, body = hat(rounds, 5).split("\n## Body\n")
+    parts = [f"\n## Piece {number}\n{body}".replace("## Crown", f"## Crown of piece {number}") for number in range(1, pieces + 1)]
+    return head + "".join(parts)

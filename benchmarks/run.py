@@ -1,0 +1,202 @@
+"""Measures how fast Hookwright is, all in one run, and writes docs/benchmarks.md.
+
+Medians of several runs; where a bar is a ratio, both sides are measured in the same run. `make bench` runs it.
+"""
+
+import argparse
+import gc
+import math
+import os
+import platform
+import subprocess
+import sys
+import tempfile
+import tracemalloc
+from dataclasses import dataclass
+from pathlib import Path
+from statistics import median
+from time import perf_counter
+
+sys.path.insert(0, str(Path(__file__).parent))
+import manuscripts
+
+ROOT = Path(__file__).resolve().parents[1]
+REPORT = ROOT / "docs" / "benchmarks.md"
+
+
+@dataclass
+class Measured:
+    """One line of the table. value and bar in `unit`; `least` where the bar is one to reach, not to stay under."""
+
+    what: str
+    value: float
+    bar: float | None
+    unit: str
+    least: bool = False
+    note: str = ""
+
+    def holds(self) -> bool:
+        if self.bar is None:
+            return True
+        return self.value >= self.bar if self.least else self.value < self.bar
+
+
+def seconds(run, times: int = 5, warm: int = 1) -> float:
+    """Median seconds of `times` runs, after `warm` that are not counted."""
+    for _ in range(warm):
+        run()
+    taken = []
+    for _ in range(times):
+        gc.collect()
+        started = perf_counter()
+        run()
+        taken.append(perf_counter() - started)
+    return median(taken)
+
+
+def in_process(rounds: int):
+    """The hat of 60 rounds and nine sizes, warm."""
+    import hookwright
+
+    text = manuscripts.hat()
+    report = hookwright.check(text)
+    yield Measured("check, hat of 60 rounds in 9 sizes, warm", seconds(lambda: hookwright.check(text), rounds * 3, 3) * 1000, 50, "ms",
+                   note=f"{worked(report):,} stitches in all sizes, {len(report.findings)} findings")
+
+
+def cold(rounds: int):
+    """The command from a cold start, beside Python importing NumPy."""
+    environment = {**os.environ, "NO_COLOR": "1"}
+    with tempfile.TemporaryDirectory() as folder:
+        file = Path(folder) / "hat.md"
+        file.write_text(manuscripts.hat(), "utf-8")
+
+        def run(*command):
+            return lambda: subprocess.run([sys.executable, *command], env=environment, capture_output=True)
+
+        numpy = seconds(run("-c", "import numpy"), rounds * 2)
+        check = seconds(run("-m", "hookwright.desk.main", "check", str(file)), rounds * 2)
+        help_ = seconds(run("-m", "hookwright.desk.main", "--help"), rounds * 2)
+    yield Measured("`hookwright check` of that hat from cold, beside `import numpy`", check / numpy, 5, "x",
+                   note=f"{check * 1000:.0f} ms beside {numpy * 1000:.0f} ms")
+    yield Measured("`hookwright --help`", help_ * 1000, 400, "ms")
+
+
+def blankets(rounds: int):
+    """Blankets of 10,000 to 1,000,000 stitches, and how the time grows."""
+    import hookwright
+
+    for written_out, said in ((False, "two rows repeated"), (True, "every row written")):
+        points = []
+        for stitches in (10_000, 100_000, 1_000_000):
+            text = manuscripts.blanket(stitches, written_out=written_out)
+            count = worked(hookwright.check(text))
+            took = seconds(lambda: hookwright.check(text), rounds if stitches < 1_000_000 else 1, 0)  # noqa: B023 - used at once
+            points.append((count, took))
+            bar = 1.5 if stitches == 100_000 else None
+            yield Measured(f"blanket of {count:,} stitches, {said}", took, bar, "s", note=f"{took / max(count, 1) * 1e6:.2f} µs a stitch")
+        (n1, t1), _, (n3, t3) = points
+        slope = math.log(t3 / t1) / math.log(n3 / n1) if n3 > n1 > 0 else math.nan
+        yield Measured(f"growth of time from 10,000 to 1,000,000 stitches, {said} (1 is in step)", slope, 1.1, "power")
+
+
+def memory():
+    """Memory of a blanket of 100,000 stitches, at its highest and when done."""
+    import hookwright
+
+    text = manuscripts.blanket(100_000)
+    hookwright.check(manuscripts.blanket(1000))
+    gc.collect()
+    tracemalloc.start()
+    report = hookwright.check(text)
+    kept, highest = tracemalloc.get_traced_memory()
+    tracemalloc.stop()
+    count = worked(report)
+    yield Measured("memory at its highest, blanket of 100,000 stitches", highest / count, 200, "bytes a stitch", note=f"{kept / count:.0f} kept")
+
+
+def reading(rounds: int):
+    """Rows read in a second, without working them."""
+    from hookwright.notation import read
+
+    text = manuscripts.rows(2000)
+    yield Measured("reading", 2000 / seconds(lambda: read(text), rounds), 5000, "rows a second", least=True)
+
+
+def writing(rounds: int):
+    """Sheets of HTML and PDF, from a report that is there."""
+    import hookwright
+
+    hat, long = hookwright.check(manuscripts.hat()), hookwright.check(manuscripts.long_pattern())
+    pages = sheet_pages(long)
+    yield Measured("write HTML, the hat", seconds(lambda: hookwright.write(hat, to="html", terms="UK"), rounds), 0.3, "s")
+    yield Measured(f"write PDF of {pages} pages", seconds(lambda: hookwright.write(long, to="pdf", terms="UK"), rounds), 1.5, "s")
+
+
+def sheet_pages(report) -> int:
+    """Pages of the PDF of a report."""
+    import io
+
+    import pypdf
+
+    import hookwright
+
+    data = hookwright.write(report, to="pdf", terms="UK")
+    return len(pypdf.PdfReader(io.BytesIO(data[0] if isinstance(data, tuple) else data)).pages)
+
+
+def worked(report) -> int:
+    """Stitches worked in all sizes of a report."""
+    return sum(row.stitches for fabric in report.fabrics for row in fabric.rows)
+
+
+def shown(measured: Measured, number: float | None) -> str:
+    if number is None:
+        return ""
+    digits = 0 if number >= 100 else 1 if number >= 10 else 2
+    return f"{number:,.{digits}f} {measured.unit}"
+
+
+def as_page(lines: list[Measured]) -> str:
+    """The table as a page of the docs."""
+    out = [
+        "# How fast it is",
+        "",
+        "Medians, measured in one run by `make bench` (benchmarks/run.py); the manuscripts are made by benchmarks/manuscripts.py.",
+        f"Python {platform.python_version()}, {platform.system()} {platform.machine()}, {os.cpu_count()} processors.",
+        "",
+        "| what | measured | bar | holds | |",
+        "| --- | ---: | ---: | --- | --- |",
+    ]
+    for line in lines:
+        bar = "" if line.bar is None else f"{'at least' if line.least else 'under'} {shown(line, line.bar)}"
+        holds = "" if line.bar is None else "yes" if line.holds() else "**no**"
+        out.append(f"| {line.what} | {shown(line, line.value)} | {bar} | {holds} | {line.note} |")
+    return "\n".join([*out, ""])
+
+
+def main() -> int:
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument("--rounds", type=int, default=5, help="runs of each measurement (default 5)")
+    parser.add_argument("--only", nargs="*", default=[], help="in_process cold blankets memory reading writing")
+    parser.add_argument("--strict", action="store_true", help="end with 1 where a bar does not hold")
+    asked = parser.parse_args()
+    every = {
+        "in_process": lambda: in_process(asked.rounds), "cold": lambda: cold(asked.rounds), "blankets": lambda: blankets(asked.rounds),
+        "memory": memory, "reading": lambda: reading(asked.rounds), "writing": lambda: writing(asked.rounds),
+    }
+    lines = []
+    for name, measure in every.items():
+        if asked.only and name not in asked.only:
+            continue
+        for line in measure():
+            print(f"{line.what}: {shown(line, line.value)}{'' if line.holds() else '  OVER THE BAR'}  {line.note}", flush=True)
+            lines.append(line)
+    if not asked.only:
+        REPORT.write_text(as_page(lines), "utf-8")
+        print(f"\nwritten to {REPORT.relative_to(ROOT)}")
+    return int(asked.strict and not all(line.holds() for line in lines))
+
+
+if __name__ == "__main__":
+    sys.exit(main())
