@@ -1,0 +1,39 @@
+"""What the sheet is told about the worked pattern. The pipeline fills it; a sheet can also be written with none of it."""
+
+from dataclasses import dataclass, field
+
+from hookwright.ground import Number
+
+
+@dataclass(frozen=True, slots=True)
+class RowFact:
+    """The counts that one written row ends with, each the same for all sizes or one a size.
+
+    stitches  all that counts as a stitch; by_kind: catalogue id -> number; spaces: chains of the space -> number of such spaces
+    each      for a range of rows that end with different counts: the stitches of each row in order, else ()
+    """
+
+    stitches: Number | None = None
+    by_kind: dict = field(default_factory=dict)
+    spaces: dict = field(default_factory=dict)
+    each: tuple[Number, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """Facts about one pattern.
+
+    rows         one RowFact, or None where the row was not worked, for each row in the order of `pattern.rows()`; () for none known
+    conventions  notation Conventions that were found to hold, besides those of the pattern's own notes
+    multiples    (stitch pattern or piece, "" for the whole pattern; the words, "any multiple of 6, plus 9 chains")
+    values       further {names} that prose may quote: a Number, a notation Measure or a text
+    must_mend    findings that must be mended before the sheet can be sold
+    counts_proved  counts that were compared and agree
+    """
+
+    rows: tuple = ()
+    conventions: tuple = ()
+    multiples: tuple[tuple[str, str], ...] = ()
+    values: dict = field(default_factory=dict)
+    must_mend: int = 0
+    counts_proved: int = 0

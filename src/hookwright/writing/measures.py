@@ -1,0 +1,121 @@
+"""Lengths and weights as printed, always in both units. Inside all lengths are mm.
+
+1 in = 25.4 mm, 1 yd = 0.9144 m, 1 oz = 28.349523 g (international yard and pound, 1959, exact).
+Rounding of what is printed is common practice: cm to the nearest half from 10 cm on and to the tenth below, inches to the quarter from 4 in on
+and to the eighth below.
+"""
+
+from fractions import Fraction
+
+from .size_lists import size_list
+
+_GLYPHS = {
+    Fraction(1, 8): "⅛", Fraction(1, 4): "¼", Fraction(3, 8): "⅜", Fraction(1, 2): "½", Fraction(5, 8): "⅝", Fraction(3, 4): "¾", Fraction(7, 8): "⅞",
+}
+
+
+def number(value: float, places: int = 1) -> str:
+    """A number with at most `places` decimals and no idle zeros.
+
+    >>> number(5.0), number(3.527), number(2.25, 2)
+    ('5', '3.5', '2.25')
+    """
+    text = f"{round(value + 1e-9, places):.{places}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def centimetres(mm: float) -> str:
+    """Length in cm, without the unit.
+
+    >>> centimetres(482), centimetres(37)
+    ('48', '3.7')
+    """
+    if mm >= 100:
+        return number(round(mm / 5) / 2)
+    return number(mm / 10)
+
+
+def inches(mm: float) -> str:
+    """Length in inches as whole and fraction, without the unit.
+
+    >>> inches(482), inches(22), inches(101.6)
+    ('19', '⅞', '4')
+    """
+    parts = 4 if mm >= 101.6 else 8
+    nearest = Fraction(round(mm / 25.4 * parts), parts)
+    whole, rest = divmod(nearest, 1)
+    if not rest:
+        return str(whole)
+    return f"{whole or ''}{_GLYPHS[rest]}"
+
+
+def span_text(low_mm: float, high_mm: float, show) -> str:
+    """ "44" or "38–42"."""
+    low, high = show(low_mm), show(high_mm)
+    return low if low == high else f"{low}–{high}"
+
+
+def length(low_mm: float, high_mm: float | None = None) -> str:
+    """Length or range of lengths in both units.
+
+    >>> length(440), length(380, 420)
+    ('44 cm (17¼ in)', '38–42 cm (15–16½ in)')
+    """
+    high_mm = low_mm if high_mm is None else high_mm
+    return f"{span_text(low_mm, high_mm, centimetres)} cm ({span_text(low_mm, high_mm, inches)} in)"
+
+
+def signed_length(low_mm: float, high_mm: float) -> str:
+    """Ease: a length that may be negative.
+
+    >>> signed_length(-50, -20)
+    'minus 5 to minus 2 cm (minus 2 to minus ¾ in)'
+    """
+    if low_mm >= 0 and high_mm >= 0:
+        return length(low_mm, high_mm)
+
+    def one(mm: float, show) -> str:
+        return f"minus {show(-mm)}" if mm < 0 else show(mm)
+
+    both = [one(low_mm, show) if low_mm == high_mm else f"{one(low_mm, show)} to {one(high_mm, show)}" for show in (centimetres, inches)]
+    return f"{both[0]} cm ({both[1]} in)"
+
+
+def yards(metres: float) -> str:
+    """Whole yards.
+
+    >>> yards(180)
+    '197'
+    """
+    return str(round(metres / 0.9144))
+
+
+def ounces(grams: float) -> str:
+    """Ounces to the tenth.
+
+    >>> ounces(100), ounces(50)
+    ('3.5', '1.8')
+    """
+    return number(grams / 28.349523)
+
+
+def lengths(values) -> str:
+    """A length per size, as (low_mm, high_mm) or None each, in both units.
+
+    >>> lengths([(440, 440), (480, 480)]), lengths([(440, 440)] * 3)
+    ('44 (48) cm [17¼ (19) in]', '44 cm (17¼ in)')
+    """
+    both = [size_list(tuple(values), lambda span: span_text(*span, show)) for show in (centimetres, inches)]
+    return f"{both[0]} cm [{both[1]} in]" if "(" in both[0] else f"{both[0]} cm ({both[1]} in)"
+
+
+def swatch(mm: float) -> str:
+    """The side of a swatch; 10 cm and 4 in are taken as the same, as the trade does.
+
+    >>> swatch(100), swatch(50)
+    ('10 cm (4 in)', '5 cm (2 in)')
+    """
+    for cm, inch in ((2.5, 1), (5, 2), (10, 4), (15, 6), (20, 8)):
+        if abs(mm - cm * 10) < 0.3 or abs(mm - inch * 25.4) < 0.3:
+            return f"{number(cm)} cm ({inch} in)"
+    return length(mm)

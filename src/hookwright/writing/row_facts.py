@@ -1,0 +1,48 @@
+"""From worked fabrics to the counts that stand at the end of the written rows."""
+
+from collections import Counter
+
+from hookwright.ground import PerSize
+
+from .facts import RowFact
+
+
+def row_facts(pattern, fabrics) -> tuple:
+    """A RowFact, or None, for each written row of `pattern.rows()`, from one worked fabric per size.
+
+    Where a written row stands for several worked rows, the counts are those of the last one.
+    """
+    by_size = []
+    for fabric in fabrics:
+        worked: dict[int, list] = {}
+        for row in fabric.rows:
+            worked.setdefault(id(row.row), []).append(row)
+        by_size.append(worked)
+    return tuple(_fact([worked.get(id(row), ()) for worked in by_size]) for _, row in pattern.rows())
+
+
+def _fact(rows_by_size) -> RowFact | None:
+    if not any(rows_by_size):
+        return None
+    last = [rows[-1] if rows else None for rows in rows_by_size]
+    kinds = sorted({kind for row in last if row for kind in row.by_kind})
+    spaces = [Counter(row.spaces) if row else None for row in last]
+    chains = sorted({number for counter in spaces if counter for number in counter})
+    return RowFact(
+        stitches=_number([row.stitches if row else None for row in last]),
+        by_kind={kind: _number([row.by_kind.get(kind, 0) if row else None for row in last]) for kind in kinds},
+        spaces={number: _number([None if counter is None else counter[number] for counter in spaces]) for number in chains},
+        each=_each(rows_by_size),
+    )
+
+
+def _each(rows_by_size) -> tuple:
+    lengths = {len(rows) for rows in rows_by_size}
+    if len(lengths) != 1 or lengths == {1}:
+        return ()
+    columns = [_number([rows[at].stitches for rows in rows_by_size]) for at in range(lengths.pop())]
+    return tuple(columns) if len(set(columns)) > 1 else ()
+
+
+def _number(values):
+    return values[0] if len(set(values)) == 1 else PerSize(values)

@@ -1,0 +1,35 @@
+"""The end of a sheet: cautions owed and the colophon."""
+
+from .cautions import caution_blocks, cautions_owed
+from .document import Caution, Paragraph, Section
+from .sheet import Sheet
+
+
+def cautions(sheet: Sheet) -> Section | None:
+    """Her own cautions, then those owed by what the piece is for; the law comes first, and the sheet says so."""
+    say = sheet.strings
+    blocks: list = []
+    if hers := sheet.from_head("cautions", ()):
+        blocks.append(Caution(say("caution.own"), tuple(sheet.line(str(one), "cautions") for one in hers)))
+    blocks.extend(caution_blocks(cautions_owed(sheet.from_head("for_", ()), sheet.pattern.text), say))
+    if not blocks:
+        return None
+    blocks.append(Paragraph((say("caution.law"),), "legend"))
+    return Section("cautions", say("sections.cautions"), tuple(blocks))
+
+
+def colophon(sheet: Sheet) -> Section | None:
+    """What was proved, and the copyright once more."""
+    say = sheet.strings
+    lines = []
+    if sheet.facts.counts_proved and not sheet.facts.must_mend:
+        lines.append(say("colophon.proved" if sheet.several() else "colophon.proved_one", n=len(sheet.sizes)))
+    lines.append(say("colophon.made"))
+    head = [str(value) for value in (sheet.from_head("copyright"), sheet.from_head("date")) if value]
+    version = sheet.from_head("version")
+    if version:
+        head.append(say("version", version=version))
+    blocks = [Paragraph((" ".join(lines),), "small")]
+    if head:
+        blocks.append(Paragraph((". ".join(head) + ".",), "small"))
+    return Section("colophon", say("sections.colophon"), tuple(blocks))

@@ -1,0 +1,81 @@
+"""The instructions: pieces in order, rows with their labels and counts, her words between them; and the finishing."""
+
+from hookwright.notation.tree import Piece, Prose, Row
+
+from .document import Paragraph, Rows, Section
+from .sheet import Sheet, has_rows
+from .sheet_front import opening_pieces, title_of
+from .size_lists import size_list
+
+
+def piece_blocks(sheet: Sheet, piece: Piece, part: str) -> tuple:
+    """All that stands in a piece, in order: rows that follow each other in one block, prose as blocks."""
+    facts = sheet.row_facts()
+    blocks: list = []
+    run: list = []
+    sheet.rows.begin_piece()
+
+    def close() -> None:
+        if run:
+            blocks.append(Rows(tuple(run)))
+            run.clear()
+
+    for item in piece.items:
+        if isinstance(item, Row):
+            row = sheet.rows.row(item, facts.get(id(item)))
+            sheet.written += [row.label, row.text, row.count]
+            run.append(row)
+        elif isinstance(item, Prose):
+            close()
+            blocks.extend(sheet.prose.blocks(item.text, sheet.strings.named(part)))
+    close()
+    return tuple(blocks)
+
+
+def instructions(sheet: Sheet) -> Section | None:
+    """One section a piece, under one heading."""
+    say = sheet.strings
+    opening = opening_pieces(sheet)
+    pieces = [piece for piece in sheet.pattern.pieces if piece.section == "" and piece not in opening]
+    title = title_of(sheet)
+    top = min((piece.level for piece in pieces if piece.name), default=0)
+    blocks: list = []
+    deepest = 2
+    for piece in pieces:
+        name = sheet.line(piece.name, "instructions") if piece.name else ""
+        inside = list(piece_blocks(sheet, piece, name or "instructions"))
+        if piece.make is not None:
+            inside.insert(0, Paragraph((say("piece.make", list=size_list(piece.make)),), "legend"))
+        if name and name != title:
+            level = min(3 + max(piece.level - top, 0), deepest + 1, 6)
+            deepest = level
+            blocks.append(Section("piece", name, tuple(inside), level))
+        else:
+            blocks.extend(inside)
+    if not blocks:
+        return None
+    if sheet.several():
+        legend = say("sizes.legend", list=sheet.size_list_example())
+        if any(_skips(block) for block in blocks):
+            legend += " " + say("sizes.legend_skip")
+        blocks.insert(0, Paragraph((legend,), "legend"))
+    return Section("instructions", say("sections.instructions"), tuple(blocks))
+
+
+def _skips(block) -> bool:
+    if isinstance(block, Section):
+        return any(_skips(inside) for inside in block.blocks)
+    return isinstance(block, Rows) and any("(-" in row.text or ", -" in row.text or "- (" in row.text for row in block.rows)
+
+
+def finishing(sheet: Sheet) -> Section | None:
+    """Her words on finishing, and rows that stand among them."""
+    blocks: list = []
+    for piece in sheet.pieces("finishing"):
+        blocks.extend(piece_blocks(sheet, piece, "finishing"))
+    return Section("finishing", sheet.strings("sections.finishing"), tuple(blocks)) if blocks else None
+
+
+def left_over_rows(sheet: Sheet) -> tuple[Piece, ...]:
+    """Pieces with rows that stand under a heading of another part ("Notes"), so that no row is lost."""
+    return tuple(piece for piece in sheet.pattern.pieces if piece.section not in ("", "finishing") and has_rows(piece))

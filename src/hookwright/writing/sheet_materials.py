@@ -1,0 +1,100 @@
+"""Materials and gauge."""
+
+from .document import Definitions, Listing, Paragraph, Section
+from .measures import number, ounces, swatch, yards
+from .sheet import Sheet
+from .size_lists import only_one, size_list
+from .trade_tables import us_hook, yarn_weight
+
+
+def materials(sheet: Sheet) -> Section | None:
+    """Yarn with category, length and weight of a ball in both units, balls per size; hooks, mm first; all else that is needed."""
+    say = sheet.strings
+    pairs = [((_yarn_label(sheet, at),), (_yarn(sheet, yarn),)) for at, yarn in enumerate(sheet.from_head("yarn", ()))]
+    if hooks := sheet.from_head("hook", ()):
+        words = say("materials.hooks_between").join(_hook(hook) for hook in hooks)
+        pairs.append(((say("materials.hook"),), (f"{words}, {say('materials.hook_or')}",)))
+    blocks: list = []
+    if pairs:
+        blocks.append(Definitions(tuple(pairs)))
+    if notions := sheet.from_head("materials", ()):
+        items = tuple((Paragraph(sheet.prose.inlines(str(item), say.named("materials"))),) for item in notions)
+        blocks += [Paragraph((say("materials.notions"),), "label"), Listing(items)]
+    blocks += sheet.prose_of("materials")
+    return Section("materials", say("sections.materials"), tuple(blocks)) if blocks else None
+
+
+def _yarn_label(sheet: Sheet, at: int) -> str:
+    word = sheet.strings("materials.yarn")
+    return word if len(sheet.head.yarn) == 1 else f"{word} {at + 1}"
+
+
+def _yarn(sheet: Sheet, yarn) -> str:
+    say = sheet.strings
+    first = [sheet.line(yarn.name, "materials")] if yarn.name else []
+    if yarn.weight is not None:
+        first.append(say("materials.weight", name=yarn_weight(yarn.weight, sheet.dialect.name), number=yarn.weight))
+    if yarn.fibre:
+        first.append(sheet.line(yarn.fibre, "materials"))
+    parts = [", ".join(first)] if first else []
+    ball = {}
+    if yarn.metres:
+        ball["length"] = say("materials.ball_length", metres=number(yarn.metres), yards=yards(yarn.metres))
+    if yarn.grams:
+        ball["weight"] = say("materials.ball_weight", grams=number(yarn.grams), ounces=ounces(yarn.grams))
+    if ball:
+        key = "ball" if len(ball) == 2 else "ball_length_only" if "length" in ball else "ball_weight_only"
+        parts.append(say(f"materials.{key}", **ball))
+    if yarn.balls is not None:
+        parts.append(say("materials.balls", n=1 if only_one(yarn.balls) else 2, list=size_list(yarn.balls, lambda balls: number(balls, 2))))
+    if yarn.colours:
+        named = [_colour(sheet, letter, name) for letter, name in yarn.colours.items()]
+        parts.append(say("materials.colours_one" if len(named) == 1 else "materials.colours", list="; ".join(named)))
+    return "; ".join(parts)
+
+
+def _colour(sheet: Sheet, letter: str, name) -> str:
+    return sheet.strings("materials.colour", letter=letter, name=sheet.line(str(name), "materials")) if name else str(letter)
+
+
+def _hook(hook) -> str:
+    if not hook.mm:
+        return hook.text
+    label = us_hook(hook.mm)
+    size = f"{number(hook.mm, 2)} mm"
+    return f"{size} (US {label})" if label else size
+
+
+def gauge(sheet: Sheet) -> Section | None:
+    """Stitches and rows over 10 cm or what she measured over, in which stitch, blocked or not."""
+    say = sheet.strings
+    lines = [_gauge(sheet, gauge) for gauge in sheet.from_head("gauge", ()) if gauge.stitches or gauge.rows]
+    sheet.written += lines
+    blocks: list = [Paragraph((line,)) for line in lines]
+    blocks += sheet.prose_of("gauge")
+    if lines:
+        blocks.append(Paragraph((say("gauge.take_time"),), "legend"))
+    return Section("gauge", say("sections.gauge"), tuple(blocks)) if blocks else None
+
+
+def _gauge(sheet: Sheet, gauge) -> str:
+    say = sheet.strings
+    values = {"over": swatch(gauge.over_mm), "rows_over": swatch(gauge.rows_over_mm), "stitch": sheet.line(gauge.in_, "gauge")}
+    counts = {}
+    for name, value in (("stitches", gauge.stitches), ("rows", gauge.rows)):
+        if value:
+            counts[name] = say(f"gauge.{name}", n=1 if value == 1 else 2, number=number(value))
+    plain = "" if gauge.in_ else "_plain"
+    if len(counts) == 1:
+        name, words = next(iter(counts.items()))
+        values["over"] = values["over"] if name == "stitches" else values["rows_over"]
+        text = say(f"gauge.one{plain}", stitches=words, **values)
+    else:
+        key = "both" if gauge.over_mm == gauge.rows_over_mm else "both_over"
+        text = say(f"gauge.{key}{plain}", **counts, **values)
+    extras = []
+    if gauge.hook is not None:
+        extras.append(say("gauge.hook", hook=_hook(gauge.hook)))
+    if gauge.blocked is not None:
+        extras.append(say("gauge.blocked" if gauge.blocked else "gauge.unblocked"))
+    return ", ".join([text, *extras]) + "."

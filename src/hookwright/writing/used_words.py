@@ -1,0 +1,70 @@
+"""The abbreviations that a sheet really uses, found in the words that it prints."""
+
+import re
+from functools import cache
+
+from hookwright.stitches import CATALOGUE, Dialect, stitch
+
+from .strings import Strings
+
+_TOGETHER = re.compile(r"(?<![\w-])((?:FP|BP|fp|bp)?[a-zA-Z]+?)(\d{1,2})tog(?!\w)")
+
+
+@cache
+def _stitch_table(dialect: Dialect) -> dict[str, tuple[str, str]]:
+    """Abbreviation in small letters -> (abbreviation, full name), of all stitches whose abbreviation is not their name."""
+    table = {}
+    for id in CATALOGUE:
+        short, name = dialect.abbr(id), dialect.name_of(id)
+        if short.casefold() != name.casefold():
+            table.setdefault(short.casefold(), (short, name))
+    return table
+
+
+@cache
+def _pattern(words: tuple[str, ...]):
+    ordered = sorted(words, key=len, reverse=True)
+    return re.compile(r"(?<![A-Za-z])(" + "|".join(map(re.escape, ordered)) + r")(?:es|s)?(?![A-Za-z])", re.IGNORECASE)
+
+
+def abbreviations_used(text: str, dialect: Dialect, hers: dict[str, str] = {}) -> tuple[tuple[str, str], ...]:
+    """(abbreviation, meaning) of each abbreviation in `text`, in alphabetical order; `hers` are the designer's own.
+
+    >>> from hookwright.stitches import dialect
+    >>> abbreviations_used("Ch 1, sc in next 3 sts, sc2tog", dialect("US"))
+    (('ch', 'chain'), ('sc', 'single crochet'), ('sc2tog', 'single crochet 2 together'), ('st', 'stitch'))
+    """
+    found: dict[str, tuple[str, str]] = {}
+    for match in _TOGETHER.finditer(text):
+        id = dialect.find(match[0])
+        fact = stitch(id) if id else None
+        if fact is not None:
+            found[match[0].casefold()] = (dialect.abbr(id), dialect.name_of(id))
+    rest = _TOGETHER.sub(" ", text)
+    stitches = _stitch_table(dialect)
+    words = {word.casefold(): (word, meaning) for word, meaning in dialect.abbreviations.items()}
+    own = {word.casefold(): (word, meaning) for word, meaning in hers.items()}
+    table = {**stitches, **words, **own}
+    for match in _pattern(tuple(table)).finditer(rest):
+        word = match[1]
+        entry = table[word.casefold()]
+        if word.casefold() in words and entry[0].isupper() and not word.isupper():
+            continue  # "MC" is an abbreviation, "mc" is not
+        found.setdefault(entry[0].casefold(), entry)
+    return tuple(sorted(found.values(), key=lambda pair: pair[0].casefold()))
+
+
+def marks_used(text: str, strings: Strings, several_sizes: bool) -> tuple[tuple[str, str], ...]:
+    """(mark, how it is read) of each kind of bracket and star in `text`."""
+    seen = []
+    if "[" in text:
+        seen.append("square")
+    if re.search(r"\([^()]*\b[a-z]+[^()]*\) (?:all )?(?:in|into)\b", text):
+        seen.append("round")
+    if re.search(r"(?<!\*)\*(?!\*)", text):
+        seen.append("star")
+    if "**" in text:
+        seen.append("star_stop")
+    if several_sizes:
+        seen.append("list")
+    return tuple(strings.pair(f"marks.{name}") for name in seen)
