@@ -117,7 +117,7 @@ def our_slip(slip: Exception) -> str:
     )
 
 
-@click.group(cls=Desk, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.group("hookwright", cls=Desk, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
 @click.version_option(package_name="hookwright", message="%(prog)s %(version)s")
 def main():
     """Hookwright reads a crochet pattern as it is written, works it stitch by stitch in every size,

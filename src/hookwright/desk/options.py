@@ -44,5 +44,21 @@ class Sizes(click.ParamType):
         return names
 
 
+class Columns(click.ParamType):
+    """A width in columns from 40 to 1000."""
+
+    name = "columns"
+
+    def convert(self, value, param, ctx):
+        try:
+            number = int(value)
+        except ValueError:
+            number = 0
+        if not 40 <= number <= 1000:
+            self.fail(f"`{plain(value)}` does not do. It takes a number of columns from 40 to 1000.", param, ctx)
+        return number
+
+
+COLUMNS = Columns()
 TERMS = Word("us", "uk")
 SIZES = Sizes()

@@ -2,7 +2,7 @@
 
 import click
 
-from hookwright.desk.options import SIZES, TERMS
+from hookwright.desk.options import COLUMNS, SIZES, TERMS
 
 MUST_BE_MENDED, NOT_READ = 1, 2
 
@@ -15,7 +15,7 @@ MUST_BE_MENDED, NOT_READ = 1, 2
 @click.option("--sizes", type=SIZES, help="Names of the sizes, where there is no head to name them.")
 @click.option("--json", "as_json", is_flag=True, help="Everything as JSON: one object for one file, a list for several.")
 @click.option("--short", is_flag=True, help="One line a finding.")
-@click.option("--width", type=click.IntRange(40, 1000), metavar="COLUMNS", help="How wide to print; as the terminal, up to 100.")
+@click.option("--width", type=COLUMNS, metavar="COLUMNS", help="How wide to print; as the terminal, up to 100.")
 @click.pass_context
 def command(ctx, files, terms, below, in_round, sizes, as_json, short, width):
     """Work each FILE stitch by stitch in every size and prove its counts and repeats.
