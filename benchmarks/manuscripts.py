@@ -74,7 +74,8 @@ SHAPES = (
     "sc in each st across, turn. (48 sts)",
     "[3 sc, inc] x 6 (30)",
     "*2 sc, inc; rep from * around. 24 sts",
-    "Ch 3 (counts as dc here and throughout), dc in next 4 sts, 2 dc in next st, *dc in next 5 sts, 2 dc in next st; rep from * around. 42 dc",
+    "Ch 3 (counts as dc here and throughout), dc in next 4 sts, 2 dc in next st, "
+    "*dc in next 5 sts, 2 dc in next st; rep from * around. 42 dc",
     "Single crochet in each of the next 5 stitches, 2 single crochet in the next stitch.",
     "Ch 1, hdc in first st, *sk 1, (hdc, ch 1, hdc) in next st; rep from * to last st, hdc in last st.",
     "sc2tog, sc in next 8 sts, sc2tog (10 sts)",

@@ -112,7 +112,8 @@ def memory():
     kept, highest = tracemalloc.get_traced_memory()
     tracemalloc.stop()
     count = worked(report)
-    yield Measured("memory at its highest, blanket of 100,000 stitches", highest / count, 200, "bytes a stitch", note=f"{kept / count:.0f} kept")
+    what = "memory at its highest, blanket of 100,000 stitches"
+    yield Measured(what, highest / count, 200, "bytes a stitch", note=f"{kept / count:.0f} kept")
 
 
 def reading(rounds: int):
