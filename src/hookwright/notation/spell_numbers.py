@@ -3,14 +3,14 @@
 from hookwright.ground import Number, PerSize
 
 MM_PER_INCH = 25.4  # by definition (international inch)
-_FRACTIONS = {0: "", 1: "1/8", 2: "1/4", 3: "3/8", 4: "1/2", 5: "5/8", 6: "3/4", 7: "7/8"}
+_FRACTIONS = ("", "⅛", "¼", "⅜", "½", "⅝", "¾", "⅞")
 
 
 def number(value: Number) -> str:
-    """A number, or the trade's list of sizes with "-" where a size skips the step.
+    """A number, or the trade's list of sizes with "-" where a size skips the step; one number where all sizes share it.
 
-    >>> number(PerSize((36, 40, None)))
-    '36 (40, -)'
+    >>> number(PerSize((36, 40, None))), number(PerSize((8, 8)))
+    ('36 (40, -)', '8')
     """
     if isinstance(value, PerSize):
         return size_list(["-" if one is None else str(one) for one in value])
@@ -18,10 +18,10 @@ def number(value: Number) -> str:
 
 
 def size_list(words: list[str]) -> str:
-    """Words one a size: the first, the others in brackets after it."""
+    """Words one a size: the first, the others in brackets after it; a single word where all are the same."""
     if not words:
         return "-"
-    return words[0] if len(words) == 1 else f"{words[0]} ({', '.join(words[1:])})"
+    return words[0] if len(set(words)) == 1 else f"{words[0]} ({', '.join(words[1:])})"
 
 
 def is_one(value: Number) -> bool:
@@ -64,20 +64,26 @@ def _eighths(value_mm: float) -> str:
     whole, rest = divmod(round(value_mm / MM_PER_INCH * 8), 8)
     if not rest:
         return str(whole)
-    return f"{whole} {_FRACTIONS[rest]}" if whole else _FRACTIONS[rest]
+    return f"{whole or ''}{_FRACTIONS[rest]}"
 
 
 def measure(value_mm) -> str:
-    """A length in both units, the one it was given in first: "20 cm [7 7/8 in]". A tuple of mm gives a size list.
+    """A length in both units, exact in the one that stands first. A tuple of mm gives a size list.
 
     Inches stand first where the length is a whole number of eighths of an inch and not of millimetres.
+
+    >>> measure(200), measure((304.8, 355.6))
+    ('20 cm (7⅞ in)', '12 (14) in [30.5 (35.5) cm]')
     """
     values = value_mm if isinstance(value_mm, tuple) else (value_mm,)
     known = [value for value in values if value is not None]
-    inches = size_list(["-" if value is None else _eighths(value) for value in values]) + " in"
-    centimetres = size_list(["-" if value is None else _decimal(value / 10) for value in values]) + " cm"
-    whole_mm = all(abs(value - round(value)) < 1e-6 for value in known)
-    in_eighths = all(abs(value / MM_PER_INCH * 8 - round(value / MM_PER_INCH * 8)) < 1e-6 for value in known)
-    if in_eighths and not whole_mm:
-        return f"{inches} [{size_list(['-' if value is None else _decimal(round(value / 5) / 2) for value in values])} cm]"
-    return f"{centimetres} [{inches}]"
+    inches = size_list(["-" if value is None else _eighths(value) for value in values])
+    if all(_whole(value / MM_PER_INCH * 8) for value in known) and not all(_whole(value) for value in known):
+        first, second = inches + " in", size_list(["-" if value is None else _decimal(round(value / 5) / 2) for value in values]) + " cm"
+    else:
+        first, second = size_list(["-" if value is None else _decimal(value / 10) for value in values]) + " cm", inches + " in"
+    return f"{first} [{second}]" if "(" in first else f"{first} ({second})"
+
+
+def _whole(value: float) -> bool:
+    return abs(value - round(value)) < 1e-6

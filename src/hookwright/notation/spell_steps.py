@@ -5,8 +5,26 @@ from hookwright.stitches import stitch as fact_of
 from .spell_numbers import is_one, more_times, number, times
 from .spell_places import LOOP_WORDS, Manner, counted, extent_words, kind_word, noun, place_words, target
 from .tree import (
-    Chain, Colour, Counts, Either, FastenOff, Go, Group, Join, JoinYarn, Leave, Mark, NoJoin, Note, Place, Repeat, Ring, Skip, Stitch,
-    Turn, Unread,
+    Chain,
+    Colour,
+    Counts,
+    Either,
+    FastenOff,
+    Go,
+    Group,
+    Join,
+    JoinYarn,
+    Leave,
+    Mark,
+    NoJoin,
+    Note,
+    Place,
+    Repeat,
+    Ring,
+    Skip,
+    Stitch,
+    Turn,
+    Unread,
 )
 
 _BRACKETS = ("[]", "{}")
@@ -16,15 +34,29 @@ _SHORT_LOOPS = {"back": "BLO", "front": "FLO"}
 def steps_words(manner: Manner, steps: list, depth: int = 0, starred: bool = False) -> str:
     """Steps one after the other, set off by commas. depth: repeats in brackets around them; starred: inside a star repeat."""
     words = []
+    before = None
     for index, step in enumerate(steps):
         kind = type(step)
-        if kind is Repeat:
+        if kind is Stitch and type(before) is Stitch and _goes_on(before, step):
+            words[-1] += f" and {place_words(manner, step.place)}"
+        elif kind is Repeat:
             words.append(_repeat(manner, step, depth, starred))
         elif kind is Colour and not index and not depth and not starred:
             words.append(f"with {step.name}")
         else:
             words.append(_SPELL[kind](manner, step))
+        before = step
     return ", ".join(words)
+
+
+def _goes_on(before: Stitch, step: Stitch) -> bool:
+    """Whether the stitch is named once for both: "sc in 2nd ch from hook and in each ch across"."""
+    if before.kind != step.kind or before.n != 1 or step.n != 1 or before.place is None or step.place is None:
+        return False
+    if before.place.which != "from hook" or step.place.which != "next" or step.place.extent is None or step.place.of != "ch":
+        return False
+    plain = (before.loop, before.legs, before.base, before.over, before.evenly, before.place.loop)
+    return plain == (step.loop, step.legs, step.base, step.over, step.evenly, step.place.loop)
 
 
 # ---------------------------------------------------------------- stitches
