@@ -4,6 +4,8 @@ import io
 import os
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from hookwright.desk.keep_file import LIST_NAME, keep_file
 from hookwright.desk.open_manuscript import LIMIT_BYTES, PAGES, open_manuscript
@@ -146,3 +148,14 @@ def test_nothing_half_written_is_left(tmp_path, monkeypatch):
     assert "No space left" in keep_file(tmp_path / "a.txt", b"two").why_not
     assert (tmp_path / "a.txt").read_bytes() == b"one"
     assert sorted(path.name for path in tmp_path.iterdir()) == [LIST_NAME, "a.txt"]
+
+
+@settings(max_examples=300, deadline=None)
+@given(st.binary(max_size=400))
+def test_any_bytes_give_text_or_words(tmp_path_factory, data):
+    """Whatever the bytes: a text without carriage returns, or a finding that says why not."""
+    file = tmp_path_factory.getbasetemp() / "any.md"
+    file.write_bytes(data)
+    opened = open_manuscript(str(file))
+    assert (opened.text is None) <= bool(opened.findings)
+    assert opened.text is None or "\r" not in opened.text

@@ -17,7 +17,7 @@ def command(ctx, folder, into):
     from hookwright.desk import terminal
     from hookwright.desk.show import safe
 
-    manuscripts = sorted(Path(folder).glob("*.md"))
+    manuscripts = sorted(path for path in Path(folder).glob("*.md") if path.stem != "README")
     if not manuscripts:
         terminal.tell(f"`{safe(folder)}` holds no manuscripts (files whose names end in .md)")
         ctx.exit(NOT_READ)
