@@ -1,0 +1,11 @@
+"""Notation: the written manuscript to its instruction tree, and the way back.
+
+`read(text, terms=, sizes=, in_round=)` gives the Pattern and the findings made in reading; `read_below` the row below a fragment;
+`Head` and its parts are the values of the YAML head. The tree itself is `hookwright.notation.tree`.
+"""
+
+from .head import Gauge, Head, Hook, Measure, Silence, SizeFact, Yarn
+from .manuscript import read
+from .tree import Pattern
+
+__all__ = ["Gauge", "Head", "Hook", "Measure", "Pattern", "Silence", "SizeFact", "Yarn", "read"]

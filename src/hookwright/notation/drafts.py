@@ -1,0 +1,461 @@
+"""Sorts the lines of a manuscript into rows, pieces, notes and prose, before any row is read.
+
+A row begins with a label, or is a line that can only be an instruction; it goes on over the lines after it until
+something else begins. Nothing is dropped: what is no row, heading or note is prose.
+"""
+
+import re
+from dataclasses import dataclass
+
+from hookwright.ground import Number
+
+from .blocks import Line
+from .labels import Label, find_labels, read_label, read_spaced_number, speaks_of_row
+from .looks import STITCH_WORD, is_lead_in, looks_like_work, starts_like_prose, starts_like_work, works_again
+from .manuscript_words import REFERENCE_BEFORE, SECTION_OF
+from .number_words import CARDINAL_PATTERN, number_of
+
+
+@dataclass(slots=True)
+class Draft:
+    """What was found, in order. kind: "row", "piece", "note" or "prose"; `[start, end)` all of it.
+
+    row: body_start where the steps begin, label (None: no header), foundation the span of "Ch 41." before the label, name of a
+    named part ("Handle"). piece: name, level, section, make. note: section it stands in.
+    """
+
+    kind: str
+    start: int
+    end: int
+    body_start: int = 0
+    label: Label | None = None
+    foundation: tuple[int, int] | None = None
+    name: str = ""
+    level: int = 0
+    section: str = ""
+    make: Number | None = None
+    only: tuple[str, ...] = ()
+    block: int = 0
+
+
+_SECTION_LINE = re.compile(r"[\s*#]*([A-Za-z][A-Za-z' &/-]{2,40}?)\s*(?:\((?:US|UK|U\.S\.|U\.K\.)[^()\n]{0,30}\))?\s*(?:([:—])|(-)(?=\s)|$)")
+_PART = re.compile(r"([A-Za-z][\w'&/. -]{1,34}?)\s*(\([^()\n]{1,80}\)\s*)?(?:(?P<colon>:)|(?P<dash>[-—])(?=\s))\s*")
+_MAKE = re.compile(rf"\(?\b(?:make|work|crochet|x)\s*(?P<n>\d{{1,4}}|{CARDINAL_PATTERN}|both)\b\)?|\(\s*x?\s*(?P<x>\d{{1,3}})\s*x?\s*\)|[x×]\s*(?P<y>\d{{1,3}})\s*$", re.I)
+_CHAIN_ONLY = re.compile(
+    r"\s*(?:(?:with|using|in)\s+[\w# ]{1,40}?[,:-]?\s*)?(?:(?:loosely|make\s+an?|work)\s+)*(?:(?:ch|chain)s?\.?\s*-?\s*(?:\d+|\{\w+\})|\d+\s*(?:ch|chain)s?)"
+    r"\s*(?:sts?\.?|stitches)?\s*(?:[\(\[][\d\s,;/-]+[\)\]])?\s*(?:loosely)?\s*(?:[,;.]?\s*(?:and\s+)?(?:join|close|ss|sl st|sl\.? ?st|slip st)[^:]{0,90})?\s*[.,;:]?\s*$",
+    re.I,
+)
+_RING_ONLY = re.compile(r"\s*(?:(?:make|form|start with|begin with|with)\s+)*(?:an?\s+)?(?:magic|adjustable|sliding)\s+(?:ring|circle|loop|r|c)(?:/(?:ring|circle|loop))?\s*[.,;:]?\s*$", re.I)
+_FINISHED = re.compile(r"[.!?)\]:;]\s*$")
+_UNFINISHED = re.compile(r"[,(\[*&+-]\s*$|\b(?:and|in|next|each|of|the|to|into|then|rep|repeat|from)\s*$", re.I)
+_STITCH_ONLY = re.compile(rf"{STITCH_WORD}$", re.I)
+_TITLE = re.compile(r"[A-Z0-9][\w'’&/.()!, -]{0,60}:?$")
+_DEFINES = re.compile(r"\s*[A-Za-z][\w -]{0,24}\s*(?:=|:\s*(?:\(|\d|[a-z]))")
+
+
+class Sorter:
+    """Goes through the lines once; `drafts` holds what it found. `work` is the cleaned text, all offsets are into it."""
+
+    def __init__(self, work: str, sizes: int = 0, size_names: tuple[str, ...] = ()):
+        self.work = work
+        self.sizes = sizes
+        self.size_names = size_names
+        self.drafts: list[Draft] = []
+        self.open: Draft | None = None
+        self.only: tuple[str, ...] = ()
+        self.section = ""
+        self.section_block = 0  # the section is a lead-in that lasts for this block only
+        self.number: int | None = None  # of the row before
+        self.bare = False
+        self.edits: list[tuple[int, str]] = []
+
+    def sort(self, lines: list[Line]) -> list[Draft]:
+        """All drafts in order."""
+        for index, line in enumerate(lines):
+            if self.section_block and line.block != self.section_block:
+                self.section, self.section_block = "", 0
+            if line.kind == "heading":
+                self._heading(line)
+            elif line.kind == "kept":
+                self._prose(line.raw_start, line.end, line.block)
+            else:
+                self._line(line, lines, index)
+        self.open = None
+        return self._run_on()
+
+    # ------------------------------------------------------------ one line
+
+    def _heading(self, line: Line) -> None:
+        label = read_label(self.work, line.start, line.end, sizes=self.sizes, size_names=self.size_names)
+        if label and label.core and not label.bare and (label.numbers or label.firm) and not speaks_of_row(self.work, label, line.end):
+            self._row(label, line)
+            return
+        self.open = None
+        name = " ".join(self.work[line.start : line.end].strip("*: ").split())
+        section = section_of(name)
+        self.section, self.section_block, self.only, self.number, self.bare = section, 0, (), None, False
+        self.drafts.append(Draft("piece", line.raw_start, line.raw_end, name=name, level=line.level, section=section, make=make_of(name), block=line.block))
+
+    def _line(self, line: Line, lines: list[Line], index: int) -> None:
+        work, start, end = self.work, line.start, line.end
+        if self._section_lead(line):
+            return
+        label = self._label(line, lines, index)
+        if label is not None:
+            if not label.core:
+                if label.end >= end:
+                    self.only, self.open = label.only, None
+                    self._keep_only_line(line)
+                    return
+                # "Size M only: sc across." has no label of a row.
+            self._end_section(label)
+            if not (self.section and self.section != "finishing"):
+                self._row(label, line)
+                return
+        if self.section and self.section != "finishing":
+            self._note(line)
+            return
+        if works_again(work, start, end):
+            self._row(None, line)
+            return
+        if self.open is not None and self._goes_on(line, lines, index):
+            self._extend(line)
+            return
+        if self._part(line, lines, index):
+            return
+        if self.section == "finishing":
+            self._prose(line.raw_start, end, line.block)
+            return
+        star = line.mark == "*" and not work.startswith("*", start)
+        if not star and looks_like_work(work, start, end) and not is_lead_in(work, start, end) and not (starts_like_prose(work, start, end) and not starts_like_work(work, start, end)):
+            self._row(None, line)
+            return
+        if _RING_ONLY.match(work, start, end):
+            self._row(None, line)
+            return
+        self._prose(line.raw_start, end, line.block)
+
+    def _label(self, line: Line, lines: list[Line], index: int) -> Label | None:
+        work, start, end = self.work, line.start, line.end
+        if line.mark == "*" and re.match(r"\*\s+", work[start:end]):
+            # A star as a list mark: only where a label follows it.
+            inner = read_label(work, start + 1, end, sizes=self.sizes, size_names=self.size_names)
+            if inner and inner.core and not inner.bare and inner.firm:
+                self.edits.append((start, " "))
+                return inner
+            return None
+        label = read_label(work, start, end, sizes=self.sizes, size_names=self.size_names)
+        if label is None:
+            spaced = read_spaced_number(work, start, end)
+            if spaced and self.bare and self.number is not None and spaced.numbers[0] == self.number + 1:
+                return spaced
+            if spaced and spaced.numbers[0] == 1 and self.open is None and index + 1 < len(lines):
+                following = read_spaced_number(work, lines[index + 1].start, lines[index + 1].end)
+                if following and following.numbers[0] == 2:
+                    return spaced
+            return None
+        if not label.core:
+            return label
+        if label.bare:
+            return label if self._bare_is_row(label, line) else None
+        if speaks_of_row(work, label, end):
+            return None
+        if label.firm or label.end >= end:
+            if label.end >= end and not label.firm and not (label.numbers or label.name):
+                return None
+            return label
+        rest = (label.end, end)
+        if starts_like_work(work, *rest) or works_again(work, *rest) or (looks_like_work(work, *rest) and not starts_like_prose(work, *rest)):
+            return label
+        if re.match(r"(?:as|same as|cont(?:inue)?|work|rep(?:eat)?|join|turn|with|using|change|fasten|\*|\(|\[|\{|\|)(?![a-z])", work[label.end : label.end + 12], re.I):
+            return label
+        return None
+
+    def _bare_is_row(self, label: Label, line: Line) -> bool:
+        work, end = self.work, line.end
+        if self.section and self.section != "finishing":
+            return False
+        if self.open is not None and self.open.label is not None and not self.open.label.bare and self.open.label.numbers:
+            if label.numbers[0] != self.open.label.numbers[-1] + 1:
+                return False
+        if self.section == "finishing":
+            return False
+        if starts_like_work(work, label.end, end) or works_again(work, label.end, end):
+            return True
+        in_order = self.bare and self.number is not None and label.numbers[0] == self.number + 1
+        if in_order and not (label.separator == "," and not looks_like_work(work, label.end, end)):
+            return looks_like_work(work, label.end, end) or bool(re.match(r"\s*(?:as|rep|\(|\[|\*|around|repeat)", work[label.end : end], re.I))
+        return looks_like_work(work, label.end, end)
+
+    # ------------------------------------------------------------ what it becomes
+
+    def _row(self, label: Label | None, line: Line) -> None:
+        body = label.end if label else line.start
+        if label and label.all_sizes:
+            self.only = ()
+        only = label.only if label and label.only else self.only
+        self.open = Draft("row", label.start if label else line.start, line.end, min(body, line.end), label, only=only, block=line.block)
+        self.drafts.append(self.open)
+        if label is not None and label.numbers:
+            self.number, self.bare = label.numbers[-1], label.bare
+
+    def _extend(self, line: Line) -> None:
+        draft = self.open
+        between = self.work[draft.end : line.start]
+        ended = self.work[draft.end - 1 : draft.end]
+        if draft.body_start >= draft.end:
+            draft.body_start = line.start
+        self._blank_between(draft.end, line.start, between, ended, line)
+        draft.end = line.end
+        draft.block = line.block
+
+    def _blank_between(self, at: int, start: int, between: str, ended: str, line: Line) -> None:
+        """List marks, quote marks and line ends inside a row become spaces, or a comma where a step ended without one."""
+        word = re.search(r"([A-Za-z]+)$", self.work[max(0, at - 20) : at - 1]) if ended == "-" else None
+        if ended == "-" and between == "\n" and word and self.work[start : start + 1].islower() and not _STITCH_ONLY.match(word[1]):
+            self.edits.extend(((at - 1, "\u00ad"), (at, "\u00ad")))
+            return
+        for offset, char in enumerate(between):
+            if char not in " ":
+                self.edits.append((at + offset, " "))
+        number = re.match(r"\d{1,3}[.)]\s+", self.work[start : start + 8]) if line.mark == "1" else None
+        if number:
+            self.edits.extend((start + offset, " ") for offset in range(number.end()))
+        if line.mark in ("-", "1") and ended.isalnum():
+            self.edits.append((at, ","))
+
+    def _prose(self, start: int, end: int, block: int) -> None:
+        self.open = None
+        last = self.drafts[-1] if self.drafts else None
+        if last is not None and last.kind == "prose" and last.block == block:
+            last.end = end
+            return
+        self.drafts.append(Draft("prose", start, end, block=block))
+
+    def _note(self, line: Line) -> None:
+        self.open = None
+        last = self.drafts[-1] if self.drafts else None
+        if last is not None and last.kind == "note" and last.block == line.block and last.section == self.section:
+            last.end = line.end
+            return
+        self.drafts.append(Draft("note", line.start, line.end, section=self.section, block=line.block))
+
+    def _keep_only_line(self, line: Line) -> None:
+        self.drafts.append(Draft("prose", line.raw_start, line.end, block=line.block, name="only"))
+
+    # ------------------------------------------------------------ sections
+
+    def _section_lead(self, line: Line) -> bool:
+        """ "Notes: ...", "MATERIALS" and the like begin a section."""
+        found = _SECTION_LINE.match(self.work, line.start, line.end)
+        if not found:
+            return False
+        section = section_of(found[1])
+        if not section:
+            return False
+        alone = found.end() >= line.end
+        if not found[2] and not found[3] and not alone:
+            return False
+        if alone and self.open is not None and not line.gap and not found[1][0].isupper():
+            return False
+        if section == "finishing" and not alone:
+            return False
+        if self.open is not None and not line.gap and not alone and section == "notes":
+            self._prose(line.raw_start, line.end, line.block)
+            return True
+        if alone:
+            self.open = None
+            self.section, self.section_block = section, 0
+            name = " ".join(found[1].split())
+            self.drafts.append(Draft("piece", line.raw_start, line.end, name=name, section=section, level=0, block=line.block))
+            return True
+        if section in ("special stitches", "abbreviations") and found[3]:
+            return False
+        self.open = None
+        self.section, self.section_block = section, line.block
+        self.drafts.append(Draft("note", line.start, line.end, found.end(), section=section, block=line.block))
+        return True
+
+    def _end_section(self, label: Label) -> None:
+        """A row with a firm label ends a section of notes that no heading ends."""
+        if not self.section or self.section == "finishing" or label.bare:
+            return
+        if label.firm and (label.numbers or label.name) and (label.word or label.name) and label.core:
+            if not self.section_block:
+                self.drafts.append(Draft("piece", label.start, label.start))
+            self.section, self.section_block = "", 0
+
+    # ------------------------------------------------------------ continuation and parts
+
+    def _goes_on(self, line: Line, lines: list[Line], index: int) -> bool:
+        work, draft = self.work, self.open
+        empty = draft.body_start >= draft.end
+        if empty:
+            return not is_lead_in(work, line.start, line.end)
+        tail = work[max(draft.body_start, draft.end - 40) : draft.end]
+        unfinished = bool(_UNFINISHED.search(tail)) or tail.rstrip().endswith(":")
+        if is_lead_in(work, line.start, line.end):
+            return False
+        if line.gap and not (unfinished or (line.mark in ("-", "1") and _opens_list(work, draft))):
+            return False
+        if unfinished:
+            return True
+        working = looks_like_work(work, line.start, line.end)
+        finished = bool(_FINISHED.search(tail)) and not tail.rstrip().endswith(";")
+        if draft.label is None and finished and (starts_like_work(work, line.start, line.end) or working):
+            return False
+        if self._foundation_line(line, lines, index) or self._heading_like(line, lines, index):
+            return False
+        if finished and not working and starts_like_prose(work, line.start, line.end):
+            return False
+        return True
+
+    def _foundation_line(self, line: Line, lines: list[Line], index: int) -> bool:
+        """ "Ch 20." on a line of its own before a Row 1."""
+        if not _CHAIN_ONLY.match(self.work, line.start, line.end):
+            return False
+        if index + 1 >= len(lines):
+            return False
+        following = lines[index + 1]
+        label = read_label(self.work, following.start, following.end, sizes=self.sizes, size_names=self.size_names)
+        return bool(label and label.core and (1 in label.numbers[:1] or label.name.lower().startswith("found")))
+
+    def _heading_like(self, line: Line, lines: list[Line], index: int) -> bool:
+        """A short line that names a part and stands before rows."""
+        words = self.work[line.start : line.end]
+        if len(words) > 48 or line.mark or not _TITLE.match(words) or looks_like_work(self.work, line.start, line.end):
+            return False
+        if words[-1] in ".,;!" or words.split()[0].lower() in REFERENCE_BEFORE or starts_like_prose(self.work, line.start, line.end):
+            return False
+        if re.search(r"\d", re.sub(_MAKE, "", words)) and not re.search(r"(?:leg|ear|arm|part|piece|square|motif|side|panel|section|wing|petal|horn|foot)", words, re.I):
+            return False
+        bare = re.sub(r"\([^)]*\)", "", words).strip(" :")
+        if not (words.endswith(":") or words.isupper() or bare.istitle() or _MAKE.search(words) or (len(bare.split()) <= 3 and bare[:1].isupper())):
+            return False
+        for following in lines[index + 1 : index + 3]:
+            label = read_label(self.work, following.start, following.end, sizes=self.sizes, size_names=self.size_names)
+            if following.kind == "text" and ((label and label.core and (label.firm or label.numbers)) or _CHAIN_ONLY.match(self.work, following.start, following.end)):
+                return True
+            if following.kind == "text" and looks_like_work(self.work, following.start, following.end) and not starts_like_prose(self.work, following.start, following.end):
+                return True
+        return False
+
+    def _part(self, line: Line, lines: list[Line], index: int) -> bool:
+        """ "Handle" on a line of its own, or "Handle: ch 30, ..."."""
+        work, start, end = self.work, line.start, line.end
+        if self._heading_like(line, lines, index):
+            name = " ".join(work[start:end].strip(": ").split())
+            section = section_of(name)
+            self.open = None
+            self.section, self.section_block, self.only, self.number, self.bare = section, 0, (), None, False
+            self.drafts.append(Draft("piece", line.raw_start, end, name=name, section=section, level=0, make=make_of(name), block=line.block))
+            return True
+        found = _PART.match(work, start, end)
+        if not found or found.end() >= end or self.section == "finishing":
+            return False
+        words = found[1].lower().split()
+        if len(words) > 4 or words[0] in REFERENCE_BEFORE or not found[1][0].isupper() or any(_STITCH_ONLY.match(word) for word in words[:1]):
+            return False
+        if is_lead_in(work, start, end) or starts_like_prose(work, start, end):
+            return False
+        if any(word in ("st", "sts", "next", "each", "ring", "join", "turn", "ch") for word in words) or re.search(r"\d", found[1]):
+            return False
+        if not (starts_like_work(work, found.end(), end) or (looks_like_work(work, found.end(), end) and not starts_like_prose(work, found.end(), end))):
+            return False
+        self._row(None, line)
+        self.open.name = " ".join(found[1].split())
+        self.open.body_start = found.end()
+        return True
+
+    # ------------------------------------------------------------ rows that run on
+
+    def _run_on(self) -> list[Draft]:
+        """Splits rows that stand side by side in one paragraph, and sets "Ch 41." before "Row 1" to that row."""
+        result: list[Draft] = []
+        for draft in self.drafts:
+            if draft.kind != "row":
+                result.append(draft)
+                continue
+            for part in self._split(draft):
+                before = result[-1] if result else None
+                if (
+                    part.label is not None and before is not None and before.kind == "row" and before.label is None and before.block == part.block
+                    and before.foundation is None and before.end <= part.start and _starts_fabric(part.label)
+                    and is_foundation(self.work, before.body_start, before.end) and "\n" not in self.work[before.end : part.start]
+                ):
+                    result.pop()
+                    if before.name:
+                        result.append(Draft("piece", before.start, before.body_start, name=before.name, make=make_of(self.work[before.start : before.body_start])))
+                    part.foundation = (before.body_start, before.end)
+                    part.start = before.body_start
+                    part.only = part.only or before.only
+                result.append(part)
+        return result
+
+    def _split(self, draft: Draft) -> list[Draft]:
+        previous = draft.label.numbers[-1] if draft.label and draft.label.numbers else None
+        labels = find_labels(self.work, draft.body_start, draft.end, sizes=self.sizes, size_names=self.size_names, previous=previous)
+        cuts = [(label.start, label) for label in labels]
+        cuts.extend((at, None) for at in _again_sentences(self.work, draft.body_start, draft.end))
+        if not cuts:
+            return [draft]
+        cuts.sort(key=lambda cut: cut[0])
+        parts, end = [draft], draft.end
+        for at, label in cuts:
+            if at < parts[-1].body_start:
+                continue
+            parts[-1].end = _trimmed(self.work, parts[-1].body_start, at)
+            part = Draft("row", at, end, label.end if label else at, label, only=label.only if label and label.only else draft.only, block=draft.block)
+            if label is not None and label.all_sizes:
+                part.only = ()
+            parts.append(part)
+        parts[-1].end = max(parts[-1].end, parts[-1].body_start)
+        first = parts[0]
+        if first.label is None and not first.name and not self.work[first.body_start : first.end].strip(" .,;"):
+            parts.pop(0)
+        return parts
+
+
+_AGAIN_SENTENCE = re.compile(
+    r"(?<=[.;)\]])\s+(?=(?:rep(?:eat)?|work)\.?\s+(?:the\s+)?(?:last|previous|these|those|(?:rows?|rnds?|rounds?)\s+\d|r\d)\b)", re.I
+)
+
+
+def _again_sentences(work: str, start: int, end: int) -> list[int]:
+    """Where "Rep Rows 2 and 3 ..." begins as a sentence of its own after the steps of a row."""
+    return [found.end() for found in _AGAIN_SENTENCE.finditer(work, start, end) if found.end() - start > 12]
+
+
+def _opens_list(work: str, draft: Draft) -> bool:
+    return work[draft.end - 1 : draft.end] in ":,;"
+
+
+def _trimmed(work: str, start: int, end: int) -> int:
+    while end > start and work[end - 1] in " \t\n":
+        end -= 1
+    return end
+
+
+def _starts_fabric(label: Label) -> bool:
+    return label.numbers[:1] == (1,) or label.name.lower().startswith(("found", "set", "base"))
+
+
+def is_foundation(work: str, start: int, end: int) -> bool:
+    """True for words that only make a chain, a chain ring or an adjustable ring."""
+    return bool(_CHAIN_ONLY.match(work, start, end) or _RING_ONLY.match(work, start, end))
+
+
+def section_of(name: str) -> str:
+    """The section a heading names ("Notes" -> "notes"), "" for a piece."""
+    plain = re.sub(r"\s*\([^)]*\)", "", name).strip(" :.*#-").lower()
+    return SECTION_OF.get(plain, "")
+
+
+def make_of(name: str) -> int | None:
+    """How often the piece is to be made: "Ear (make 2)" -> 2."""
+    found = _MAKE.search(name)
+    if not found:
+        return None
+    word = found["n"] or found["x"] or found["y"]
+    return 2 if word.lower() == "both" else number_of(word)

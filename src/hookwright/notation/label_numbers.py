@@ -1,0 +1,125 @@
+"""The numbers of a row label: "3", "3-8", "5, 6 & 7", "4th & 5th", "5-12 (14, 16)", "Two"."""
+
+import re
+from dataclasses import dataclass
+
+from hookwright.ground import Number, PerSize
+
+from .number_words import CARDINAL_PATTERN, ORDINAL_PATTERN, number_of
+
+MOST_NUMBERS = 100_000  # rows one label may stand for
+
+ROW_WORD = r"(?:(?:rounds?|rows?|rnds?|rws?|rds?)(?![a-z])|(?-i:R)(?=\.?\s?\d)|r(?=\d))\.?"
+_ONE = rf"(?:(?P<digits>\d{{1,15}})(?P<tail>st|nd|rd|th|d(?![a-z]))?(?![\d])|(?P<word>{CARDINAL_PATTERN}|{ORDINAL_PATTERN})(?![a-z]))"
+_ITEM = re.compile(_ONE, re.I)
+_RANGE = re.compile(rf"\s*(?:[-–—]{{1,2}}|to\b|thru\b|through\b|until\b|up to\b)\s*(?:{ROW_WORD}\s*)?(?=\d|[a-z])", re.I)
+_AND = re.compile(rf"\s*(?:,\s*and\b|,\s*&|,|and\b|&|\+|/)\s*(?:{ROW_WORD}\s*)?(?=\d|[a-z])", re.I)
+_SIZES = re.compile(r"\s*[\(\[]\s*((?:\d{1,6}|-)(?:\s*[,;/–-]\s*(?:\d{1,6}|-))*)\s*[\)\]]")
+_ENDS_WELL = re.compile(r"\s*(?:[:.;=>)\]\n,(\[*]|[-–—]|$)")
+# A number followed by one of these counts stitches and not rows.
+_COUNTS = re.compile(
+    r"\s*(?:(?:[fb]p|e|f|r|i)?(?:sc|dc|hdc|htr|d?tr|ttr|trtr)\w*|chs?\b|chain|sts?\b|stitch|inc|dec|sl\b|ss\b|times\b|more\b|cl\b|clusters?\b"
+    r"|shells?|puffs?|bobbles?|popcorns?|pc\b|sps?\b|loops?\b|x\s*\d|cm\b|mm\b|inch|in\b|\")",
+    re.I,
+)
+
+
+@dataclass(slots=True)
+class LabelNumbers:
+    """Numbers of a label and where they end; `ordinal` tells "3rd" from "3"; `too_long` a range past the limit."""
+
+    numbers: tuple[int, ...]
+    end: int
+    last_number: Number | None = None
+    ordinal: bool = False
+    too_long: bool = False
+    ranged: bool = False
+
+
+def read_numbers(text: str, at: int, end: int, *, sizes: int = 0, plural: bool = False) -> LabelNumbers | None:
+    """The numbers that begin at `at`; None where there is none. Stops before a number that counts stitches.
+
+    >>> read_numbers("3-5, 7 & 9: sc", 0, 14).numbers
+    (3, 4, 5, 7, 9)
+    """
+    found = _ITEM.match(text, at, end)
+    if not found:
+        return None
+    pieces = [(_value(found), None)]
+    ends = [found.end()]
+    ordinal = bool(found["tail"]) or (found["word"] is not None and number_of(found["word"]) is not None and _is_ordinal(found["word"]))
+    position = found.end()
+    while len(pieces) < 400:
+        ranged = _RANGE.match(text, position, end)
+        joint = ranged or _AND.match(text, position, end)
+        following = joint and _ITEM.match(text, joint.end(), end)
+        if not following:
+            break
+        if ranged and pieces[-1][1] is None:
+            pieces.append((_value(following), pieces[-1][0]))
+        else:
+            pieces.append((_value(following), None))
+        position = following.end()
+        ends.append(position)
+    # "Row 2 - 3 dc in next": the last number counts stitches, so the label ends before it.
+    while len(pieces) > 1 and not _ENDS_WELL.match(text, ends[-1], end) and _COUNTS.match(text, ends[-1], end):
+        spaced = text[ends[-2] : ends[-1]].strip()[:1].isspace() or " " in text[ends[-2] : ends[-1]]
+        if plural and pieces[-1][1] is not None and not spaced:
+            break
+        pieces.pop()
+        ends.pop()
+    result = LabelNumbers((), ends[-1], ordinal=ordinal)
+    numbers: list[int] = []
+    for value, first in pieces:
+        if first is None:
+            numbers.append(value)
+            continue
+        result.ranged = True
+        if value < first:
+            value = _shortened(first, value)
+        if value < first:
+            numbers.append(value)
+        elif value - first > MOST_NUMBERS or len(numbers) + value - first > MOST_NUMBERS:
+            result.too_long = True
+        else:
+            numbers.extend(range(first + 1, value + 1))
+    if len(numbers) > MOST_NUMBERS:
+        numbers, result.too_long = numbers[:MOST_NUMBERS], True
+    result.numbers = tuple(numbers)
+    _take_sizes(result, text, end, sizes)
+    return result
+
+
+def _take_sizes(result: LabelNumbers, text: str, end: int, sizes: int) -> None:
+    """Takes "(14, 16)" after the last number as the last row number of the further sizes."""
+    found = _SIZES.match(text, result.end, end)
+    if not found or not result.numbers:
+        return
+    values = [None if part == "-" else int(part) for part in re.split(r"\s*[,;/–-]\s*", found[1]) if part]
+    last = result.numbers[-1]
+    one = len(values) == 1 and (found.start() != result.end - 0 or text[result.end : result.end + 1].isspace())
+    if sizes > 1 and len(values) + 1 != sizes:
+        return
+    if sizes <= 1 and one and not result.ranged:
+        return  # "Row 4 (24):" states a count
+    if any(value is not None and not last - 2000 <= value <= last + 2000 for value in values):
+        return
+    result.last_number = PerSize([last, *values])
+    result.end = found.end()
+
+
+def _shortened(first: int, last: int) -> int:
+    """ "Rows 118-24" may mean 118 to 124."""
+    scale = 10 ** len(str(last))
+    whole = first // scale * scale + last
+    return whole if whole >= first and len(str(first)) > len(str(last)) and whole - first < 100 else last
+
+
+def _value(found: re.Match) -> int:
+    return int(found["digits"]) if found["digits"] else (number_of(found["word"]) or 0)
+
+
+def _is_ordinal(word: str) -> bool:
+    from .number_words import ORDINALS
+
+    return " ".join(word.lower().split()) in ORDINALS

@@ -1,0 +1,501 @@
+"""The label of a row: "Row 4 (WS):", "2nd Round.", "Rnd11-16:", "Sizes A and B only: next row:", "Fr-", "7." ...
+
+`read_label` reads the label that begins at a place; `find_labels` finds those that stand in the middle of a
+paragraph, where rows run on without line breaks and a row that is only spoken of must not be taken for one.
+"""
+
+import re
+from dataclasses import dataclass, field
+
+from hookwright.ground import Number, PerSize
+
+from .label_numbers import ROW_WORD, read_numbers
+from .manuscript_words import REFERENCE_AFTER, REFERENCE_BEFORE
+from .number_words import CARDINAL_PATTERN, ORDINAL_PATTERN, number_of
+
+
+@dataclass(slots=True)
+class Label:
+    """A row label. `[start, end)` is the whole label with its separator; remarks are the spans of comments in it.
+
+    firm: a colon or the like stands after it. every: "alternate", "even", "odd", "onward", "RS", "WS" where the label
+    speaks of further rows ("Row 2 and all even rows"). letter: the "a" of "Row (a)". all_sizes: "All sizes:" ends a
+    restriction. core: False where only a size restriction was read. bare: a number with no word.
+    """
+
+    start: int
+    end: int
+    word: str = ""
+    numbers: tuple[int, ...] = ()
+    last_number: Number | None = None
+    name: str = ""
+    count_of_rows: Number | None = None
+    side: str = ""
+    only: tuple[str, ...] = ()
+    remarks: list = field(default_factory=list)
+    firm: bool = False
+    every: str = ""
+    every_until: int | None = None
+    letter: str = ""
+    all_sizes: bool = False
+    core: bool = True
+    bare: bool = False
+    too_long: bool = False
+    separator: str = ""
+
+
+_KNOWN_NAMES = (
+    r"foundation(?:\s+ch(?:ain)?)?(?:\s+and)?|found|set[- ]?up|base|beading|edging|border|ribbing|rib|dec(?:rease)?|inc(?:rease)?|final|ridge|eyelet"
+    r"|pattern|lace|mesh|closing|finishing|joining|turning|shell|dividing|transition|short|trim|plain|picot|preparation|starting|beginning|chain"
+)
+_SPACE = re.compile(r"\s*")
+_ROW_NUMBER = re.compile(rf"(?P<word>{ROW_WORD})\s*[.:]?\s*(?:#|no\.?|number|nr\.?)?\s*(?=\d|(?:{CARDINAL_PATTERN})(?![a-z]))", re.I)
+_ROW_LETTER = re.compile(rf"(?P<word>{ROW_WORD})\s*(?:\(\s*(?P<inside>[a-z])\s*\)|(?P<letter>(?-i:[A-Z]))(?![\w']))", re.I)
+_ORDINAL_START = re.compile(rf"(?:the\s+)?(?=\d|(?:{ORDINAL_PATTERN})(?![a-z]))", re.I)
+_ROW_AFTER = re.compile(rf"\s*(?P<word>{ROW_WORD})", re.I)
+_NEXT = re.compile(
+    rf"(?P<which>next|last|final|following|previous)\s+(?:(?P<count>\d{{1,9}}|{CARDINAL_PATTERN})(?P<list>\s*[\(\[][\d\s,;/–—-]{{1,200}}[\)\]])?\s+)?"
+    rf"(?P<side>(?:RS|WS|right side|wrong side)\s+)?(?P<word>{ROW_WORD})(?!\s*\d)",
+    re.I,
+)
+_NAMED = re.compile(rf"(?P<name>[a-z][\w'’&/-]*(?:\s+[a-z&][\w'’&/-]*){{0,3}}?)\s+(?P<word>{ROW_WORD})(?P<gap>\s*)", re.I)
+_ALL = re.compile(
+    rf"(?:all|every)\s+(?:the\s+)?(?:(?:remaining|other|following|foll)\s+)?(?P<which>other|even|odd|alternate|alt|second|2nd|ws|rs|wrong[- ]side|right[- ]side)"
+    rf"(?:[- ]?numbered)?\s+(?P<word>{ROW_WORD})",
+    re.I,
+)
+_AND_EVERY = re.compile(
+    rf"\s*[,(]?\s*(?:and|&|plus)\s+(?:(?:on|for)\s+)?(?:all|every|each)\s+(?:the\s+)?(?:(?:foll(?:owing)?|subsequent)\s+)?"
+    rf"(?P<which>other|second|2nd|alternate|alt|even|odd|following|ws|rs|wrong[- ]side|right[- ]side|subsequent)?(?:[- ]?numbered)?\s*(?P<word>{ROW_WORD})"
+    rf"(?P<after>\s+(?:thereafter|after|following|onwards?|from here))?(?:\s*(?:to|through|thru|until|up to)\s*(?:{ROW_WORD}\s*)?(?P<until>\d{{1,7}}))?\s*\)?",
+    re.I,
+)
+_ONWARD = re.compile(r"\s*(?:\+|and\s+(?:up|on|onwards?)\b|onwards?\b|and so on)", re.I)
+_SIZE_ONLY = re.compile(
+    r"[\(\[]?\s*(?:for\s+)?(?:the\s+)?(?:(?P<only1>only)\s+)?sizes?\s+(?P<names>[^:;.\n\[\]]{1,120}?)\s*[-–—,]?\s*\bonly\b\s*[\)\]]?\s*[:.,;–—-]*\s*", re.I
+)
+_ONLY_SIZES = re.compile(r"[\(\[]?\s*(?:for\s+)?only\s+(?:for\s+)?sizes?\s+(?P<names>[^:;.\n\[\]]{1,120}?)\s*[\)\]]?\s*[:]\s*", re.I)
+_SIZE_COLON = re.compile(r"[\(\[]?\s*(?:for\s+)?(?:the\s+)?sizes?\s+(?P<names>[\w/ ,&.+-]{1,60}?)\s*[\)\]]?\s*:\s*", re.I)
+_ALL_SIZES = re.compile(r"[\(\[]?\s*(?:for\s+|in\s+)?(?:all|both)\s+(?:other\s+)?sizes?\s*[\)\]]?\s*(?P<sep>[:.,;–—-]+|(?=\n|$))\s*", re.I)
+_SIDE_FIRST = re.compile(r"[\(\[]?\s*(?P<side>RS|WS|right side|wrong side)\s*[\)\]]?\s*(?:[:,.–—-]\s*)?(?=\w)", re.I)
+_SIDE = re.compile(r"(?<![a-z])(?P<side>RS|WS|right[- ]side|wrong[- ]side)(?![a-z])", re.I)
+_SIDE_WORD = re.compile(r"\s*[,–—-]?\s*(?P<side>(?-i:RS|WS)|right side|wrong side)(?![a-z])(?=\s*[:.,;=–—-])", re.I)
+_REMARK = re.compile(r"\s*[\(\[](?P<inner>[^()\[\]\n]{0,200}(?:\([^()\n]{0,80}\)[^()\[\]\n]{0,100})?)[\)\]]", re.I)
+_SEPARATOR = re.compile(r"\s*(?P<sep>(?:[:=;>]|\)(?!\s*x\s*\d)|[.](?!\d)|[,](?=\s)|[-–—]{1,2}(?!\d*\s*[,)]))(?:\s*[:.=>–—-])?)\s*")
+_BARE = re.compile(
+    r"(?P<list>\d{1,4}(?:\s*[-–—]\s*\d{1,4}|(?:\s*[,&]\s*\d{1,4}){1,8})?)\s*(?P<sep>[.)](?!\d)\s*-?|[:>]\s*|[-–—](?=\s*[a-z(\[*{|\d])|,(?=\s))\s*(?=\S)", re.I
+)
+_BARE_SPACE = re.compile(r"(?P<list>\d{1,3})\s+(?=\d|[\(\[{*|]|(?:inc|dec|sc|dc|hdc|htr|tr|ch)\b)", re.I)
+_SHORT_BASE = re.compile(r"(?:fr|fnd|f\.r\.)\s*(?P<sep>[-:–—)])\s*", re.I)
+_WORKS = re.compile(
+    r"\d\s*(?:sts?|sc|dc|hdc|htr|tr|ch)\b|\b(?:sc|dc|hdc|htr|d?tr|ttr|ch|sl st|ss|sk|skip|miss|slst|inv dec|puff|bobble|shell|v-?st|fpdc|bpdc)\b|\bst\b", re.I
+)
+_INC_REMARK = re.compile(r"\s*(?:inc|dec)\w*\.?\s*(?:row|rnd|round|rd)?\.?\s*", re.I)
+_TAIL_OF_REPEAT = re.compile(r"\s*(?:[x×*]\s*\d|\d+\s*(?:times|x\b|more)|rep|in\b|into\b|around|across|to\b|twice|once|all\b|from\b|until)", re.I)
+
+
+def is_round(word: str) -> bool:
+    """True for round, rnd, rd in any form."""
+    word = word.lower()
+    return word.startswith(("rou", "rn", "rd"))
+
+
+def plain_word(word: str) -> str:
+    """ "Round" / "Row" / "" (R alone says neither)."""
+    word = word.strip(". \t").lower()
+    if word == "r" or not word:
+        return ""
+    return "Round" if is_round(word) else "Row"
+
+
+def read_label(text: str, at: int, end: int, *, sizes: int = 0, size_names: tuple[str, ...] = ()) -> Label | None:
+    """The label that begins at `at` (spaces before it allowed), or None.
+
+    Whether what follows is indeed an instruction is for the caller to weigh where `firm` is False.
+
+    >>> label = read_label("Rnds 3-5 (RS): sc around", 0, 24)
+    >>> label.word, label.numbers, label.side, label.end
+    ('Round', (3, 4, 5), 'RS', 15)
+    """
+    start = at = _SPACE.match(text, at, end).end()
+    restriction = _restriction(text, at, end, size_names)
+    if restriction:
+        at = restriction.end
+    side_first = _SIDE_FIRST.match(text, at, end)
+    label = None
+    if side_first:
+        label = _core(text, side_first.end(), end, sizes)
+        if label and not label.bare:
+            label.side = _side(side_first["side"])
+        else:
+            label = None
+    if label is None:
+        label = _core(text, at, end, sizes)
+    if label is None:
+        if restriction:
+            restriction.start = start
+            return restriction
+        return None
+    label.start = start
+    if restriction:
+        label.only, label.all_sizes = restriction.only, restriction.all_sizes
+    _tail(label, text, end, size_names)
+    return label
+
+
+def _restriction(text: str, at: int, end: int, size_names: tuple[str, ...]) -> Label | None:
+    """A size restriction: "Sizes 2 and 4 only:", "All sizes:"."""
+    first = text[at : at + 1].lower()
+    if first not in "sfaotbe([":
+        return None
+    found = _ALL_SIZES.match(text, at, end)
+    if found:
+        return Label(at, found.end(), all_sizes=True, core=False, firm=True)
+    for pattern in (_SIZE_ONLY, _ONLY_SIZES):
+        found = pattern.match(text, at, end)
+        if found:
+            names = split_size_names(found["names"], size_names)
+            return Label(at, found.end(), only=names, core=False, firm=True)
+    found = _SIZE_COLON.match(text, at, end)
+    if found:
+        names = split_size_names(found["names"], size_names)
+        known = {name.lower() for name in size_names}
+        if all(name.lower() in known or len(name) <= 4 for name in names) and (known or len(names) == 1):
+            return Label(at, found.end(), only=names, core=False, firm=True)
+    return None
+
+
+def split_size_names(words: str, size_names: tuple[str, ...] = ()) -> tuple[str, ...]:
+    """Size names out of "S, M and 2/3XL" or, with the names known, "S-L".
+
+    >>> split_size_names("5, 7 and 9"), split_size_names("S-L", ("S", "M", "L", "XL"))
+    (('5', '7', '9'), ('S', 'M', 'L'))
+    """
+    known = {name.lower(): index for index, name in enumerate(size_names)}
+    whole = words.strip(" .,()[]")
+    if whole.lower() in known:
+        return (size_names[known[whole.lower()]],)
+    names: list[str] = []
+    for part in re.split(r"\s*,\s*(?:and\s+|or\s+|&\s*)?|\s+(?:and|or)\s+|\s*&\s*|\s*;\s*|\s*\+\s*", whole):
+        part = re.sub(r"^(?:sizes?|and|or)\s+", "", part.strip(" .()[]"), flags=re.I)
+        if not part:
+            continue
+        ends = re.split(r"\s*(?:[-–—]|\bto\b|\bthrough\b)\s*", part, maxsplit=1)
+        if part.lower() not in known and len(ends) == 2 and all(e.lower() in known for e in ends):
+            low, high = known[ends[0].lower()], known[ends[1].lower()]
+            names.extend(size_names[low : high + 1])
+        elif part.lower() in known:
+            names.append(size_names[known[part.lower()]])
+        else:
+            names.append(part)
+    return tuple(names)
+
+
+def _core(text: str, at: int, end: int, sizes: int) -> Label | None:
+    """The heart of a label: word and numbers, ordinal and word, Next row, a named row, a bare number."""
+    found = _ROW_NUMBER.match(text, at, end)
+    if found:
+        word = found["word"]
+        numbers = read_numbers(text, found.end(), end, sizes=sizes, plural=word.rstrip(".").lower().endswith("s"))
+        if numbers:
+            label = Label(at, numbers.end, plain_word(word), numbers.numbers, numbers.last_number, too_long=numbers.too_long)
+            _second_numbering(label, text, end)
+            return label
+    first = text[at : at + 1]
+    found = _ROW_LETTER.match(text, at, end)
+    if found:
+        letter = (found["inside"] or found["letter"]).lower()
+        return Label(at, found.end(), plain_word(found["word"]), name=f"Row ({letter})", letter=letter)
+    found = _ORDINAL_START.match(text, at, end)
+    if found:
+        label = _ordinal(text, found.end(), end, sizes)
+        if label:
+            return label
+    if first.isdigit():
+        return _bare(text, at, end)
+    found = _ALL.match(text, at, end)
+    if found:
+        return Label(at, found.end(), plain_word(found["word"]), name="", every=_every(found["which"]))
+    found = _NEXT.match(text, at, end)
+    if found:
+        which = found["which"].capitalize()
+        label = Label(at, found.end(), plain_word(found["word"]), name="Next" if which == "Following" else which)
+        if found["side"]:
+            label.side = _side(found["side"])
+        if found["count"]:
+            label.count_of_rows = _count(found["count"], found["list"])
+        return label
+    found = _SHORT_BASE.match(text, at, end)
+    if found:
+        return Label(at, found.start("sep"), "", name="Foundation")
+    return _named(text, at, end, sizes)
+
+
+def _second_numbering(label: Label, text: str, end: int) -> None:
+    """ "Row 5 (Round 3):" and "Rnd 5 / Row 3:" keep the first number; nothing to do but step over a plural number word."""
+    onward = _ONWARD.match(text, label.end, end)
+    if onward:
+        label.every, label.end = "onward", onward.end()
+        return
+    found = _AND_EVERY.match(text, label.end, end)
+    if found:
+        which = (found["which"] or "").lower()
+        label.every = _every(which) if which and which not in ("following", "subsequent") else "onward"
+        if label.every == "alternate" and label.numbers:
+            label.every = "even" if label.numbers[-1] % 2 == 0 else "odd"
+        if found["until"]:
+            label.every_until = int(found["until"])
+        label.end = found.end()
+
+
+def _ordinal(text: str, at: int, end: int, sizes: int) -> Label | None:
+    """ "4th & 5th Rounds", "10-15 row", "Third round", "5. Round 3"."""
+    numbers = read_numbers(text, at, end, sizes=sizes)
+    if not numbers:
+        return None
+    found = _ROW_AFTER.match(text, numbers.end, end)
+    if found and found["word"][0] in "rR" and len(found["word"].strip(".")) > 1:
+        after = text[found.end() : found.end() + 1]
+        if not numbers.ordinal:
+            # "3 row:" is a label, "6 rows of sc" is not.
+            separator = _SEPARATOR.match(text, found.end(), end)
+            remark = _REMARK.match(text, found.end(), end)
+            if not separator and not (remark and _SEPARATOR.match(text, remark.end(), end)):
+                return None
+            if separator and separator["sep"].startswith((",", ";")):
+                return None
+        if after.isdigit():
+            return None
+        label = Label(at, found.end(), plain_word(found["word"]), numbers.numbers, numbers.last_number, too_long=numbers.too_long)
+        _second_numbering(label, text, end)
+        return label
+    if not numbers.ordinal:
+        # "5. Round 3:" has two numberings: the one with the word counts.
+        double = re.compile(rf"\s*[.):]\s*(?={ROW_WORD}\s*\d)", re.I).match(text, numbers.end, end)
+        if double:
+            return _core(text, double.end(), end, sizes)
+    return None
+
+
+def _bare(text: str, at: int, end: int) -> Label | None:
+    """A number with no word: "7." "7)" "7:" "7-" "7>"."""
+    found = _BARE.match(text, at, end)
+    if found:
+        numbers = read_numbers(text, at, found.end("list"))
+        if numbers and numbers.end == found.end("list") and numbers.numbers and numbers.numbers[0] > 0:
+            label = Label(at, found.end(), "", numbers.numbers, bare=True, too_long=numbers.too_long)
+            label.firm, label.separator = True, found["sep"].strip()
+            return label
+    return None
+
+
+def read_spaced_number(text: str, at: int, end: int) -> Label | None:
+    """A bare number and then nothing, "12 48 sc": a label only where the rows before and after say so."""
+    at = _SPACE.match(text, at, end).end()
+    found = _BARE_SPACE.match(text, at, end)
+    if not found:
+        return None
+    return Label(at, found.end(), "", (int(found["list"]),), bare=True)
+
+
+def _named(text: str, at: int, end: int, sizes: int) -> Label | None:
+    """A row with a name: "Foundation row", "Beading Rnd 26", "Decrease Row", "Foundation ch and row 1"."""
+    found = _NAMED.match(text, at, end)
+    if not found:
+        return None
+    words = found["name"].lower().split()
+    known = re.fullmatch(_KNOWN_NAMES, found["name"], re.I)
+    if not known and any(word in REFERENCE_BEFORE for word in words):
+        return None
+    if not known and (any(_WORKS.search(word) for word in words) or len(found["name"]) > 40):
+        return None
+    label = Label(at, found.end("word"), plain_word(found["word"]), name=" ".join(found["name"].split()))
+    numbers = read_numbers(text, found.end(), end, sizes=sizes)
+    if numbers and not numbers.ordinal:
+        label.numbers, label.last_number, label.too_long = numbers.numbers, numbers.last_number, numbers.too_long
+        label.end = numbers.end
+        label.name = re.sub(r"\s+and$", "", label.name)
+    if not known and not _SEPARATOR.match(text, label.end, end):
+        remark = _REMARK.match(text, label.end, end)
+        if not (remark and _SEPARATOR.match(text, remark.end(), end)):
+            return None
+    return label
+
+
+def _tail(label: Label, text: str, end: int, size_names: tuple[str, ...]) -> None:
+    """Reads comments, sides and separators after the core."""
+    at = label.end
+    if text[at - 1 : at] == "." and not label.bare:
+        label.firm, label.separator = True, "."
+    if label.bare:
+        found = _remark(text, at, end, strict=True)
+        if found:
+            at = _take_remark(label, text, found, size_names)
+            label.end = at
+        return
+    remarks = 0
+    for _ in range(5):
+        if not label.firm:
+            word = _SIDE_WORD.match(text, at, end)
+            if word:
+                label.side, at = _side(word["side"]), word.end()
+                continue
+            only = _SIZE_ONLY.match(text, at, end) if text[at : at + 3].lstrip(" ,-–—").lower().startswith(("s", "f")) else None
+            if only and only.start("names") - at < 14:
+                label.only, at, label.firm = split_size_names(only["names"], size_names), only.end(), True
+                continue
+        remark = _remark(text, at, end, strict=label.firm)
+        if remark:
+            at = _take_remark(label, text, remark, size_names)
+            remarks += 1
+            continue
+        separator = _SEPARATOR.match(text, at, end)
+        again = label.firm and label.separator not in ("", ".") and not remarks
+        if separator and not again and (not label.firm or separator["sep"][0] in ".:-–—="):
+            remarks = 0
+            label.firm = True
+            label.separator += separator["sep"].strip()
+            at = separator.end()
+            continue
+        break
+    label.end = _SPACE.match(text, at, end).end()
+
+
+def _remark(text: str, at: int, end: int, *, strict: bool) -> re.Match | None:
+    """A comment in brackets, told from a group or a repeat; strict after the separator, where a group is likelier."""
+    found = _REMARK.match(text, at, end)
+    if not found:
+        return None
+    inner = found["inner"]
+    if _TAIL_OF_REPEAT.match(text, found.end(), end):
+        return None
+    if _SIDE.search(inner) and len(inner) < 60:
+        return found
+    if re.fullmatch(r"\s*(?:size|sizes)\b.*\bonly\s*", inner, re.I):
+        return found
+    if _INC_REMARK.fullmatch(inner) and re.search(r"r(?:ow|n?d|ound)", inner, re.I):
+        return found
+    if re.match(r"\s*(?:n\.?b\.?|note|hint|tip|this row only|this (?:row|round|rnd))\b", inner, re.I):
+        return found
+    followed = re.match(r"\s*[:=]|\s*[-–—]\s", text[found.end() : found.end() + 4])
+    if not strict and followed:
+        return found
+    words = re.sub(r"[^\w\s]", " ", inner).split()
+    plain = words and len(words) <= 6 and not any(word.isdigit() for word in words) and not _WORKS.search(inner)
+    if plain and not strict and not re.fullmatch(r"\s*(?:inc|dec)\s*", inner, re.I):
+        return found
+    if plain and strict and re.search(r"\b(?:rows?|rounds?|rnds?|side)\b", inner, re.I):
+        return found
+    return None
+
+
+def _take_remark(label: Label, text: str, found: re.Match, size_names: tuple[str, ...]) -> int:
+    inner = found["inner"]
+    side = _SIDE.search(inner)
+    rest = inner
+    if side and not label.side:
+        label.side = _side(side["side"])
+        rest = _SIDE.sub("", inner, count=1)
+    only = re.fullmatch(r"\s*(?:for\s+)?sizes?\s+(.*?)\s*\bonly\s*", inner, re.I)
+    if only:
+        label.only = split_size_names(only[1], size_names)
+        rest = ""
+    every = _AND_EVERY.fullmatch(f" {inner.strip()}") if re.match(r"\s*(?:and|&)", inner, re.I) else None
+    if every and not label.every:
+        which = (every["which"] or "").lower()
+        label.every = _every(which) if which and which not in ("following", "subsequent") else "onward"
+        if label.every == "alternate" and label.numbers:
+            label.every = "even" if label.numbers[-1] % 2 == 0 else "odd"
+        rest = ""
+    if re.search(r"\w", rest):
+        label.remarks.append((found.start("inner"), found.end("inner")))
+    return found.end()
+
+
+def _every(which: str) -> str:
+    which = which.lower().replace("-", " ")
+    if which in ("even", "odd"):
+        return which
+    if which in ("ws", "wrong side"):
+        return "WS"
+    if which in ("rs", "right side"):
+        return "RS"
+    return "alternate"
+
+
+def _side(word: str) -> str:
+    return "RS" if word.strip().lower().startswith("r") else "WS"
+
+
+def _count(word: str, listed: str | None) -> Number | None:
+    first = number_of(word)
+    if not listed or first is None:
+        return first
+    values = [None if part in ("-", "–", "—") else int(part) for part in re.findall(r"\d{1,9}|(?<![\d])[-–—](?![\d])", listed)]
+    return PerSize([first, *values]) if values else first
+
+
+# ---------------------------------------------------------------- labels in the middle of a paragraph
+
+_CANDIDATE = re.compile(
+    rf"(?<![\w])(?:(?:{ROW_WORD})\s*[.:]?\s*(?:#|no\.?)?\s*(?:\d|(?:{CARDINAL_PATTERN})(?![a-z])|\([a-z]\)|(?-i:[A-Z])(?=\s*[:=)]))"
+    rf"|(?:\d{{1,4}}(?:st|nd|rd|th|d)?(?:\s*(?:[-–—,&]|and|to)\s*\d{{1,4}}(?:st|nd|rd|th|d)?)*|(?:{ORDINAL_PATTERN}))\s+(?:{ROW_WORD})(?!\s*[\d(#])"
+    rf"|(?:next|last|final|following)\s+(?:\d+\s+)?(?:\([\d ,-]+\)\s*)?(?:{ROW_WORD})"
+    rf"|(?:{_KNOWN_NAMES})\s+(?:{ROW_WORD}))",
+    re.I,
+)
+_WORD_BEFORE = re.compile(r"([A-Za-z&]+)[\s(]*$")
+_STOP_BEFORE = re.compile(r"[.;:)\]}!?*]\s*$")
+_SIZE_BEFORE = re.compile(r"(?:(?:for\s+)?sizes?\s+[^:;.\n]{1,80}?\bonly\b|all\s+sizes)\s*[:.,-]*\s*$", re.I)
+_ONLY_CHAIN = re.compile(r"\s*(?:(?:with|using)\s+[\w ]{1,30}?,?\s*)?(?:make\s+(?:a\s+)?)?(?:(?:ch|chain)s?\.?\s*-?\d+|\d+\s*ch(?:ain)?s?)\s*(?:\([\d ,;/-]+\))?\s*(?:sts?)?[.,;:]?\s*$", re.I)
+
+
+def find_labels(text: str, start: int, end: int, *, sizes: int = 0, size_names: tuple[str, ...] = (), previous: int | None = None) -> list[Label]:
+    """Labels that stand inside [start, end): rows that run on in one paragraph. previous: the number of the row that is open."""
+    found_labels: list[Label] = []
+    begin = start
+    for found in _CANDIDATE.finditer(text, start + 1, end):
+        at = found.start()
+        if at < begin:
+            continue
+        before = text[max(start, at - 120) : at]
+        restricted = _SIZE_BEFORE.search(before)
+        opening = at - (len(before) - restricted.start()) if restricted else at
+        lead = text[max(start, opening - 24) : opening]
+        word = _WORD_BEFORE.search(lead)
+        stop = bool(_STOP_BEFORE.search(lead)) or not lead.strip()
+        if word and not stop and word[1].lower() in REFERENCE_BEFORE:
+            continue
+        if lead.rstrip().endswith("(") and not lead.rstrip().endswith("(("):
+            continue
+        label = read_label(text, opening, end, sizes=sizes, size_names=size_names)
+        if label is None or not label.core or label.bare or label.end <= at:
+            continue
+        if _speaks_of(text, label, end):
+            continue
+        strong = any(mark in label.separator for mark in ":=") or (label.letter and label.firm)
+        number = label.numbers[0] if label.numbers else None
+        in_order = number is not None and (previous is None or number == previous + 1 or number == 1)
+        chain_before = bool(_ONLY_CHAIN.match(text, begin, opening)) if opening - begin < 80 else False
+        if not (strong or (stop and label.firm and in_order) or (chain_before and number == 1) or (stop and in_order and not label.firm and previous is not None)):
+            continue
+        if not strong and re.match(r"[,)]", label.separator) and not in_order:
+            continue
+        found_labels.append(label)
+        begin = label.end
+        if label.numbers:
+            previous = label.numbers[-1]
+    return found_labels
+
+
+def _speaks_of(text: str, label: Label, end: int) -> bool:
+    """True where the words after say something about the row ("Row 3 is a WS row")."""
+    if any(mark in label.separator for mark in ":="):
+        return False
+    following = re.compile(r"\s*([A-Za-z]+)").match(text, label.end, end)
+    return bool(following and following[1].lower() in REFERENCE_AFTER)
+
+
+def speaks_of_row(text: str, label: Label, end: int) -> bool:
+    """True where a label at the start of a line is the subject of a sentence, and so no label."""
+    return not label.bare and label.core and _speaks_of(text, label, end)

@@ -1,0 +1,63 @@
+"""Does a line look like an instruction? Asked of lines without a label, and of what follows a doubtful one."""
+
+import re
+
+from .manuscript_words import PROSE_LEAD_INS, PROSE_STARTERS
+
+STITCH_WORD = (
+    r"(?:(?:[fb]p|r[fb]|e|f|f[sp]|bl|fl|x|m|w)?(?:sc|dc|hdc|htr|tr|dtr|ttr|trtr|trc|htc)(?:\d?-?tog|bl|fl|blo|flo|inc|dec)?(?:'?s)?|sc\d?tog|[sdh] ?d? c|tr c"
+    r"|(?:single|double|treble|triple|half double|half treble|double treble|half-double|half-treble|single-|double-)\s*(?:crochets?|trebles?)?|trebles?|crochets?"
+    r"|sl(?:ip)?[ -]?st(?:itch(?:es)?|s)?\.?|slst|ss|s\.s|chains?|chs?|inc(?:rease)?s?|dec(?:rease)?s?|invdec|cl(?:uster)?s?|puffs?|pufft?-?sts?|bobbles?|popcorns?|pop|pc"
+    r"|shells?|fans?|v-?\s?sts?|picots?|picot|fsc|fdc|fhdc|rsc|bs|mb|stitch(?:es)?|sts?)"
+)
+_WORK = re.compile(
+    rf"(?<![a-z])(?:ch|chain|chs)\s*-?\s*\d"
+    rf"|\d\s*(?:[a-z]{{2,4}}\s)?{STITCH_WORD}(?![a-z])\.?\s*(?:in\b|into\b|to\b|on\b|around\b|across\b|over\b|along\b|evenly\b|together\b|tog\b|[,;.*)\]]|$)"
+    rf"|(?<![a-z\d-]){STITCH_WORD}(?![a-z])\.?\s*(?:in\b|into\b|in to\b|around\b|across\b|over\b|to end|each\b|next\b|evenly\b|along\b|\d)"
+    rf"|\d\s*(?:ch|chain)s?(?![a-z])|rep(?:eat)?\.?\s*(?:from\s*)?\*|\*\s*to\s*\*"
+    rf"|magic (?:ring|circle|loop)|adjustable ring|\b(?:in|on|with|make)\s+(?:a\s+)?(?:MR|MC|KA)\b|(?<![a-z])(?:MR|MC)\s*\d"
+    rf"|[x×]\s*\d+\s*(?:\(|\[|$)|each (?:st|stitch|sc|dc|hdc|htr|tr|ch)\b|fasten off\s*[.!]?\s*$|(?:skip|sk|miss)\s+(?:next\s+)?\d"
+    rf"|^[\s*]*(?:turn|join)\s*[.!]?\s*$|^\s*(?:rep|repeat|work)\s+(?:the\s+)?(?:last|previous|prev|rows?|rnds?|rounds?|r\d)\b|work(?:ing)? even|in (?:est\w*\s+)?patt?(?:ern)?\b",
+    re.I | re.M,
+)
+_FIRST_WORDS = re.compile(r"[\s*\"'(\[]*([A-Za-z.]+(?:'[a-z]+)?)(?:\s+([A-Za-z]+))?")
+_LEAD_IN = re.compile(r"[\s*_(\[]*([A-Za-z.]+(?: [A-Za-z]+)?)\s*(?:[:\-–—]|\d?\s*:)")
+_STARTS_WORK = re.compile(rf"\s*[*(\[{{|\"]*\s*(?:\d+\s*(?:\([\d ,;/-]+\)\s*)?)?{STITCH_WORD}(?![a-z])", re.I)
+_AGAIN = re.compile(
+    r"\s*(?:then\s+)?(?:rep(?:eat)?|work)\.?\s+(?:the\s+)?(?:(?:these|those|last|previous|prev|preceding|above|next|both|prior)\b|rows?\b|rnds?\b|rounds?\b|rds?\b|rws?\b|r\s?\d"
+    r"|(?:\d+(?:st|nd|rd|th)|first|second|third|fourth|fifth)\s+(?:and\s+(?:\d+(?:st|nd|rd|th)|second|third|fourth)\s+)?(?:rows?|rnds?|rounds?)\b)",
+    re.I,
+)
+
+
+def looks_like_work(text: str, start: int, end: int) -> bool:
+    """True where the words hold at least one thing to be worked ("ch 30", "sc in next", "6 hdc")."""
+    return bool(_WORK.search(text, start, min(end, start + 4000)))
+
+
+def starts_like_work(text: str, start: int, end: int) -> bool:
+    """True where the words begin with a stitch or a number of stitches."""
+    return bool(_STARTS_WORK.match(text, start, end))
+
+
+def starts_like_prose(text: str, start: int, end: int) -> bool:
+    """True where the first word belongs to talk about the work ("The", "You", "Note that", "Measure")."""
+    found = _FIRST_WORDS.match(text, start, end)
+    if not found:
+        return False
+    first = found[1].lower().rstrip(".")
+    if first in PROSE_STARTERS:
+        # "Each" and "All" may begin an instruction of their own kind; "a" may be colour A.
+        return not (first == "a" and found[1] == "A")
+    return bool(found[2]) and f"{first} {found[2].lower()}" in PROSE_STARTERS
+
+
+def is_lead_in(text: str, start: int, end: int) -> bool:
+    """True for "Note:", "Tip -", "NB:" at the start."""
+    found = _LEAD_IN.match(text, start, end)
+    return bool(found) and found[1].lower().strip(". ") in PROSE_LEAD_INS
+
+
+def works_again(text: str, start: int, end: int) -> bool:
+    """True where the words tell to repeat whole rows ("Rep last row", "Repeat Rows 2 and 3")."""
+    return bool(_AGAIN.match(text, start, end))

@@ -1,0 +1,69 @@
+"""From the text of a manuscript to its Pattern: head, pieces, rows, notes, prose. Nothing she wrote is thrown away."""
+
+import re
+
+from hookwright.ground import LOOK, MUST_MEND, Finding, Span
+
+from . import tree
+from .blocks import read_lines
+from .clean import clean
+from .drafts import Draft, Sorter
+from .labels import read_label
+
+MOST_CHARACTERS = 2_000_000
+_BOLD = re.compile(r"\*\*(?=\S)([^*\n]{1,80}?)(?<=\S)\*\*|(?:(?<=\n)|\A)([ \t>-]*)\*(?=\S)([^*\n]{1,60}?)(?<=\S)\*(?=[\s:])")
+_BREAK = re.compile(r"<br\s*/?>|</?(?:b|i|strong|em|u)>", re.I)
+_ODD = re.compile(r"[\ud800-\udfff\0]")
+
+
+def read(text: str, *, terms: str | None = None, sizes=None, in_round: bool = False):
+    """The Pattern of a manuscript, whole or a few rows, and the findings made in reading.
+
+    terms: "US" or "UK" where they are known from elsewhere (the head decides before them; without either they are guessed and
+    said). sizes: the size names where no head gives them. in_round: a fragment worked in the round.
+    Findings: too-much-text, head kinds (see head_read), terms-guessed, too-much-work, cannot-read, and those of the steps.
+    """
+    from .pattern_read import read_pattern
+
+    findings: list[Finding] = []
+    if len(text) > MOST_CHARACTERS:
+        findings.append(
+            Finding(
+                "too-much-text", MUST_MEND,
+                f"the manuscript is {len(text):,} characters long; up to {MOST_CHARACTERS:,} are read. What follows is left out: put it into a manuscript of its own",
+                Span(MOST_CHARACTERS, MOST_CHARACTERS + 1), expected=MOST_CHARACTERS, found=len(text),
+            )
+        )
+        text = text[:MOST_CHARACTERS]
+    pattern = read_pattern(text, plain_text(text), findings, terms, sizes, in_round)
+    return pattern, findings
+
+
+def plain_text(text: str) -> str:
+    """`text` with plain line ends and without characters that no text should hold; every offset stays."""
+    if "\r" in text:
+        text = text.replace("\r\n", " \n").replace("\r", "\n")
+    return _ODD.sub(" ", text)
+
+
+def working_text(plain: str) -> str:
+    """The cleaned text in which labels are not bold; every offset stays."""
+    work = clean(plain)
+    if "**" in work or "*" in work:
+        work = _BOLD.sub(_unbold, work)
+    if "<" in work:
+        work = _BREAK.sub(lambda found: " " * len(found[0]), work)
+    return work
+
+
+def _unbold(found: re.Match) -> str:
+    inner = found[1] or found[3]
+    whole = found[0]
+    label = read_label(inner, 0, len(inner))
+    is_label = label is not None and not label.bare and label.end >= len(inner) - 1
+    named = inner.rstrip().endswith(":") and found[1] and not re.search(r"\d", inner)
+    if not (is_label or named):
+        return whole
+    if found[1]:
+        return f"  {inner}  "
+    return f"{found[2]} {inner} "

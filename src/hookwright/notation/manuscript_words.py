@@ -1,0 +1,22 @@
+"""The word lists of manuscript_words.toml, read once."""
+
+import tomllib
+from functools import cache
+from importlib.resources import files
+
+
+@cache
+def word_table() -> dict:
+    """The whole table."""
+    return tomllib.loads(files(__package__).joinpath("manuscript_words.toml").read_text(encoding="utf-8"))
+
+
+def _section_names() -> dict[str, str]:
+    return {name: section for section, names in word_table()["sections"].items() for name in names}
+
+
+SECTION_OF: dict[str, str] = _section_names()
+REFERENCE_BEFORE: frozenset[str] = frozenset(word_table()["references"]["before"])
+REFERENCE_AFTER: frozenset[str] = frozenset(word_table()["references"]["after"])
+PROSE_STARTERS: frozenset[str] = frozenset(word_table()["prose"]["starters"])
+PROSE_LEAD_INS: frozenset[str] = frozenset(word_table()["prose"]["lead_ins"])

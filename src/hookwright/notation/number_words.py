@@ -1,0 +1,45 @@
+"""Numbers written as words, cardinal and ordinal, up to ninety-nine, and times words (once, twice)."""
+
+_UNITS = "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen".split()
+_TENS = {20: "twenty", 30: "thirty", 40: "forty", 50: "fifty", 60: "sixty", 70: "seventy", 80: "eighty", 90: "ninety"}
+_ORDINAL_UNITS = (
+    "zeroth first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth thirteenth fourteenth "
+    "fifteenth sixteenth seventeenth eighteenth nineteenth"
+).split()
+
+
+def _tables() -> tuple[dict[str, int], dict[str, int]]:
+    cardinals = {word: value for value, word in enumerate(_UNITS)}
+    ordinals = {word: value for value, word in enumerate(_ORDINAL_UNITS)}
+    for tens, word in _TENS.items():
+        cardinals[word] = tens
+        ordinals[word[:-1] + "ieth"] = tens
+        for unit in range(1, 10):
+            for joint in ("-", " "):
+                cardinals[f"{word}{joint}{_UNITS[unit]}"] = tens + unit
+                ordinals[f"{word}{joint}{_ORDINAL_UNITS[unit]}"] = tens + unit
+    return cardinals, ordinals
+
+
+CARDINALS, ORDINALS = _tables()
+TIMES_WORDS = {"once": 1, "twice": 2, "thrice": 3}
+
+# Longest first, so that "twenty-one" is not read as "twenty".
+CARDINAL_PATTERN = "|".join(sorted((word for word in CARDINALS if word != "zero"), key=len, reverse=True))
+ORDINAL_PATTERN = "|".join(sorted((word for word in ORDINALS if word != "zeroth"), key=len, reverse=True))
+
+
+def number_of(word: str) -> int | None:
+    """The number a word or digits stand for.
+
+    >>> number_of("Twelve"), number_of("21st"), number_of("third"), number_of("twice"), number_of("wool")
+    (12, 21, 3, 2, None)
+    """
+    word = " ".join(word.lower().split())
+    digits = word.rstrip("stndrh") if word[:1].isdigit() else word
+    if digits.isdecimal() and digits.isascii():
+        return int(digits) if len(digits) <= 12 else None
+    for table in (CARDINALS, ORDINALS, TIMES_WORDS):
+        if word in table:
+            return table[word]
+    return None
