@@ -1,0 +1,120 @@
+"""Numbers with one value a size: "36 (40, 44)", "8 (8-10-12)", "(2, 4, -)" become one number."""
+
+from hookwright.ground import PerSize
+
+from .words import Lexicon
+
+_PARTS = frozenset((",", "HY", "DASH", ":", "/", ";"))
+_AFTER_A_LIST = frozenset(("STN", "ST", "OWN", "CH", "SP", "TIMES", "MORE", "TIMESN", "X", "ROW", "ROUND", "REM", "TCH", "NEXT", "TOTAL", "IN", "EVENLY"))
+_CLOSES = {"(": ")", "[": "]"}
+
+
+def merge_size_lists(tokens, lexicon: Lexicon) -> None:
+    """Put each size list of `tokens` into one NUM token; lists of another length than the sizes are noted in `tokens.lists`."""
+    kinds = tokens.kinds
+    if not any(kind == "(" or kind == "[" or kind == "HY" or kind == "/" for kind in kinds):
+        return
+    wanted = {lexicon.sizes} if lexicon.only is None else {len(lexicon.only), lexicon.sizes}
+    at, count = 0, len(kinds)
+    new = ([], [], [], [])
+    while at < count:
+        kind = kinds[at]
+        found = None
+        if kind == "NUM" and not isinstance(tokens.values[at], PerSize):
+            found = _led(tokens, at, wanted)
+        elif kind in ("(", "[") and lexicon.sizes > 1:
+            found = _unled(tokens, at, wanted)
+        elif kind in ("DASH", "HY") and at + 1 < count and kinds[at + 1] in ("(", "[") and lexicon.sizes > 1:
+            found = _bracketed(tokens, at + 1)
+            found = ([None, *found[0]], found[1]) if found and len(found[0]) + 1 in wanted else None
+        if found:
+            numbers, after = found
+            if len(numbers) not in wanted:
+                tokens.lists.append((tokens.starts[at], tokens.ends[after - 1], len(numbers), lexicon.sizes))
+            new[0].append("NUM")
+            new[1].append(_per_size(numbers, lexicon))
+            new[2].append(tokens.starts[at])
+            new[3].append(tokens.ends[after - 1])
+            at = after
+            continue
+        new[0].append(kind)
+        new[1].append(tokens.values[at])
+        new[2].append(tokens.starts[at])
+        new[3].append(tokens.ends[at])
+        at += 1
+    tokens.kinds, tokens.values, tokens.starts, tokens.ends = new
+
+
+def _per_size(numbers, lexicon: Lexicon):
+    if lexicon.only is not None and len(numbers) == len(lexicon.only) and len(numbers) != lexicon.sizes:
+        spread = [None] * lexicon.sizes
+        for index, number in zip(lexicon.only, numbers, strict=True):
+            if index < lexicon.sizes:
+                spread[index] = number
+        return PerSize(spread)
+    return PerSize(numbers)
+
+
+def _bracketed(tokens, at: int):
+    """Numbers between brackets from `at` on, with the index after the closing bracket; None where other things stand there."""
+    kinds, values = tokens.kinds, tokens.values
+    close = _CLOSES[kinds[at]]
+    numbers, at = [], at + 1
+    while True:
+        kind = kinds[at]
+        if kind == "NUM" and isinstance(values[at], int):
+            numbers.append(values[at])
+        elif kind in ("DASH", "HY"):
+            numbers.append(None)
+        else:
+            return None
+        at += 1
+        if kinds[at] == close:
+            return (numbers, at + 1) if any(number is not None for number in numbers) else None
+        if kinds[at] not in _PARTS:
+            return None
+        at += 1
+
+
+def _led(tokens, at: int, wanted):
+    """A list after a leading number: "36 (40, 44)", "1 (2, 3) (4, 5)", "8 (10) 12 (14)", "36-40-44", "36/40/44"."""
+    kinds, values = tokens.kinds, tokens.values
+    numbers, here = [values[at]], at + 1
+    if kinds[here] in ("(", "["):
+        while kinds[here] in ("(", "["):
+            more = _bracketed(tokens, here)
+            if more is None:
+                break
+            if len(numbers) in wanted and len(more[0]) < 2:
+                break  # a list that is long enough already: this is a count
+            numbers += more[0]
+            here = more[1]
+            if kinds[here] == "NUM" and kinds[here + 1] in ("(", "[") and len(numbers) + 1 not in wanted and max(wanted) > len(numbers):
+                numbers.append(values[here])
+                here += 1
+        if here == at + 1:
+            return None
+        if len(numbers) == 2:
+            if 2 not in wanted:
+                return None
+            if kinds[here] not in _AFTER_A_LIST and not (at and kinds[at - 1] in ("CH", "NEXT", "X", "TO", "LAST", "HAVE")):
+                return None
+        return numbers, here
+    if kinds[here] in ("HY", "/") and max(wanted) > 1:
+        part = kinds[here]
+        while kinds[here] == part and kinds[here + 1] == "NUM" and isinstance(values[here + 1], int):
+            numbers.append(values[here + 1])
+            here += 2
+        if len(numbers) in wanted and (len(numbers) > 2 or kinds[here] in _AFTER_A_LIST):
+            return numbers, here
+    return None
+
+
+def _unled(tokens, at: int, wanted):
+    """A list with no number before its bracket: "(8-14) times", "(36, 40, 44) sts"."""
+    found = _bracketed(tokens, at)
+    if not found or len(found[0]) not in wanted or len(found[0]) < 2:
+        return None
+    if at and tokens.kinds[at - 1] == "NUM":
+        return None
+    return found

@@ -1,0 +1,104 @@
+"""Stitch names of several tokens put into one: "sc 2 tog", "5-tr cluster", "dc dec", "front post" round a stitch."""
+
+from typing import NamedTuple
+
+from .words import Lexicon
+
+_LEGGED = frozenset(("cl", "bobble", "popcorn", "puff"))
+_PLACED = frozenset(("IN", "NEXT", "SAME"))
+
+
+class Named(NamedTuple):
+    """A stitch made of `legs` legs of `base`: a 5-dc bobble is Named("bobble", 5, "dc")."""
+
+    kind: str
+    legs: int | None = None
+    base: str | None = None
+
+
+def merge_stitch_words(tokens, lexicon: Lexicon) -> None:
+    """Join the tokens that make up one stitch name, in place."""
+    kinds, values, starts, ends = tokens.kinds, tokens.values, tokens.starts, tokens.ends
+    new = ([], [], [], [])
+    at, count = 0, len(kinds)
+    while at < count:
+        found = _together(kinds, values, at, lexicon) or _legs(kinds, values, at, lexicon) if kinds[at] in ("ST", "NUM") else None
+        if found:
+            value, after = found
+            for column, entry in zip(new, ("OWN" if not isinstance(value, str | Named) else "ST", value, starts[at], ends[after - 1]), strict=True):
+                column.append(entry)
+            at = after
+            continue
+        for column, old in zip(new, (kinds, values, starts, ends), strict=True):
+            column.append(old[at])
+        at += 1
+    tokens.kinds, tokens.values, tokens.starts, tokens.ends = new
+
+
+def _past(kinds, at: int) -> int:
+    return at + 1 if kinds[at] == "HY" else at
+
+
+def _known(kind: str, lexicon: Lexicon) -> str | None:
+    return kind if lexicon.fact(kind) else None
+
+
+def _together(kinds, values, at: int, lexicon: Lexicon):
+    """ "sc2tog", "sc 2 tog", "2 sc tog", "sc tog", "sc dec", "3-dc dec": the stitch and the index after it."""
+    if kinds[at] == "ST" and isinstance(values[at], str):
+        here = _past(kinds, at + 1)
+        if kinds[here] == "NUM":
+            after = _past(kinds, here + 1)
+            if kinds[after] == "TOG" and isinstance(values[here], int):
+                kind = _known(f"{values[at]}{values[here]}tog", lexicon)
+                return (kind, after + 1) if kind else None
+        elif kinds[here] == "TOG":
+            kind = _known(f"{values[at]}2tog", lexicon)
+            return (kind, here + 1) if kind else None
+        elif kinds[here] == "ST" and values[here] == "dec":
+            kind = _known(f"{values[at]}2tog", lexicon)
+            return (kind, here + 1) if kind else None
+        elif values[at] == "dec" and kinds[here] == "ST" and kinds[here - 1] != "IN":
+            kind = _known(f"{values[here]}2tog", lexicon)
+            return (kind, here + 1) if kind else None
+        return None
+    if kinds[at] == "NUM" and isinstance(values[at], int) and values[at] > 1:
+        here = _past(kinds, at + 1)
+        if kinds[here] == "ST" and isinstance(values[here], str):
+            after = _past(kinds, here + 1)
+            if kinds[after] == "TOG":
+                if kinds[after + 1] == "IN" and kinds[after + 2] in ("NEXT", "SAME", "ORD", "FIRST", "LAST") and kinds[after + 3] != "NUM":
+                    return None  # "2 dc together in the next st": an increase
+                kind = _known(f"{values[here]}{values[at]}tog", lexicon)
+                return (kind, after + 1) if kind else None
+            if kinds[after] == "ST" and values[after] == "dec" and (kinds[here - 1] == "HY" or values[at] < 6):
+                if kinds[after + 1] in _PLACED and kinds[after + 1] != "NEXT" or kinds[here - 1] == "HY":
+                    return Named("cl", values[at], values[here]), after + 1
+                kind = _known(f"{values[here]}{values[at]}tog", lexicon)
+                return (kind, after + 1) if kind else None
+    return None
+
+
+def _legs(kinds, values, at: int, lexicon: Lexicon):
+    """ "5-tr cluster", "4 dc cl", "dc cluster", "5-dc shell", "ch-3 picot": the stitch with its legs."""
+    legs, here = None, at
+    if kinds[at] == "NUM":
+        if not isinstance(values[at], int):
+            return None
+        legs, here = values[at], _past(kinds, at + 1)
+    if kinds[here] != "ST" or not isinstance(values[here], str) or not _plain(values[here], lexicon):
+        return None
+    after = _past(kinds, here + 1)
+    if kinds[after] == "ST" and values[after] in _LEGGED:
+        return Named(values[after], legs, values[here]), after + 1
+    if kinds[after] == "ST" and values[after] in ("shell", "fan") and legs:
+        return Named(values[after], legs, values[here]), after + 1
+    if kinds[after] == "OWN" and getattr(values[after], "kind", "") in _LEGGED:
+        own = values[after]
+        return Named(own.kind, legs or own.legs, values[here]), after + 1
+    return None
+
+
+def _plain(kind: str, lexicon: Lexicon) -> bool:
+    fact = lexicon.fact(kind)
+    return fact is not None and fact.kind in ("basic", "extended", "post")

@@ -1,0 +1,322 @@
+"""A row's words and marks in order, each with what it is and where it stands. Works on cleaned text (see clean)."""
+
+import re
+
+from .size_lists import merge_size_lists
+from .stitch_words import merge_stitch_words
+from .words import Guess, Lexicon, Meaning
+
+_TOKEN = re.compile(
+    r"(?P<o>\d+(?:st|nd|rd|th)\b)"
+    r"|(?P<n>\d+(?:\.\d+)?)"
+    r"|(?P<d>(?<![^\W\d_])(?:[A-Za-z]\.){2,})"
+    r"|(?P<s>[Ww]/)"
+    r"|(?P<w>[^\W\d_]+(?:\u00ad[^\W\d_]+)*(?:'[^\W\d_]+)*(?:\(s\))?)"
+    r"|(?P<m>\*+|#+|[†‡§])"
+    r"|(?P<b>\{[A-Za-z][^{}\n]{0,40}\})"
+    r"|(?P<p>\S)"
+)
+_PUNCTUATION = {
+    ",": ",", ";": ";", ":": ":", ".": ".", "!": ".", "?": ".", "(": "(", ")": ")", "[": "[", "]": "]", "{": "{", "}": "}", "|": "|", "=": "=",
+    "+": "+", "/": "/", "&": "AND", "—": "DASH", "-": "-", "‘": "QO", "“": "QO", "'": "'", '"': "'", "<": "(", ">": ")",
+}
+_ENDS_A_STEP = frozenset(("TURN", "AROUND", "ACROSS", "TOEND", "JOIN", "FASTEN", "MADE", "STN", "FIRST", "TIMES", "TIMESN", "]", ")", "MAGIC"))
+_BEFORE_A_SHADE = frozenset(("WITH", "CHANGE", "ATTACH", "FASTEN", "COLOUR", "YARN", "DROP", "JOIN", "SHADE"))
+_PASSED_OVER = frozenset(("the", "a", "your", "an"))
+_WHOLE_TENS = frozenset(range(20, 100, 10))
+
+
+class Tokens:
+    """Columns, one entry a token, with one END token after the last.
+
+    kinds   what it is: a part of speech (see words.toml), a mark of punctuation, NUM, ORD, DEC, ST, OWN, MARK, SHADE, W (a plain word), U
+            (a word that is not known), HY (a hyphen within words), DASH
+    values  the stitch id, number, mark ...; starts, ends  offsets into the text
+    guesses (start, end, Guess) for words taken for others; lists (start, end, given, wanted) for size lists of another length
+    """
+
+    __slots__ = ("text", "kinds", "values", "starts", "ends", "guesses", "lists")
+
+    def __init__(self, text: str):
+        self.text = text
+        self.kinds: list[str] = []
+        self.values: list = []
+        self.starts: list[int] = []
+        self.ends: list[int] = []
+        self.guesses: list[tuple[int, int, Guess]] = []
+        self.lists: list[tuple[int, int, int, int]] = []
+
+    def push(self, kind: str, value, start: int, end: int) -> None:
+        self.kinds.append(kind)
+        self.values.append(value)
+        self.starts.append(start)
+        self.ends.append(end)
+
+    def words(self, first: int, after: int) -> str:
+        """The text of tokens [first, after)."""
+        return self.text[self.starts[first]:self.ends[after - 1]] if after > first else ""
+
+
+def tokenise(text: str, start: int, end: int, lexicon: Lexicon) -> Tokens:
+    """The tokens of `text[start:end]`; offsets are those of `text`. Words of no weight ("the", "work") are left out."""
+    raw = [(found.lastgroup, found.group(), found.start(), found.end()) for found in _TOKEN.finditer(text, start, end)]
+    tokens = Tokens(text)
+    reading = _Reading(raw, tokens, lexicon)
+    reading.run()
+    tokens.push("END", None, end, end)
+    if reading.lists_likely or lexicon.sizes > 1:
+        merge_size_lists(tokens, lexicon)
+    if reading.merge:
+        merge_stitch_words(tokens, lexicon)
+    return tokens
+
+
+class _Reading:
+    """One pass over the raw pieces."""
+
+    __slots__ = ("raw", "tokens", "lexicon", "merge", "lists_likely")
+
+    def __init__(self, raw, tokens, lexicon):
+        self.raw, self.tokens, self.lexicon = raw, tokens, lexicon
+        self.merge = self.lists_likely = False
+
+    def run(self) -> None:
+        raw, tokens = self.raw, self.tokens
+        longer, seen = self.lexicon.words.longer, self.lexicon._seen
+        kinds, values, starts, ends = tokens.kinds, tokens.values, tokens.starts, tokens.ends
+        index, count = 0, len(raw)
+        while index < count:
+            group, text, start, end = raw[index]
+            if group == "w":
+                small = text.lower()
+                if small in longer:
+                    after = self._phrase(index, longer[small])
+                    if after:
+                        index = after
+                        continue
+                meaning = seen.get(text, 0)
+                if meaning == 0:
+                    meaning = self.lexicon.meaning(text)
+                if meaning is None or len(text) == 1 or text == "MC":
+                    index = self._odd_word(index, text, meaning, start, end)
+                    continue
+                kind = meaning.kind
+                if kind == "GLUE":
+                    index += 1
+                    continue
+                if kind == "NUM" and meaning.value in _WHOLE_TENS:
+                    index = self._tens(index, meaning.value, start, end)
+                    continue
+                if kind == "TOG" or kind == "ST" and kinds and kinds[-1] in ("ST", "NUM", "HY", "AROUND") or kind == "OWN":
+                    self.merge = True
+                kinds.append(kind)
+                values.append(meaning.value)
+                starts.append(start)
+                ends.append(end)
+                index += 1
+            elif group == "p":
+                index = self._mark(index, text, start, end)
+            elif group == "n":
+                index = self._number(index, text, start, end)
+            elif group == "o":
+                if text in longer:
+                    after = self._phrase(index, longer[text])
+                    if after:
+                        index = after
+                        continue
+                number = int(text[:-2]) if len(text) < 12 else 0
+                if text[-2:] == "st" and (number % 10 != 1 or number == 11):
+                    tokens.push("NUM", number, start, end - 2)
+                    tokens.push("STN", None, end - 2, end)
+                else:
+                    tokens.push("ORD", number, start, end)
+                index += 1
+            elif group == "m":
+                tokens.push("MARK", text, start, end)
+                index += 1
+            elif group == "s":
+                tokens.push("WITH", None, start, end)
+                index += 1
+            elif group == "d":
+                index = self._dotted(index, text, start, end)
+            else:
+                index = self._named_number(index, text, start, end)
+
+    def _phrase(self, index: int, candidates) -> int:
+        """Index after the longest phrase that begins here, its token pushed; 0 where none does."""
+        raw = self.raw
+        count = len(raw)
+        for tail, meaning in candidates:
+            at = index + 1
+            for word in tail:
+                while at < count:
+                    group, text, start, _ = raw[at]
+                    if group == "p":
+                        if text == "-" or (text == "." and raw[at - 1][3] == start and len(raw[at - 1][1]) < 5):
+                            at += 1
+                            continue
+                    break
+                else:
+                    break
+                small = text.lower()
+                if small != word and small in _PASSED_OVER and at + 1 < count:
+                    at += 1
+                    small = raw[at][1].lower()
+                if small == word or (small == word + "'s"):
+                    at += 1
+                    continue
+                break
+            else:
+                start, end = raw[index][2], raw[at - 1][3]
+                if meaning.kind == "GLUE":
+                    return at
+                if meaning.kind in ("ST", "OWN") and (not self.tokens.kinds or self.tokens.kinds[-1] in ("NUM", "HY", "ST", "AROUND")):
+                    self.merge = True
+                self.tokens.push(meaning.kind, meaning.value, start, end)
+                return at
+        return 0
+
+    def _odd_word(self, index: int, text: str, meaning: Meaning | None, start: int, end: int) -> int:
+        """A single letter, or a word that is not known."""
+        tokens, lexicon = self.tokens, self.lexicon
+        before = tokens.kinds[-1] if tokens.kinds else ""
+        if (len(text) == 1 or text == "MC") and lexicon.is_colour(text):
+            coloured = before in _BEFORE_A_SHADE or (before in ("TO", "AND", ",", "/") and _BEFORE_A_SHADE & set(tokens.kinds[-3:]))
+            if coloured or (text.lower() in lexicon.colours and text != "A") or text == "MC":
+                tokens.push("SHADE", text, start, end)
+                return index + 1
+        if meaning is not None:
+            if meaning.kind != "GLUE":
+                tokens.push(meaning.kind, meaning.value, start, end)
+            return index + 1
+        joined = self._broken(index, text)
+        if joined:
+            return joined
+        if len(text) == 1:
+            tokens.push("W" if text.isupper() else "U", None, start, end)
+            return index + 1
+        if before in ("WITH", "FASTEN", "SHADE", "ATTACH") or (before == "TO" and tokens.kinds[-2:-1] and tokens.kinds[-2] in ("CHANGE", "COLOUR")):
+            tokens.push("U", None, start, end)
+            return index + 1
+        guess = lexicon.guess(text)
+        if guess is None:
+            tokens.push("U", None, start, end)
+            return index + 1
+        if not guess.sure:
+            tokens.guesses.append((start, end, guess))
+        cut = start
+        lengths = [len(word) for word in guess.word.split()] if len(guess.meanings) > 1 else [end - start]
+        for meaning, length in zip(guess.meanings, lengths, strict=False):
+            if meaning.kind != "GLUE":
+                tokens.push(meaning.kind, meaning.value, cut, min(end, cut + length))
+                if meaning.kind in ("TOG", "ST"):
+                    self.merge = True
+            cut += length
+        return index + 1
+
+    def _broken(self, index: int, text: str) -> int:
+        """A word broken at the end of a line ("cro-" / "chet"): index after it, or 0."""
+        raw = self.raw
+        if index + 2 < len(raw) and raw[index + 1][1] == "-" and raw[index + 2][0] == "w":
+            between = self.tokens.text[raw[index + 1][3]:raw[index + 2][2]]
+            if "\n" in between:
+                meaning = self.lexicon.meaning(text + raw[index + 2][1])
+                if meaning and meaning.kind != "GLUE":
+                    self.tokens.push(meaning.kind, meaning.value, raw[index][2], raw[index + 2][3])
+                    return index + 3
+        return 0
+
+    def _tens(self, index: int, tens: int, start: int, end: int) -> int:
+        """Number words of two parts: "twenty-four"."""
+        raw = self.raw
+        at = index + 1
+        if at < len(raw) and raw[at][1] == "-":
+            at += 1
+        if at < len(raw) and raw[at][0] == "w":
+            ones = self.lexicon.meaning(raw[at][1])
+            if ones and ones.kind == "NUM" and 0 < ones.value < 10:
+                self.tokens.push("NUM", tens + ones.value, start, raw[at][3])
+                return at + 1
+        self.tokens.push("NUM", tens, start, end)
+        return index + 1
+
+    def _dotted(self, index: int, text: str, start: int, end: int) -> int:
+        """Letters with full stops: "s.c.", "d.c."."""
+        meaning = self.lexicon.meaning(text.replace(".", ""))
+        if meaning is None:
+            self.tokens.push("W", None, start, end)
+        elif meaning.kind != "GLUE":
+            self.merge = self.merge or meaning.kind == "ST"
+            self.tokens.push(meaning.kind, meaning.value, start, end)
+        return index + 1
+
+    def _number(self, index: int, text: str, start: int, end: int) -> int:
+        tokens, raw = self.tokens, self.raw
+        own = self.lexicon.own_numbered.get(text)
+        if own:
+            after = self._phrase(index, own)
+            if after:
+                return after
+        if "." in text:
+            following = raw[index + 1][1].lower() if index + 1 < len(raw) else ""
+            if self.lexicon.words.singles.get(following, Meaning("")).kind in ("ST", "CH", "STN") or following in self.lexicon.words.longer and following != "in":
+                whole, part = text.split(".")  # "ch 3.2 dc": a full stop without its space
+                tokens.push("NUM", int(whole[:9]), start, start + len(whole))
+                tokens.push(".", None, start + len(whole), start + len(whole) + 1)
+                tokens.push("NUM", int(part[:9]), start + len(whole) + 1, end)
+            else:
+                tokens.push("DEC", float(text[:15]), start, end)
+            return index + 1
+        if len(text) > 9:
+            tokens.push("W", None, start, end)
+            return index + 1
+        if tokens.kinds and index + 1 < len(raw) and raw[index + 1][1] in (".", ")") and raw[index + 1][2] == end:
+            line = tokens.text.rfind("\n", tokens.ends[-1], start)
+            if line >= 0 and not tokens.text[line:start].strip() and tokens.kinds[-1] in (".", ",", ";", ":", ")"):
+                return index + 2  # "2." at the beginning of a line: the number of a step
+        tokens.push("NUM", int(text), start, end)
+        return index + 1
+
+    def _named_number(self, index: int, text: str, start: int, end: int) -> int:
+        name = text[1:-1].strip()
+        number = self.lexicon.numbers.get(name)
+        if number is not None:
+            self.tokens.push("NUM", number, start, end)
+            return index + 1
+        # not a number of the head: a curly bracket after all
+        inner = [(m.lastgroup, m.group(), m.start(), m.end()) for m in _TOKEN.finditer(self.tokens.text, start + 1, end - 1)]
+        self.raw[index:index + 1] = [("p", "{", start, start + 1), *inner, ("p", "}", end - 1, end)]
+        self.tokens.push("{", None, start, start + 1)
+        return index + 1
+
+    def _mark(self, index: int, text: str, start: int, end: int) -> int:
+        tokens, raw = self.tokens, self.raw
+        kind = _PUNCTUATION.get(text)
+        if kind is None:
+            return index + 1
+        if kind == "-":
+            kind = self._hyphen(index, start, end)
+        elif kind == "'":
+            before = tokens.text[start - 1] if start else " "
+            after = tokens.text[end] if end < len(tokens.text) else " "
+            kind = "QO" if not before.isalnum() and before not in ".,)]" and (after.isalnum() or after in "*([") else "QC"
+        elif kind in "([" and tokens.kinds:
+            following = raw[index + 1] if index + 1 < len(raw) else ("", "", 0, 0)
+            if following[0] == "n" or following[1] == "-" or tokens.kinds[-1] == "NUM":
+                self.lists_likely = True
+        tokens.push(kind, None, start, end)
+        return index + 1
+
+    def _hyphen(self, index: int, start: int, end: int) -> str:
+        raw, tokens = self.raw, self.tokens
+        if not tokens.kinds:
+            return "DASH"
+        joined_before = raw[index - 1][3] == start
+        joined_after = index + 1 < len(raw) and raw[index + 1][2] == end
+        if joined_before and joined_after:
+            if tokens.kinds[-1] in _ENDS_A_STEP and raw[index + 1][0] == "n":
+                return "DASH"
+            return "HY"
+        if joined_before and index + 1 < len(raw) and raw[index + 1][0] == "w" and "\n" in tokens.text[end:raw[index + 1][2]]:
+            return "HY"
+        return "DASH"

@@ -1,0 +1,292 @@
+"""What the words of a row mean: the reader's vocabulary, with the dialect's stitches and the designer's own words in it."""
+
+import re
+import tomllib
+from functools import cache
+from pathlib import Path
+from typing import NamedTuple
+
+from hookwright.ground import Number
+from hookwright.stitches import Dialect, stitch
+from hookwright.stitches import dialect as dialect_of
+
+from .tree import OwnStitch
+
+_PARTS = re.compile(r"[\s.-]+")
+_LETTERS = re.compile(r"[^\W\d_]+")
+_GROUPS = ("cl", "bobble", "popcorn", "puff")  # kinds that may have legs of another stitch
+
+
+class Meaning(NamedTuple):
+    """What a word is: its part in a sentence and which one it is (a stitch id, a number, a loop ...)."""
+
+    kind: str
+    value: object = None
+
+
+class Guess(NamedTuple):
+    """A word that is not known, taken for another: what it was taken for, and whether that is only a slip of spacing."""
+
+    word: str
+    meanings: tuple[Meaning, ...]
+    sure: bool = False
+
+
+def parts_of(phrase: str) -> tuple[str, ...]:
+    """The words of a phrase as they are looked up: small letters, hyphens and dots dropped."""
+    return tuple(part for part in _PARTS.split(phrase.lower()) if part)
+
+
+class Vocabulary:
+    """singles: word -> Meaning; longer: first word -> ((further words, Meaning), ...), the longest first."""
+
+    __slots__ = ("singles", "longer")
+
+    def __init__(self, singles=None, longer=None):
+        self.singles: dict[str, Meaning] = dict(singles or {})
+        self.longer: dict[str, list[tuple[tuple[str, ...], Meaning]]] = dict(longer or {})
+
+    def add(self, phrase: str, meaning: Meaning, over: bool = False) -> None:
+        """Learn a phrase; one that is known already keeps its meaning unless `over`."""
+        words = parts_of(phrase)
+        if not words:
+            return
+        if len(words) == 1:
+            if over or words[0] not in self.singles:
+                self.singles[words[0]] = meaning
+            return
+        known = self.longer.get(words[0], [])
+        if any(tail == words[1:] for tail, _ in known):
+            if not over:
+                return
+            known = [entry for entry in known if entry[0] != words[1:]]
+        self.longer[words[0]] = sorted([*known, (words[1:], meaning)], key=lambda entry: -len(entry[0]))
+
+    def add_plural(self, phrase: str, meaning: Meaning, over: bool = False) -> None:
+        """Learn a phrase and its plural."""
+        self.add(phrase, meaning, over)
+        for end in ("s", "es") if phrase.endswith(("h", "s", "x")) else ("s",):
+            self.add(phrase + end, meaning)
+
+
+@cache
+def _file() -> dict:
+    return tomllib.loads(Path(__file__).with_name("words.toml").read_text("utf-8"))
+
+
+def _listed(text: str):
+    return (word.strip() for word in text.split(",") if word.strip())
+
+
+@cache
+def _common() -> Vocabulary:
+    """Words that mean the same in every dialect."""
+    file, words = _file(), Vocabulary()
+    for section in ("phrases", "kinds", "stitches"):
+        for kind, listed in file[section].items():
+            for word in _listed(listed):
+                words.add(word, Meaning(kind))
+    for section, kind, value in (
+        ("places", "SP", str), ("loops", "LOOP", str), ("thickness", "LAYERS", int), ("numbers", "NUM", int), ("ordinals", "ORD", int),
+        ("often", "TIMESN", int),
+    ):
+        for key, listed in file[section].items():
+            for word in _listed(listed):
+                words.add(word, Meaning(kind, value(key)))
+    return words
+
+
+@cache
+def _plain() -> frozenset[str]:
+    return frozenset(_file()["remarks"]["PLAIN"].split())
+
+
+@cache
+def _vocabulary(terms: str) -> Vocabulary:
+    base = _common()
+    words = Vocabulary(base.singles, base.longer)
+    for spelling, id in dialect_of(terms).words.items():
+        if id != "ch" and spelling != "plain":
+            words.add_plural(spelling, Meaning("ST", id))
+    for word in _listed(_file()["remarks"]["BEGIN"]):
+        words.add(word, Meaning("REMARK"))
+    return words
+
+
+@cache
+def _near_words(terms: str) -> dict[int, tuple[str, ...]]:
+    """Words that a slip may have been meant for, by their length: the craft's words of three letters and more."""
+    by_length: dict[int, list[str]] = {}
+    for word, meaning in _vocabulary(terms).singles.items():
+        if len(word) > 2 and meaning.kind != "REMARK" and word.isalpha():
+            by_length.setdefault(len(word), []).append(word)
+    return {length: tuple(words) for length, words in by_length.items()}
+
+
+# letters that a scanner or a hurried eye takes for one another: common practice, no source
+_LOOKS = {frozenset(pair) for pair in ("od", "o0", "ce", "co", "il", "1l", "nh", "uv", "5s", "8b", "rn", "ao", "ea", "sz", "ij", "tf", "gq", "cs")}
+
+
+def _slip(word: str, meant: str) -> float:
+    """How far `word` is from `meant` as a slip of the fingers or the scanner: 0 the same, under 1 a likely slip."""
+    if word == meant:
+        return 0.0
+    length, other = len(word), len(meant)
+    if abs(length - other) > 2:
+        return 9.0
+    if length == other:
+        wrong = [i for i in range(length) if word[i] != meant[i]]
+        if len(wrong) == 1:
+            i = wrong[0]
+            return 0.3 if frozenset((word[i], meant[i])) in _LOOKS else 0.8 if i else 1.2
+        if len(wrong) == 2 and wrong[1] == wrong[0] + 1 and word[wrong[0]] == meant[wrong[1]] and word[wrong[1]] == meant[wrong[0]]:
+            return 0.4
+        return float(len(wrong))
+    short, long = (word, meant) if length < other else (meant, word)
+    i = 0
+    while i < len(short) and short[i] == long[i]:
+        i += 1
+    if short[i:] == long[i + len(long) - len(short):]:
+        doubled = i and long[i] == long[i - 1]
+        return (0.5 if doubled else 0.8) * (len(long) - len(short))
+    return 9.0
+
+
+class Lexicon:
+    """The words known to one pattern.
+
+    terms    "US" or "UK"; own: name -> OwnStitch; sizes: how many sizes number lists have; colours: their names and letters
+    numbers  values of the head by name, for `{name}`; only: indexes of the sizes that a shorter list is for (None: all)
+    """
+
+    __slots__ = ("terms", "dialect", "own", "sizes", "colours", "numbers", "only", "words", "_seen", "_guesses", "own_numbered")
+
+    def __init__(
+        self,
+        terms: "str | Dialect" = "US",
+        own: dict[str, OwnStitch] | None = None,
+        sizes: int = 1,
+        colours=frozenset(),
+        numbers: dict[str, Number] | None = None,
+        only: tuple[int, ...] | None = None,
+    ):
+        self.dialect = terms if isinstance(terms, Dialect) else dialect_of(terms)
+        self.terms = self.dialect.name
+        self.own = dict(own or {})
+        self.sizes = max(1, sizes)
+        self.colours = frozenset(colour.lower() for colour in colours)
+        self.numbers = dict(numbers or {})
+        self.only = only
+        base = _vocabulary(self.terms)
+        self.words = Vocabulary(base.singles, base.longer)
+        self._seen: dict[str, Meaning | None] = {}
+        self._guesses: dict[str, Guess | None] = {}
+        self.own_numbered: dict[str, tuple] = {}
+        for own_stitch in self.own.values():
+            self._add_own(own_stitch)
+
+    def but(self, **changes) -> "Lexicon":
+        """A lexicon with some parts changed (own, sizes, colours, numbers, only)."""
+        parts = {"terms": self.dialect, "own": self.own, "sizes": self.sizes, "colours": self.colours, "numbers": self.numbers, "only": self.only}
+        return Lexicon(**{**parts, **changes})
+
+    def _add_own(self, own: OwnStitch) -> None:
+        for spelling in (own.name, *own.spellings):
+            words = parts_of(spelling)
+            if not words:
+                continue
+            if words[0][0].isdigit():  # "5-dc shell": a number leads
+                key = words[0].rstrip("abcdefghijklmnopqrstuvwxyz")
+                rest = (words[0][len(key):], *words[1:]) if words[0] != key else words[1:]
+                self.own_numbered[key] = (*self.own_numbered.get(key, ()), (rest, Meaning("OWN", own)))
+            elif own.kind and own.kind == self.words.singles.get(words[0], Meaning("")).value and len(words) == 1 and own.legs is None:
+                continue
+            else:
+                self.words.add_plural(spelling, Meaning("OWN", own), over=True)
+
+    # ------------------------------------------------------------ single words
+
+    def meaning(self, word: str) -> Meaning | None:
+        """What a single word means, in any letter case, with or without a plural 's; None where it is not known."""
+        found = self._seen.get(word, 0)
+        if found != 0:
+            return found
+        small = word.lower().replace("\u00ad", "")
+        found = self.words.singles.get(small)
+        if found is None and "'" in small:
+            found = self.words.singles.get(small.replace("'", "")) or self.words.singles.get(small.split("'")[0])
+        if found is None and small in self.colours and len(small) > 1:
+            found = Meaning("SHADE", word)
+        if found is None and small in _plain():
+            found = Meaning("W")
+        if len(self._seen) < 20_000:
+            self._seen[word] = found
+        return found
+
+    def is_colour(self, word: str) -> bool:
+        """Whether the word is one of the pattern's colours: by its name, or a single capital letter, or MC and CC."""
+        return word.lower() in self.colours or word in ("MC", "CC") or (len(word) == 1 and word.isupper())
+
+    def guess(self, word: str) -> Guess | None:
+        """The word that an unknown one was probably meant for: words run together, the other dialect's, or a slip away."""
+        small = word.lower().replace("\u00ad", "")
+        if small not in self._guesses:
+            if len(self._guesses) > 20_000 or len(small) > 40:
+                return None
+            self._guesses[small] = self._glued(small) or self._foreign(small) or self._nearest(small)
+        return self._guesses[small]
+
+    def _foreign(self, word: str) -> Guess | None:
+        id = self.dialect.foreign.get(word) or self.dialect.foreign.get(word.removesuffix("s"))
+        return Guess(word, (Meaning("ST", id),), True) if id else None
+
+    def _glued(self, word: str) -> Guess | None:
+        """Two or three words run together ("chscount", "sctbl", "scfp")."""
+        singles = self.words.singles
+        for cut in range(len(word) - 1, 0, -1):
+            head, tail = singles.get(word[:cut]), singles.get(word[cut:])
+            if head and tail and _joinable(head, tail, word[:cut], word[cut:]):
+                return Guess(f"{word[:cut]} {word[cut:]}", (head, tail), True)
+        if word.startswith("x") and singles.get(word[1:]) and singles[word[1:]].kind in ("ST", "CH", "OWN"):
+            return Guess(f"x {word[1:]}", (Meaning("X"), singles[word[1:]]), True)
+        return None
+
+    def _nearest(self, word: str) -> Guess | None:
+        singles = self.words.singles
+        if len(word) < 3:
+            best = min(((_slip(word, m), m) for m in ("sc", "dc", "ch", "tr", "st", "sk", "sp") if m in singles), default=(9.0, ""))
+            if len(word) == 2 and best[0] <= 0.3:
+                return Guess(best[1], (singles[best[1]],))
+            return None
+        best, meant = 9.0, ""
+        near = _near_words(self.terms)
+        for length in (len(word), len(word) - 1, len(word) + 1, len(word) + 2):
+            for other in near.get(length, ()):
+                if other[0] != word[0] and other[-1] != word[-1]:
+                    continue
+                far = _slip(word, other)
+                if far < best:
+                    best, meant = far, other
+        limit = 0.4 if len(word) == 3 else 0.8 if len(word) < 7 else 1.6
+        if best <= limit:
+            return Guess(meant, (singles[meant],))
+        return None
+
+    def group_of(self, kind: str) -> bool:
+        """Whether a stitch kind is made of legs of another stitch."""
+        return kind in _GROUPS
+
+    def fact(self, kind: str):
+        """The catalogue's facts of a stitch kind."""
+        return stitch(kind)
+
+
+def _joinable(head: Meaning, tail: Meaning, first: str, second: str) -> bool:
+    makes = ("ST", "CH", "STN", "OWN")
+    if head.kind in makes and tail.kind in ("LOOP", "TOG", "COUNT", "IN", "SP", "TURN", "AROUND", "ACROSS", "NEXT", "AND"):
+        return len(second) > 1
+    if len(first) > 2 and len(second) > 2:
+        return "W" not in (head.kind, tail.kind) and "GLUE" not in (head.kind, tail.kind) and "REMARK" not in (head.kind, tail.kind)
+    if head.kind in ("IN", "NEXT", "EACH", "SKIP", "TURN", "AND", "TO", "FROM", "FIRST", "LAST", "SAME", "REP"):
+        return tail.kind in (*makes, "NEXT", "EACH", "SP", "SAME", "FIRST", "GLUE", "LAST", "AND") and len(second) > 1
+    return False
