@@ -1,6 +1,6 @@
 """Rows on the way out: label, rows worked again, what they are worked until, and the row as a whole."""
 
-from .spell_numbers import is_one, measure, more_times, number, times
+from .spell_numbers import is_one, measure, number, times
 from .spell_places import Manner
 from .spell_steps import stated_words, steps_words
 from .tree import Again, Note, Row, Until
@@ -59,7 +59,7 @@ def _listed(things) -> str:
 # ---------------------------------------------------------------- again
 
 def again_words(manner: Manner, again: Again) -> str:
-    """Rows worked by reference: "rep Rows 2-7 8 more times, then rep Row 9 once more"."""
+    """Rows worked by reference: "rep Rows 2-7 another 8 times, then rep Row 9 once more"."""
     which = _which_rows(manner, again)
     if again.even:
         words = "work even" if manner.dialect.name == "US" else "work straight"
@@ -89,10 +89,10 @@ def _again_often(manner: Manner, again: Again) -> str:
     if again.times is None:
         return ""
     if again.sense == "more":
-        return f" {more_times(again.times)}"
+        return f" another {times(again.times)}" if again.times != 1 else " once more"
     if again.sense == "total":
         return f" for a total of {times(again.times)}"
-    return f" {times(again.times)}"
+    return f", {times(again.times)}"
 
 
 def _which_rows(manner: Manner, again: Again) -> str:
