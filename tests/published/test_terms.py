@@ -80,6 +80,13 @@ def test_prose_changes_every_name_once():
     assert translate_prose(got, "UK", "US")[0] == text
 
 
+def test_prose_leaves_everyday_words_alone():
+    """Numbers may stand close by; words that only look like a stitch stay."""
+    assert translate_prose("a 5-dc shell, 3dc, dc3, the plain triple of it", "US", "UK")[0] == "a 5-tr shell, 3tr, tr3, the plain triple of it"
+    assert translate_prose("2 plain rows, a 3-tr group", "UK", "US")[0] == "2 plain rows, a 3-dc group"
+    assert translate_prose("Escape the trap, dcdc", "US", "UK") == ("Escape the trap, dcdc", ())
+
+
 def test_each_stitch_has_a_word_in_each_dialect_and_each_spelling_a_stitch():
     """The tables are complete both ways, and what is written is read back as the same stitch."""
     for id in [*CATALOGUE, "sc2tog", "dc5tog", "fpdc2tog", "trtr3tog", "esc2tog"]:

@@ -27,6 +27,7 @@ class Dialect:
     words          folded spelling -> id, for every stitch and post stitch
     abbreviations  words of the rows that are no stitches ("sk": "skip"), for the list of a pattern
     prose          (words, replacement) pairs that turn the other dialect's prose into this one's
+    everyday       spellings that are everyday words too and are left alone in prose
     """
 
     def __init__(self, name: str):
@@ -37,6 +38,7 @@ class Dialect:
         self._together = file["together"]
         self.abbreviations: dict[str, str] = file["abbreviations"]
         self.prose: tuple[tuple[str, str], ...] = tuple((a, b) for a, b in file["prose"]["words"])
+        self.everyday = frozenset(file["prose"]["never"])
         self.words: dict[str, str] = {}
         for id, spellings in file["stitches"].items():
             for spelling in spellings:

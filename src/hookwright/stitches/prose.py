@@ -59,11 +59,11 @@ def _table(source: str, target: str):
                 was = name(f"{base}{number}tog").lower()
                 becomes[was] = (there.abbr if name == here.abbr else there.name_of)(f"{base}{number}tog")
     ordered = sorted(becomes, key=len, reverse=True)
-    return re.compile(r"(?<![\w-])(?:" + "|".join(map(re.escape, ordered)) + r")(?!\w)", re.IGNORECASE), becomes
+    return re.compile(r"(?<![^\W\d])(?<![^\W\d]-)(?:" + "|".join(map(re.escape, ordered)) + r")(?![^\W\d])", re.IGNORECASE), becomes
 
 
 def _replacement(here: Dialect, there: Dialect, word: str, id: str) -> str | None:
     """What a spelling becomes: abbreviation for abbreviation, name for name; None where both dialects say the same."""
-    if there.words.get(word) == id:
+    if there.words.get(word) == id or word in here.everyday:
         return None
     return there.abbr(id) if word == here.abbr(id).lower() else there.name_of(id) if len(word) > 4 and " " in word else there.abbr(id)
