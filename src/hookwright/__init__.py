@@ -1,0 +1,24 @@
+"""Hookwright: one crochet manuscript in, everything else derived from it.
+
+`check(text)` reads a manuscript, works it stitch by stitch in every size and proves it; the Report it gives holds the findings,
+the worked fabrics and the tree. `write(report, "html", "UK")` writes the pattern sheet. The rooms, from the ground up: ground
+(numbers, places, findings), stitches (catalogue, terms), notation (text to tree and back), fabric (tree to worked fabric),
+writing (sheets), proof (checks), pipeline (the whole way), desk (command line).
+"""
+
+__version__ = "0.1.0"
+__all__ = ["Finding", "Pattern", "Report", "check", "prove", "read", "work", "write"]
+
+_FROM = {"check": "pipeline", "write": "pipeline", "Report": "pipeline", "read": "notation", "Pattern": "notation", "Finding": "ground",
+         "prove": "proof"}
+
+
+def __getattr__(name):
+    """Loads what is asked for when it is asked for, so that the command's help does not wait for it."""
+    from importlib import import_module
+
+    if name == "work":
+        return import_module("hookwright.fabric").work_pattern
+    if name in _FROM:
+        return getattr(import_module("hookwright." + _FROM[name]), name)
+    raise AttributeError(f"module 'hookwright' has no attribute {name!r}")

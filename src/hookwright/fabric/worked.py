@@ -64,6 +64,7 @@ class WorkedRow:
     troubles: list = field(default_factory=list)
     assumed: list = field(default_factory=list)  # Assumption
     below: int = -1  # index of the row below in the size's list of rows, -1 none
+    end: dict = field(default_factory=dict)  # what the row leaves behind: chain carried over, stitches left, ring joined
 
 
 FLAG_COUNTS = 1  # counted as a stitch

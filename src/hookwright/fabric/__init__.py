@@ -1,0 +1,19 @@
+"""Fabric: a Pattern worked stitch by stitch, one fabric per size, with what went wrong on the way.
+
+`work_pattern(pattern, below=..., in_round=..., sizes=...) -> Work`. The fabric is columns of numbers; every stitch knows the
+place it stands on. Conventions that the pattern leaves unsaid are inferred from its counts and held.
+"""
+
+from .conventions import Convened, Work, work_pattern
+from .multiples import derive_multiples
+from .kinds import NAMES as KIND_NAMES, plain_of
+from .sequence import LIMIT
+from .settings import Settings
+from .worked import (
+    CHAINS, FLAG_CORNER, FLAG_COUNTS, FLAG_GROUP, FLAG_JOIN, FLAG_TEXTURE, FLAG_TURNING, Assumption, Fabric, Trouble, WorkedRow,
+)
+
+__all__ = [
+    "CHAINS", "FLAG_CORNER", "FLAG_COUNTS", "FLAG_GROUP", "FLAG_JOIN", "FLAG_TEXTURE", "FLAG_TURNING", "KIND_NAMES", "LIMIT",
+    "Assumption", "Convened", "Fabric", "Settings", "Trouble", "Work", "WorkedRow", "derive_multiples", "plain_of", "work_pattern",
+]

@@ -1,0 +1,137 @@
+"""Works a whole pattern: conventions that are not said are inferred from its counts, then held for all of it."""
+
+from dataclasses import dataclass, field
+
+from hookwright.ground import NOWHERE
+from hookwright.notation.tree import Chain, Either, Group, Repeat
+
+from . import kinds
+from .choosing import hard, pattern_wide
+from .sequence import LIMIT, Sequence
+from .settings import Settings
+from .starting import BEFORE, first_stitch
+
+ROUNDS = 6  # at most so many times is the pattern worked anew with another convention
+
+
+@dataclass(slots=True)
+class Convened:
+    """A convention taken: what it says in words, how many rows with a stated count agree and how many don't."""
+
+    key: tuple
+    option: int
+    words: str
+    agree: int = 0
+    against: int = 0
+    span: object = NOWHERE
+
+    @property
+    def counts(self) -> bool | None:
+        """For a turning or skipped chain: whether it counts as a stitch under the option taken."""
+        if self.key[0] not in ("tch", "skipped"):
+            return None
+        chains, kind = self.key[1], self.key[2]
+        height, habit = kinds.turning(kind)
+        if self.key[0] == "tch" and kinds.height(kind) <= 1:
+            return bool(self.option)
+        by_custom = habit == "yes" if chains == height else chains > height
+        return by_custom != bool(self.option)
+
+    def says(self) -> str:
+        """The convention in words, in US terms; "" where nothing was taken against custom and nothing speaks for it."""
+        what = self.key[0]
+        if what == "tch":
+            return f"ch {self.key[1]} at the start of a row counts as {self.key[2]}" if self.counts else \
+                f"ch {self.key[1]} at the start of a row does not count before {self.key[2]}"
+        if what == "skipped":
+            return f"the {self.key[1]} skipped chains count as {self.key[2]}" if self.counts else \
+                f"the {self.key[1]} skipped chains do not count before {self.key[2]}"
+        if what == "counted":
+            return self.words if self.option else ""
+        return self.words if self.option else ""
+
+
+@dataclass(slots=True)
+class Work:
+    """A worked pattern: one Fabric per size, conventions taken, troubles of ranges and references, work refused."""
+
+    fabrics: list
+    settings: Settings
+    conventions: list = field(default_factory=list)
+    row_troubles: list = field(default_factory=list)
+    too_much: tuple | None = None
+    book: object = None
+    limit: int = LIMIT
+
+
+def work_pattern(pattern, *, below=None, in_round=False, sizes=None, limit=LIMIT, row_height_mm=None) -> Work:
+    """Works every row in every size under one set of conventions, the one under which most rows hold."""
+    sizes = tuple(sizes if sizes is not None else pattern.sizes) or ("1",)
+    settings = Settings(list(pattern.conventions))
+    _said_in_rows(pattern, settings)
+    taken, best = {}, None
+    tried = set()
+    locked = set()
+    for _ in range(ROUNDS):
+        settings.taken = dict(taken)
+        sequence = Sequence(pattern, settings, below=below, in_round=in_round, sizes=sizes, limit=limit, row_height_mm=row_height_mm)
+        sequence.locked = locked
+        sequence.go()
+        if sequence.restart:
+            mark = frozenset(settings.taken.items())
+            if mark in tried:
+                locked |= set(settings.taken)
+                sequence.undecided_used = set()
+                taken = dict(settings.taken)
+                tried.add(mark)
+                continue
+            tried.add(mark)
+            taken = dict(settings.taken)
+            continue
+        score = sum(hard(thread.fabric.rows) for thread in sequence.threads)
+        if best is None or score < best[0]:
+            best = (score, sequence, dict(settings.taken))
+        turn = [key for key, votes in sequence.conflict.items() if votes > sequence.agree.get(key, [0])[0] and key not in locked]
+        if not score or not turn:
+            break
+        key = max(turn, key=lambda k: sequence.conflict[k])
+        locked.add(key)
+        taken = {**settings.taken, key: 1 - settings.taken.get(key, 0)}
+    if best is None:  # restarted to the end: take it as it stands
+        settings.taken = taken
+        sequence = Sequence(pattern, settings, below=below, in_round=in_round, sizes=sizes, limit=limit, row_height_mm=row_height_mm)
+        sequence.locked = set(taken)
+        sequence.go()
+        sequence.restart = False
+        best = (0, sequence, dict(settings.taken))
+    score, sequence, taken = best
+    settings.taken = taken
+    return Work([thread.fabric for thread in sequence.threads], settings, _convened(sequence, taken), sequence.row_troubles,
+                sequence.too_much, sequence.book, limit)
+
+
+def _said_in_rows(pattern, settings):
+    """What rows say of their own chain holds for the same chain in rows that say nothing."""
+    for _, row in pattern.rows():
+        for index, step in enumerate(row.steps):
+            if isinstance(step, Either):
+                continue
+            if isinstance(step, Chain):
+                if step.says is not None:
+                    first = first_stitch(row.steps, index + 1)
+                    kind = step.says.kind or (kinds.plain_of(first.kind) if first is not None else "sc")
+                    if isinstance(step.n, int):
+                        settings.onward.setdefault((step.n, kind), step.says)
+                        if step.says.onward:
+                            settings.by_n.setdefault(step.n, step.says)
+                break
+            if not isinstance(step, BEFORE):
+                break
+
+
+def _convened(sequence, taken):
+    out = []
+    for key, (count, cost, words, span) in sequence.asked.items():
+        agree, against = sequence.agree.get(key, (0, 0))
+        out.append(Convened(key, taken.get(key, 0), words, agree, against, span))
+    return out

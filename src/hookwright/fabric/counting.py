@@ -1,0 +1,182 @@
+"""Stated counts against what was worked."""
+
+from hookwright.ground import PerSize, at
+
+from . import kinds
+from .kinds import CHAINS
+from .worked import FLAG_COUNTS, FLAG_TURNING, Trouble
+
+
+def compare(row, stated, size: int, settings, hand, below=None, nth: int = 0, series: int = 1):
+    """Troubles of kind "count" for every stated item that the worked row does not bear out.
+
+    nth of series: which row of a range this is, for counts that give one number a row.
+    """
+    troubles = []
+    for said in stated:
+        items = [(_number(item[0], size, nth, said.series, series), item[1], item[2] if len(item) > 2 else None)
+                 for item in said.items]
+        if any(number is None for number, _, _ in items) and not said.series:
+            items = [item for item in items if item[0] is not None]
+        if said.series and nth >= len(said.items) and len(said.items) > 1:
+            continue
+        if said.series and len(said.items) > 1:
+            items = [items[nth]]
+        troubles.extend(_said(row, said, items, settings, hand, below))
+    return troubles
+
+
+def _number(number, size, nth, is_series, series):
+    if isinstance(number, PerSize):
+        return at(number, size)
+    if isinstance(number, tuple):
+        return number[nth] if nth < len(number) else None
+    return number
+
+
+def _said(row, said, items, settings, hand, below):
+    if said.per == "group" and len(items) >= 2:
+        groups, each = items[0][0], items[1][0]
+        found = _of(row, items[1][1], None)
+        if groups * each in (found, row.stitches):
+            return []
+        return [_trouble(said, items[1][1], groups * each, found)]
+    if said.per == "more":
+        made = row.stitches - (below.stitches if below is not None else 0)
+        return [] if items[0][0] in (made, row.stitches) else [_trouble(said, items[0][1], items[0][0], made, "more")]
+    if said.per == "left":
+        return [] if items[0][0] in (row.stitches, row.unworked) else [_trouble(said, items[0][1], items[0][0], row.unworked, "left")]
+    if said.per in ("repeat", "side"):
+        return _shared_out(row, said, items)
+    if said.per not in ("", "group", "total"):
+        return []
+    out = []
+    for number, of, chains in items:
+        if of == "row":
+            continue
+        if not _holds(row, number, of, chains, items, settings, hand):
+            out.append(_trouble(said, of, number, _found(row, of, chains, settings), chains=chains))
+    return out
+
+
+def _trouble(said, of, expected, found, per="", chains=None):
+    return Trouble("count", said.span, {"of": of, "expected": expected, "found": found, "chains": chains, "per": per})
+
+
+def _shared_out(row, said, items):
+    """So many a side or a repeat: the count must be a whole number of them, for the sides there are."""
+    sides = max(1, _corners(row))
+    for number, of, chains in items:
+        if of in ("sp", "ch", "row"):
+            continue
+        found = _of(row, of, chains)
+        if not number or found == number * sides or row.stitches == number * sides:
+            continue
+        if said.per == "repeat" and found and found % number == 0:
+            continue
+        return [_trouble(said, of, number, found / sides, said.per)]
+    return []
+
+
+def _corners(row) -> int:
+    return sum(1 for flag in row.flags if flag & 16)
+
+
+def _of(row, of, chains):
+    if of in ("st", "", None):
+        return row.stitches
+    if of == "sp":
+        return len([n for n in row.spaces if chains is None or n == chains])
+    if of == "ch":
+        return sum(row.spaces)
+    exact = row.by_kind.get(of, 0)
+    return exact
+
+
+def _found(row, of, chains, settings):
+    found = _of(row, of, chains)
+    if isinstance(of, str) and of.startswith("group"):
+        return _groups(row, of[6:])[0]
+    if of == "st" and settings.chains_count():
+        return row.stitches + sum(row.spaces)
+    return found
+
+
+def _holds(row, number, of, chains, items, settings, hand) -> bool:
+    if of in ("st", "", None):
+        return _total_holds(row, number, items, settings, hand)
+    if of == "sp":
+        found = _of(row, of, chains)
+        if number == found:
+            return True
+        if chains is None and number in (len(row.spaces), sum(row.spaces)):
+            return True
+        return chains is None and number == _runs(row) and False
+    if of == "ch":
+        return number in (sum(row.spaces), len(row.spaces)) or chains is not None and number == _of(row, "sp", chains)
+    if of.startswith("group"):
+        return number in _groups(row, of[6:])
+    exact = row.by_kind.get(of, 0)
+    if number == exact:
+        return True
+    built = sum(n for kind, n in row.by_kind.items() if kinds.plain_of(kind) == of or kind == of)
+    if number == built:
+        return True
+    if len([item for item in items if item[1] != "sp" and item[1] != "ch"]) == 1 and _is_loose(row, of):
+        return _total_holds(row, number, items, settings, hand)
+    if of in kinds.GATHERED:
+        return number == sum(n for kind, n in row.by_kind.items() if kind in kinds.GATHERED)
+    return False
+
+
+def _is_loose(row, of) -> bool:
+    """A single count may name the row's main stitch for all of them."""
+    return of in row.by_kind or not row.by_kind or any(kinds.plain_of(kind) == of for kind in row.by_kind)
+
+
+def _total_holds(row, number, items, settings, hand) -> bool:
+    if number == row.stitches:
+        return True
+    chains = sum(row.spaces)
+    says = settings.chains_count()
+    if chains and number in (row.stitches + chains, row.stitches + len(row.spaces)):
+        if says:
+            return True
+        if says is None and hand is not None:
+            return bool(hand.choose(("counted", "chains"), 2, 1, "chains count as stitches in the counts"))
+    turning = [i for i, flag in enumerate(row.flags) if flag & FLAG_TURNING]
+    if turning and hand is not None:
+        counted = [i for i in turning if row.flags[i] & FLAG_COUNTS]
+        if not counted and number == row.stitches + 1:
+            return bool(hand.choose(("counted", "turning chain"), 2, 1, "the turning chain is counted though nothing is worked into it"))
+        if counted and number == row.stitches - len(counted):
+            return bool(hand.choose(("counted", "without turning chain"), 2, 1, "the turning chain is left out of the counts"))
+    return False
+
+
+def _runs(row) -> int:
+    """Runs of stitches between chain spaces."""
+    runs, inside = 0, False
+    for kind, flag in zip(row.kind, row.flags):
+        if kind == CHAINS and not flag & FLAG_TURNING:
+            inside = False
+        elif flag & FLAG_COUNTS and not inside:
+            runs, inside = runs + 1, True
+    return runs
+
+
+def _groups(row, name):
+    """Numbers that may be meant by a count of groups, the likeliest first."""
+    spans = sorted((start, start + length, name_) for start, (length, name_) in row.groups.items())
+    outer = [s for s in spans if not any(o[0] <= s[0] and s[1] <= o[1] and o != s for o in spans)]
+    named = [s for s in outer if name and s[2] and s[2].rstrip("s") == name.rstrip("s")]
+    gathered = sum(n for kind, n in row.by_kind.items() if kind in kinds.GATHERED)
+    counts = []
+    if named:
+        counts.append(len(named))
+    counts += [len(outer), _runs(row), gathered, len(row.spaces)]
+    runs = _runs(row)
+    if runs:
+        counts.append(runs + 1 if row.kind and row.kind[0] == CHAINS else runs)
+    counts.append(row.by_kind.get(name, -1))
+    return [n for n in counts if n] or [0]

@@ -1,0 +1,112 @@
+"""How many stitches at the end of the row the later steps of a row ask for, where that can be told beforehand."""
+
+from hookwright.notation.tree import (
+    Chain, Colour, Either, FastenOff, Group, Join, JoinYarn, Leave, Mark, NoJoin, Note, Place, Repeat, Skip, Stitch, Turn,
+)
+
+from . import kinds
+
+SILENT = (Chain, Join, Turn, NoJoin, Note, Mark, Colour, FastenOff, JoinYarn)
+
+
+def stitch_kind(hand, step: Stitch) -> str:
+    """The catalogue id a step makes: "inc" and "dec" are of the row's own stitch."""
+    if step.kind == "inc":
+        return step.base or hand.base
+    if step.kind == "dec":
+        return (step.base or hand.base) + "2tog"
+    return step.kind
+
+
+def takes_of(hand, step: Stitch) -> int:
+    """Places one stitch of this step takes."""
+    if step.over and step.legs:
+        return step.legs
+    if step.kind in kinds.GATHERED:
+        return 1
+    return kinds.takes_makes(stitch_kind(hand, step))[0]
+
+
+def one_place(place: Place | None) -> bool:
+    """Whether a decrease named with this place has all its legs in it."""
+    return place is not None and (place.which in ("same", "ring", "beginning", "chain top")
+                                  or place.of in ("sp", "corner", "group") and place.which in ("next", "first", "last"))
+
+
+def need(hand, steps, start: int = 0):
+    """Stitches the steps from `start` on take from the row below; None where they take what they find."""
+    total = 0
+    for step in steps[start:]:
+        if isinstance(step, SILENT):
+            continue
+        more = _need(hand, step)
+        if more is None:
+            return None
+        total += more
+    return total
+
+
+def _need(hand, step):
+    if isinstance(step, Stitch):
+        place = step.place
+        count = hand.number(step.n) or 0
+        if place is None:
+            if hand.inside is not None or hand.bare_in is not None:
+                return 0
+            return count * takes_of(hand, step)
+        if place.extent is not None:
+            return None
+        return _places(hand, place, takes_of(hand, step) if not one_place(place) else 1)
+    if isinstance(step, Skip):
+        return None if step.place.extent is not None else _places(hand, step.place, 1)
+    if isinstance(step, Group):
+        if step.place is None:
+            return 1 if hand.inside is None else 0
+        return None if step.place.extent is not None else _places(hand, step.place, 1)
+    if isinstance(step, Repeat):
+        times = hand.number(step.times, None)
+        if times is None:
+            return None
+        inner = need(hand, step.steps)
+        return None if inner is None else inner * (times + (step.sense == "more"))
+    if isinstance(step, Leave):
+        return hand.number(step.n, None) or 0
+    if isinstance(step, Either):
+        return need(hand, step.readings[0]) if step.readings else 0
+    return None
+
+
+def _places(hand, place, takes):
+    count = hand.number(place.n)
+    count = takes if count in (None, 1) else count
+    if place.which in ("next", "last"):
+        if place.of in ("sp", "corner", "group", "gap"):
+            return 0
+        return count
+    if place.which == "chain top":
+        return 1 if any(top >= hand.cur for top in hand.lay.tops) or not hand.in_round else 0
+    if place.which == "nth":
+        return hand.number(place.ordinal) or 1
+    if place.which == "marked":
+        return 1
+    return 0
+
+
+def next_space_place(steps, start: int, after=()):
+    """The place of the next step that goes into a space or corner, where one comes before any plain stitch does."""
+    for step in [*steps[start:], *after]:
+        if isinstance(step, SILENT):
+            continue
+        place = getattr(step, "place", None)
+        if isinstance(step, Repeat):
+            return next_space_place(step.steps, 0)
+        if isinstance(step, Either):
+            return next_space_place(step.readings[0], 0)
+        if place is None:
+            return None
+        if place.which == "next" and place.of in ("sp", "corner"):
+            return place
+        if place.which == "next" and place.of == "group":
+            return place
+        return None
+    return None

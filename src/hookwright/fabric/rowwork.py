@@ -1,0 +1,312 @@
+"""One written row worked in one size over the row below."""
+
+from array import array
+from collections import Counter
+
+from hookwright.notation.tree import Chain, Colour, Counts, Either, Group, Join, JoinYarn, Mark, NoJoin, Note, Repeat, Ring, Skip, Stitch, Turn
+
+from . import kinds, layout
+from .hand import Hand, Stuck
+from .kinds import CHAINS, FOUNDATION
+from .needs import need, stitch_kind
+from .repeating import tail_over
+from .starting import BEFORE, first_stitch, next_real
+from .stepping import flatten, run
+from .worked import FLAG_COUNTS, FLAG_CORNER, FLAG_GROUP, FLAG_JOIN, FLAG_TURNING, Trouble, WorkedRow
+
+
+def work(steps, lay, hand: Hand, *, carried=None) -> WorkedRow:
+    """Works `steps` with a fresh hand over the layout `lay` (None: nothing below yet); gives the worked row with its troubles."""
+    known = lay is not None
+    try:
+        steps = list(steps)
+        if any(type(step) is Either for step in steps):
+            steps = flatten(hand, steps)
+        if not known:
+            steps = _foundation(hand, steps)
+        if carried is not None:
+            steps = _with_carried(steps, carried)
+        _row_start(hand, steps, fresh=not known)
+        run(hand, steps)
+        _row_end(hand)
+    except Stuck as stuck:
+        hand.troubles.append(stuck.trouble)
+    return finish(hand)
+
+
+def _with_carried(steps, carried):
+    """The chain made at the end of the row before, worked as the start of this one."""
+    for index, step in enumerate(steps):
+        if isinstance(step, Chain):
+            return steps  # a chain of its own replaces it
+        if not isinstance(step, BEFORE):
+            return steps[:index] + [carried] + steps[index:]
+    return steps
+
+
+def _foundation(hand: Hand, steps):
+    """Takes the chain, ring or foundation stitches a piece begins with; the steps after them."""
+    index, chains, rest = 0, 0, []
+    joined = False
+    while index < len(steps):
+        step = steps[index]
+        if isinstance(step, Ring):
+            hand.change(layout.ring())
+            hand.in_round = True
+            return rest + steps[index + 1:]
+        if isinstance(step, Chain) and not chains and step.says is None:
+            chains = hand.number(step.n) or 0
+            hand.room(chains)
+            hand.memory["foundation"] = chains
+        elif isinstance(step, Join) and chains:
+            joined = True
+            index += 1
+            break
+        elif isinstance(step, BEFORE) or isinstance(step, JoinYarn):
+            if not isinstance(step, Turn):
+                rest.append(step)
+        else:
+            break
+        index += 1
+    if chains:
+        if joined:
+            hand.in_round = True
+        hand.change(layout.foundation(chains, joined=joined))
+        return rest + steps[index:]
+    first = first_stitch(steps)
+    place = first.place if first is not None else None
+    if first is not None and place is not None and place.which == "ring" or _into_ring(steps):
+        hand.change(layout.ring())
+        return rest + steps[index:]
+    if first is not None and kinds.takes_makes(stitch_kind(hand, first))[0] == 0:
+        hand.memory["no below"] = True
+        return rest + steps[index:]
+    # nothing is known of the row below: as wide as the row asks for
+    hand.memory["unknown below"] = True
+    wanted = need(hand, steps)
+    hand.change(layout.plain(hand.base, wanted if wanted is not None else hand.memory.get("stated", 0)))
+    return rest + steps[index:]
+
+
+def _into_ring(steps) -> bool:
+    for step in steps:
+        if isinstance(step, (Stitch, Group)) and step.place is not None and step.place.which == "ring":
+            return True
+        if isinstance(step, Repeat) and _into_ring(step.steps):
+            return True
+    return False
+
+
+def _row_start(hand: Hand, steps, fresh: bool):
+    """Settles where the row begins: chains skipped unsaid, a chain of blocks, a space the round starts in."""
+    lay = hand.lay
+    start = hand.settings.start()
+    if start in ("corner", "space", "first sp") and hand.in_round and lay.n and not fresh:
+        spaces = lay.corner_cells() if start == "corner" else lay.spaces()
+        if spaces and lay.kind[0] == CHAINS:
+            hand.begin = hand.here = spaces[0] if spaces[0] == 0 else 0
+            hand.bare_in = hand.begin
+        elif spaces and not _leads_to_space(steps):
+            hand.change(lay.rotated(spaces[0]))
+            hand.begin = hand.here = hand.bare_in = 0
+    if lay.kind[:1] == [FOUNDATION] and not lay.joined and lay.n:
+        real = next_real(steps, 0)
+        if isinstance(real, Chain):
+            return
+        _chains_unsaid(hand, steps, real)
+    cluster = hand.settings.turning(3, "dc") if any(c.value == "block" for c in hand.settings.said) else None
+    if cluster is not None and cluster.counts:
+        hand.memory["block"] = cluster.kind or hand.base
+
+
+def _leads_to_space(steps) -> bool:
+    """Whether the row itself slips or joins to its first space."""
+    for step in steps:
+        if isinstance(step, JoinYarn) and step.place is not None:
+            return True
+        if isinstance(step, Stitch) and step.kind == "slst":
+            return True
+        if isinstance(step, (Stitch, Group, Repeat)):
+            return False
+    return False
+
+
+def _chains_unsaid(hand: Hand, steps, real):
+    """"Ch 41. Row 1: Sc across": the chains skipped at the turn are the customary ones where none are named."""
+    first = first_stitch(steps)
+    if first is None or isinstance(real, (Skip, Chain)):
+        return
+    place = first.place
+    kind = stitch_kind(hand, first)
+    if place is not None and place.which == "from hook":
+        ordinal = hand.number(place.ordinal) or 1
+        _count_chains(hand, ordinal - 1, kind, steps, place.span)
+        return
+    if isinstance(real, Group) and real.place is not None:
+        if real.place.which == "from hook":
+            _count_chains(hand, (hand.number(real.place.ordinal) or 1) - 1, kind, steps, real.span)
+            return
+        place = real.place
+    if place is not None and place.which not in ("next",):
+        return
+    if kind == "slst":
+        chains = 1
+    else:
+        chains = kinds.turning(kind)[0]
+    if chains >= hand.lay.n or hand.choose(("foundation-skip", kind), 2, 2, "the first stitch goes into the first chain", first.span):
+        return
+    hand.cur = chains
+    _count_chains(hand, chains, kind, steps, first.span)
+
+
+def _count_chains(hand: Hand, chains: int, kind: str, steps, span):
+    """Whether chains skipped at the start of a foundation row count as a stitch, and does so."""
+    if chains <= 0:
+        return
+    says = hand.settings.skipped(chains)
+    if says is None:
+        says = _said_of_skipped(steps)
+    if says is None:
+        height, habit = kinds.turning(kind)
+        if kinds.height(kind) <= 1:
+            return
+        key = ("skipped", chains, kind)
+        words = f"{chains} skipped chains before {kind}"
+        default = chains == height and habit == "yes" or chains > height
+        taken = hand.choose(key, 2, 1, words, span)
+        counts = default if not taken else not default
+        if not counts:
+            return
+        over = _base_skip(hand, steps)
+        extra = max(0, chains - height - over) if over else (chains - height) // 2 if (chains - height) % 2 == 0 else chains - height
+        says = Counts(True, kind, extra if chains > height else 0)
+    if not says.counts:
+        return
+    for _ in range(max(1, says.stitches)):
+        hand.make(says.kind or kind, 0, FLAG_COUNTS | FLAG_TURNING)
+        hand.chains[-1] = max(0, chains - says.chains)
+    if says.chains:
+        hand.make_chains(says.chains)
+
+
+def _said_of_skipped(steps):
+    for step in steps:
+        if isinstance(step, Skip) and step.says is not None:
+            return step.says
+    return None
+
+
+def _base_skip(hand, steps) -> int:
+    """Stitches the row skips under its chains: the first skip in it."""
+    for step in steps:
+        if isinstance(step, Skip) and step.place.extent is None:
+            return hand.number(step.place.n) or 0
+        if isinstance(step, Repeat):
+            found = _base_skip(hand, step.steps)
+            if found:
+                return found
+    return 0
+
+
+def _row_end(hand: Hand):
+    """What is left of the row below when the row's words are done."""
+    if hand.memory.get("unknown below") or hand.memory.get("no below") or any(t.kind != "other-space" for t in hand.troubles):
+        return
+    if hand.lay.ring or hand.lay.kind[:1] == [FOUNDATION] and hand.memory.get("ring start"):
+        return
+    over = tail_over(hand)
+    if over <= 0:
+        return
+    if hand.lay.kind[:1] == [FOUNDATION] and len(set(hand.foot) - {-1, -2}) <= 1:
+        return  # all in one chain: a ring start
+    hand.troubles.append(Trouble("left-over", hand.span, {"there": hand.lay.stitches, "left": over, "spaces": hand.spaces_worked,
+                                                          "passed": hand.passed}))
+
+
+def finish(hand: Hand) -> WorkedRow:
+    """The hand's work as a worked row: columns, counts by kind, spaces."""
+    unworked = max(0, hand.left()) if not hand.lay.ring else 0
+    hand.settle()
+    row = WorkedRow("", None, None, "")
+    kind, flags, chains = hand.kind, hand.flags, hand.chains
+    row.kind, row.foot = array("H", kind), array("i", hand.foot)
+    row.chains, row.flags = array("H", chains), array("B", flags)
+    row.feet, row.loops, row.groups, row.colours = hand.feet, hand.loops, hand.groups, hand.colours
+    names = kinds.NAMES
+    if not any(flag & (FLAG_JOIN | FLAG_TURNING) for flag in flags) and CHAINS not in kind and all(flags):
+        counted = Counter(kind)
+        row.stitches = len(kind)
+    else:
+        counted = Counter(k for k, flag in zip(kind, flags) if flag & FLAG_COUNTS)
+        row.stitches = sum(counted.values())
+        petals = _petal_edges(row)
+        row.spaces = [chains[i] for i, k in enumerate(kind)
+                      if k == CHAINS and not flags[i] & (FLAG_TURNING | FLAG_JOIN) and i not in petals]
+    row.by_kind = {names[k]: n for k, n in counted.items()}
+    row.unworked = unworked
+    row.troubles, row.assumed = hand.troubles, hand.assumed
+    row.in_round = hand.in_round
+    return row
+
+
+def _petal_edges(row) -> set:
+    """Chains beside a slip stitch of the same place are the edge of a petal, no spaces."""
+    found = set()
+    for start, (length, _) in row.groups.items():
+        end = start + length
+        for index in range(start, end):
+            if row.kind[index] == CHAINS and (
+                index > start and row.kind[index - 1] == kinds.SLIP and row.flags[index - 1] & FLAG_JOIN
+                or index + 1 < end and row.kind[index + 1] == kinds.SLIP and row.flags[index + 1] & FLAG_JOIN
+            ):
+                found.add(index)
+    return found
+
+
+def layout_of(row: WorkedRow) -> layout.Layout:
+    """The worked row as places for the next, in the order it was worked."""
+    flags = row.flags
+    if CHAINS not in row.kind and not any(flag & (FLAG_JOIN | FLAG_TURNING) for flag in flags) and not row.groups and all(
+        flag & FLAG_COUNTS for flag in flags
+    ):
+        return layout.Layout(list(row.kind))
+    petals = _petal_edges(row)
+    kind, size, item, tops, corners, cell_of = [], [], [], [], [], {}
+    hook_chain = 0
+    for index, k in enumerate(row.kind):
+        flag = flags[index]
+        if flag & FLAG_JOIN or index in petals:
+            continue
+        if k == CHAINS:
+            if flag & FLAG_TURNING:
+                hook_chain = row.chains[index] if not kind else hook_chain
+                continue
+        elif not flag & FLAG_COUNTS:
+            continue
+        cell_of[index] = len(kind)
+        if flag & FLAG_TURNING:
+            tops.append(len(kind))
+        if flag & FLAG_CORNER:
+            corners.append(len(kind))
+        kind.append(k)
+        size.append(row.chains[index])
+        item.append(index)
+    groups = []
+    for start, (length, name) in sorted(row.groups.items()):
+        inside = [cell_of[i] for i in range(start, start + length) if i in cell_of]
+        if len(inside) > 1:
+            groups.append((inside[0], inside[-1] + 1, name))
+    if len(groups) > 1:
+        groups = [g for i, g in enumerate(groups) if not any(o[0] <= g[0] and g[1] <= o[1] and o != g for o in groups[max(0, i - 3):i + 4])]
+    corner_cells = _true_corners(kind, size, corners)
+    made = layout.Layout(kind, size, item if len(item) != len(row.kind) else None, groups, corner_cells, tops)
+    made.hook_chain = hook_chain
+    return made
+
+
+def _true_corners(kind, size, corners):
+    """Spaces made inside a group, and those as long as they are (a corner begun with the round's first chain)."""
+    if not corners:
+        return ()
+    length = max(size[c] for c in corners)
+    return [i for i, k in enumerate(kind) if k == CHAINS and size[i] == length]

@@ -1,0 +1,201 @@
+"""The first steps of a row: does its chain count, on which stitch does it stand, where does the round begin."""
+
+from hookwright.notation.tree import (
+    Chain, Colour, Counts, Either, FastenOff, Group, Join, JoinYarn, Mark, NoJoin, Note, Place, Repeat, Skip, Stitch, Turn,
+)
+
+from . import kinds
+from .kinds import CHAINS
+from .worked import FLAG_COUNTS, FLAG_JOIN, FLAG_TURNING
+
+BEFORE = (Turn, Note, Mark, Colour, NoJoin, FastenOff)
+
+
+def first_stitch(steps, start: int = 0):
+    """The first Stitch of the steps from `start` on, looking into groups and repeats; None where there is none."""
+    for step in steps[start:]:
+        if isinstance(step, Stitch) and step.kind != "slst":
+            return step
+        if isinstance(step, (Group, Repeat)):
+            found = first_stitch(step.steps)
+        elif isinstance(step, Either):
+            found = first_stitch(step.readings[0]) if step.readings else None
+        else:
+            continue
+        if found is not None:
+            return found
+    return None
+
+
+def next_real(steps, start):
+    """The next step that works or skips something."""
+    for step in steps[start:]:
+        if not isinstance(step, BEFORE):
+            return step
+    return None
+
+
+def starting_chain(hand, chain: Chain, steps, index: int):
+    """Works a chain that begins a row: as a stitch, as a loop, or as nothing but height."""
+    count = hand.number(chain.n)
+    if not count:
+        return
+    says = chain.says
+    first = first_stitch(steps, index + 1)
+    kind = _kind(hand, first)
+    if says is None:
+        says = hand.settings.turning(count, kind)
+    real = next_real(steps, index + 1)
+    if says is None and first is not None and first.kind in kinds.GATHERED and hand.lay.n:
+        # the chain stands for the first leg of the cluster
+        says = Counts(False)
+    if says is None and isinstance(real, Skip) and real.says is not None:
+        says = real.says
+    if says is None and first is not None:
+        says = _custom(hand, count, kind, chain, steps, index, real)
+    if says is None or not says.counts:
+        loop = hand.memory.pop("loop", False)
+        hand.make_chains(count, 0 if loop else FLAG_TURNING)
+        if loop:
+            _stand_on_first(hand, real, chain)
+        return
+    made = says.kind or (kind if kind not in ("inc",) else hand.base)
+    hand.tch_on = stand(hand)
+    extra = says.chains
+    if not says.kind and not extra and count > kinds.height(kinds.plain_of(made)) + 1:
+        extra = count - int(kinds.height(kinds.plain_of(made)))
+    for _ in range(max(1, says.stitches)):
+        hand.make(made, hand.tch_on if hand.tch_on is not None else hand.into(), FLAG_COUNTS | FLAG_TURNING)
+        hand.chains[-1] = count - extra
+    if extra > 0:
+        hand.make_chains(extra)
+
+
+def stand(hand):
+    """The place a counting chain stands on; the hook goes past it where it is a stitch."""
+    lay = hand.lay
+    if lay.ring or not lay.n:
+        return None
+    if hand.inside is not None:
+        return hand.inside
+    if hand.bare_in is not None:
+        return hand.bare_in
+    cell = hand.cur
+    if cell >= lay.n:
+        return None
+    hand.here = cell
+    if lay.kind[cell] != CHAINS:
+        hand.cur = cell + 1
+    return cell
+
+
+def _kind(hand, first):
+    if first is None:
+        return hand.base
+    if first.kind in ("inc", "dec"):
+        return first.base or hand.base
+    if first.kind in kinds.GATHERED:
+        return first.base or "dc"
+    return kinds.plain_of(first.kind)
+
+
+def _custom(hand, count, kind, chain, steps, index, real):
+    """What custom says of a chain of this length before this stitch; asked of the whole pattern where it is unsettled."""
+    height, habit = kinds.turning(kind)
+    if kinds.height(kind) <= 1:  # before single crochet a longer chain is a loop
+        if count == 1:
+            return Counts(False)
+        if not hand.lay.n:
+            return Counts(False)
+        if _goes_to_first(real):
+            return Counts(False)
+        if hand.choose(("tch", count, kind), 2, 2, f"ch {count} at the start counts as a stitch", chain.span):
+            return Counts(True, None, 0)
+        hand.memory["loop"] = True
+        return None
+    if count == 1:
+        return Counts(False)
+    key = ("tch", count, kind)
+    words = f"ch {count} at the start of a row"
+    if count < height:
+        return Counts(True) if hand.choose(key, 2, 1, words, chain.span) else Counts(False)
+    if count == height:
+        counts = habit == "yes"
+        if hand.choose(key, 2, 1, words, chain.span):
+            counts = not counts
+        return Counts(counts)
+    if hand.choose(key, 2, 2, words, chain.span):
+        return Counts(False)
+    return Counts(True, kind, count - height)
+
+
+def _goes_to_first(step):
+    place = getattr(step, "place", None)
+    return place is not None and place.which in ("first", "same")
+
+
+def _stand_on_first(hand, real, chain):
+    """A loop springs from the stitch under the hook: the next stitch is the one after it."""
+    if hand.lay.ring or hand.cur >= hand.lay.n or _goes_to_first(real) or hand.inside is not None:
+        return
+    if hand.lay.kind[hand.cur] == CHAINS:
+        return
+    if hand.choose((id(chain), "loop"), 2, 1, "the loop springs from the first stitch", chain.span):
+        return
+    hand.here = hand.cur
+    hand.cur += 1
+
+
+def travel(hand, step: Stitch):
+    """Slip stitches at the start of a row: they carry the yarn to where the row begins and are no stitches of it."""
+    from .placing import cells
+
+    hand.span = step.span
+    place = step.place or Place(n=step.n)
+    cell = None
+    for cell in cells(hand, place):
+        hand.make("slst", cell, FLAG_JOIN)
+    if cell is None or cell < 0 or hand.lay.ring:
+        return
+    begin_at(hand, cell)
+
+
+def begin_at(hand, cell: int):
+    """The row begins in this cell: in a round, what was passed on the way comes at its end."""
+    space = hand.lay.kind[cell] == CHAINS
+    if hand.in_round:
+        hand.change(hand.lay.rotated(cell), 0)
+        cell = 0
+    else:
+        hand.cur = cell
+    hand.begin = cell
+    hand.here = cell
+    hand.bare_in = cell if space else None
+
+
+def join_yarn(hand, step: JoinYarn):
+    """Joins yarn in a place: the row begins there."""
+    from .placing import cells
+
+    hand.span = step.span
+    if step.colour:
+        hand.colours.append((len(hand.kind), step.colour))
+    place = step.place
+    if place is not None and not hand.lay.ring and hand.lay.n:
+        if hand.sequence is not None and place.of == "unworked":
+            rest = hand.sequence.unworked(hand)
+            if rest is not None:
+                hand.change(rest)
+        else:
+            if place.which == "any" or place.which in ("first", "next") and place.of in ("sp", "corner"):
+                found = list(cells(hand, Place("next", place.of, 1, chains=place.chains, group=place.group, part=place.part)))
+            else:
+                found = list(cells(hand, place))
+            if found and found[0] >= 0:
+                hand.cur = found[0]
+                begin_at(hand, found[0])
+    if step.standing and step.standing not in ("slst",):
+        cell = stand(hand)
+        hand.make(step.standing, cell if cell is not None else hand.into())
+    elif not hand.lay.ring:
+        hand.starting = True

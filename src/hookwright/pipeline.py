@@ -1,0 +1,149 @@
+"""The whole way of one manuscript: read it, work it in every size, prove it, write it out."""
+
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from hookwright.fabric import LIMIT, Work, derive_multiples, work_pattern
+from hookwright.ground import MUST_MEND, NOWHERE, Finding, Lines
+from hookwright.notation import Pattern, read, read_below
+from hookwright.proof import Case, prove
+
+from .said import assumed_in_words, json_finding, proved_in_words, too_much
+
+
+@dataclass
+class Report:
+    """What is known of a manuscript after it was worked and proved.
+
+    text, pattern (the tree), work (fabrics, conventions), findings (ground.Finding, in order of place), multiples (words).
+    """
+
+    text: str
+    pattern: Pattern
+    work: Work
+    findings: list = field(default_factory=list)
+    multiples: list = field(default_factory=list)
+    case: Case | None = None
+
+    @property
+    def fabrics(self):
+        """One worked Fabric per size, in the order of the sizes."""
+        return self.work.fabrics
+
+    @property
+    def sizes(self) -> tuple[str, ...]:
+        return tuple(fabric.size for fabric in self.work.fabrics)
+
+    @property
+    def must_mend(self) -> int:
+        """How many findings must be mended."""
+        return sum(finding.grade == MUST_MEND for finding in self.findings)
+
+    @cached_property
+    def lines(self) -> Lines:
+        return Lines(self.text)
+
+    def as_dict(self) -> dict:
+        """The report as plain values for JSON; the shape is fixed (see README, "The report as JSON")."""
+        return {
+            "terms": self.pattern.terms,
+            "sizes": list(self.sizes),
+            "rows": self._rows(),
+            "multiples": [{"of": of, "words": words} for of, words in self.multiples],
+            "findings": [json_finding(finding, self.lines) for finding in self.findings],
+            "assumed": assumed_in_words(self),
+            "proved": proved_in_words(self),
+        }
+
+    def _rows(self) -> list[dict]:
+        """One entry a worked row, in working order, with its counts per size."""
+        entries, at = [], {}
+        for index, fabric in enumerate(self.work.fabrics):
+            seen = {}
+            for row in fabric.rows:
+                if row.row is None:
+                    continue
+                which = id(row.row)
+                time = seen.get(which, 0)
+                seen[which] = time + 1
+                entry = at.get((which, time))
+                if entry is None:
+                    entry = at[which, time] = {"label": row.label, "piece": row.piece, "line": self.lines.place(row.row.span.start)[0], "sizes": {}}
+                    entries.append((self._order(row.row), time, entry))
+                entry["sizes"][fabric.size] = {
+                    "stitches": row.stitches, "by_kind": dict(row.by_kind), "spaces": list(row.spaces), "unworked": row.unworked,
+                }
+        entries.sort(key=lambda item: (item[0], item[1]))
+        return [entry for _, _, entry in entries]
+
+    @cached_property
+    def _place_of(self) -> dict:
+        return {id(row): index for index, (_, row) in enumerate(self.pattern.rows())}
+
+    def _order(self, row) -> int:
+        return self._place_of.get(id(row), 0)
+
+
+def check(text: str, *, terms: str | None = None, below: str | None = None, in_round: bool = False, sizes=None,
+          limit: int = LIMIT) -> Report:
+    """Reads, works and proves a manuscript, a few rows, or one row, with or without a head.
+
+    terms: "US" or "UK" where the text does not say. below: the row below a fragment, in plain written notation, in the order in
+    which it was worked ("ch 3 (counts as dc), 19 dc", "ring", "65 ch", "22 row ends"). in_round: the fragment is worked in the
+    round. sizes: names of the sizes where there is no head. limit: stitches a size may have before the work is refused.
+    Raises nothing for what she wrote: all that is wrong with it is a finding.
+    """
+    if not isinstance(text, str):
+        raise TypeError("text is a str")
+    terms = terms.upper() if terms else None
+    pattern, findings = read(text, terms=terms, sizes=tuple(sizes) if sizes else None, in_round=in_round)
+    stated = None
+    if below:
+        stated, more = read_below(below, pattern)
+        findings = [*findings, *(finding.but(span=NOWHERE) for finding in more)]
+    names = tuple(pattern.sizes) or ("1",)
+    work = work_pattern(pattern, below=stated, in_round=in_round, sizes=names, limit=limit, row_height_mm=row_height_mm(pattern))
+    if work.too_much is not None:
+        findings = [*findings, too_much(work, limit)]
+    multiples = derive_multiples(pattern, work, below=stated, in_round=in_round) if work.too_much is None else []
+    case = Case(pattern=pattern, fabrics=work.fabrics, reading=findings, multiples=multiples, work=work)
+    return Report(text, pattern, work, prove(case), multiples, case)
+
+
+def row_height_mm(pattern) -> float | None:
+    """Height of a row by the first gauge of the head; None where it gives none."""
+    for gauge in getattr(pattern.head, "gauge", None) or ():
+        rows, over = getattr(gauge, "rows", None), getattr(gauge, "over_mm", None)
+        if rows and over:
+            tall = over[1] if isinstance(over, (tuple, list)) else over
+            return float(tall) / float(rows)
+    return None
+
+
+def write(report: "Report | str", to: str, terms: str | None = None, *, paper: str = "A4", language: str = "en") -> bytes:
+    """The pattern sheet as the bytes of a file: to "html", "pdf", "md" or "txt", in US or UK terms (those of the manuscript by default)."""
+    from hookwright.writing import written
+
+    return written(sheet(report, terms), to, paper=paper).data
+
+
+def sheet(report: "Report | str", terms: str | None = None):
+    """The pattern sheet as a writing.Document, in US or UK terms."""
+    from hookwright.writing import Facts, compose, row_facts
+
+    if isinstance(report, str):
+        report = check(report)
+    proved = proved_in_words(report)
+    facts = Facts(rows=row_facts(report.pattern, report.fabrics), multiples=tuple(report.multiples), must_mend=report.must_mend,
+                  counts_proved=proved.get("counts", 0), conventions=tuple(held(report)))
+    return compose(report.pattern, facts, (terms or report.pattern.terms).upper())
+
+
+def held(report):
+    """Conventions found to hold and not said in the manuscript's notes, as notation Conventions."""
+    from hookwright.notation.tree import Convention, Counts
+
+    for convened in report.work.conventions:
+        key = convened.key
+        if key[0] == "tch" and convened.counts is not None:
+            yield Convention("tch", key[1], key[2], Counts(convened.counts, key[2] if convened.counts else None))

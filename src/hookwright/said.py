@@ -1,0 +1,83 @@
+"""What the pipeline itself says: assumptions, what was proved, and findings as JSON values."""
+
+from hookwright.ground import MUST_MEND, NOWHERE, Finding, Lines, PerSize
+
+
+def too_much(work, limit: int) -> Finding:
+    """The finding for work that was refused before it was done."""
+    wanted, span = work.too_much
+    return Finding(
+        "too-much-work", MUST_MEND,
+        f"this asks for {wanted:,} stitches or rows and more than {limit:,} are not worked; nothing from here on was worked. "
+        "Look at the number of times here: is a digit too many in it?",
+        span, expected=limit, found=wanted,
+    )
+
+
+def plain(value):
+    """A value that JSON can hold."""
+    if isinstance(value, PerSize):
+        return list(value)
+    if isinstance(value, dict):
+        return {str(key): plain(item) for key, item in value.items()}
+    if isinstance(value, (list, tuple)):
+        return [plain(item) for item in value]
+    if value is None or isinstance(value, (bool, int, float, str)):
+        return value
+    return str(value)
+
+
+def json_finding(finding: Finding, lines: Lines) -> dict:
+    """One finding as the report gives it."""
+    line, column = lines.place(min(finding.span.start, len(lines.text)))
+    return {
+        "kind": finding.kind, "grade": finding.grade, "message": finding.message,
+        "line": None if finding.span == NOWHERE else line, "column": None if finding.span == NOWHERE else column,
+        "length": finding.span.end - finding.span.start,
+        "row": finding.row, "sizes": list(finding.sizes), "expected": plain(finding.expected), "found": plain(finding.found),
+        "working": plain(finding.working), "echoes": list(finding.echoes), "sources": list(finding.sources),
+        "suggestions": [
+            {"says": s.says, "sure": s.sure, "text": s.text, "effect": s.effect,
+             "at": None if s.span is None else [*lines.place(s.span.start), s.span.end - s.span.start]}
+            for s in finding.suggestions
+        ],
+    }
+
+
+def assumed_in_words(report) -> list[dict]:
+    """Readings and conventions taken where the manuscript leaves them open, each with what speaks for it."""
+    out = []
+    for convened in report.work.conventions:
+        words = convened.says()
+        if words:
+            of = convened.agree + convened.against
+            out.append({"words": words, "rows_that_agree": convened.agree, "rows_with_a_count": of})
+    seen = set()
+    for fabric in report.fabrics:
+        for row in fabric.rows:
+            for assumption in row.assumed:
+                if (assumption.kind, assumption.span) not in seen:
+                    seen.add((assumption.kind, assumption.span))
+                    out.append({"words": f"{row.label}: {assumption.words}", "row": row.label})
+    return out
+
+
+def proved_in_words(report) -> dict:
+    """How much was proved: counts compared, rows and sizes worked, stitches, and a sentence of it."""
+    counts = agree = stitches = rows = 0
+    for fabric in report.fabrics:
+        for row in fabric.rows:
+            if row.row is None:
+                continue
+            rows += 1
+            stitches += row.stitches
+            said = sum(len(stated.items) for stated in row.row.stated)
+            off = sum(trouble.kind == "count" for trouble in row.troubles)
+            counts += said
+            agree += said - min(said, off)
+    sizes = len(report.fabrics)
+    read_back = getattr(report.case, "read_back", None)
+    words = f"{counts} counts in {sizes} size{'s' * (sizes != 1)}, {counts - agree} disagree; {rows:,} rows and {stitches:,} stitches worked"
+    if read_back is not None:
+        words += f"; {read_back}"
+    return {"counts": counts, "disagree": counts - agree, "sizes": sizes, "rows": rows, "stitches": stitches, "words": words}
