@@ -1,6 +1,128 @@
-"""For which foundation counts the rows hold."""
+"""For which foundation counts all the rows hold: the multiple, found by working the rows at many counts."""
+
+from dataclasses import replace
+from math import gcd
+
+from hookwright.notation.tree import Chain, Pattern, Piece, Ring, Row, Stitch
+
+from . import kinds
+from .choosing import hard
+from .sequence import Sequence, _starts_fresh
+from .settings import Settings
+
+WINDOW = 61  # counts looked at
+CYCLES = 12  # rows of a range looked at
 
 
 def derive_multiples(pattern, work, *, below=None, in_round=False):
-    """(of, words) pairs: "any multiple of 6, plus 3 chains"; filled in below."""
-    return []
+    """(of, words) for each piece begun with a foundation: "any multiple of 6, plus 4 chains (at least 16)".
+
+    A count holds where every row comes out over it without a stitch left over or wanting; stated counts are left aside, since
+    they were made for one count. Checked by working the rows inside and outside the set.
+    """
+    out = []
+    if below is not None:
+        return out
+    for piece, rows in _pieces(pattern):
+        found = _foundation(rows)
+        if found is None or any(row.only for row in rows):
+            continue
+        step, count, what = found
+        held = _held(pattern, piece, rows, step, count, work)
+        words = in_words(held, count, what)
+        if words:
+            out.append((piece.name, words))
+    return out
+
+
+def _pieces(pattern):
+    """Runs of rows that begin with a foundation of their own, each with the piece it starts in."""
+    run, start = [], None
+    for piece, row in pattern.rows():
+        if start is None or piece is not start[-1] and _starts_fresh(row):
+            if run:
+                yield start[0], run
+            run, start = [row], [piece, piece]
+        else:
+            run.append(row)
+            start[-1] = piece
+    if run:
+        yield start[0], run
+
+
+def _foundation(rows):
+    """(step, its count, what it makes) of the foundation; None where there is no plain one."""
+    for step in rows[0].steps[:3]:
+        if isinstance(step, Ring):
+            return None
+        if isinstance(step, Chain) and step.says is None:
+            count = step.n if isinstance(step.n, int) else next((n for n in step.n if n), None)
+            if any(isinstance(other, Ring) for other in rows[0].steps) or count is None or count < 7 or count > 5000:
+                return None
+            return step, count, "chains"
+        if isinstance(step, Stitch):
+            if kinds.takes_makes(step.kind)[0] == 0 and step.kind != "picot" and isinstance(step.n, int) and 7 <= step.n <= 5000:
+                return step, step.n, step.kind
+            return None
+    return None
+
+
+def _held(pattern, piece, rows, step, count, work):
+    """(counts looked at, those that hold)."""
+    low = max(3, count - WINDOW // 2)
+    if len(rows) > 400 or sum(len(fabric.rows) for fabric in work.fabrics[:1]) * count > 60_000:
+        return [], set()  # too long a piece to be worked again and again
+    counts = list(range(low, low + WINDOW))
+    holds = set()
+    memo, sources = {}, {}
+    for n in [count] + [n for n in counts if n != count]:
+        if _comes_out(pattern, piece, rows, step, n, work.settings.taken, memo, sources):
+            holds.add(n)
+        elif n == count:
+            return [], set()  # it doesn't even hold as written: the findings say so
+    return counts, holds
+
+
+def _comes_out(pattern, piece, rows, step, n, taken, memo, sources) -> bool:
+    first = rows[0]
+    steps = [replace(other, n=n) if other is step else other for other in first.steps]
+    begun = replace(first, steps=steps)
+    trial = Pattern(pattern.text, pattern.terms, pattern.head, [Piece(piece.name, items=[begun, *rows[1:]])], pattern.conventions, pattern.own,
+                    ("1",))
+    settings = Settings(list(pattern.conventions), dict(taken))
+    sequence = Sequence(trial, settings, sizes=("1",), counts=False, cycles=CYCLES)
+    sequence.memo, sequence.sources = memo, sources
+    sequence.stop_at_trouble = True
+    sequence.keep = begun
+    _KEEP.append(begun)
+    sequence.go()
+    del _KEEP[:-WINDOW - 1]
+    made = sequence.threads[0].fabric.rows
+    return bool(made) and not sequence.too_much and not hard(made) and not sequence.restart and not sequence.stopped
+
+
+_KEEP: list = []  # keeps trial rows alive while their identity stands in a memo
+
+
+def in_words(held, count, what) -> str:
+    """The set of counts in the trade's words; "" where it is no multiple."""
+    counts, holds = held
+    if not holds:
+        return ""
+    ordered = sorted(holds)
+    if len(ordered) == 1:
+        return f"only {ordered[0]} {what}"
+    step = 0
+    for a, b in zip(ordered, ordered[1:]):
+        step = gcd(step, b - a)
+    expected = [n for n in counts if n >= ordered[0] and (n - ordered[0]) % step == 0]
+    if expected != ordered:
+        return ""
+    least = ordered[0]
+    rest = least % step
+    at_least = f" (at least {least})" if least > rest and least > counts[0] + step - 1 else ""
+    if step == 1:
+        return f"any number of {what}" + (f", at least {least}" if least > counts[0] else "")
+    if rest == 0:
+        return f"any multiple of {step} {what}{at_least}"
+    return f"any multiple of {step}, plus {rest} {what}{at_least}"

@@ -102,7 +102,8 @@ class Book:
 class Sequence:
     """Works a Pattern. After `go`, threads hold the fabrics; marks of the pattern: `agree`, `conflict` per convention."""
 
-    def __init__(self, pattern, settings, *, below=None, in_round=False, sizes=("1",), limit=LIMIT, row_height_mm=None):
+    def __init__(self, pattern, settings, *, below=None, in_round=False, sizes=("1",), limit=LIMIT, row_height_mm=None,
+                 counts=True, cycles=None):
         self.pattern = pattern
         self.settings = settings
         self.sizes = tuple(sizes)
@@ -122,6 +123,9 @@ class Sequence:
         self.sources = {}
         self.reference_only = set()
         self.undecided_used, self.locked = set(), set()
+        self.counts = counts  # False: stated counts are left out (for deriving multiples)
+        self.stop_at_trouble = self.stopped = False
+        self.cycles = cycles  # at most so many rows of a range are worked, None all
 
     # ------------------------------------------------------------ the way through
 
@@ -144,7 +148,7 @@ class Sequence:
                     piece_before = piece
                 self._written(piece, row, first)
                 first = False
-                if self.restart:
+                if self.restart or self.stopped:
                     return
         except TooMuch as problem:
             self.too_much = (problem.wanted, problem.span if problem.span != NOWHERE else (self.current.span if self.current else NOWHERE))
@@ -179,6 +183,8 @@ class Sequence:
         plans = {}
         for size in wanted:
             made = plan(row, size, self.book)
+            if self.cycles is not None:
+                made.rows = made.rows[:self.cycles]
             plans[size] = made
             for kind, facts in made.troubles:
                 self.row_troubles.append((row, size, kind, facts))
@@ -199,7 +205,7 @@ class Sequence:
                     groups.setdefault(id(source), (source, []))[1].append((size, number))
             for source, members in groups.values():
                 self._one(piece, row, source, members, nth, plans, first and nth == 0)
-                if self.restart:
+                if self.restart or self.stopped:
                     return
             for size, made in plans.items():
                 if made.stop_stitches is not None and size not in stopped:
@@ -249,11 +255,18 @@ class Sequence:
             return rows, asked
 
         chosen = {key: option for key, option in self.settings.taken.items()}
-        rows, choices, asked, by_default = settle(lambda more: attempt({**chosen, **more}), self.settings.taken)
+        if self.stop_at_trouble:  # one reading only: the one held
+            rows, asked = attempt(chosen)
+            choices = {}
+        else:
+            rows, choices, asked, by_default = settle(lambda more: attempt({**chosen, **more}), self.settings.taken)
         if len(rows) < len(prepared):
             rows, asked_now = attempt({**chosen, **choices})
             if len(rows) < len(prepared):
                 rows, asked_now = attempt(dict(chosen))
+        if self.stop_at_trouble and hard(rows):
+            self.stopped = True
+            return
         self._vote(asked, choices, rows, stated, chosen, attempt)
         if self.restart:
             return
@@ -263,6 +276,8 @@ class Sequence:
 
     def _stated(self, row, source, nth, series, last_of_range):
         """Counts said of this row of a range: those of the range hold at its end, a series one by one, else those of the source."""
+        if not self.counts:
+            return []
         own = row.stated
         if row.again is None:
             if series > 1 and any(not said.series for said in own):

@@ -12,7 +12,7 @@ MOST_NUMBERS = 100_000  # rows one label may stand for
 ROW_WORD = r"(?:(?:rounds?|rows?|rnds?|rws?|rds?)(?![a-z])|(?-i:R)(?=\.?\s?\d)|r(?=\d))\.?"
 _ONE = rf"(?:(?P<digits>\d{{1,15}})(?P<tail>st|nd|rd|th|d(?![a-z]))?(?![\d])|(?P<word>{CARDINAL_PATTERN}|{ORDINAL_PATTERN})(?![a-z]))"
 _ITEM = re.compile(_ONE, re.I)
-_RANGE = re.compile(rf"\s*(?:[-–—]{{1,2}}|to\b|thru\b|through\b|until\b|up to\b)\s*(?:{ROW_WORD}\s*)?(?=\d|[a-z])", re.I)
+_RANGE = re.compile(rf"\s*(?:[-–—]{{1,2}}|to\b|thru\b|through\b|up to\b)\s*(?:{ROW_WORD}\s*)?(?=\d|[a-z])", re.I)
 _AND = re.compile(rf"\s*(?:,\s*and\b|,\s*&|,|and\b|&|\+|/)\s*(?:{ROW_WORD}\s*)?(?=\d|[a-z])", re.I)
 _SIZES = re.compile(r"\s*[\(\[]\s*((?:\d{1,6}|-)(?:\s*[,;/–-]\s*(?:\d{1,6}|-))*)\s*[\)\]]")
 _ENDS_WELL = re.compile(r"\s*(?:[:.;=>)\]\n,(\[*]|[-–—]|$)")
@@ -55,7 +55,9 @@ def read_numbers(text: str, at: int, end: int, *, sizes: int = 0, plural: bool =
         following = joint and _ITEM.match(text, joint.end(), end)
         if not following:
             break
-        if ranged and pieces[-1][1] is None:
+        if ranged and pieces[-1][1] is not None:
+            break
+        if ranged:
             pieces.append((_value(following), pieces[-1][0]))
         else:
             pieces.append((_value(following), None))

@@ -37,7 +37,8 @@ def compose(pattern: Pattern, facts: Facts | None, terms: str, *, strings: Strin
     say = strings or words_in("en", terms)
     values = {**(getattr(pattern.head, "finished", None) or {}), **(getattr(pattern.head, "numbers", None) or {}), **facts.values}
     prose = ProseWriter(pattern.terms, terms, values, len(pattern.sizes))
-    sheet = Sheet(pattern, facts, dialect, say, prose, RowWriter(dialect, say, pattern.sizes, pattern.own))
+    rows = RowWriter(dialect, say, pattern.own, lambda words: prose.line(words, say.named("instructions")))
+    sheet = Sheet(pattern, facts, dialect, say, prose, rows)
     head = front(sheet)
     made = {part: part(sheet) for part in PARTS if part not in _LAST}
     made |= {part: part(sheet) for part in _LAST}

@@ -70,7 +70,6 @@ def sizes(sheet: Sheet) -> Section | None:
     fits = {fact.name: fact for fact in getattr(head, "sizes", ()) or ()}
     blocks: list = []
     if sheet.several():
-        blocks.append(Paragraph((say("sizes.legend", list=sheet.size_list_example()),), "legend"))
         table = _size_table(sheet, finished, fits)
         if table:
             blocks.append(table)
@@ -84,6 +83,8 @@ def sizes(sheet: Sheet) -> Section | None:
         pairs.append(((say("sizes.ease_name"),), (sheet.line(ease_text, "sizes"),)))
     if pairs:
         blocks.append(Definitions(tuple(pairs)))
+    if sheet.several():
+        blocks.append(Paragraph((say("sizes.legend", list=sheet.size_list_example()),), "legend"))
     title = say("sections.sizes" if sheet.several() or not finished else "sections.finished")
     return Section("sizes", title, tuple(blocks)) if blocks else None
 

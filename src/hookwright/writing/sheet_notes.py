@@ -80,11 +80,14 @@ def abbreviations(sheet: Sheet) -> Section | None:
     hers = {word: meaning for word, meaning in _her_list(sheet).items() if word.casefold() not in known}
     pairs = abbreviations_used(printed, sheet.dialect, hers)
     rows = "\n".join(text for text in sheet.written if text)
-    pairs += marks_used(rows, sheet.strings, sheet.several())
-    if not pairs:
-        return None
-    items = tuple(((short,), (meaning,)) for short, meaning in pairs)
-    return Section("abbreviations", sheet.strings("sections.abbreviations"), (Definitions(items, "short"),))
+    lists = [Definitions(_items(pairs), "short")] if pairs else []
+    if marks := marks_used(rows, sheet.strings, sheet.several()):
+        lists.append(Definitions(_items(marks)))
+    return Section("abbreviations", sheet.strings("sections.abbreviations"), tuple(lists)) if lists else None
+
+
+def _items(pairs) -> tuple:
+    return tuple(((short,), (meaning,)) for short, meaning in pairs)
 
 
 def _her_list(sheet: Sheet) -> dict[str, str]:

@@ -7,7 +7,7 @@ from hookwright.stitches import CATALOGUE, Dialect, stitch
 
 from .strings import Strings
 
-_TOGETHER = re.compile(r"(?<![\w-])((?:FP|BP|fp|bp)?[a-zA-Z]+?)(\d{1,2})tog(?!\w)")
+_TOGETHER = re.compile(r"(?<![\w-])([a-zA-Z]+?)(\d{1,2})tog(?!\w)")
 
 
 @cache
@@ -35,10 +35,10 @@ def abbreviations_used(text: str, dialect: Dialect, hers: dict[str, str] = {}) -
     (('ch', 'chain'), ('sc', 'single crochet'), ('sc2tog', 'single crochet 2 together'), ('st', 'stitch'))
     """
     found: dict[str, tuple[str, str]] = {}
+    bases = {dialect.abbr(id).casefold(): id for id in CATALOGUE}
     for match in _TOGETHER.finditer(text):
-        id = dialect.find(match[0])
-        fact = stitch(id) if id else None
-        if fact is not None:
+        id = f"{bases.get(match[1].casefold(), '?')}{match[2]}tog"
+        if stitch(id) is not None:
             found[match[0].casefold()] = (dialect.abbr(id), dialect.name_of(id))
     rest = _TOGETHER.sub(" ", text)
     stitches = _stitch_table(dialect)
