@@ -30,7 +30,10 @@ def notes(sheet: Sheet) -> Section | None:
                  if words and words not in found] + found
     sheet.written += found + [_all_text(blocks)]
     if found:
-        blocks.append(Listing(tuple((Paragraph((words,)),) for words in dict.fromkeys(found))))
+        items = tuple((Paragraph((words,)),) for words in dict.fromkeys(found))
+        if blocks and isinstance(blocks[-1], Listing) and not blocks[-1].ordered:
+            items = blocks.pop().items + items
+        blocks.append(Listing(items))
     return Section("notes", sheet.strings("sections.notes"), tuple(blocks)) if blocks else None
 
 

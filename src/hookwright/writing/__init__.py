@@ -1,0 +1,51 @@
+"""Writing: from a pattern and the facts of its worked fabric to the sheet a designer sells.
+
+`compose(pattern, facts, terms)` gives a Document in US or UK terms, free of any file format; `write(document, to)` turns it into
+the bytes of a file, `written` also says what could not be shown. WRITERS is the whole list of formats. `row_facts` takes the
+counts of each written row from the worked fabrics. `cautions_owed` says which cautions a piece calls for, `us_hook` gives the US label of a hook.
+"""
+
+from typing import NamedTuple
+
+from .cautions import cautions_owed
+from .compose import compose
+from .document import Change, Document
+from .facts import Facts, RowFact
+from .html import write_html
+from .markdown import write_markdown
+from .pdf import write_pdf
+from .plain_text import write_text
+from .row_facts import row_facts
+from .strings import LANGUAGES, Strings, strings
+from .trade_tables import us_hook
+
+__all__ = [
+    "LANGUAGES", "PAPERS", "WRITERS", "Change", "Document", "Facts", "RowFact", "Strings", "Written", "cautions_owed", "compose", "row_facts", "strings",
+    "us_hook", "write", "written",
+]
+
+# Ending of the file -> what writes it: document, paper -> (bytes, findings).
+WRITERS = {"html": write_html, "pdf": write_pdf, "md": write_markdown, "txt": write_text}
+
+PAPERS = ("A4", "Letter")
+
+
+class Written(NamedTuple):
+    """The bytes of a file, and findings about what it could not show."""
+
+    data: bytes
+    findings: tuple
+
+
+def written(document: Document, to: str, *, paper: str = "A4") -> Written:
+    """The document as "html", "pdf", "md" or "txt", on "A4" or "Letter" paper."""
+    if to not in WRITERS:
+        raise KeyError(f"sheets are written as {', '.join(WRITERS)}, not {to!r}")
+    if paper.casefold() not in {name.casefold() for name in PAPERS}:
+        raise KeyError(f"paper is {' or '.join(PAPERS)}, not {paper!r}")
+    return Written(*WRITERS[to](document, paper))
+
+
+def write(document: Document, to: str, *, paper: str = "A4") -> bytes:
+    """The bytes of `written`."""
+    return written(document, to, paper=paper).data
