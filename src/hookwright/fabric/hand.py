@@ -91,10 +91,8 @@ class Hand:
         """Turns cells into indexes of the row below's columns for all that was made since the last settling."""
         item = self.lay.item
         if item is not None:
-            foot = self.foot
-            for index in range(self.settled, len(foot)):
-                if foot[index] >= 0:
-                    foot[index] = item[foot[index]]
+            start = self.settled
+            self.foot[start:] = [item[cell] if cell >= 0 else cell for cell in self.foot[start:]]
             for index, places in self.feet.items():
                 if index >= self.settled:
                     self.feet[index] = tuple(item[place] if place >= 0 else place for place in places)

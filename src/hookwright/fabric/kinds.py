@@ -57,3 +57,17 @@ def counted(kind: str) -> bool:
     """Whether the kind counts as a stitch (a picot does not)."""
     fact = stitch(kind)
     return fact.counts if fact else True
+
+
+@lru_cache(maxsize=None)
+def yarn_overs(kind: str) -> int:
+    """Yarn overs before the hook goes in; a third loop is there only where there is one."""
+    fact = stitch(plain_of(kind)) or stitch(kind)
+    return (fact.yo or 0) if fact else 1
+
+
+@lru_cache(maxsize=None)
+def post(kind: str) -> str:
+    """"front" or "back" where the stitch goes round a post."""
+    fact = stitch(kind)
+    return fact.post if fact and fact.post else ""

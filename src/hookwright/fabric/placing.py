@@ -18,6 +18,11 @@ def cells(hand: Hand, place: Place, reserve: int = 0, asked: int | None = None):
     Raises Stuck where they are not there.
     """
     which = place.which
+    detour = hand.memory.get("detour")
+    if detour is not None and which not in ("from hook", "same") and not (place.of == "ch" and which in ("next", "first", "last")
+                                                                         and hand.left() > 0):
+        lay, cur, _ = hand.memory.pop("detour")
+        hand.change(lay, cur)
     if place.layers == 2:
         fold(hand, place)
     if which == "next":
@@ -125,7 +130,7 @@ def _of_stitch(hand, place, reserve, asked):
         return found
     first, stop = lay.rank(cur), _stop(hand, place, reserve)
     if stop < first:
-        hand.stuck("runs-out", there=lay.stitches, needed=first - stop, reserve=True)
+        hand.stuck("runs-out", there=lay.stitches, left=max(0, hand.left()), needed=lay.stitches + first - stop, step=first - stop)
     found = lay.order[first:stop]
     if len(found):
         hand.cur = found[-1] + 1
@@ -134,7 +139,8 @@ def _of_stitch(hand, place, reserve, asked):
 
 
 def _short(hand, count):
-    hand.stuck("runs-out", there=hand.lay.stitches, left=hand.left(), needed=count)
+    there, left = hand.lay.stitches, max(0, hand.left())
+    hand.stuck("runs-out", there=there, left=left, needed=there - left + count, step=count)
 
 
 def _of_kind(hand, place, reserve, asked):
@@ -434,7 +440,7 @@ def _last(hand, place, reserve, asked):
         if found[-1] == hand.here and found[-1] < hand.cur and count == 1 and hand.memory.get("ending"):
             hand.memory["renamed"] = True
             return [found[-1]]
-        hand.stuck("runs-out", there=lay.stitches, left=hand.left(), needed=count)
+        _short(hand, count)
     if len(found):
         passed = lay.rank(found[0]) - lay.rank(hand.cur)
         if passed and place.of not in ("sp", "corner"):

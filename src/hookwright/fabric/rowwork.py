@@ -12,7 +12,7 @@ from .needs import need, stitch_kind
 from .repeating import tail_over
 from .starting import BEFORE, first_stitch, next_real
 from .stepping import flatten, run
-from .worked import FLAG_COUNTS, FLAG_CORNER, FLAG_GROUP, FLAG_JOIN, FLAG_TURNING, Trouble, WorkedRow
+from .worked import FLAG_COUNTS, FLAG_CORNER, FLAG_GROUP, FLAG_JOIN, FLAG_TEXTURE, FLAG_TURNING, Trouble, WorkedRow
 
 
 def work(steps, lay, hand: Hand, *, carried=None) -> WorkedRow:
@@ -29,6 +29,8 @@ def work(steps, lay, hand: Hand, *, carried=None) -> WorkedRow:
         _row_start(hand, steps, fresh=not known)
         run(hand, steps)
         _row_end(hand)
+        if hand.loops and not hand.settled:
+            _loops(hand)
     except Stuck as stuck:
         hand.troubles.append(stuck.trouble)
     return finish(hand)
@@ -223,19 +225,41 @@ def _row_end(hand: Hand):
                                                           "passed": hand.passed}))
 
 
+def _loops(hand: Hand):
+    """Loops and posts that the stitches below do not have: a third loop needs a yarn over, a post needs a stitch."""
+    lay, said = hand.lay, set()
+    for index, loop in hand.loops.items():
+        foot = hand.foot[index]
+        if not 0 <= foot < lay.n:
+            continue
+        below = kinds.NAMES[lay.kind[foot]]
+        if loop == "third" and lay.kind[foot] >= kinds.FIRST_STITCH and not kinds.yarn_overs(below):
+            trouble = "third-loop-of"
+        elif loop.startswith("post") and lay.kind[foot] in (CHAINS, FOUNDATION):
+            trouble = "post-of-chain"
+        else:
+            continue
+        if trouble not in said:
+            said.add(trouble)
+            hand.troubles.append(Trouble(trouble, hand.span, {"kind": kinds.NAMES[hand.kind[index]], "below": below}))
+
+
 def finish(hand: Hand) -> WorkedRow:
     """The hand's work as a worked row: columns, counts by kind, spaces."""
     unworked = max(0, hand.left()) if not hand.lay.ring else 0
     hand.settle()
     row = WorkedRow("", None, None, "")
-    kind, flags, chains = hand.kind, hand.flags, hand.chains
-    row.kind, row.foot = array("H", kind), array("i", hand.foot)
-    row.chains, row.flags = array("H", chains), array("B", flags)
+    row.kind, row.foot = array("H", hand.kind), array("i", hand.foot)
+    row.chains, row.flags = array("H", hand.chains), array("B", hand.flags)
+    kind, flags, chains = row.kind, row.flags, row.chains
     row.feet, row.loops, row.groups, row.colours = hand.feet, hand.loops, hand.groups, hand.colours
     names = kinds.NAMES
-    if not any(flag & (FLAG_JOIN | FLAG_TURNING) for flag in flags) and CHAINS not in kind and all(flags):
+    if _only_stitches(flags) and (not kind or min(kind)):
         counted = Counter(kind)
         row.stitches = len(kind)
+    elif _only_stitches(flags[1:]) and min(kind[1:], default=1) and flags[0] & FLAG_TURNING and not flags[0] & FLAG_COUNTS:
+        counted = Counter(kind[1:])
+        row.stitches = len(kind) - 1
     else:
         counted = Counter(k for k, flag in zip(kind, flags) if flag & FLAG_COUNTS)
         row.stitches = sum(counted.values())
@@ -263,23 +287,40 @@ def _petal_edges(row) -> set:
     return found
 
 
+_PLACE_FLAGS = bytes({FLAG_COUNTS, FLAG_COUNTS | FLAG_GROUP, FLAG_COUNTS | FLAG_TEXTURE})
+
+
+def _only_stitches(flags) -> bool:
+    """Whether all flags are those of stitches that count and are nothing else."""
+    return not flags.tobytes().translate(None, _PLACE_FLAGS)
+
+
 def layout_of(row: WorkedRow) -> layout.Layout:
     """The worked row as places for the next, in the order it was worked."""
-    flags = row.flags
-    if CHAINS not in row.kind and not any(flag & (FLAG_JOIN | FLAG_TURNING) for flag in flags) and not row.groups and all(
-        flag & FLAG_COUNTS for flag in flags
-    ):
-        return layout.Layout(list(row.kind))
+    flags, start, end = row.flags, 0, len(row.flags)
+    while start < end and flags[start] & FLAG_JOIN:
+        start += 1
+    hook_chain = 0
+    if start < end and row.kind[start] == CHAINS and flags[start] & FLAG_TURNING:
+        hook_chain = row.chains[start]
+        start += 1
+    while end > start and flags[end - 1] & FLAG_JOIN:
+        end -= 1
+    middle = row.kind[start:end]
+    if min(middle, default=1) and _only_stitches(flags[start:end]):  # nothing but stitches: the common case, at one go
+        count = len(middle)
+        groups = [(first - start, first - start + length, name) for first, (length, name) in sorted(row.groups.items())]
+        made = layout.Layout(middle.tolist(), [0] * count, None if not start else list(range(start, end)), groups)
+        made.hook_chain = hook_chain
+        return made
     petals = _petal_edges(row)
     kind, size, item, tops, corners, cell_of = [], [], [], [], [], {}
-    hook_chain = 0
     for index, k in enumerate(row.kind):
         flag = flags[index]
         if flag & FLAG_JOIN or index in petals:
             continue
         if k == CHAINS:
             if flag & FLAG_TURNING:
-                hook_chain = row.chains[index] if not kind else hook_chain
                 continue
         elif not flag & FLAG_COUNTS:
             continue

@@ -2,7 +2,7 @@
 
 from copy import copy
 
-from hookwright.ground import NOWHERE, at
+from hookwright.ground import NOWHERE, PerSize, at
 from hookwright.notation.tree import Chain, Colour, Extent, Go, Group, Join, JoinYarn, NoJoin, Place, Repeat, Ring, Row, Stitch, Turn
 
 from . import kinds, layout
@@ -304,14 +304,19 @@ class Sequence:
     def _work(self, source, row, lay, size, in_round, choices, stated, nth, series, thread, carried):
         steps = source.steps if source.steps else row.steps
         key = None
-        if lay is not None and not any(name in choices for name in ()):
-            key = (id(source), lay.key(), size if self._varies(source) else -1, in_round, id(carried) if carried is not None else 0,
-                   nth if any(s.series for s in stated) else -1, tuple(id(s) for s in stated),
+        if lay is not None:
+            sign, varies, own = self._signature(source, steps)
+            key = (sign, lay.key(), size if varies else -1, in_round, id(carried) if carried is not None else 0,
+                   nth if any(s.series for s in stated) else -1, self._stated_sign(stated, size), own if choices else 0,
                    frozenset(choices.items()) if choices else None)
             found = self.memo.get(key)
             if found is not None:
-                made, asked = found
-                return copy(made), asked
+                made, asked, whose = found
+                if whose is source:
+                    return copy(made), asked
+                if not made.troubles:  # the same words over the same places: the same fabric
+                    return copy(made), {k: v for k, v in asked.items() if pattern_wide(k)}
+                key = None
         hand = Hand(lay if lay is not None else layout.Layout([]), size, self.settings, in_round=in_round, base=self._base(source, thread),
                     choices=choices, limit=self.limit)
         hand.sequence = View(self, thread, source)
@@ -336,7 +341,7 @@ class Sequence:
         made.end = extra
         made.in_round = hand.in_round
         if key is not None:
-            self.memo[key] = (made, asked)
+            self.memo[key] = (made, asked, source)
             return copy(made), asked
         return made, asked
 
@@ -348,17 +353,24 @@ class Sequence:
         cur = hand.cur
         return layout.Layout(lay.kind[cur:], lay.size[cur:], None, (), (), [t - cur for t in lay.tops if t >= cur])
 
-    def _varies(self, source) -> bool:
+    def _signature(self, source, steps):
+        """(what the steps say, whether that differs by size, who says it)."""
         known = self.sources.get(id(source))
         if known is None:
-            known = self.sources[id(source)] = "PerSize" in repr(source.steps) or "PerSize" in repr(source.stated)
+            words = repr(steps)
+            place = self.sources.setdefault(words, len(self.sources))
+            known = self.sources[id(source)] = (place, "PerSize" in words, id(source))
         return known
+
+    def _stated_sign(self, stated, size):
+        return tuple((at(number, size) if not isinstance(number, tuple) or isinstance(number, PerSize) else number, of, *rest, said.per)
+                     for said in stated for number, of, *rest in said.items)
 
     def _total_stated(self, stated, size):
         for said in stated:
             for number, of, *_ in said.items:
                 if of == "st" or len(said.items) == 1:
-                    value = at(number, size) if not isinstance(number, tuple) or hasattr(number, "__slots__") else None
+                    value = at(number, size) if not isinstance(number, tuple) or isinstance(number, PerSize) else None
                     if isinstance(value, int):
                         return value
         return 0

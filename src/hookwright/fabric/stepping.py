@@ -20,8 +20,10 @@ AFTER = (Turn, Note, Mark, FastenOff, Colour, NoJoin, Leave)
 
 def run(hand: Hand, steps, after=()):
     """Works `steps`; `after` are the steps that come when these are done, for those that must leave them their share."""
-    if any(type(step) is Either for step in steps):
-        steps = flatten(hand, steps)
+    for step in steps:
+        if type(step) is Either:
+            steps = flatten(hand, steps)
+            break
     index = 0
     count = len(steps)
     while index < count:
@@ -69,9 +71,12 @@ def _stitch(hand: Hand, step: Stitch, steps, index, after):
         if step.kind == "inc":
             return _increase(hand, step, kind, count, steps, index, after)
     loop = step.loop or (place.loop if place is not None else "") or hand.row_loop
-    if place is not None and place.post and not loop:
-        loop = "post " + place.post
+    if not loop:
+        post = place.post if place is not None and place.post else kinds.post(kind)
+        loop = "post " + post if post else ""
     takes = takes_of(hand, step)
+    if takes == 0:
+        return _from_nothing(hand, step, kind, count)
     makes = 1 if takes == 1 or step.over else kinds.takes_makes(kind)[1]
     if kind not in kinds.GATHERED and takes == 1:
         makes = kinds.takes_makes(kind)[1]
@@ -113,6 +118,18 @@ def _stitch(hand: Hand, step: Stitch, steps, index, after):
             _into(hand, kind, cell, count * makes, loop)
         return
     _spread(hand, kind, found, count, loop)
+
+
+def _from_nothing(hand, step, kind, count):
+    """Foundation stitches, knots and picots: they take no place of the row below."""
+    hand.room(count)
+    if kinds.counted(kind):
+        if step.place is not None and step.place.n and step.place.which == "next" and step.place.extent is None:
+            count *= hand.number(step.place.n) or 1
+        hand.make_into(kind, FOOT_NONE, count)
+    else:
+        for _ in range(count):
+            hand.make(kind, hand.here if hand.here is not None else FOOT_NONE)
 
 
 def _next(hand, count):
@@ -287,6 +304,12 @@ def _chain(hand, step: Chain, steps, index, after):
     if not count:
         return
     hand.room(0)
+    ahead = getattr(next_real(steps, index + 1), "place", None)
+    if ahead is not None and ahead.which == "from hook" and hand.lay.kind[:1] != [FOUNDATION]:
+        hand.starting = False
+        hand.memory["chain base"] = len(hand.kind)
+        hand.make_chains(count, FLAG_TURNING)
+        return
     if hand.starting and (hand.level == 0 or hand.inside is not None and not hand.kind_made()):
         hand.starting = False
         if hand.lay.n or hand.lay.ring:
@@ -474,6 +497,11 @@ def _own_chain(hand, place) -> bool:
     hand.flags[-1] |= FLAG_TURNING  # a foundation of its own, no space to work into
     hand.memory["detour"] = (hand.lay, hand.cur, len(hand.kind) - 1)
     hand.change(layout.Layout([FOUNDATION] * made, item=[FOOT_NONE] * made))
+    skipped = (hand.number(place.ordinal) or 1) - 1
+    says = hand.settings.skipped(skipped) or hand.settings.turning(skipped, hand.base)
+    if says is not None and says.counts:
+        hand.make(says.kind or hand.base, FOOT_NONE, FLAG_COUNTS | FLAG_TURNING)
+        hand.chains[-1] = skipped
     return True
 
 
