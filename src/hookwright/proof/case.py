@@ -1,0 +1,220 @@
+"""What the checks look at: the pattern, its worked fabrics, and views of them that are made once and shared."""
+
+from collections import defaultdict
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from hookwright.ground import Finding, Lines, Span
+from hookwright.notation.tree import Either, Group, Pattern, Piece, Prose, Repeat, Row
+
+from .troubles import Off, gather
+from .wording import in_sizes
+
+
+@dataclass(slots=True)
+class Seen:
+    """A written row where it stands: `index` among all rows, the piece it belongs to, its `name` in findings."""
+
+    index: int
+    piece: Piece
+    row: Row
+    name: str
+
+    @property
+    def body(self) -> Span:
+        """The row's text after its label."""
+        label, whole = self.row.label_span, self.row.span
+        return Span(label.end, whole.end) if whole.start <= label.end <= whole.end and label.end else whole
+
+
+@dataclass
+class Case:
+    """One pattern to prove.
+
+    fabrics  one worked fabric per size, in the order of the sizes; none where nothing could be worked
+    reading  what the reader found
+    row_troubles  (row, size index, kind, facts) about ranges and references, as the worker gives them
+    silenced  filled by `prove`: findings that the manuscript silences, each with the reason given
+    """
+
+    pattern: Pattern
+    fabrics: list = field(default_factory=list)
+    reading: list = field(default_factory=list)
+    row_troubles: list = field(default_factory=list)
+    silenced: list = field(default_factory=list)
+
+    @property
+    def text(self) -> str:
+        return self.pattern.text
+
+    @property
+    def terms(self) -> str:
+        return self.pattern.terms
+
+    @property
+    def head(self):
+        return self.pattern.head
+
+    def from_head(self, name: str, otherwise=None):
+        """A value of the head, or `otherwise` where there is no head or it is not given."""
+        value = getattr(self.pattern.head, name, None)
+        return otherwise if value is None else value
+
+    def span_in_head(self, name: str) -> Span:
+        """Where a key of the head stands; the start of the manuscript where that is not known."""
+        spans = getattr(self.pattern.head, "spans", None) or {}
+        return spans.get(name) or Span(0, 0)
+
+    @cached_property
+    def sizes(self) -> tuple[str, ...]:
+        """Names of the sizes, in order; one name (often empty) where the pattern has a single size."""
+        return tuple(fabric.size for fabric in self.fabrics) or tuple(self.pattern.sizes) or ("",)
+
+    def size_names(self, indices) -> tuple[str, ...]:
+        """The names of these sizes, none where there is one size only."""
+        return tuple(self.sizes[index] for index in sorted(indices)) if len(self.sizes) > 1 else ()
+
+    def in_sizes(self, indices) -> str:
+        """ "in size M" and so on, for the start of a message."""
+        return in_sizes(self.size_names(indices), self.sizes)
+
+    @cached_property
+    def lines(self) -> Lines:
+        return Lines(self.text)
+
+    @cached_property
+    def seen(self) -> list[Seen]:
+        """All written rows in order. Where two pieces share a label the name says which piece is meant."""
+        rows = [(piece, row, row.label()) for piece, row in self.pattern.rows()]
+        pieces_with = defaultdict(set)
+        for piece, _, label in rows:
+            pieces_with[label].add(id(piece))
+        return [
+            Seen(index, piece, row, f"{label} of {piece.name}" if piece.name and len(pieces_with[label]) > 1 else label)
+            for index, (piece, row, label) in enumerate(rows)
+        ]
+
+    @cached_property
+    def seen_by_row(self) -> dict[int, Seen]:
+        return {id(seen.row): seen for seen in self.seen}
+
+    @cached_property
+    def by_piece(self) -> list[tuple[Piece, list[Seen]]]:
+        """The rows of each piece that has any."""
+        out: list[tuple[Piece, list[Seen]]] = []
+        for seen in self.seen:
+            if not out or out[-1][0] is not seen.piece:
+                out.append((seen.piece, []))
+            out[-1][1].append(seen)
+        return out
+
+    @cached_property
+    def prose(self) -> list[tuple[Piece, Prose]]:
+        """Words between rows, with the piece each stands in."""
+        return [(piece, item) for piece in self.pattern.pieces for item in piece.items if isinstance(item, Prose)]
+
+    @cached_property
+    def _nodes(self) -> dict[type, list]:
+        found = defaultdict(list)
+        for seen in self.seen:
+            steps = seen.row.steps
+            again = seen.row.again
+            if again is not None and again.changes:
+                steps = [*steps, *again.changes]
+            for node in walk(steps):
+                found[type(node)].append((seen, node))
+        return found
+
+    def nodes(self, kind: type) -> list[tuple[Seen, object]]:
+        """Every step of one sort in the whole pattern, with its row, in the order written."""
+        return self._nodes.get(kind, [])
+
+    @cached_property
+    def whole(self) -> bool:
+        """True for a pattern from its beginning; False for a few rows out of the middle, whose references can't be followed."""
+        if self.pattern.head is not None:
+            return True
+        numbers = [seen.row.numbers[0] for seen in self.seen if seen.row.numbers]
+        return bool(numbers) and numbers[0] <= 1 and len(self.seen) > 1
+
+    @cached_property
+    def occurrences(self) -> list[list[tuple[int, int]]]:
+        """For each fabric, for each worked row: (id of the written row, which time it is worked, from 0)."""
+        out = []
+        for fabric in self.fabrics:
+            times: dict[int, int] = {}
+            keys = []
+            for worked in fabric.rows:
+                which = id(worked.row)
+                time = times.get(which, 0)
+                times[which] = time + 1
+                keys.append((which, time))
+            out.append(keys)
+        return out
+
+    @cached_property
+    def _worked_at(self) -> list[dict]:
+        return [{key: index for index, key in enumerate(keys)} for keys in self.occurrences]
+
+    def same_row(self, size: int, index: int) -> list:
+        """The same row in every size, as worked: [(worked row, the worked row below or None) or None]."""
+        key = self.occurrences[size][index]
+        out = []
+        for other, fabric in enumerate(self.fabrics):
+            at = self._worked_at[other].get(key)
+            if at is None:
+                out.append(None)
+                continue
+            worked = fabric.rows[at]
+            out.append((worked, fabric.rows[worked.below] if worked.below >= 0 else None))
+        return out
+
+    @cached_property
+    def _off(self) -> dict[str, list[Off]]:
+        by_kind = defaultdict(list)
+        for off in gather(self.fabrics):
+            by_kind[off.kind].append(off)
+        return by_kind
+
+    def off(self, *kinds: str) -> list[Off]:
+        """Rows in which something of these kinds does not come out, one entry for all sizes concerned."""
+        return [off for kind in kinds for off in self._off.get(kind, ())]
+
+    def off_in_rows(self, *kinds: str) -> list[tuple[Row, dict[int, dict]]]:
+        """Written rows whose range or reference does not come out: (row, {size index: facts})."""
+        found: dict[int, tuple[Row, dict[int, dict]]] = {}
+        for row, size, kind, facts in self.row_troubles:
+            if kind in kinds:
+                found.setdefault(id(row), (row, {}))[1].setdefault(size, facts)
+        return list(found.values())
+
+    def name_of(self, row: Row, label: str = "") -> str:
+        """How a row is called in findings; `label` the worked row's own where a range stands for several."""
+        seen = self.seen_by_row.get(id(row))
+        if seen is None:
+            return label or row.label()
+        if label and label != row.label():
+            return label + seen.name[len(row.label()) :] if seen.name.startswith(row.label()) else label
+        return seen.name
+
+    def read(self, kind: str) -> list[Finding]:
+        """The reader's findings of one kind."""
+        return [finding for finding in self.reading if finding.kind == kind]
+
+
+def walk(steps):
+    """Every step in a list of steps, those inside groups and repeats too; of an unclear phrase its likeliest reading."""
+    stack = list(reversed(steps)) if steps else []
+    while stack:
+        node = stack.pop()
+        yield node
+        kind = type(node)
+        if kind is Repeat:
+            if node.ending:
+                stack.extend(reversed(node.ending))
+            stack.extend(reversed(node.steps))
+        elif kind is Group:
+            stack.extend(reversed(node.steps))
+        elif kind is Either and node.readings:
+            first = node.readings[0]
+            stack.extend(reversed(first if isinstance(first, (list, tuple)) else [first]))

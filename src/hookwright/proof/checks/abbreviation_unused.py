@@ -1,0 +1,79 @@
+"""The list of abbreviations explains one that nothing uses.
+
+With it::
+
+    ## Abbreviations
+
+    - ch: chain
+    - sc: single crochet
+    - tr: treble crochet
+
+    ## Cloth
+
+    Ch 11.
+    Row 1: Sc in 2nd ch from hook and in each ch across. (10 sc)
+
+Without it::
+
+    ## Abbreviations
+
+    - ch: chain
+    - sc: single crochet
+    - st: stitch
+
+    ## Cloth
+
+    Ch 11.
+    Row 1: Sc in 2nd ch from hook and in each ch across. (10 sc)
+    Row 2: Ch 1, turn, sc in each st across. (10 sc)
+
+Working::
+
+    listed: ch, sc, tr; used: ch, sc
+
+What to do: take it out. Makers read the list to see what they need to know.
+"""
+
+import re
+
+from hookwright.ground import NOTE, Finding, Suggestion
+
+from ..abbreviation_list import entries, short_forms
+from ..case import Case
+from ..materials import instruction_text
+from ..wording import listing
+
+KIND = "abbreviation-unused"
+
+
+def find(case: Case):
+    listed = entries(case)
+    if len(listed) < 3 or not case.seen:
+        return
+    text = instruction_text(case)
+    unused = []
+    for entry in listed:
+        forms = [form for form in re.split(r"[/,]| or ", entry.abbr) if form.strip()]
+        if any(_stands(form.strip(), text) for form in forms):
+            continue
+        pattern = short_forms(case.terms).get(entry.stitch) if entry.stitch else None
+        if pattern is not None and pattern.search(text):
+            continue
+        unused.append(entry)
+    if unused:
+        words = listing([entry.abbr for entry in unused])
+        yield Finding(
+            KIND,
+            NOTE,
+            f"the abbreviations list {words}, and nothing uses {'it' if len(unused) == 1 else 'them'}",
+            unused[0].span,
+            found=words,
+            whose="the list of abbreviations",
+            suggestions=(Suggestion(f"take {words} out of the list", "likely"),),
+        )
+
+
+def _stands(form: str, text: str) -> bool:
+    bare = re.sub(r"\(e?s\)", "", form).strip().rstrip(".")
+    spaced = r"[ -]?".join(re.escape(part) for part in re.split(r"[ -]+", bare) if part)
+    return bool(spaced) and re.search(rf"(?<![A-Za-z]){spaced}(?:e?s)?(?![a-z])", text, re.IGNORECASE) is not None

@@ -1,0 +1,62 @@
+"""A colour is listed and never used.
+
+With it::
+
+    ---
+    yarn:
+      - name: worsted wool
+        colours: {A: cream, B: slate}
+    ---
+    With A, ch 11.
+    Row 1: Sc in 2nd ch from hook and in each ch across. (10 sc)
+
+Without it::
+
+    ---
+    yarn:
+      - name: worsted wool
+        colours: {A: cream, B: slate}
+    ---
+    With A, ch 11.
+    Row 1: Sc in 2nd ch from hook and in each ch across, change to B. (10 sc)
+    Row 2: Ch 1, turn, sc in each st across. (10 sc)
+
+Working::
+
+    listed: A, B; used: A
+
+What to do: say where it is used, or take it out of the list, so that nobody buys it for nothing.
+"""
+
+import re
+
+from hookwright.ground import NOTE, Finding, Suggestion
+
+from ..case import Case
+from ..materials import colours_listed, instruction_text
+
+KIND = "colour-not-used"
+
+
+def find(case: Case):
+    known = colours_listed(case)
+    if len(known) < 2:
+        return
+    text = instruction_text(case)
+    for key, value in known.items():
+        flags = 0 if len(key) == 1 else re.IGNORECASE
+        if (
+            re.search(r"(?<!\w)(?:" + re.escape(key) + r")(?!\w)", text, flags)
+            or value
+            and re.search(r"(?<!\w)" + re.escape(value) + r"(?!\w)", text, re.IGNORECASE)
+        ):
+            continue
+        yield Finding(
+            KIND,
+            NOTE,
+            f"colour {key}{f' ({value})' if value else ''} is listed and no row uses it",
+            case.span_in_head("yarn"),
+            found=key,
+            whose="the head",
+            suggestions=(Suggestion("say where it is used, or take it out of the list", "your choice"),),
+        )

@@ -1,0 +1,77 @@
+"""One row holds only if its turning chain is counted in another way than in the rest of the pattern.
+
+What a beginning chain counts as is settled once for a pattern, by what is said or by the rows that agree. This row is one stitch off under
+what holds for the others, and would come out if its chain were counted the other way.
+
+With it::
+
+    Ch 12.
+    Row 1: Hdc in 3rd ch from hook and in each ch across, turn. (10 hdc)
+    Row 2: Ch 2, hdc in first st and in each st across, turn. (10 hdc)
+    Row 3: Ch 2, hdc in first st and in each st across, turn. (10 hdc)
+    Row 4: Ch 2, hdc in first st and in each st across, turn. (10 hdc)
+    Row 5: Ch 2, hdc in first st and in each st across, turn. (11 hdc)
+
+Without it::
+
+    Ch 12.
+    Row 1: Hdc in 3rd ch from hook and in each ch across, turn. (10 hdc)
+    Row 2: Ch 2, hdc in first st and in each st across, turn. (10 hdc)
+    Row 3: Ch 2, hdc in first st and in each st across, turn. (10 hdc)
+    Row 4: Ch 2, hdc in first st and in each st across, turn. (10 hdc)
+    Row 5: Ch 2, hdc in first st and in each st across, turn. (10 hdc)
+
+Working::
+
+    10 there, the ch 2 does not count in Rows 2 to 4: 10 worked
+    11 would need it to count in Row 5 alone
+
+What to do: state the count as it comes out, or say in the notes what the chain counts as and go through all the rows.
+"""
+
+from hookwright.ground import MUST_MEND, Finding, Suggestion
+
+from ..case import Case
+from ..conventions import other_way
+from ..counting import count_suggestions, said_and_made
+from ..sums import sum_table, with_echoes
+from ..wording import count, sentence
+
+KIND = "convention-differs"
+
+
+def find(case: Case):
+    for off in case.off("count"):
+        other = other_way(case, off)
+        if other is None:
+            continue
+        name = case.name_of(off.row, off.label)
+        expected, found = off.each("expected"), off.each("found")
+        holds, here = ("counts as a stitch", "did not") if other.counts else ("does not count as a stitch", "did")
+        message = sentence(
+            case.in_sizes(off.at),
+            said_and_made(case, off, name) + ";",
+            f"it would hold only if its ch {other.chains} {here} count, and in this pattern ch {other.chains} {holds}",
+            f"({count(other.agree, 'other row')} {'agrees' if other.agree == 1 else 'agree'})",
+        )
+        yield Finding(
+            KIND,
+            MUST_MEND,
+            message[0].upper() + message[1:],
+            off.span,
+            name,
+            case.size_names(off.at),
+            expected=expected[min(expected)],
+            found=found[min(found)],
+            whose="the stated count",
+            working=sum_table(case, off, {}),
+            suggestions=(
+                *count_suggestions(case, off),
+                Suggestion(
+                    f"say in the notes what ch {other.chains} counts as, and hold it in every row",
+                    "your choice",
+                    effect=f"{count(other.agree, 'row')} would have to change",
+                ),
+            ),
+            echoes=with_echoes(case, off),
+        )

@@ -1,0 +1,62 @@
+"""The count a row states is not the count that its instructions make.
+
+Either the instructions or the count is wrong; a maker who counts will stop here and write to you.
+
+With it::
+
+    Ch 45.
+    Row 1: Sc in 2nd ch from hook and in each ch across. (45 sc)
+
+Without it::
+
+    Ch 45.
+    Row 1: Sc in 2nd ch from hook and in each ch across. (44 sc)
+
+Working::
+
+    45 chains, the first is passed over: 44 are worked, one sc in each
+
+What to do: work the row on paper with the numbers in the finding. Where the instructions are right take the count that was worked, which
+is given in the words of the row; where the count is right, mend the row (or its foundation).
+"""
+
+from hookwright.ground import MUST_MEND, Finding
+
+from ..case import Case
+from ..conventions import other_way
+from ..counting import count_suggestions, said_and_made
+from ..sums import sum_table, with_echoes
+from ..wording import sentence
+
+KIND = "count-differs"
+
+
+def find(case: Case):
+    for off in case.off("count"):
+        if other_way(case, off) is not None:
+            continue
+        name = case.name_of(off.row, off.label)
+        expected, found = off.each("expected"), off.each("found")
+        message = sentence(case.in_sizes(off.at), said_and_made(case, off, name))
+        one = len(off.at) == 1 or len(set(expected.values())) == len(set(found.values())) == 1
+        yield Finding(
+            KIND,
+            MUST_MEND,
+            message[0].upper() + message[1:],
+            off.span,
+            name,
+            case.size_names(off.at),
+            expected=expected[min(expected)] if one else list(expected.values()),
+            found=found[min(found)] if one else list(found.values()),
+            whose="the stated count",
+            working=sum_table(case, off, _of_kind(off, expected, found)),
+            suggestions=tuple(count_suggestions(case, off)),
+            echoes=with_echoes(case, off),
+        )
+
+
+def _of_kind(off, expected: dict, found: dict) -> dict:
+    """Columns for a count of one kind; a total needs none, the table has it."""
+    if off.facts().get("of") in ("st", "", None) and not off.facts().get("per"):
+        return {}
+    return {"made of it": found, "stated of it": expected}

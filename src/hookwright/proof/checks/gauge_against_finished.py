@@ -1,0 +1,122 @@
+"""A finished width that no row of the pattern comes to at the stated gauge.
+
+The width of a row is its stitches divided by the stitches of the gauge. Here a width (or circumference) is stated that no row of the
+pattern has, not even twice or half a row, and no number of rows either. So the gauge, the measure or the count is of an earlier version.
+
+With it::
+
+    ---
+    gauge:
+      - stitches: 16
+        rows: 20
+        over: 10 cm
+        in: sc
+    finished: {width: 90 cm}
+    ---
+    Ch 81.
+    Row 1: Sc in 2nd ch from hook and in each ch across. (80 sc)
+    Rows 2-20: Ch 1, turn, sc in each st across. (80 sc)
+
+Without it::
+
+    ---
+    gauge:
+      - stitches: 16
+        rows: 20
+        over: 10 cm
+        in: sc
+    finished: {width: 50 cm}
+    ---
+    Ch 81.
+    Row 1: Sc in 2nd ch from hook and in each ch across. (80 sc)
+    Rows 2-20: Ch 1, turn, sc in each st across. (80 sc)
+
+Working::
+
+    80 stitches at 16 in 10 cm are 80 / 16 x 10 = 50 cm
+    90 cm would be 90 / 10 x 16 = 144 stitches
+
+What to do: measure the gauge and the piece again, and mend whichever is old. What the shape comes to in space comes with a later check.
+"""
+
+from hookwright.ground import LOOK, Finding, Suggestion
+
+from ..case import Case
+from ..wording import count, number_text, sentence
+
+KIND = "gauge-against-finished"
+_WIDTHS = ("width", "wide", "circumference", "around", "brim", "chest", "bust", "waist", "hip")
+_ALLOWED = 0.12  # blocking, edgings and stretch; common practice, no source
+_TIMES = (1, 2, 0.5)  # once, a front and a back, half
+
+
+def find(case: Case):
+    finished = case.from_head("finished") or {}
+    gauges = [gauge for gauge in case.from_head("gauge") or () if gauge.stitches and gauge.over_mm]
+    if not finished or not gauges or not case.fabrics:
+        return
+    for name, measure in finished.items():
+        if not any(word in name.lower() for word in _WIDTHS):
+            continue
+        off = {}
+        for size, fabric in enumerate(case.fabrics):
+            wanted = measure.at(size)
+            if wanted is None or not fabric.rows:
+                continue
+            low, high = wanted[0] * (1 - _ALLOWED), wanted[1] * (1 + _ALLOWED)
+            widths = _widths(fabric, gauges)
+            if widths and not any(low <= width <= high for width in widths):
+                off[size] = (wanted, min(widths, key=lambda width: abs(width - wanted[0])))
+        if len(off) < max(1, len(case.fabrics)):
+            continue  # one size alone comes with the checks of sizes
+        size, (wanted, nearest) = min(off.items())
+        gauge = gauges[0]
+        stitches = wanted[0] / gauge.over_mm * gauge.stitches
+        span = case.span_in_head(f"finished.{name}")
+        of_size = f" of size {case.sizes[size]}" if len(case.sizes) > 1 else ""
+        message = sentence(
+            f"no row comes to the finished {name} of {number_text(wanted[0] / 10)} cm{of_size}:",
+            f"at {number_text(gauge.stitches)} stitches in {number_text(gauge.over_mm / 10)} cm",
+            f"that would be {count(round(stitches), 'stitch')},",
+            f"and the nearest of the pattern is {number_text(nearest / 10)} cm",
+        )
+        yield Finding(
+            KIND,
+            LOOK,
+            message,
+            span if span.end else case.span_in_head("finished"),
+            None,
+            case.size_names(off),
+            expected=round(stitches),
+            found=round(nearest / gauge.over_mm * gauge.stitches),
+            whose="the gauge",
+            working=(
+                ("size", "finished", "stitches for it", "nearest row"),
+                *(
+                    (
+                        case.sizes[one],
+                        f"{number_text(pair[0] / 10)} cm",
+                        number_text(pair[0] / gauge.over_mm * gauge.stitches),
+                        f"{number_text(near / 10)} cm",
+                    )
+                    for one, (pair, near) in off.items()
+                ),
+            ),
+            suggestions=(Suggestion("measure the gauge and the piece again", "your choice"),),
+        )
+
+
+def _widths(fabric, gauges) -> set[float]:
+    """All lengths in mm that rows and numbers of rows of the fabric come to, by any of the gauges, once, twice and halved."""
+    counts = {worked.stitches for worked in fabric.rows if worked.stitches}
+    counts |= {worked.stitches + sum(worked.spaces) for worked in fabric.rows if worked.stitches}
+    rows: dict[str, int] = {}
+    for worked in fabric.rows:
+        rows[worked.piece] = rows.get(worked.piece, 0) + 1
+    out = set()
+    for gauge in gauges:
+        wide = {number / gauge.stitches * gauge.over_mm for number in counts}
+        if gauge.rows:
+            wide |= {number / gauge.rows * gauge.rows_over_mm for number in (*rows.values(), len(fabric.rows))}
+        out |= {width * times for width in wide for times in _TIMES}
+    return out

@@ -1,0 +1,124 @@
+"""The stated multiple and the foundation chain do not agree.
+
+With it::
+
+    ## Notes
+
+    The pattern is worked over a multiple of 6 chains plus 4.
+
+    ## Scarf
+
+    Ch 45.
+    Row 1: Sc in 2nd ch from hook and in each ch across. (44 sc)
+
+Without it::
+
+    ## Notes
+
+    The pattern is worked over a multiple of 6 chains plus 4.
+
+    ## Scarf
+
+    Ch 46.
+    Row 1: Sc in 2nd ch from hook and in each ch across. (45 sc)
+
+Working::
+
+    45 - 4 = 41, and 41 = 6 x 6 + 5; 46 - 4 = 42 = 7 x 6
+
+What to do: mend the chain or the multiple. For which chains all rows hold is printed with the pattern.
+"""
+
+import re
+
+from hookwright.ground import LOOK, Finding, Span, Suggestion, at
+from hookwright.notation.tree import Chain
+
+from ..case import Case
+from ..wording import count, listing, quoted, sentence
+
+KIND = "multiple-differs"
+_WHAT = "sts?|stitches|chs?|chains"
+_MULTIPLE = re.compile(
+    rf"\bmultiples? of (?P<n>\d{{1,3}})(?: ?(?:{_WHAT}))?(?:,? ?(?:plus|\+|and|add|with) ?(?P<plus>\d{{1,3}}))?(?: more)?(?: ?(?:{_WHAT}))?",
+    re.IGNORECASE,
+)
+
+
+def find(case: Case):
+    chains = _foundations(case)
+    if not chains:
+        return
+    for piece, item in case.prose:
+        text = case.text[item.span.start : item.span.end] or item.text
+        if "ultiple" not in text:
+            continue
+        own = [found for found in chains if found[0].piece is piece]
+        if piece.section == "" and not own or not own and len(chains) > 1:
+            continue  # which of several foundations is meant is not said
+        seen, chain = (own or chains)[0]
+        for found in _MULTIPLE.finditer(text):
+            step, plus = int(found["n"]), int(found["plus"] or 0)
+            if step < 2:
+                continue
+            finding = _finding(case, seen, chain, step, plus, Span(item.span.start + found.start(), item.span.start + found.end()))
+            if finding is not None:
+                yield finding
+
+
+def _foundations(case: Case):
+    """(row, chain) where a piece begins with a chain of some length that is not joined to a ring."""
+    out = []
+    for _, rows in case.by_piece:
+        steps = rows[0].row.steps
+        if steps and type(steps[0]) is Chain and (at(steps[0].n, 0) or 0) >= 8:
+            out.append((rows[0], steps[0]))
+    return out
+
+
+def _finding(case: Case, seen, chain, step: int, plus: int, span: Span) -> Finding | None:
+    off = {}
+    for size in range(len(case.sizes)):
+        number = at(chain.n, size)
+        if number is None:
+            continue
+        first = (
+            next((worked.stitches for worked in case.fabrics[size].rows if worked.row is seen.row), None)
+            if size < len(case.fabrics)
+            else None
+        )
+        if (number - plus) % step and (first is None or (first - plus) % step):
+            off[size] = number
+    if not off:
+        return None
+    size, number = min(off.items())
+    over = (number - plus) % step
+    near = [value for value in (number - over, number - over + step) if value > plus]
+    said = f"a multiple of {step}" + (f" plus {plus}" if plus else "")
+    return Finding(
+        KIND,
+        LOOK,
+        sentence(
+            case.in_sizes(off),
+            f"the foundation of {count(number, 'chain')} is not {said}:",
+            f"{number} - {plus} = {number - plus}, and {number - plus} = {(number - plus) // step} x {step} + {over}",
+        )
+        if plus
+        else sentence(
+            case.in_sizes(off), f"the foundation of {count(number, 'chain')} is not {said}: {number} = {number // step} x {step} + {over}"
+        ),
+        span,
+        seen.name,
+        case.size_names(off),
+        expected=said,
+        found=number,
+        whose="the stated multiple",
+        labels=((chain.span, f"{quoted(case.text, chain.span)} stands here"),),
+        suggestions=(
+            Suggestion(
+                f"{listing(near, 'or')} chains",
+                "your choice",
+                effect="; ".join(f"{value} = {plus} + {(value - plus) // step} x {step}" for value in near),
+            ),
+        ),
+    )

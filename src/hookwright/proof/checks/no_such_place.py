@@ -1,0 +1,67 @@
+"""The place a stitch is to go into is not there.
+
+The row asks for a space, a corner, a stitch of one kind or a group that the row below does not have at that point.
+
+With it::
+
+    Ch 17.
+    Row 1: Sc in 2nd ch from hook and in each ch across. (16 sc)
+    Row 2: Ch 1, turn, sc in next 2 sts, dc in next ch-2 sp, sc in next 13 sts.
+
+Without it::
+
+    Ch 17.
+    Row 1: Sc in 2nd ch from hook and in each ch across. (16 sc)
+    Row 2: Ch 1, turn, sc in next 2 sts, dc in next st, sc in next 13 sts. (16 sts)
+
+Working::
+
+    Row 1 is 16 sc without a chain: it has no ch-2 space
+
+What to do: look at what the row below makes in this place, and name that.
+"""
+
+from hookwright.ground import LOOK, MUST_MEND, Finding
+
+from ..case import Case
+from ..sums import with_echoes
+from ..wording import counted, listing, quoted, sentence
+
+KIND = "no-such-place"
+
+
+def find(case: Case):
+    for off in case.off("no-such-place"):
+        size, (index, worked, trouble) = min(off.at.items())
+        facts = trouble.facts
+        name = case.name_of(off.row, off.label)
+        below = case.same_row(size, index)[size][1]
+        wanted = str(facts.get("wanted") or facts.get("of") or "the place named")
+        message = sentence(case.in_sizes(off.at), name, f"asks for {wanted}, and", _what_is_there(case, below))
+        doubtful = below is not None and (below.troubles or below.assumed)
+        yield Finding(
+            KIND,
+            LOOK if doubtful else MUST_MEND,
+            message[0].upper() + message[1:],
+            off.span,
+            name,
+            case.size_names(off.at),
+            expected=wanted,
+            found=facts.get("have"),
+            whose=name,
+            labels=((off.span, f"{quoted(case.text, off.span)} is not in the row below"),) if off.span.end else (),
+            echoes=with_echoes(case, off),
+        )
+
+
+def _what_is_there(case: Case, below) -> str:
+    if below is None:
+        return "there is no row below to find it in"
+    parts = [counted(number, kind, case.terms) for kind, number in below.by_kind.items() if number]
+    chains = {}
+    for run in below.spaces:
+        chains[run] = chains.get(run, 0) + 1
+    parts += [counted(number, "sp", case.terms, run) for run, number in sorted(chains.items())]
+    has = listing(parts[:6]) if parts else "no stitch"
+    none = "" if chains else " and no chain space"
+    return f"{below.label or 'the row below'} has {has}{none} (or no more of them at this point)"

@@ -1,0 +1,63 @@
+"""A row that is referred to is not there.
+
+With it::
+
+    Ch 11.
+    Row 1: Sc in 2nd ch from hook and in each ch across. (10 sc)
+    Row 2: Ch 1, turn, sc in each st across. (10 sc)
+    Rows 3-8: Rep Row 9.
+
+Without it::
+
+    Ch 11.
+    Row 1: Sc in 2nd ch from hook and in each ch across. (10 sc)
+    Row 2: Ch 1, turn, sc in each st across. (10 sc)
+    Rows 3-8: Rep Row 2.
+
+Working::
+
+    the pattern has Rows 1 to 8
+
+What to do: name the row that is meant. After rows were added or taken out, every reference behind them has to move too.
+"""
+
+from hookwright.ground import MUST_MEND, Finding, Suggestion
+
+from ..case import Case
+from ..references import known_numbers, references
+from ..wording import listing
+
+KIND = "no-such-row"
+
+
+def find(case: Case):
+    if not case.whole:
+        return
+    for reference in references(case):
+        upto, every = known_numbers(case, reference.seen)
+        missing = [number for number in reference.numbers if number not in every]
+        if not missing or not every or _counted_on(case, reference.seen, max(missing)):
+            continue
+        word = reference.seen.row.word or "Row"
+        highest = max(every)
+        near = [number for number in sorted(upto, key=lambda number: abs(number - missing[0])) if number not in reference.seen.row.numbers][
+            :1
+        ]
+        yield Finding(
+            KIND,
+            MUST_MEND,
+            f"{reference.seen.name} refers to {word} {listing(missing)}, and there is none: the {word.lower()}s go up to {highest}"
+            if missing[0] > highest
+            else f"{reference.seen.name} refers to {word} {listing(missing)}, and no row bears that number",
+            reference.span,
+            reference.seen.name,
+            expected=f"a {word.lower()} up to {highest}",
+            found=f"{word} {missing[0]}",
+            whose="the pattern",
+            suggestions=tuple(Suggestion(f"{word} {number}", "your choice", effect="the nearest row there is") for number in near),
+        )
+
+
+def _counted_on(case: Case, seen, number: int) -> bool:
+    """True where rows worked again without numbers may have reached this number."""
+    return any(other.row.again is not None and not other.row.numbers and other.index <= seen.index for other in case.seen) and number > 0

@@ -1,0 +1,42 @@
+"""Work is to go on as before, and nothing has been set before it.
+
+With it::
+
+    Ch 11, work even in pattern across. (10 sts)
+
+Without it::
+
+    Ch 11.
+    Row 1: Sc in 2nd ch from hook and in each ch across. (10 sc)
+    Row 2: Work even in pattern across. (10 sc)
+
+Working::
+
+    there is no row before it whose stitches could be gone on with
+
+What to do: name the stitch.
+"""
+
+from hookwright.ground import LOOK, Finding, Suggestion
+
+from ..case import Case
+from ..wording import sentence
+
+KIND = "pattern-not-set"
+
+
+def find(case: Case):
+    if not case.whole:
+        return
+    for off in case.off("nothing-established"):
+        name = case.name_of(off.row, off.label)
+        message = sentence(case.in_sizes(off.at), f"{name} is to go on in pattern, and no row before it sets one")
+        yield Finding(
+            KIND,
+            LOOK,
+            message[0].upper() + message[1:],
+            off.span,
+            name,
+            case.size_names(off.at),
+            suggestions=(Suggestion("name the stitch to work in", "your choice"),),
+        )

@@ -1,0 +1,60 @@
+"""A row number is left out.
+
+With it::
+
+    Ch 11.
+    Row 1: Sc in 2nd ch from hook and in each ch across. (10 sc)
+    Row 2: Ch 1, turn, sc in each st across. (10 sc)
+    Row 4: Ch 1, turn, sc in each st across. (10 sc)
+    Row 5: Ch 1, turn, sc in each st across. (10 sc)
+
+Without it::
+
+    Ch 11.
+    Row 1: Sc in 2nd ch from hook and in each ch across. (10 sc)
+    Row 2: Ch 1, turn, sc in each st across. (10 sc)
+    Row 3: Ch 1, turn, sc in each st across. (10 sc)
+    Row 4: Ch 1, turn, sc in each st across. (10 sc)
+
+Working::
+
+    after Row 2 comes Row 3
+
+What to do: write the row that is missing, or number the rows without a gap.
+"""
+
+from hookwright.ground import LOOK, Finding, Suggestion
+
+from ..case import Case
+from ..numbering import steps
+
+KIND = "row-number-missing"
+_FEW = 3  # without a head, a wider gap is a row quoted out of a pattern
+
+
+def find(case: Case):
+    if not case.whole or len(case.seen) < 3:
+        return
+    for step in steps(case):
+        if step.restart or step.awaited is None or step.first in step.awaited or step.first <= max(step.awaited):
+            continue
+        gap = step.first - max(step.awaited)
+        if case.head is None and gap > _FEW:
+            continue
+        if step.here.row.only or step.before.row.only:
+            continue
+        word = step.here.row.word or "Row"
+        wanted = max(step.awaited)
+        missing = f"{word} {wanted}" if gap == 1 else f"{word}s {wanted}-{step.first - 1}"
+        yield Finding(
+            KIND,
+            LOOK,
+            f"{missing} {'is' if gap == 1 else 'are'} missing: {step.here.name} follows {step.before.name}",
+            step.here.row.label_span,
+            step.here.name,
+            expected=wanted,
+            found=step.first,
+            whose="the row before",
+            labels=((step.before.row.label_span, "the row before"),),
+            suggestions=(Suggestion(f"write {missing}, or call this one {word} {wanted}", "your choice"),),
+        )

@@ -1,0 +1,88 @@
+"""A row asks for more stitches than there are.
+
+The row below comes to its end before the instructions do.
+
+With it::
+
+    Ch 23.
+    Row 1: Sc in 2nd ch from hook and in each ch across. (22 sc)
+    Row 2: Ch 1, turn, sc in next 10 sts, 2 sc in next st, sc in next 13 sts. (25 sc)
+
+Without it::
+
+    Ch 23.
+    Row 1: Sc in 2nd ch from hook and in each ch across. (22 sc)
+    Row 2: Ch 1, turn, sc in next 10 sts, 2 sc in next st, sc in next 11 sts. (23 sc)
+
+Working::
+
+    10 + 1 + 13 = 24 stitches asked for, 22 there: 2 too many
+
+What to do: compare the row with the count of the row below. Often one number is the count of another size or of an earlier version.
+"""
+
+from hookwright.ground import MUST_MEND, Finding, Suggestion
+
+from ..case import Case
+from ..sums import sum_table, with_echoes
+from ..wording import count, listing, quoted, sentence
+
+KIND = "row-runs-out"
+
+
+def find(case: Case):
+    for off in case.off("runs-out"):
+        name = case.name_of(off.row, off.label)
+        asked = {size: _asked(trouble.facts) for size, (_, _, trouble) in off.at.items()}
+        there = off.each("there")
+        size = min(off.at)
+        span = off.facts().get("at") or off.span
+        words = quoted(case.text, span) if span.end else ""
+        pairs = {(asked[one], there[one]) for one in off.at}
+        if None in asked.values() or None in there.values():
+            said = "asks for more stitches than there are"
+        elif len(pairs) == 1:
+            said = f"asks for {count(asked[size], 'stitch')} and there {'is' if there[size] == 1 else 'are'} {there[size]}"
+        else:
+            said = "asks for more stitches than there are: " + listing(
+                [f"{asked[one]} of {there[one]} in size {case.sizes[one]}" for one in off.at]
+            )
+        message = sentence(case.in_sizes(off.at), name, said)
+        left, needed = off.facts().get("left"), off.facts().get("needed")
+        at_this_point = isinstance(left, int) and isinstance(needed, int) and needed > left and words
+        if at_this_point:
+            message += f"; at {words} {'it is' if left == 1 else 'they are'} down to {left}"
+        short = {one: asked[one] - there[one] for one in off.at if asked[one] is not None and there[one] is not None}
+        suggestions = []
+        over = short.get(size)
+        if over:
+            suggestions.append(
+                Suggestion(
+                    f"{count(over, 'stitch')} fewer" + (f" in or before {words}" if words else ""),
+                    "likely",
+                    effect=f"{asked[size]} - {over} = {there[size]}, all that there are",
+                )
+            )
+        yield Finding(
+            KIND,
+            MUST_MEND,
+            message[0].upper() + message[1:],
+            span,
+            name,
+            case.size_names(off.at),
+            expected=there[size],
+            found=asked[size],
+            whose="the row below",
+            working=sum_table(case, off, {"asked for": asked, "short by": short}),
+            suggestions=tuple(suggestions),
+            echoes=with_echoes(case, off),
+        )
+
+
+def _asked(facts: dict) -> int | None:
+    """Stitches asked for up to and with the step that finds too few."""
+    there, needed, left = facts.get("there"), facts.get("needed"), facts.get("left")
+    if not isinstance(there, int) or not isinstance(needed, int):
+        return None
+    total = there - left + needed if isinstance(left, int) else needed
+    return total if total > there else None

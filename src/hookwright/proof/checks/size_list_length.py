@@ -1,0 +1,79 @@
+"""A list of numbers per size has more or fewer numbers than there are sizes.
+
+With it::
+
+    ---
+    sizes: [S, M, L]
+    ---
+    Ch 36 (40, 44).
+    Row 1: Sc in 2nd ch from hook and in each ch across. (35 (39) sc)
+
+Without it::
+
+    ---
+    sizes: [S, M, L]
+    ---
+    Ch 36 (40, 44).
+    Row 1: Sc in 2nd ch from hook and in each ch across. (35 (39, 43) sc)
+
+Working::
+
+    3 sizes: S, M, L; the list has 2 numbers
+
+What to do: give one number for each size, in the order of the sizes, with - where a size does not work the step; or one number for all.
+"""
+
+import re
+
+from hookwright.ground import LOOK, MUST_MEND, Finding, Span, Suggestion
+
+from ..case import Case
+from ..size_lists import size_lists
+from ..wording import count, listing, quoted
+
+KIND = "size-list-length"
+_LIST = re.compile(r"(?<![\d.,/])\d+ ?\((?:\d+|-|–)(?:, ?(?:\d+|-|–))*\)(?! ?(?:times|x))")
+_ROW_BEFORE = re.compile(r"(?:rows?|rnds?|rounds?|r|and|to|&|-)\s*$", re.IGNORECASE)
+_MANY_GROUPS = re.compile(r"^ ?\(\d")
+
+
+def find(case: Case):
+    sizes = len(case.sizes)
+    if sizes < 2:
+        return
+    told = []
+    for each in size_lists(case):
+        if len(each.values) == sizes or each.seen.row.only and len(each.values) == len(each.seen.row.only) or len(each.values) == 0:
+            continue
+        told.append(each.span)
+        yield _finding(case, each.seen, each.span, len(each.values), MUST_MEND)
+    if sizes < 3:
+        return  # with two sizes "5 (6)" in the text may be a count in brackets
+    for seen in case.seen:
+        body = seen.body
+        for found in _LIST.finditer(case.text, body.start, body.end):
+            length = found[0].count(",") + 2
+            span = Span(found.start(), found.end())
+            if length in (sizes, 2) or seen.row.only or any(one.start <= span.start < one.end for one in told):
+                continue
+            if _ROW_BEFORE.search(case.text, max(0, found.start() - 10), found.start()) or _MANY_GROUPS.match(
+                case.text[found.end() : found.end() + 3]
+            ):
+                continue
+            yield _finding(case, seen, span, length, LOOK)
+
+
+def _finding(case: Case, seen, span: Span, length: int, grade: str) -> Finding:
+    sizes = len(case.sizes)
+    said = quoted(case.text, span)
+    return Finding(
+        KIND,
+        grade,
+        f"a list of {seen.name} has {count(length, 'number')} for {sizes} sizes ({listing(case.sizes)})" + (f": {said}" if said else ""),
+        span,
+        seen.name,
+        expected=sizes,
+        found=length,
+        whose="the sizes",
+        suggestions=(Suggestion(f"give {sizes} numbers, - where a size does not work this, or one number for all", "your choice"),),
+    )

@@ -1,0 +1,68 @@
+"""Stitches are left unworked and nothing says so.
+
+The row comes out as stated, but stops before the end of the row below. That may be meant (a short row, a strap, a thumb), and a maker
+still wonders whether something is missing.
+
+With it::
+
+    Ch 21.
+    Row 1: Sc in 2nd ch from hook and in each ch across. (20 sc)
+    Row 2: Ch 1, turn, sc in next 15 sts. (15 sc)
+
+Without it::
+
+    Ch 21.
+    Row 1: Sc in 2nd ch from hook and in each ch across. (20 sc)
+    Row 2: Ch 1, turn, sc in next 15 sts, leave remaining 5 sts unworked. (15 sc)
+
+Working::
+
+    20 there, 15 worked: 5 are left, and 15 is what the row states
+
+What to do: add "leave remaining 5 sts unworked", or work them.
+"""
+
+from hookwright.ground import LOOK, Finding, Suggestion
+
+from ..case import Case
+from ..sums import sum_table, with_echoes
+from ..unworked import meant
+from ..wording import count, listing, sentence, size_list
+
+KIND = "unworked-not-said"
+
+
+def find(case: Case):
+    for off in case.off("left-over"):
+        if not meant(case, off):
+            continue
+        name = case.name_of(off.row, off.label)
+        lefts = off.each("left")
+        left = sorted(set(lefts.values()))
+        message = sentence(
+            case.in_sizes(off.at),
+            f"{name} leaves",
+            listing([count(number, "stitch") for number in left], "or"),
+            "unworked and nothing says that they are left",
+        )
+        numbers = size_list([lefts.get(size, 0) for size in range(len(case.sizes))]) if len(case.sizes) > 1 else str(left[0])
+        yield Finding(
+            KIND,
+            LOOK,
+            message[0].upper() + message[1:],
+            off.span,
+            name,
+            case.size_names(off.at),
+            expected=0,
+            found=off.facts()["left"],
+            whose="the row below",
+            working=sum_table(case, off, {"left over": lefts}),
+            suggestions=(
+                Suggestion(
+                    f"add `leave remaining {numbers} {'st' if numbers == '1' else 'sts'} unworked` where they are meant to be left",
+                    "your choice",
+                    effect="the row says what it does",
+                ),
+            ),
+            echoes=with_echoes(case, off),
+        )

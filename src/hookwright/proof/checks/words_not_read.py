@@ -1,0 +1,51 @@
+"""Words of a row could not be read, so the row could not be worked stitch by stitch.
+
+What follows is worked from the count that the row states.
+
+With it::
+
+    Ch 11.
+    Row 1: Sc in 2nd ch from hook and in each ch across. (10 sc)
+    Row 2: Ch 1, turn, sc in next 4 sts, flurble gently, sc in next 6 sts. (10 sc)
+
+Without it::
+
+    Ch 11.
+    Row 1: Sc in 2nd ch from hook and in each ch across. (10 sc)
+    Row 2: Ch 1, turn, sc in next 4 sts, sc in next 6 sts. (10 sc)
+
+Working::
+
+    `flurble gently` is no stitch, place or repeat that is known
+
+What to do: look for a slip of the pen. A stitch of your own is explained under "Special stitches" or in the head; a remark to the
+maker stands in brackets or in a sentence of its own.
+"""
+
+from hookwright.ground import LOOK, Finding, Suggestion
+from hookwright.notation.tree import Unread
+
+from ..case import Case
+from ..wording import quoted
+
+KIND = "words-not-read"
+
+
+def find(case: Case):
+    told = [finding.span for finding in case.reading]
+    rows = set()
+    for seen, node in case.nodes(Unread):
+        if seen.index in rows or any(span.start < node.span.end and node.span.start < span.end for span in told):
+            continue
+        rows.add(seen.index)
+        words = quoted(case.text, node.span) if node.span.end else f"`{node.text}`"
+        suggestions = (Suggestion(f"did you mean `{node.near}`?", "likely", text=node.near, span=node.span),) if node.near else ()
+        yield Finding(
+            KIND,
+            LOOK,
+            f"{words} in {seen.name} could not be read, so its stitches are not counted",
+            node.span if node.span.end else seen.row.span,
+            seen.name,
+            found=node.text,
+            suggestions=suggestions,
+        )

@@ -1,0 +1,132 @@
+"""Words and ways out for a stated count that is not the worked one."""
+
+import re
+
+from hookwright.ground import Suggestion
+from hookwright.stitches import stitch
+
+from .case import Case
+from .troubles import Off
+from .wording import counted, listing, quoted, size_list, stitch_word
+
+_PER = {
+    "repeat": "in each repeat",
+    "side": "on each side",
+    "more": "more than the row before",
+    "left": "left unworked",
+    "group": "in each group",
+}
+
+
+def said_and_made(case: Case, off: Off, name: str) -> str:
+    """ "Row 3 states 45 stitches, and 44 are worked", with both numbers of each size where these differ."""
+    facts = off.facts()
+    of, chains = facts.get("of") or "st", facts.get("chains")
+    per = facts.get("per") or ""
+    tail = " " + _PER.get(per, f"({per})") if per else ""
+    expected, found = off.each("expected"), off.each("found")
+    made = "are worked" if of != "row" else "are there"
+    if len(set(zip(expected.values(), found.values(), strict=False))) == 1:
+        wanted, worked = facts.get("expected"), facts.get("found")
+        said = counted(wanted, of, case.terms, chains) if isinstance(wanted, int) else f"{wanted}"
+        return f"{name} states {said}{tail}, and {worked} {'is' + made[3:] if worked == 1 else made}"
+    noun = counted(2, of, case.terms, chains).partition(" ")[2]
+    return f"{name} states {listing(expected.values())} {noun}{tail}, and {listing(found.values())} {made}"
+
+
+def made_of(case: Case, worked) -> str:
+    """What a worked row is made of: "40 sc + 4 bobble"."""
+    parts = [f"{number} {stitch_word(kind, case.terms)}" for kind, number in worked.by_kind.items() if number]
+    return " + ".join(parts)
+
+
+def stated_at(off: Off):
+    """The statement in the row that a count trouble is about, or None."""
+    best = None
+    for stated in off.row.stated:
+        if stated.span == off.span or stated.span.start <= off.span.start and off.span.end <= stated.span.end:
+            best = stated
+    return best
+
+
+def count_suggestions(case: Case, off: Off):
+    """The count as worked, in the place of the stated one; and what would explain the difference, where something does."""
+    facts = off.facts()
+    expected, found = off.each("expected"), off.each("found")
+    _, worked, _ = off.first
+    if facts.get("of") in ("st", "", None) and not facts.get("per"):
+        yield from _explanations(case, off, worked)
+    new = _replaced(case, off, expected, found)
+    said = [found.get(size) for size in range(len(case.sizes))]
+    words = size_list(said) if None not in said else listing(found.values())
+    made = made_of(case, worked)
+    yield Suggestion(
+        f"state {words}, as the instructions make",
+        "likely" if not off.echoes else "your choice",
+        text=new,
+        span=off.span if new is not None else None,
+        effect=made if len(off.at) == 1 and facts.get("of") in ("st", "", None) else "the count agrees with the instructions",
+    )
+
+
+def _replaced(case: Case, off: Off, expected: dict, found: dict) -> str | None:
+    """Her statement with the wrong numbers exchanged; None where they don't stand there plainly."""
+    words = case.text[off.span.start : off.span.end]
+    numbers = list(re.finditer(r"\d+", words))
+    if not numbers or len(words) > 120:
+        return None
+    sizes = len(case.sizes)
+    spots: dict[int, int] = {}  # index of the number in her words -> what it should be
+    for size, wanted in expected.items():
+        alike = [index for index, number in enumerate(numbers) if int(number[0]) == wanted]
+        if sizes > 1 and len(numbers) >= sizes and size < len(numbers) and int(numbers[size][0]) == wanted:
+            spot = size
+        elif len(alike) == 1:
+            spot = alike[0]
+        elif alike and alike[0] not in spots:
+            spot = alike[0]
+        else:
+            return None
+        if spots.setdefault(spot, found[size]) != found[size]:
+            return None
+    out, done = [], 0
+    for index, number in enumerate(numbers):
+        out.append(words[done : number.start()])
+        out.append(str(spots.get(index, number[0])))
+        done = number.end()
+    out.append(words[done:])
+    return "".join(out)
+
+
+def _explanations(case: Case, off: Off, worked):
+    """Readings of the count under which it would hold."""
+    gaps = {
+        trouble.facts["expected"] - trouble.facts["found"]
+        for _, _, trouble in off.at.values()
+        if isinstance(trouble.facts.get("expected"), int) and isinstance(trouble.facts.get("found"), int)
+    }
+    if len(gaps) != 1:
+        return
+    gap = gaps.pop()
+    chains = sum(worked.spaces)
+    if gap > 0 and gap == chains:
+        yield Suggestion(
+            "the stated count holds where chains count as stitches: say so in the notes",
+            "your choice",
+            effect=f"{worked.stitches} stitches + {chains} chains = {worked.stitches + chains}",
+        )
+    elif gap > 0 and gap == len(worked.spaces):
+        yield Suggestion(
+            "the stated count holds where each chain space counts as one: say so in the notes",
+            "your choice",
+            effect=f"{worked.stitches} stitches + {gap} spaces = {worked.stitches + gap}",
+        )
+
+
+def plain_kind(kind: str) -> str:
+    """The plain stitch a kind is a form of ("dc" for fpdc)."""
+    fact = stitch(kind)
+    return fact.base if fact and fact.base else kind
+
+
+__all__ = ["count_suggestions", "made_of", "plain_kind", "quoted", "said_and_made", "stated_at"]

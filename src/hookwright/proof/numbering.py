@@ -1,0 +1,86 @@
+"""How the rows of a piece are numbered, for the checks that look at it."""
+
+from dataclasses import dataclass
+
+from hookwright.ground import PerSize
+from hookwright.notation.tree import FastenOff, JoinYarn, Prose, Row
+
+from .case import Case, Seen
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One numbered row after the one before it in the same piece.
+
+    awaited: the numbers it could bear and be the next (None where what stands between can't be counted);
+    close: nothing stands between the two; restart: it begins to count anew.
+    """
+
+    before: Seen
+    here: Seen
+    last: int
+    first: int
+    awaited: frozenset | None
+    close: bool
+    restart: bool
+
+
+def steps(case: Case):
+    """Every numbered row of the pattern with the one before it in its piece."""
+    for piece, rows in case.by_piece:
+        at = {id(seen.row): seen for seen in rows}
+        before: Seen | None = None
+        awaited: set | None = set()
+        between = False
+        for item in piece.items:
+            if isinstance(item, Prose):
+                between = True
+                continue
+            if not isinstance(item, Row) or id(item) not in at:
+                continue
+            here = at[id(item)]
+            if not item.numbers:
+                between = True
+                awaited = _after_unnumbered(item, awaited)
+                continue
+            if before is not None:
+                first = item.numbers[0]
+                joined = _ends(before.row) or any(type(step) is JoinYarn for step in item.steps[:3])
+                yield Step(
+                    before,
+                    here,
+                    before.row.numbers[-1],
+                    first,
+                    None if awaited is None else frozenset(awaited),
+                    not between and not joined,
+                    first <= 1 or joined and first <= before.row.numbers[-1],
+                )
+            before, between = here, False
+            awaited = {item.numbers[-1] + 1}
+            if isinstance(item.last_number, PerSize):
+                awaited |= {last + 1 for last in item.last_number if last}
+            elif item.last_number is not None:
+                awaited.add(item.last_number + 1)
+
+
+def _ends(row: Row) -> bool:
+    return any(type(step) is FastenOff for step in row.steps[-3:])
+
+
+def _after_unnumbered(row: Row, awaited: set | None) -> set | None:
+    """The numbers that may follow once an unnumbered row stands between: it may have been counted or not."""
+    if awaited is None:
+        return None
+    again = row.again
+    if again is None:
+        if row.count_of_rows is not None:
+            more = {row.count_of_rows} if isinstance(row.count_of_rows, int) else set(row.count_of_rows) - {None}
+        else:
+            more = {1}
+    elif again.times is None or again.then is not None or again.until is not None or not (again.rows or again.last):
+        return None
+    else:
+        length = len(again.rows) or again.last
+        times = {again.times} if isinstance(again.times, int) else set(again.times) - {None}
+        more = {length * number for number in times} | {length * (number - 1) for number in times if again.sense != "more"}
+    return awaited | {number + add for number in awaited for add in more}

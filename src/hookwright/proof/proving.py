@@ -1,0 +1,29 @@
+"""Running the checks: all of them, each on its own, so that one that fails takes no other with it."""
+
+from hookwright.ground import GRADES, Finding
+
+from . import silence
+from .case import Case
+
+
+def prove_with(checks: dict, case: Case) -> list[Finding]:
+    """Findings of the reader and of these checks, without those that are silenced, in the order of their places."""
+    findings = list(case.reading)
+    for module in checks.values():
+        findings.extend(module.find(case))
+    findings = silence.apply(case, once(findings), checks)
+    grade = {name: index for index, name in enumerate(GRADES)}
+    findings.sort(key=lambda finding: (finding.span.start, grade.get(finding.grade, len(GRADES)), finding.span.end, finding.kind))
+    return findings
+
+
+def once(findings: list[Finding]) -> list[Finding]:
+    """Each finding once: the same kind at the same place with the same words is said for all its sizes already."""
+    seen = set()
+    out = []
+    for finding in findings:
+        key = (finding.kind, finding.span, finding.message)
+        if key not in seen:
+            seen.add(key)
+            out.append(finding)
+    return out

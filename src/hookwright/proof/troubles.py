@@ -1,0 +1,131 @@
+"""Rows that don't come out, gathered from the worked fabrics: one entry for all sizes, later rows off for the same reason folded in.
+
+A row that is two stitches short makes every row above it two stitches short. Said once, it helps; said twenty times, it hides
+the next mistake. So each trouble is asked: would it be gone if the row below had come out as it states? Then it is an echo.
+"""
+
+from dataclasses import dataclass, field
+
+from hookwright.ground import Span
+
+# The sum of a row that does not come out shows in several ways at once; the first of these that is there says it best.
+_SUMS = ("runs-out", "repeat-leaves", "left-over", "count")
+
+
+@dataclass(slots=True)
+class Off:
+    """One written row that does not come out, in one or several sizes.
+
+    at: size index -> (index of the worked row, the worked row, the trouble). echoes: labels of later rows off for the same reason.
+    """
+
+    kind: str
+    row: object
+    label: str
+    span: Span
+    at: dict = field(default_factory=dict)
+    echoes: dict = field(default_factory=dict)  # label -> set of sizes
+
+    @property
+    def first(self):
+        """(index of the worked row, worked row, trouble) of the first size concerned."""
+        return self.at[min(self.at)]
+
+    def facts(self, size: int | None = None) -> dict:
+        return (self.first if size is None else self.at[size])[2].facts
+
+    def each(self, fact: str):
+        """{size index: value of the fact} for the sizes concerned."""
+        return {size: trouble.facts.get(fact) for size, (_, _, trouble) in self.at.items()}
+
+
+def gather(fabrics) -> list[Off]:
+    """All that does not come out, in working order of the first size concerned."""
+    found: dict[tuple, Off] = {}
+    for size, fabric in enumerate(fabrics):
+        _gather_size(size, fabric, found)
+    return list(found.values())
+
+
+def stated_total(trouble) -> tuple[int, int] | None:
+    """(stated, worked) of a count trouble about all stitches of the row, else None."""
+    facts = trouble.facts
+    if trouble.kind != "count" or facts.get("of") not in ("st", "", None) or facts.get("per"):
+        return None
+    expected, found = facts.get("expected"), facts.get("found")
+    return (expected, found) if isinstance(expected, int) and isinstance(found, int) else None
+
+
+def _gather_size(size, fabric, found) -> None:
+    rows = fabric.rows
+    cause: dict[int, Off] = {}  # worked row -> what first put it off
+    excess: dict[int, int] = {}  # worked row -> stitches it has beyond those it should have
+    for index, worked in enumerate(rows):
+        below = worked.below
+        troubles = worked.troubles
+        if not troubles:
+            if below in cause and not _settled(worked):
+                cause[index], excess[index] = cause[below], excess[below]
+            continue
+        total = next((stated for stated in map(stated_total, troubles) if stated), None)
+        beyond = total[1] - total[0] if total else None
+        for trouble in _principal(troubles):
+            earlier = cause.get(below)
+            if earlier is not None and _explained(trouble, worked, rows[below], excess[below]):
+                earlier.echoes.setdefault(worked.label, set()).add(size)
+                cause[index] = earlier
+                excess[index] = excess[below] if beyond is None else beyond
+                continue
+            key = (id(worked.row), trouble.kind, trouble.span, trouble.facts.get("of"), trouble.facts.get("chains"))
+            off = found.get(key)
+            if off is None:
+                off = found[key] = Off(trouble.kind, worked.row, worked.label, trouble.span)
+            if size in off.at:  # the same written row worked again, as in a range
+                off.echoes.setdefault(worked.label, set()).add(size)
+            else:
+                off.at[size] = (index, worked, trouble)
+            if trouble.kind in _SUMS and not trouble.facts.get("per"):
+                cause[index] = off
+                excess[index] = beyond if beyond is not None else trouble.facts.get("left") or 0
+
+
+def _settled(worked) -> bool:
+    """True where the row states its count and came out as stated: whatever was off below has no further effect."""
+    return any(not stated.per and any(item[1] in ("st", "") for item in stated.items) for stated in getattr(worked.row, "stated", ()))
+
+
+def _principal(troubles) -> list:
+    """One trouble for the sum of the row, and all that are of another nature."""
+    sums = [trouble for trouble in troubles if trouble.kind in _SUMS]
+    others = [trouble for trouble in troubles if trouble.kind not in _SUMS]
+    if not sums:
+        return others
+    sums.sort(key=lambda trouble: (_SUMS.index(trouble.kind), 0 if stated_total(trouble) else 1))
+    return [sums[0], *others]
+
+
+def _explained(trouble, worked, below, excess: int) -> bool:
+    """Would this trouble be gone if the row below had `excess` stitches fewer?"""
+    facts = trouble.facts
+    if not excess:
+        return False
+    if trouble.kind == "count":
+        expected, found = facts.get("expected"), facts.get("found")
+        if not isinstance(expected, int) or not isinstance(found, int):
+            return False
+        should = below.stitches - excess
+        return found - expected == excess or (should > 0 and found * should == expected * below.stitches)
+    there = facts.get("there")
+    if not isinstance(there, int):
+        return False
+    if trouble.kind == "repeat-leaves":
+        takes = facts.get("takes") or 0
+        return takes > 0 and (there - excess - (facts.get("before") or 0) - (facts.get("after") or 0)) % takes == 0
+    if trouble.kind == "runs-out":
+        asked = facts.get("needed")
+        if isinstance(facts.get("left"), int) and isinstance(asked, int):
+            asked += there - facts["left"]
+        return isinstance(asked, int) and there - excess >= asked
+    if trouble.kind == "left-over":
+        return facts.get("left") == excess
+    return False

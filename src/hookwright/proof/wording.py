@@ -1,0 +1,94 @@
+"""Words for findings: numbers with their nouns, sizes, stitches in her terms, her own text in backticks."""
+
+from hookwright.ground import Span
+from hookwright.stitches import dialect, stitch
+
+_PLURALS = {"stitch": "stitches", "of": "of", "space of chains": "spaces of chains", "inch": "inches"}
+
+
+def count(number: int, noun: str) -> str:
+    """A number and what it counts.
+
+    >>> count(1, "stitch"), count(2, "stitch"), count(2, "row")
+    ('1 stitch', '2 stitches', '2 rows')
+    """
+    if number == 1:
+        return f"1 {noun}"
+    return f"{number:,} {_PLURALS.get(noun, noun + 's')}"
+
+
+def listing(words, last: str = "and") -> str:
+    """ "A, B and C".
+
+    >>> listing(["S", "M", "L"])
+    'S, M and L'
+    """
+    words = [str(word) for word in words]
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} {last} {words[-1]}"
+
+
+def in_sizes(names: tuple[str, ...], of: tuple[str, ...]) -> str:
+    """ "in size M", "in sizes M and L", "in every size", or "" where there is only one size."""
+    if len(of) < 2 or not names:
+        return ""
+    if len(names) == len(of):
+        return "in every size"
+    return f"in size {names[0]}" if len(names) == 1 else f"in sizes {listing(names)}"
+
+
+def size_list(values) -> str:
+    """Values in the trade's size-list notation, one number where all are equal.
+
+    >>> size_list([24, 28, 32]), size_list([7, 7]), size_list([None, 4])
+    ('24 (28, 32)', '7', '- (4)')
+    """
+    values = ["-" if value is None else str(value) for value in values]
+    if len(set(values)) == 1:
+        return values[0]
+    return f"{values[0]} ({', '.join(values[1:])})"
+
+
+def stitch_word(kind: str, terms: str) -> str:
+    """The abbreviation of a stitch in her terms ("dc" is `tr` in UK terms); a kind of her own stands as it is."""
+    if stitch(kind) is None:
+        return kind
+    return dialect(terms).abbr(kind)
+
+
+def counted(number: int, of: str, terms: str, chains: int | None = None) -> str:
+    """A count with its noun in her terms: "24 stitches", "4 tr", "3 ch-2 spaces"."""
+    if of in ("st", ""):
+        return count(number, "stitch")
+    if of == "sp":
+        return count(number, f"ch-{chains} space" if chains else "chain space")
+    if of == "ch":
+        return count(number, "chain")
+    if of == "row":
+        return count(number, "row")
+    if of.startswith("group"):
+        return count(number, of.partition(":")[2] or "group")
+    return f"{number:,} {stitch_word(of, terms)}"
+
+
+def quoted(text: str, span: Span, longest: int = 60) -> str:
+    """Her words at the span in backticks, on one line and shortened where they are long."""
+    words = " ".join(text[span.start : span.end].split()).replace("`", "'")
+    if len(words) > longest:
+        words = words[: longest - 3].rstrip() + "..."
+    return f"`{words}`" if words else ""
+
+
+def sentence(*parts: str) -> str:
+    """The parts that are there, one space apart."""
+    return " ".join(part for part in parts if part)
+
+
+def number_text(value: float) -> str:
+    """A measure without needless noughts.
+
+    >>> number_text(30.0), number_text(30.48)
+    ('30', '30.5')
+    """
+    return f"{value:.1f}".rstrip("0").rstrip(".") if abs(value) < 1000 else f"{value:,.0f}"
