@@ -1,11 +1,32 @@
-"""A pattern of our own built by hand, so that writing is tested without the reader: a hat in three sizes, with a cord and a pair of ear flaps."""
+"""A pattern of our own built by hand, so that writing is tested without the reader: a hat in three sizes with ear flaps."""
+
+from pathlib import Path
 
 import pytest
 
 from hookwright.ground import PerSize
 from hookwright.notation import Gauge, Head, Hook, Measure, SizeFact, Yarn
 from hookwright.notation.tree import (
-    Again, Chain, Convention, Counts, Extent, FastenOff, Group, Join, OwnStitch, Pattern, Piece, Place, Prose, Repeat, Ring, Row, Skip, Stated, Stitch, Turn,
+    Again,
+    Chain,
+    Convention,
+    Counts,
+    Extent,
+    FastenOff,
+    Group,
+    Join,
+    OwnStitch,
+    Pattern,
+    Piece,
+    Place,
+    Prose,
+    Repeat,
+    Ring,
+    Row,
+    Skip,
+    Stated,
+    Stitch,
+    Turn,
 )
 from hookwright.writing import Facts, RowFact
 
@@ -46,19 +67,51 @@ def hat_rows() -> list:
     around = Extent("end")
     inc = Stitch("dc", 2, Place(n=1))
     return [
-        Row("Round", (1,), side="RS", steps=[Ring(), Chain(3, Counts(True, "dc")), Stitch("dc", 11, Place("ring", "ring", None)), Join()],
-            stated=[Stated(((12, "dc", None),))]),
-        Row("Round", (2,), steps=[Chain(3), Stitch("dc", 1, Place("same")), Repeat([inc], None, extent=around, mark="*"), Join()],
-            stated=[Stated(((24, "dc", None),))]),
-        Row("Round", (3,), steps=[Chain(3), Repeat([Stitch("dc", 1, Place("next")), inc], PerSize((8, 10, 12)), mark="["), Join()],
-            stated=[Stated(((PerSize((36, 42, 48)), "dc", None),))]),
+        Row(
+            "Round",
+            (1,),
+            side="RS",
+            steps=[Ring(), Chain(3, Counts(True, "dc")), Stitch("dc", 11, Place("ring", "ring", None)), Join()],
+            stated=[Stated(((12, "dc", None),))],
+        ),
+        Row(
+            "Round",
+            (2,),
+            steps=[Chain(3), Stitch("dc", 1, Place("same")), Repeat([inc], None, extent=around, mark="*"), Join()],
+            stated=[Stated(((24, "dc", None),))],
+        ),
+        Row(
+            "Round",
+            (3,),
+            steps=[Chain(3), Repeat([Stitch("dc", 1, Place("next")), inc], PerSize((8, 10, 12)), mark="["), Join()],
+            stated=[Stated(((PerSize((36, 42, 48)), "dc", None),))],
+        ),
         Row("Round", (4, 5, 6, 7), steps=[], again=Again(last=1), last_number=PerSize((7, 9, 10))),
-        Row("Round", (), name="Band", steps=[
-            Chain(1), Repeat([Stitch("sc", 1, Place(n=2)), Chain(1), Skip(Place(n=1))], extent=around, mark="*"), Join()],
-            stated=[Stated(((PerSize((36, 44, 48)), "sc", None), (PerSize((18, 22, 24)), "sp", 1)))]),
-        Row("Round", (), name="Bobble", steps=[
-            Repeat([Stitch("bobble", 1, Place("next", "sp", chains=1)), Stitch("sc2tog", 1), Group([Stitch("dc"), Chain(2), Stitch("dc")], Place("next"))],
-                   PerSize((9, 11, 12)), mark="["), Join(), FastenOff()]),
+        Row(
+            "Round",
+            (),
+            name="Band",
+            steps=[Chain(1), Repeat([Stitch("sc", 1, Place(n=2)), Chain(1), Skip(Place(n=1))], extent=around, mark="*"), Join()],
+            stated=[Stated(((PerSize((36, 44, 48)), "sc", None), (PerSize((18, 22, 24)), "sp", 1)))],
+        ),
+        Row(
+            "Round",
+            (),
+            name="Bobble",
+            steps=[
+                Repeat(
+                    [
+                        Stitch("bobble", 1, Place("next", "sp", chains=1)),
+                        Stitch("sc2tog", 1),
+                        Group([Stitch("dc"), Chain(2), Stitch("dc")], Place("next")),
+                    ],
+                    PerSize((9, 11, 12)),
+                    mark="[",
+                ),
+                Join(),
+                FastenOff(),
+            ],
+        ),
     ]
 
 
@@ -66,10 +119,20 @@ def flap_rows() -> list:
     """The rows of an ear flap."""
     return [
         Row(steps=[Chain(PerSize((13, 15, 17)))]),
-        Row("Row", (1,), side="RS", steps=[Stitch("sc", 1, Place("from hook", "ch", ordinal=2)), Stitch("sc", 1, Place("next", "ch", None, Extent("end"))), Turn()],
-            stated=[Stated(((PerSize((12, 14, 16)), "st", None),))]),
-        Row("Row", (2,), side="WS", steps=[Chain(1), Stitch("sc2tog"), Stitch("sc", 1, Place("next", "st", None, Extent("last", 2))), Stitch("sc2tog"), Turn()],
-            stated=[Stated(((PerSize((10, 12, 14)), "st", None),))]),
+        Row(
+            "Row",
+            (1,),
+            side="RS",
+            steps=[Stitch("sc", 1, Place("from hook", "ch", ordinal=2)), Stitch("sc", 1, Place("next", "ch", None, Extent("end"))), Turn()],
+            stated=[Stated(((PerSize((12, 14, 16)), "st", None),))],
+        ),
+        Row(
+            "Row",
+            (2,),
+            side="WS",
+            steps=[Chain(1), Stitch("sc2tog"), Stitch("sc", 1, Place("next", "st", None, Extent("last", 2))), Stitch("sc2tog"), Turn()],
+            stated=[Stated(((PerSize((10, 12, 14)), "st", None),))],
+        ),
         Row("Row", (3,), only=("Child", "Adult"), steps=[Chain(1), Stitch("sc", PerSize((None, 12, 14)), None), Turn()]),
     ]
 
@@ -78,15 +141,36 @@ def flap_rows() -> list:
 def hat() -> Pattern:
     """The sample hat, in US terms."""
     pieces = [
-        Piece(name="Samphire Cap", level=1, items=[Prose("Samphire grows on the saltings. This cap does **not** mind the wind.\n\nWork it in an afternoon.")]),
-        Piece("Notes", 2, [Prose("- Ch 3 counts as dc throughout.\n- Check your gauge: skip nothing.\n- The band has {band} stitches.")], section="notes"),
+        Piece(
+            name="Samphire Cap",
+            level=1,
+            items=[Prose("Samphire grows on the saltings. This cap does **not** mind the wind.\n\nWork it in an afternoon.")],
+        ),
+        Piece(
+            "Notes",
+            2,
+            [Prose("- Ch 3 counts as dc throughout.\n- Check your gauge: skip nothing.\n- The band has {band} stitches.")],
+            section="notes",
+        ),
         Piece("Crown", 2, hat_rows()),
         Piece("Ear flaps", 2, [Prose("Work with the smaller hook. *Do not* fasten off at the end."), *flap_rows()], make=2),
-        Piece("Finishing", 2, [Prose("Sew the ear flaps to the band, skip 3 dc from the center back. Sew on the buttons. See [our page](https://example.org/help).")],
-              section="finishing"),
+        Piece(
+            "Finishing",
+            2,
+            [
+                Prose(
+                    "Sew the ear flaps to the band, skip 3 dc from the center back. Sew on the buttons. See [our page](https://example.org/help)."
+                )
+            ],
+            section="finishing",
+        ),
     ]
     return Pattern(
-        text="Samphire Cap. Sew on the buttons.", terms="US", head=hat_head(), pieces=pieces, sizes=SIZES,
+        text="Samphire Cap. Sew on the buttons.",
+        terms="US",
+        head=hat_head(),
+        pieces=pieces,
+        sizes=SIZES,
         conventions=[Convention("tch", 3, "dc", Counts(True, "dc", onward=True))],
         own={"bobble": OwnStitch("bobble", kind="bobble", legs=5, base="dc", words="5 dc closed together in one stitch")},
     )
@@ -96,12 +180,26 @@ def hat() -> Pattern:
 def hat_facts() -> Facts:
     """What the worked hat would say."""
     rows = (
-        RowFact(12, {"dc": 12}), RowFact(24, {"dc": 24}), RowFact(PerSize((36, 42, 48)), {"dc": PerSize((36, 42, 48))}),
+        RowFact(12, {"dc": 12}),
+        RowFact(24, {"dc": 24}),
+        RowFact(PerSize((36, 42, 48)), {"dc": PerSize((36, 42, 48))}),
         RowFact(PerSize((36, 42, 48)), {"dc": PerSize((36, 42, 48))}),
         RowFact(PerSize((36, 44, 48)), {"sc": PerSize((36, 44, 48))}, {1: PerSize((18, 22, 24))}),
-        RowFact(PerSize((36, 44, 48)), {}), None,
-        RowFact(PerSize((12, 14, 16))), RowFact(PerSize((10, 12, 14))), RowFact(PerSize((None, 12, 14))),
+        RowFact(PerSize((36, 44, 48)), {}),
+        None,
+        RowFact(PerSize((12, 14, 16))),
+        RowFact(PerSize((10, 12, 14))),
+        RowFact(PerSize((None, 12, 14))),
     )
     return Facts(
-        rows=rows, conventions=(Convention("join"),), multiples=(("band", "any multiple of 3"), ("", "any multiple of 6, plus 2 chains")), counts_proved=30,
+        rows=rows,
+        conventions=(Convention("join"),),
+        multiples=(("band", "any multiple of 3"), ("", "any multiple of 6, plus 2 chains")),
+        counts_proved=30,
     )
+
+
+@pytest.fixture
+def golden():
+    """The text of an accepted sheet by its file name."""
+    return lambda name: (Path(__file__).parent / "accepted" / name).read_text("utf-8")

@@ -1,8 +1,9 @@
 """Writing: from a pattern and the facts of its worked fabric to the sheet a designer sells.
 
 `compose(pattern, facts, terms)` gives a Document in US or UK terms, free of any file format; `write(document, to)` turns it into
-the bytes of a file, `written` also says what could not be shown. WRITERS is the whole list of formats. `row_facts` takes the
-counts of each written row from the worked fabrics. `cautions_owed` says which cautions a piece calls for, `us_hook` gives the US label of a hook.
+the bytes of a file, `written` also says what could not be shown. WRITERS is the whole list of formats.
+`row_facts` takes the counts of each written row from the worked fabrics, `cautions_owed` says which cautions a piece calls for,
+`us_hook` gives the US label of a hook.
 """
 
 from typing import NamedTuple
@@ -20,8 +21,22 @@ from .strings import LANGUAGES, Strings, strings
 from .trade_tables import us_hook
 
 __all__ = [
-    "LANGUAGES", "PAPERS", "WRITERS", "Change", "Document", "Facts", "RowFact", "Strings", "Written", "cautions_owed", "compose", "row_facts", "strings",
-    "us_hook", "write", "written",
+    "LANGUAGES",
+    "PAPERS",
+    "WRITERS",
+    "Change",
+    "Document",
+    "Facts",
+    "RowFact",
+    "Strings",
+    "Written",
+    "cautions_owed",
+    "compose",
+    "row_facts",
+    "strings",
+    "us_hook",
+    "write",
+    "written",
 ]
 
 # Ending of the file -> what writes it: document, paper -> (bytes, findings).

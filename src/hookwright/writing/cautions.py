@@ -22,7 +22,8 @@ def cautions_owed(uses, text: str) -> tuple[str, ...]:
     """
     wanted = {use.strip().casefold() for use in uses}
     return tuple(
-        entry["name"] for entry in caution_table()
+        entry["name"]
+        for entry in caution_table()
         if wanted & set(entry["for"]) and ("words" not in entry or _words(entry["name"]).search(text))
     )
 

@@ -17,7 +17,8 @@ from .sheet_front import about, front, level, sizes
 from .sheet_instructions import finishing, instructions
 from .sheet_materials import gauge, materials
 from .sheet_notes import abbreviations, multiple, notes, special
-from .strings import Strings, strings as words_in
+from .strings import Strings
+from .strings import strings as words_in
 
 PARTS = (about, level, sizes, materials, gauge, notes, multiple, abbreviations, special, instructions, finishing, cautions, colophon)
 

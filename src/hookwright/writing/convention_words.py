@@ -74,5 +74,12 @@ def _start(convention: Convention, dialect: Dialect, strings: Strings) -> str:
 
 
 _WRITERS = {
-    "tch": _turning, "skipped": _skipped, "chains": _chains, "repeat": _repeat, "join": _join, "turn": _turn, "counted": _counted, "start": _start,
+    "tch": _turning,
+    "skipped": _skipped,
+    "chains": _chains,
+    "repeat": _repeat,
+    "join": _join,
+    "turn": _turn,
+    "counted": _counted,
+    "start": _start,
 }

@@ -124,7 +124,7 @@ Block = Paragraph | Listing | Definitions | Table | Rows | Note | Caution | Sect
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """Words of her prose that were changed for the other terms: in which part of the sheet, what stood there, what stands there now, how often."""
+    """Words of her prose changed for the other terms: in which part of the sheet, what stood there, what stands there now, how often."""
 
     part: str
     was: str
@@ -134,7 +134,7 @@ class Change:
 
 @dataclass(frozen=True, slots=True)
 class Front:
-    """The head of the first page. `terms` says the terms in plain words; `byline` are short texts; `draft` is set where it is not proved yet."""
+    """The top of the first page. `terms` says the terms in plain words; `byline` are short texts; `draft` is set where not proved."""
 
     title: str
     terms: str
@@ -169,3 +169,30 @@ def plain(inlines) -> str:
     if isinstance(inlines, str):
         return inlines
     return "".join("\n" if isinstance(part, Break) else part if isinstance(part, str) else plain(part.inlines) for part in inlines)
+
+
+def words_of(blocks) -> str:
+    """All words of some blocks, one stretch a line, for looking words up in them.
+
+    >>> words_of((Paragraph(("Work ", Strong(("loosely",)))), Listing(((Paragraph(("one",)),),))))
+    'Work loosely\\none'
+    """
+    return "\n".join(_stretches(tuple(blocks)))
+
+
+_WORDED = ("title", "caption", "only", "label", "text", "count", "inlines", "head", "items", "rows", "points", "source", "blocks")
+
+
+def _stretches(part):
+    if isinstance(part, str):
+        if part:
+            yield part
+    elif isinstance(part, tuple) and any(isinstance(inside, (str, Strong, Emphasis, Link, Break)) for inside in part):
+        yield plain(part)
+    elif isinstance(part, tuple):
+        for inside in part:
+            yield from _stretches(inside)
+    else:
+        for name in _WORDED:
+            if hasattr(part, name):
+                yield from _stretches(getattr(part, name))

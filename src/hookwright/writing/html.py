@@ -7,7 +7,21 @@ from functools import cache
 from pathlib import Path
 
 from .document import (
-    Break, Caution, Definitions, Document, Emphasis, Front, Link, Listing, Note, Paragraph, Rows, Section, Strong, Table, plain,
+    Break,
+    Caution,
+    Definitions,
+    Document,
+    Emphasis,
+    Front,
+    Link,
+    Listing,
+    Note,
+    Paragraph,
+    Rows,
+    Section,
+    Strong,
+    Table,
+    plain,
 )
 from .letters import right_to_left, tidy
 
@@ -24,16 +38,22 @@ def write_html(document: Document, paper: str = "A4") -> tuple[bytes, tuple]:
         f'<a class="skip" href="#instructions">{_text(document.words["to_instructions"])}</a>' if _has(document, "instructions") else "",
         _front(front),
         _contents(document),
-        "<main>", *(_section(section) for section in document.sections if section.name != "colophon"), "</main>",
-        "<footer>", *(_blocks(section.blocks) for section in document.sections if section.name == "colophon"), "</footer>",
+        "<main>",
+        *(_section(section) for section in document.sections if section.name != "colophon"),
+        "</main>",
+        "<footer>",
+        *(_blocks(section.blocks) for section in document.sections if section.name == "colophon"),
+        "</footer>",
     ]
     title = _text(front.title)
     page = (
         f'<!doctype html>\n<html lang="{html.escape(document.language)}">\n<head>\n<meta charset="utf-8">\n'
-        '<meta http-equiv="Content-Security-Policy" content="default-src \'none\'; style-src \'unsafe-inline\'; font-src data:">\n'
+        "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; font-src data:\">\n"
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n<meta name="color-scheme" content="light dark">\n'
-        f"<title>{title} ({html.escape(document.terms)})</title>\n<style>\n{_style()}{_page_rule(document, paper)}</style>\n</head>\n<body>\n"
-        + "\n".join(part for part in body if part) + "\n</body>\n</html>\n"
+        f"<title>{title} ({html.escape(document.terms)})</title>\n"
+        f"<style>\n{_style()}{_page_rule(document, paper)}</style>\n</head>\n<body>\n"
+        + "\n".join(part for part in body if part)
+        + "\n</body>\n</html>\n"
     )
     return page.encode("utf-8"), ()
 
@@ -43,9 +63,8 @@ def _style() -> str:
     faces = []
     for style, weight, slant in _STYLES:
         data = base64.b64encode((_HERE / "fonts" / "web" / f"HookwrightSans-{style}.woff2").read_bytes()).decode()
-        faces.append(
-            f'@font-face{{font-family:"Hookwright Sans";font-weight:{weight};font-style:{slant};src:url(data:font/woff2;base64,{data}) format("woff2")}}\n'
-        )
+        named = f'font-family:"Hookwright Sans";font-weight:{weight};font-style:{slant}'
+        faces.append(f'@font-face{{{named};src:url(data:font/woff2;base64,{data}) format("woff2")}}\n')
     return "".join(faces) + (_HERE / "page.css").read_text("utf-8")
 
 
@@ -53,16 +72,21 @@ def _page_rule(document: Document, paper: str) -> str:
     size = _PAPER[paper.upper()]
     running = _css_string(f"{document.front.title}  ·  {document.front.terms}")
     words = document.words
-    count = f'{_css_string(words["page"] + " ")} counter(page) {_css_string(" " + words["of"] + " ")} counter(pages)'
+    count = f"{_css_string(words['page'] + ' ')} counter(page) {_css_string(' ' + words['of'] + ' ')} counter(pages)"
     return (
-        f"@page{{size:{size};margin:18mm 17mm 20mm;@bottom-left{{content:{running};font:9pt var(--sans)}}@bottom-right{{content:{count};font:9pt var(--sans)}}}}\n"
-        "@page:first{@bottom-left{content:\"\"}}\n"
+        f"@page{{size:{size};margin:18mm 17mm 20mm;@bottom-left{{content:{running};font:9pt var(--sans)}}"
+        f"@bottom-right{{content:{count};font:9pt var(--sans)}}}}\n"
+        '@page:first{@bottom-left{content:""}}\n'
     )
 
 
 def _css_string(text: str) -> str:
     """A string for a style sheet in which nothing can end the string or the sheet."""
-    return '"' + "".join(letter if letter.isalnum() and letter.isascii() or letter == " " else f"\\{ord(letter):x} " for letter in tidy(text)) + '"'
+    return (
+        '"'
+        + "".join(letter if letter.isalnum() and letter.isascii() or letter == " " else f"\\{ord(letter):x} " for letter in tidy(text))
+        + '"'
+    )
 
 
 # ---------------------------------------------------------------- parts
@@ -134,9 +158,13 @@ def _table(block: Table) -> str:
     label = _text(block.caption or ", ".join(block.head))
     head = "".join(f'<th scope="col">{_text(cell)}</th>' for cell in block.head)
     rows = "".join(
-        "<tr>" + "".join(
-            f'<th scope="row"{_dir(cell)}>{_inlines(cell)}</th>' if at == 0 else f"<td{_dir(cell)}>{_inlines(cell)}</td>" for at, cell in enumerate(row)
-        ) + "</tr>" for row in block.rows
+        "<tr>"
+        + "".join(
+            f'<th scope="row"{_dir(cell)}>{_inlines(cell)}</th>' if at == 0 else f"<td{_dir(cell)}>{_inlines(cell)}</td>"
+            for at, cell in enumerate(row)
+        )
+        + "</tr>"
+        for row in block.rows
     )
     return (
         f'<div class="wide" role="region" tabindex="0" aria-label="{label}"><table>{caption}<thead><tr>{head}</tr></thead>'
@@ -166,7 +194,14 @@ def _caution(block: Caution) -> str:
 
 
 _WRITERS = {
-    Paragraph: _paragraph, Listing: _listing, Definitions: _definitions, Table: _table, Rows: _rows, Note: _note, Caution: _caution, Section: _section,
+    Paragraph: _paragraph,
+    Listing: _listing,
+    Definitions: _definitions,
+    Table: _table,
+    Rows: _rows,
+    Note: _note,
+    Caution: _caution,
+    Section: _section,
 }
 
 

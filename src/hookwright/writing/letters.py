@@ -10,7 +10,9 @@ from pathlib import Path
 MISSING = "\u25a1"  # an empty box, shown for a letter that the fonts do not have
 
 # Control characters say nothing on a page, and marks that turn the direction of writing could make a row look like another one.
-_DROPPED = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u00ad\u200b\u200e\u200f\u202a-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb\ufdd0-\ufdef\ufffe\uffff]")
+_DROPPED = re.compile(
+    "[\x00-\x08\x0b-\x1f\x7f-\x9f\u00ad\u200b\u200e\u200f\u202a-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb\ufdd0-\ufdef\ufffe\uffff]"
+)
 _LONE = re.compile("[\ud800-\udfff]")
 _JOINING = re.compile("[\u200c\u200d\ufe00-\ufe0f\U000e0100-\U000e01ef\U000e0000-\U000e007f]")
 

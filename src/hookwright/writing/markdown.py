@@ -77,7 +77,7 @@ def _row(row, several_sizes: bool) -> str:
     label = ": ".join(part for part in (row.only, row.label) if part)
     if not label:
         return escaped(whole)
-    return f"**{escaped(label)}:** {escaped(whole[len(label) + 1:].strip())}"
+    return f"**{escaped(label)}:** {escaped(whole[len(label) + 1 :].strip())}"
 
 
 def _hung(mark: str, text: str) -> str:

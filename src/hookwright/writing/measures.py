@@ -1,8 +1,8 @@
 """Lengths and weights as printed, always in both units. Inside all lengths are mm.
 
 1 in = 25.4 mm, 1 yd = 0.9144 m, 1 oz = 28.349523 g (international yard and pound, 1959, exact).
-Rounding of what is printed is common practice: cm to the nearest half from 10 cm on and to the tenth below, inches to the quarter from 4 in on
-and to the eighth below.
+Rounding of what is printed is common practice: cm to the nearest half from 10 cm on and to the tenth below,
+inches to the quarter from 4 in on and to the eighth below.
 """
 
 from fractions import Fraction
@@ -10,7 +10,13 @@ from fractions import Fraction
 from .size_lists import size_list
 
 _GLYPHS = {
-    Fraction(1, 8): "⅛", Fraction(1, 4): "¼", Fraction(3, 8): "⅜", Fraction(1, 2): "½", Fraction(5, 8): "⅝", Fraction(3, 4): "¾", Fraction(7, 8): "⅞",
+    Fraction(1, 8): "⅛",
+    Fraction(1, 4): "¼",
+    Fraction(3, 8): "⅜",
+    Fraction(1, 2): "½",
+    Fraction(5, 8): "⅝",
+    Fraction(3, 4): "¾",
+    Fraction(7, 8): "⅞",
 }
 
 
@@ -105,7 +111,7 @@ def lengths(values) -> str:
     >>> lengths([(440, 440), (480, 480)]), lengths([(440, 440)] * 3)
     ('44 (48) cm [17¼ (19) in]', '44 cm (17¼ in)')
     """
-    both = [size_list(tuple(values), lambda span: span_text(*span, show)) for show in (centimetres, inches)]
+    both = [size_list(tuple(values), lambda span, show=show: span_text(*span, show)) for show in (centimetres, inches)]
     return f"{both[0]} cm [{both[1]} in]" if "(" in both[0] else f"{both[0]} cm ({both[1]} in)"
 
 

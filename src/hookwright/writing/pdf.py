@@ -35,7 +35,13 @@ def write_pdf(document: Document, paper: str = "A4") -> tuple[bytes, tuple[Findi
     }
     inputs = {"document": json.dumps(content, ensure_ascii=False)}
     made = typst.compile(
-        str(_HERE / "sheet.typ"), root=str(_HERE), font_paths=_fonts(), sys_inputs=inputs, pdf_standards="ua-1", timestamp=0, format="pdf",
+        str(_HERE / "sheet.typ"),
+        root=str(_HERE),
+        font_paths=_fonts(),
+        sys_inputs=inputs,
+        pdf_standards="ua-1",
+        timestamp=0,
+        format="pdf",
     )
     return made, data.findings()
 
@@ -67,8 +73,11 @@ class _Data:
         place = " ".join(self.missing[letters[0]].split())[:60]
         return (
             Finding(
-                "letter-not-in-font", NOTE, f"the fonts of the PDF do not have {named}: an empty box stands in its place, first in `{place}`",
-                found=letters, suggestions=(Suggestion("use another letter or a word there; the page (HTML) shows it as it is", "your choice"),),
+                "letter-not-in-font",
+                NOTE,
+                f"the fonts of the PDF do not have {named}: an empty box stands in its place, first in `{place}`",
+                found=letters,
+                suggestions=(Suggestion("use another letter or a word there; the page (HTML) shows it as it is", "your choice"),),
             ),
         )
 
@@ -102,7 +111,11 @@ class _Data:
 
     def definitions(self, block: Definitions) -> dict:
         role = block.role or ("long" if any(len(plain(meaning)) > 150 or len(plain(term)) > 24 for term, meaning in block.items) else "")
-        return {"kind": "definitions", "role": role, "items": [[self.inlines(term), self.inlines(meaning)] for term, meaning in block.items]}
+        return {
+            "kind": "definitions",
+            "role": role,
+            "items": [[self.inlines(term), self.inlines(meaning)] for term, meaning in block.items],
+        }
 
     def table(self, block: Table) -> dict:
         columns = max([len(block.head), *(len(row) for row in block.rows)])
@@ -111,9 +124,13 @@ class _Data:
         return {"kind": "table", "caption": self.text(block.caption), "head": head, "rows": rows}
 
     def rows(self, block: Rows) -> dict:
-        return {"kind": "rows", "rows": [
-            {"label": self.text(row.label), "text": self.text(row.text), "count": self.text(row.count), "only": self.text(row.only)} for row in block.rows
-        ]}
+        return {
+            "kind": "rows",
+            "rows": [
+                {"label": self.text(row.label), "text": self.text(row.text), "count": self.text(row.count), "only": self.text(row.only)}
+                for row in block.rows
+            ],
+        }
 
     def note(self, block: Note) -> dict:
         return {"kind": "note", "blocks": self.blocks(block.blocks)}
@@ -123,14 +140,33 @@ class _Data:
         return {"kind": "caution", "title": self.text(block.title), "points": points, "source": self.text(block.source)}
 
     def section(self, block: Section) -> dict:
-        return {"kind": "section", "name": block.name, "title": self.text(block.title) or " ", "level": block.level, "blocks": self.blocks(block.blocks)}
+        return {
+            "kind": "section",
+            "name": block.name,
+            "title": self.text(block.title) or " ",
+            "level": block.level,
+            "blocks": self.blocks(block.blocks),
+        }
 
 
 def _empty(block) -> bool:
-    return isinstance(block, Listing) and not block.items or isinstance(block, Definitions) and not block.items or isinstance(block, Rows) and not block.rows
+    return (
+        isinstance(block, Listing)
+        and not block.items
+        or isinstance(block, Definitions)
+        and not block.items
+        or isinstance(block, Rows)
+        and not block.rows
+    )
 
 
 _WRITERS = {
-    Paragraph: _Data.paragraph, Listing: _Data.listing, Definitions: _Data.definitions, Table: _Data.table, Rows: _Data.rows, Note: _Data.note,
-    Caution: _Data.caution, Section: _Data.section,
+    Paragraph: _Data.paragraph,
+    Listing: _Data.listing,
+    Definitions: _Data.definitions,
+    Table: _Data.table,
+    Rows: _Data.rows,
+    Note: _Data.note,
+    Caution: _Data.caution,
+    Section: _Data.section,
 }

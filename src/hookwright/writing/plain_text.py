@@ -1,6 +1,6 @@
-"""The sheet as plain text: one line a paragraph and a row, so that every reader wraps it to its own width and a voice reads it without stops."""
+"""The sheet as plain text: one line a paragraph or row, so that every window wraps it to its width and a voice reads it without stops."""
 
-from .document import Caution, Definitions, Document, Listing, Note, Paragraph, RowText, Rows, Section, Table, plain
+from .document import Caution, Definitions, Document, Listing, Note, Paragraph, Rows, RowText, Section, Table, plain
 from .letters import tidy
 
 

@@ -40,7 +40,9 @@ class ProseWriter:
         if self._reader is None:
             from markdown_it import MarkdownIt  # 40 ms, and only prose needs it
 
-            self._reader = MarkdownIt("commonmark", {"html": False, "maxNesting": 20}).enable("table").disable(["html_block", "html_inline"])
+            self._reader = (
+                MarkdownIt("commonmark", {"html": False, "maxNesting": 20}).enable("table").disable(["html_block", "html_inline"])
+            )
         return _Blocks(self._reader.parse(text), self, part).all()
 
     def inlines(self, text: str, part: str) -> tuple:

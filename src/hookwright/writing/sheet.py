@@ -14,7 +14,7 @@ from .strings import Strings
 
 @dataclass
 class Sheet:
-    """One sheet in the making. `head` may be None (a fragment); `written` collects the words of craft printed so far, for the abbreviations."""
+    """One sheet in the making. `head` may be None (a fragment); `written` collects what is printed so far, for the abbreviations."""
 
     pattern: Pattern
     facts: Facts

@@ -74,7 +74,10 @@ def sizes(sheet: Sheet) -> Section | None:
         if table:
             blocks.append(table)
     alike = {name: measure for name, measure in finished.items() if not sheet.several() or measured_alike(measure, len(sheet.sizes))}
-    pairs = [((sheet.line(_named(name), "finished"),), (lengths([measure.at(0)]) if measure.at(0) else measure.text,)) for name, measure in alike.items()]
+    pairs = [
+        ((sheet.line(_named(name), "finished"),), (lengths([measure.at(0)]) if measure.at(0) else measure.text,))
+        for name, measure in alike.items()
+    ]
     if not sheet.several():
         for name in sheet.sizes:
             fit = _fit(fits.get(name))

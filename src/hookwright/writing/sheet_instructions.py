@@ -2,7 +2,7 @@
 
 from hookwright.notation.tree import Piece, Prose, Row
 
-from .document import Paragraph, Rows, Section
+from .document import Paragraph, Rows, Section, words_of
 from .sheet import Sheet, has_rows
 from .sheet_front import opening_pieces, title_of
 from .size_lists import size_list
@@ -23,12 +23,13 @@ def piece_blocks(sheet: Sheet, piece: Piece, part: str) -> tuple:
     for item in piece.items:
         if isinstance(item, Row):
             row = sheet.rows.row(item, facts.get(id(item)))
-            sheet.written += [row.label, row.text, row.count]
+            sheet.written += [row.label, row.count]
             run.append(row)
         elif isinstance(item, Prose):
             close()
             blocks.extend(sheet.prose.blocks(item.text, sheet.strings.named(part)))
     close()
+    sheet.written.append(words_of(blocks))
     return tuple(blocks)
 
 

@@ -5,7 +5,7 @@ import re
 from hookwright.notation.tree import Prose
 
 from .convention_words import convention_words
-from .document import Definitions, Listing, Paragraph, Section, Strong, plain
+from .document import Definitions, Listing, Paragraph, Section, Strong, words_of
 from .sheet import Sheet
 from .sheet_instructions import piece_blocks
 from .stitch_words import how_made, plain_stitch, stitches_to_explain
@@ -26,9 +26,12 @@ def notes(sheet: Sheet) -> Section | None:
         if words and _bare(words) not in said and words not in found:
             found.append(words)
     if not sheet.pieces("notes"):  # conventions of the pattern that no words of hers on the page say
-        found = [words for words in (convention_words(one, sheet.dialect, sheet.strings) for one in sheet.pattern.conventions)
-                 if words and words not in found] + found
-    sheet.written += found + [_all_text(blocks)]
+        found = [
+            words
+            for words in (convention_words(one, sheet.dialect, sheet.strings) for one in sheet.pattern.conventions)
+            if words and words not in found
+        ] + found
+    sheet.written += found + [words_of(blocks)]
     if found:
         items = tuple((Paragraph((words,)),) for words in dict.fromkeys(found))
         if blocks and isinstance(blocks[-1], Listing) and not blocks[-1].ordered:
@@ -56,7 +59,7 @@ def special(sheet: Sheet) -> Section | None:
     blocks: list = []
     for piece in sheet.pieces("special stitches"):
         blocks.extend(piece_blocks(sheet, piece, "special"))
-    on_page = _all_text(blocks).casefold()
+    on_page = words_of(blocks).casefold()
     pairs = []
     for name, stitch in own.items():
         words = stitch.words or sheet.from_head("stitches", {}).get(name, "")
@@ -72,15 +75,14 @@ def special(sheet: Sheet) -> Section | None:
             pairs.append(((label[:1].upper() + label[1:],), (words[:1].upper() + words[1:] + ".",)))
     if pairs:
         blocks.append(Definitions(tuple(pairs)))
-    sheet.written.append(_all_text(blocks))
+    sheet.written.append(words_of(blocks))
     return Section("special", say("sections.special"), tuple(blocks)) if blocks else None
 
 
 def abbreviations(sheet: Sheet) -> Section | None:
     """The abbreviations and marks that stand on this sheet, and no others."""
     printed = "\n".join(sheet.written)
-    known = {word.casefold() for word in sheet.dialect.abbreviations} | set(sheet.dialect.words)
-    hers = {word: meaning for word, meaning in _her_list(sheet).items() if word.casefold() not in known}
+    hers = {word: meaning for word, meaning in _her_list(sheet).items() if word.casefold() not in sheet.dialect.words}
     pairs = abbreviations_used(printed, sheet.dialect, hers)
     rows = "\n".join(text for text in sheet.written if text)
     lists = [Definitions(_items(pairs), "short")] if pairs else []
@@ -101,33 +103,6 @@ def _her_list(sheet: Sheet) -> dict[str, str]:
             for line in item.text.splitlines() if isinstance(item, Prose) else ():
                 found = _ENTRY.match(line.replace("*", "")[:300])
                 if found:
-                    entries[sheet.line(found[1], "abbreviations")] = sheet.line(found[2], "abbreviations")
+                    word, meaning = sheet.line(found[1], "abbreviations"), sheet.line(found[2], "abbreviations")
+                    entries |= {word: meaning} if word.casefold() != meaning.casefold() else {}
     return entries
-
-
-def _all_text(blocks) -> str:
-    """All words of some blocks, for looking words up in them."""
-    out: list[str] = []
-    todo = list(blocks)
-    while todo:
-        block = todo.pop()
-        for name in ("inlines", "text", "caption"):
-            value = getattr(block, name, None)
-            if value:
-                out.append(plain(value))
-        for name in ("blocks", "rows"):
-            for inside in getattr(block, name, ()):
-                todo.extend(_as_blocks(inside))
-        for inside in getattr(block, "items", ()):
-            todo.extend(_as_blocks(inside))
-    return "\n".join(out)
-
-
-def _as_blocks(inside):
-    """Items of lists, pairs of definitions and cells of tables as blocks."""
-    if not isinstance(inside, tuple):
-        return [inside]
-    found = []
-    for part in inside:
-        found.append(part if not isinstance(part, (str, tuple)) else Paragraph(part if isinstance(part, tuple) else (part,)))
-    return [part if not isinstance(part, Strong) else Paragraph((part,)) for part in found]

@@ -83,13 +83,13 @@ def _folded(words: list[str], strings: Strings) -> list[str]:
     while at < len(words):
         best, times = 0, 1
         for size in range(2, (len(words) - at) // 2 + 1):
-            unit, count = words[at:at + size], 1
-            while words[at + count * size:at + (count + 1) * size] == unit:
+            unit, count = words[at : at + size], 1
+            while words[at + count * size : at + (count + 1) * size] == unit:
                 count += 1
             if count > 1 and size * count > best * times:
                 best, times = size, count
         if best:
-            out.append(strings("special.twice" if times == 2 else "special.times", n=times, steps=", ".join(words[at:at + best])))
+            out.append(strings("special.twice" if times == 2 else "special.times", n=times, steps=", ".join(words[at : at + best])))
             at += best * times
         else:
             out.append(words[at])

@@ -27,7 +27,7 @@ def _pattern(words: tuple[str, ...]):
     return re.compile(r"(?<![A-Za-z])(" + "|".join(map(re.escape, ordered)) + r")(?:es|s)?(?![A-Za-z])", re.IGNORECASE)
 
 
-def abbreviations_used(text: str, dialect: Dialect, hers: dict[str, str] = {}) -> tuple[tuple[str, str], ...]:
+def abbreviations_used(text: str, dialect: Dialect, hers: dict[str, str] | None = None) -> tuple[tuple[str, str], ...]:
     """(abbreviation, meaning) of each abbreviation in `text`, in alphabetical order; `hers` are the designer's own.
 
     >>> from hookwright.stitches import dialect
@@ -43,7 +43,7 @@ def abbreviations_used(text: str, dialect: Dialect, hers: dict[str, str] = {}) -
     rest = _TOGETHER.sub(" ", text)
     stitches = _stitch_table(dialect)
     words = {word.casefold(): (word, meaning) for word, meaning in dialect.abbreviations.items()}
-    own = {word.casefold(): (word, meaning) for word, meaning in hers.items()}
+    own = {word.casefold(): (word, meaning) for word, meaning in (hers or {}).items()}
     table = {**stitches, **words, **own}
     for match in _pattern(tuple(table)).finditer(rest):
         word = match[1]

@@ -1,0 +1,77 @@
+"""The page in a real browser: no barrier that axe finds, nothing asked of the network, nothing wider than a narrow screen."""
+
+import shutil
+from importlib.resources import files
+
+import pytest
+
+from hookwright.writing import compose, write
+
+pytestmark = pytest.mark.browser
+QUIET = [
+    "--no-sandbox",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+
+
+@pytest.fixture(scope="module")
+def browser():
+    from playwright.sync_api import sync_playwright
+
+    path = shutil.which("chromium") or shutil.which("chromium-browser")
+    with sync_playwright() as play:
+        browser = play.chromium.launch(executable_path=path, args=QUIET)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def file(hat, hat_facts, tmp_path):
+    path = tmp_path / "hat.html"
+    path.write_bytes(write(compose(hat, hat_facts, "US"), "html"))
+    return path
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("width", [360, 820, 1280])
+def test_no_barriers_and_no_sideways_scrolling(browser, file, width, scheme):
+    """axe finds nothing under WCAG 2.0 to 2.2 A and AA nor its own good practice; text needs no sideways scrolling (WCAG 2.2, 1.4.10)."""
+    page = browser.new_page(viewport={"width": width, "height": 800}, color_scheme=scheme, bypass_csp=True)
+    asked = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.goto(file.as_uri())
+    page.evaluate(files("axe_playwright_python").joinpath("axe.min.js").read_text("utf-8") + ";0")
+    found = page.evaluate("axe.run(document, {runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']})")
+    assert [(one["id"], one["nodes"][0]["html"]) for one in found["violations"]] == []
+    assert len(found["passes"]) > 15
+    assert page.evaluate("document.documentElement.scrollWidth") <= width
+    assert [url for url in asked if not url.startswith(("file:", "data:"))] == []
+    page.close()
+
+
+def test_our_fonts_are_really_used(browser, file):
+    """The letters inside the page load: the regular and the semi-bold style are there."""
+    page = browser.new_page()
+    page.goto(file.as_uri())
+    loaded = page.evaluate(
+        "document.fonts.ready.then(() => [...document.fonts].filter(face => face.status === 'loaded').map(face => face.weight))"
+    )
+    assert {"400", "600"} <= set(loaded)
+    page.close()
+
+
+@pytest.mark.parametrize("text", ["<img src=x onerror=\"document.title='run'\">", "</style><script>document.title='run'</script>"])
+def test_nothing_of_hers_runs(browser, hat, hat_facts, tmp_path, text):
+    """A script in a title or a name is shown and does nothing."""
+    hat.head.title = hat.head.designer = hat.head.summary = text
+    path = tmp_path / "hat.html"
+    path.write_bytes(write(compose(hat, hat_facts, "US"), "html"))
+    page = browser.new_page()
+    page.goto(path.as_uri())
+    assert page.title() != "run"
+    assert page.locator("h1").inner_text() == text
+    page.close()

@@ -1,0 +1,177 @@
+"""The parts of a pattern sheet: their order, and what each says in US and in UK terms."""
+
+from dataclasses import replace
+
+import pytest
+
+from hookwright.ground import PerSize
+from hookwright.notation.tree import Chain, Convention, Counts, Pattern, Piece, Place, Prose, Row, Stitch, Turn
+from hookwright.writing import Facts, RowFact, compose, write
+
+
+def sheet(pattern, facts, terms="US") -> str:
+    return write(compose(pattern, facts, terms), "txt").decode()
+
+
+def part(text: str, title: str) -> str:
+    """The words under a heading of the plain text."""
+    after = text.split(f"\n{title}\n" + "-" * len(title) + "\n", 1)[1]
+    return after.split("\n\n\n", 1)[0]
+
+
+def test_the_parts_stand_in_the_usual_order(hat, hat_facts):
+    """Title and terms first, instructions after all that is needed to begin, cautions and colophon last (Kim Werker, How to write a crochet pattern)."""
+    document = compose(hat, hat_facts, "US")
+    assert document.front.title == "Samphire Cap"
+    assert document.front.terms == "Written in US crochet terms"
+    assert [section.name for section in document.sections] == [
+        "about",
+        "level",
+        "sizes",
+        "materials",
+        "gauge",
+        "notes",
+        "multiple",
+        "abbreviations",
+        "special",
+        "instructions",
+        "finishing",
+        "cautions",
+        "colophon",
+    ]
+
+
+def test_a_row_is_spelled_in_the_terms_of_the_sheet(hat, hat_facts):
+    """US dc is UK tr, US sc is UK dc, US skip is UK miss (Fun Crochet Designs, Crochet terms by country)."""
+    us, uk = sheet(hat, hat_facts), sheet(hat, hat_facts, "UK")
+    assert "Rnd 2: Ch 3, dc in same st, *2 dc in next st; rep from * around, join with sl st. [24 dc]" in us
+    assert "Rnd 2: Ch 3, tr in same st, *2 tr in next st; rep from * around, join with ss. [24 tr]" in uk
+    assert "Row 2 (WS): Ch 1, dc2tog, dc in each st to last 2 sts, dc2tog, turn. [10 (12, 14) sts]" in uk
+
+
+def test_her_prose_is_put_into_the_terms_and_each_change_is_listed(hat, hat_facts):
+    """Prose words change, and the designer is told which, where and how often; nothing changes in the manuscript's own terms."""
+    assert compose(hat, hat_facts, "US").changes == ()
+    document = compose(hat, hat_facts, "UK")
+    changed = {(change.part, change.was, change.now) for change in document.changes}
+    assert {
+        ("Notes", "gauge", "tension"),
+        ("Notes", "skip", "miss"),
+        ("Finishing", "dc", "tr"),
+        ("Finishing", "center", "centre"),
+    } <= changed
+    assert "Check your tension: miss nothing." in write(document, "txt").decode()
+
+
+def test_only_abbreviations_that_are_used_are_listed(hat, hat_facts):
+    """Every abbreviation on the sheet is explained and none besides."""
+    listed = {line.split(":")[0] for line in part(sheet(hat, hat_facts), "Abbreviations").splitlines() if line}
+    assert {"ch", "dc", "rep", "rnd", "RS", "sc", "sc2tog", "sl st", "sp", "st", "WS"} <= listed
+    assert not listed & {"tr", "hdc", "BLO", "FPdc", "cl", "tch", "MR", "lp"}
+
+
+def test_an_abbreviation_of_hers_is_kept_where_it_is_used(hat, hat_facts):
+    """Her own abbreviation is explained in her words; one that stands nowhere is left out."""
+    hat.pieces.append(
+        Piece(
+            "Abbreviations",
+            2,
+            [Prose("- **PM** = move the marker up\n- **XYZ**: never used\n- dc = double crochet")],
+            section="abbreviations",
+        )
+    )
+    hat.pieces[2].items.insert(1, Prose("PM at the end of each round."))
+    hat.pieces[1].items.append(Prose("PM stands for a marker."))
+    abbreviations = part(sheet(hat, replace(hat_facts, rows=())), "Abbreviations")
+    assert "PM: move the marker up" in abbreviations
+    assert "XYZ" not in abbreviations
+
+
+def test_sizes_and_measurements_are_in_both_units(hat, hat_facts):
+    """1 in is 25.4 mm: 400 mm are 15¾ in to the quarter, 70 mm are 2¾ in to the eighth (international inch, exact)."""
+    sizes = part(sheet(hat, hat_facts), "Sizes")
+    assert "Size Baby. To fit: 38–42 cm (15–16½ in); Circumference: 40 cm (15¾ in); Height: 16.5 cm (6½ in)" in sizes
+    assert "Ear flap: 7 cm (2¾ in)" in sizes
+    assert "Sizes are given as Baby (Child, Adult)." in sizes
+
+
+def test_yarn_hook_and_gauge_are_whole(hat, hat_facts):
+    """Category, metres and yards, grams and ounces, balls per size, mm before the US label, stitches and rows (Kim Werker, part 2)."""
+    text = sheet(hat, hat_facts)
+    materials = part(text, "Materials")
+    assert (
+        "worsted wool, weight 4 (medium), wool; one ball: 180 m (197 yd) and 100 g (3.5 oz); 1 (2, 2) balls; "
+        "colors: A, cream; B, slate gray"
+        in materials
+    )
+    assert "5 mm (US H-8) and 4.5 mm (US 7)" in materials
+    assert "14 sts and 17 rows = 10 cm (4 in) in sc, after blocking." in part(text, "Gauge")
+    assert "13 sts and 8 rows = 10 cm (4 in) in tr." in part(sheet(hat, hat_facts, "UK"), "Tension")
+
+
+def test_a_convention_that_was_found_is_told(hat, hat_facts):
+    """Her notes are hers; what was found besides is added once, in the terms of the sheet."""
+    found = Facts(rows=hat_facts.rows, conventions=(Convention("join"), Convention("tch", 1, None, Counts(False)), Convention("join")))
+    notes = part(sheet(hat, found, "UK"), "Notes")
+    assert notes.count("Rounds are joined with ss.") == 1
+    assert "Ch 1 does not count as a stitch." in notes
+
+
+def test_counts_are_the_worked_ones(hat, hat_facts):
+    """Where a row is worked, its count is the worked one; where none is stated, the total is said when it changes."""
+    rows = list(hat_facts.rows)
+    rows[0] = RowFact(11, {"dc": 11})
+    rows[5] = RowFact(PerSize((30, 40, 48)))
+    text = sheet(hat, replace(hat_facts, rows=tuple(rows)))
+    assert "11 dc in ring, join with sl st. [11 dc]" in text
+    assert "fasten off. [30 (40, 48) sts]" in text
+
+
+def test_names_in_prose_are_filled(hat, hat_facts):
+    """{band} prints the numbers of the head, a measure prints both units, and a name that is not there stays as it is."""
+    hat.pieces[1].items.append(Prose("It is {Circumference} round, {ear flap} deep, and {unknown}."))
+    notes = part(sheet(hat, hat_facts), "Notes")
+    assert "The band has 54 (66, 72) stitches." in notes
+    assert "It is 40 (48, 53) cm [15¾ (19, 20¾) in] round, 7 cm (2¾ in) deep, and {unknown}." in notes
+
+
+def test_cautions_are_owed_by_use(hat, hat_facts):
+    """Buttons on a child's hat call for the caution on small parts; the law is named first in every case."""
+    cautions = part(sheet(hat, hat_facts), "Please take care")
+    assert "Leave the buttons off for babies." in cautions
+    assert "Small parts:" in cautions and "For babies:" in cautions
+    assert "The law and the safety standards of the place where it is made, sold or given come first." in cautions
+    hat.head.for_, hat.head.cautions = ("adult",), ()
+    assert "Please take care" not in sheet(hat, hat_facts)
+
+
+def test_a_pattern_that_is_not_proved_is_marked_as_a_draft(hat, hat_facts):
+    """A sheet with something to mend says so at its top and claims nothing at its end."""
+    text = sheet(hat, replace(hat_facts, must_mend=1))
+    assert "Draft, not for sale yet: 1 thing must still be mended." in text
+    assert "stitch by stitch" not in text
+    assert "Every row was worked stitch by stitch in all 3 sizes, and the counts agree." in sheet(hat, hat_facts)
+
+
+def test_a_fragment_without_a_head_can_be_written():
+    """One row and nothing else still makes a sheet."""
+    row = Row("Row", (1,), steps=[Chain(1), Stitch("sc", 1, Place(n=1)), Turn()])
+    text = sheet(Pattern("Row 1", "US", None, [Piece(items=[row])]), None, "UK")
+    assert text.startswith("Crochet pattern\n")
+    assert "Row 1: Ch 1, dc in next st, turn." in text
+    assert "Written in UK crochet terms" in text
+
+
+@pytest.mark.parametrize(("number", "words"), [(1, "1 st"), (2, "2 sts"), (PerSize((1, 1)), "1 (1) st"), (PerSize((1, 2)), "1 (2) sts")])
+def test_plurals_follow_the_number(number, words):
+    """1 st, 2 sts, and the plural where any size has more than one."""
+    row = Row("Row", (1,), steps=[Stitch("sc", 1, Place(n=1))])
+    document = compose(Pattern("", "US", None, [Piece(items=[row])]), Facts(rows=(RowFact(number),)), "US")
+    count = document.sections[-2].blocks[0].rows[0].count
+    assert count in (words, words.replace("1 (1)", "1"))
+
+
+def test_the_whole_sheet_as_it_is_printed(hat, hat_facts, golden):
+    """The sample hat in UK terms, read and accepted line by line."""
+    assert write(compose(hat, hat_facts, "UK"), "txt").decode() == golden("samphire-cap.uk.txt")
+    assert write(compose(hat, hat_facts, "US"), "md").decode() == golden("samphire-cap.us.md")
