@@ -20,7 +20,7 @@ def part(text: str, title: str) -> str:
 
 
 def test_the_parts_stand_in_the_usual_order(hat, hat_facts):
-    """Title and terms first, instructions after all that is needed to begin, cautions and colophon last (Kim Werker, How to write a crochet pattern)."""
+    """Title and terms first, the instructions after all that is needed to begin, cautions and colophon last (Kim Werker)."""
     document = compose(hat, hat_facts, "US")
     assert document.front.title == "Samphire Cap"
     assert document.front.terms == "Written in US crochet terms"

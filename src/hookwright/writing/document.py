@@ -3,6 +3,7 @@
 Inlines are tuples of `str`, Strong, Emphasis, Link and Break. All text is plain: no markup of any format is understood in it.
 """
 
+import re
 from dataclasses import dataclass, field
 
 # ---------------------------------------------------------------- inlines
@@ -169,6 +170,17 @@ def plain(inlines) -> str:
     if isinstance(inlines, str):
         return inlines
     return "".join("\n" if isinstance(part, Break) else part if isinstance(part, str) else plain(part.inlines) for part in inlines)
+
+
+def count_lines(count: str) -> list[str]:
+    """A count on one line, or one line a kind where it is long; commas of size lists do not part it.
+
+    >>> count_lines("24 dc, 6 ch-1 sps")
+    ['24 dc, 6 ch-1 sps']
+    """
+    if len(count) <= 56:
+        return [count] if count else []
+    return re.split(r", (?![^()]*\))", count)
 
 
 def words_of(blocks) -> str:

@@ -21,6 +21,7 @@ from .document import (
     Section,
     Strong,
     Table,
+    count_lines,
     plain,
 )
 from .letters import right_to_left, tidy
@@ -177,7 +178,7 @@ def _rows(block: Rows) -> str:
     for row in block.rows:
         only = f'<em class="only">{_text(row.only)}:</em> ' if row.only else ""
         label = f'<b class="label">{_text(row.label)}:</b> ' if row.label else ""
-        count = f' <b class="count">{_text(row.count)}</b>' if row.count else ""
+        count = f' <b class="count">{"<br>".join(map(_text, count_lines(row.count)))}</b>' if row.count else ""
         words = f"{row.text} {row.label}"
         lines.append(f'<li{_dir(words)}>{label}<span class="work">{only}{_text(row.text)}{count}</span></li>')
     return '<ol class="rows" role="list">\n' + "\n".join(lines) + "\n</ol>"

@@ -31,7 +31,8 @@ def write_markdown(document: Document, paper: str = "A4") -> tuple[bytes, tuple]
     parts += _blocks(front.blocks, document.several_sizes)
     for section in document.sections:
         parts += _section(section, document.several_sizes)
-    return ("\n\n".join(part for part in parts if part) + "\n").encode("utf-8"), ()
+    text = "\n\n".join(part for part in parts if part).replace("\u00a0", " ")
+    return f"{text}\n".encode(), ()
 
 
 def _line(text: str) -> str:
@@ -87,7 +88,7 @@ def _hung(mark: str, text: str) -> str:
 def _table(block: Table) -> str:
     lines = ["| " + " | ".join(_line(head) for head in block.head) + " |", "|" + " --- |" * len(block.head)]
     for row in block.rows:
-        lines.append("| **" + _inlines(row[0]) + "** | " + " | ".join(_inlines(cell) for cell in row[1:]) + " |")
+        lines.append("| **" + _inlines(row[0]) + "** | " + " | ".join(_inlines(cell).replace("\\\n", " ") for cell in row[1:]) + " |")
     return "\n".join(lines)
 
 

@@ -62,13 +62,13 @@ def span_text(low_mm: float, high_mm: float, show) -> str:
 
 
 def length(low_mm: float, high_mm: float | None = None) -> str:
-    """Length or range of lengths in both units.
+    """Length or range of lengths in both units; a number is not parted from its unit at the end of a line.
 
     >>> length(440), length(380, 420)
-    ('44 cm (17¼ in)', '38–42 cm (15–16½ in)')
+    ('44\xa0cm (17¼\xa0in)', '38–42\xa0cm (15–16½\xa0in)')
     """
     high_mm = low_mm if high_mm is None else high_mm
-    return f"{span_text(low_mm, high_mm, centimetres)} cm ({span_text(low_mm, high_mm, inches)} in)"
+    return f"{span_text(low_mm, high_mm, centimetres)}\u00a0cm ({span_text(low_mm, high_mm, inches)}\u00a0in)"
 
 
 def signed_length(low_mm: float, high_mm: float) -> str:
@@ -109,10 +109,10 @@ def lengths(values) -> str:
     """A length per size, as (low_mm, high_mm) or None each, in both units.
 
     >>> lengths([(440, 440), (480, 480)]), lengths([(440, 440)] * 3)
-    ('44 (48) cm [17¼ (19) in]', '44 cm (17¼ in)')
+    ('44 (48)\xa0cm [17¼ (19)\xa0in]', '44\xa0cm (17¼\xa0in)')
     """
     both = [size_list(tuple(values), lambda span, show=show: span_text(*span, show)) for show in (centimetres, inches)]
-    return f"{both[0]} cm [{both[1]} in]" if "(" in both[0] else f"{both[0]} cm ({both[1]} in)"
+    return f"{both[0]}\u00a0cm [{both[1]}\u00a0in]" if "(" in both[0] else f"{both[0]}\u00a0cm ({both[1]}\u00a0in)"
 
 
 def swatch(mm: float) -> str:

@@ -6,7 +6,23 @@ from pathlib import Path
 
 from hookwright.ground import NOTE, Finding, Suggestion
 
-from .document import Break, Caution, Definitions, Document, Emphasis, Link, Listing, Note, Paragraph, Rows, Section, Strong, Table, plain
+from .document import (
+    Break,
+    Caution,
+    Definitions,
+    Document,
+    Emphasis,
+    Link,
+    Listing,
+    Note,
+    Paragraph,
+    Rows,
+    Section,
+    Strong,
+    Table,
+    count_lines,
+    plain,
+)
 from .letters import covered
 
 _HERE = Path(__file__).parent
@@ -110,7 +126,7 @@ class _Data:
         return {"kind": "listing", "ordered": block.ordered, "start": block.start, "items": [self.blocks(item) for item in block.items]}
 
     def definitions(self, block: Definitions) -> dict:
-        role = block.role or ("long" if any(len(plain(meaning)) > 150 or len(plain(term)) > 24 for term, meaning in block.items) else "")
+        role = block.role or ("long" if any(len(plain(meaning)) > 240 or len(plain(term)) > 24 for term, meaning in block.items) else "")
         return {
             "kind": "definitions",
             "role": role,
@@ -127,7 +143,12 @@ class _Data:
         return {
             "kind": "rows",
             "rows": [
-                {"label": self.text(row.label), "text": self.text(row.text), "count": self.text(row.count), "only": self.text(row.only)}
+                {
+                    "label": self.text(row.label),
+                    "text": self.text(row.text),
+                    "count": [self.text(line) for line in count_lines(row.count)],
+                    "only": self.text(row.only),
+                }
                 for row in block.rows
             ],
         }

@@ -15,7 +15,7 @@ def write_text(document: Document, paper: str = "A4") -> tuple[bytes, tuple]:
 
 
 def _finished(parts) -> tuple[bytes, tuple]:
-    text = "\n\n".join(tidy(part) for part in parts if part.strip())
+    text = "\n\n".join(tidy(part) for part in parts if part.strip()).replace("\u00a0", " ")
     return (text + "\n").encode("utf-8"), ()
 
 
@@ -75,6 +75,10 @@ def _table(block: Table) -> str:
     """A table as one line a row, each cell with the head of its column."""
     lines = []
     for row in block.rows:
-        cells = [f"{head}: {plain(cell)}" for head, cell in zip(block.head[1:], row[1:], strict=False)]
-        lines.append(f"{block.head[0]} {plain(row[0])}. " + "; ".join(cells) if block.head else "; ".join(plain(cell) for cell in row))
+        cells = [f"{head}: {_one_line(cell)}" for head, cell in zip(block.head[1:], row[1:], strict=False)]
+        lines.append(f"{block.head[0]} {_one_line(row[0])}. " + "; ".join(cells))
     return "\n".join(([block.caption + ":"] if block.caption else []) + lines)
+
+
+def _one_line(inlines) -> str:
+    return plain(inlines).replace("\n", " ")

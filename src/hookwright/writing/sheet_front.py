@@ -1,6 +1,6 @@
 """The first part of a sheet: title, terms, byline, what it is, level, sizes and finished measurements."""
 
-from .document import Definitions, Front, Paragraph, Section, Table
+from .document import Break, Definitions, Front, Paragraph, Section, Table
 from .measures import length, lengths, signed_length
 from .sheet import Sheet, has_rows, measured_alike
 
@@ -102,14 +102,20 @@ def _size_table(sheet: Sheet, finished: dict, fits: dict) -> Table | None:
     if with_fit:
         head.append(sheet.strings("sizes.to_fit"))
     head += [sheet.line(_named(name), "finished") for name, _ in columns]
+    narrow = len(head) > 4  # then inches stand under the centimetres
     rows = []
     for at, name in enumerate(sheet.sizes):
         cells = [(name,)]
         if with_fit:
-            cells.append((_fit(fits.get(name)) or "-",))
-        cells += [(length(*measure.at(at)) if measure.at(at) else "-",) for _, measure in columns]
+            cells.append(_cell(_fit(fits.get(name)), narrow))
+        cells += [_cell(length(*measure.at(at)) if measure.at(at) else "", narrow) for _, measure in columns]
         rows.append(tuple(cells))
     return Table(sheet.strings("sizes.table" if columns else "sections.sizes"), tuple(head), tuple(rows))
+
+
+def _cell(text: str, narrow: bool) -> tuple:
+    first, gap, rest = text.partition(" (")
+    return (first, Break(), f"({rest}") if narrow and gap else (text or "-",)
 
 
 def _fit(fact) -> str:
