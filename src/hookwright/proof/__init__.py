@@ -9,6 +9,7 @@ from .checks import (
     abbreviation_undefined,
     abbreviation_unused,
     bracket_left_open,
+    cannot_read,
     caution_owed,
     colour_not_listed,
     colour_not_used,
@@ -24,7 +25,6 @@ from .checks import (
     multiple_differs,
     no_such_place,
     no_such_row,
-    no_such_size,
     other_space,
     pattern_not_set,
     post_of_chain,
@@ -62,7 +62,6 @@ from .checks import (
     units_differ,
     unworked_count_differs,
     unworked_not_said,
-    words_not_read,
 )
 from .proving import prove_with
 from .reader_pages import READER_PAGES
@@ -97,7 +96,7 @@ CHECKS = {
     "side-differs": side_differs,
     "texture-on-other-side": texture_on_other_side,
     "reads-two-ways": reads_two_ways,
-    "words-not-read": words_not_read,
+    "cannot-read": cannot_read,
     "skips-without-chains": skips_without_chains,
     "skipped-chains-differ": skipped_chains_differ,
     "turning-chain-counts-differ": turning_chain_counts_differ,
@@ -121,7 +120,6 @@ CHECKS = {
     "size-list-length": size_list_length,
     "size-list-outlier": size_list_outlier,
     "size-list-all-equal": size_list_all_equal,
-    "no-such-size": no_such_size,
     # words
     "abbreviation-undefined": abbreviation_undefined,
     "abbreviation-unused": abbreviation_unused,

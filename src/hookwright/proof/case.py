@@ -33,14 +33,16 @@ class Case:
 
     fabrics  one worked fabric per size, in the order of the sizes; none where nothing could be worked
     reading  what the reader found
-    row_troubles  (row, size index, kind, facts) about ranges and references, as the worker gives them
+    multiples  (of what, the multiple in words), as derived for each foundation
+    work     the whole of the work (fabric.Work), where there is more to it than the fabrics
     silenced  filled by `prove`: findings that the manuscript silences, each with the reason given
     """
 
     pattern: Pattern
     fabrics: list = field(default_factory=list)
     reading: list = field(default_factory=list)
-    row_troubles: list = field(default_factory=list)
+    multiples: list = field(default_factory=list)
+    work: object = None
     silenced: list = field(default_factory=list)
 
     @property
@@ -183,7 +185,7 @@ class Case:
     def off_in_rows(self, *kinds: str) -> list[tuple[Row, dict[int, dict]]]:
         """Written rows whose range or reference does not come out: (row, {size index: facts})."""
         found: dict[int, tuple[Row, dict[int, dict]]] = {}
-        for row, size, kind, facts in self.row_troubles:
+        for row, size, kind, facts in getattr(self.work, "row_troubles", None) or ():
             if kind in kinds:
                 found.setdefault(id(row), (row, {}))[1].setdefault(size, facts)
         return list(found.values())

@@ -13,28 +13,25 @@ from .wording import sentence
 
 @dataclass(slots=True)
 class Flaw:
-    """One written row: in which sizes, how many of its stitches, the kind they stand on, whether all that ask for it are concerned."""
+    """One written row: in which sizes, how many of its stitches (0 where not known), the kind they stand on."""
 
     row: object
     label: str
     sizes: set = field(default_factory=set)
     count: int = 0
     below: str = ""
-    every: bool = True
 
 
 def third_loops(case: Case) -> list[Flaw]:
     """Rows that go into the third loop of stitches without a yarn over."""
-    return _gather(
-        case, "third", lambda fact, flags: fact is not None and fact.kind in ("basic", "decrease") and fact.yo == 0 and fact.id != "ch"
-    )
+    return _told(case, "third-loop-of")
 
 
 def posts_of_chains(case: Case) -> list[Flaw]:
     """Rows with post stitches around chains that are no turning chain."""
+    found = {id(flaw.row): flaw for flaw in _told(case, "post-of-chain")}
     if not any(node.kind.startswith(("fp", "bp")) for _, node in case.nodes(Stitch)):
-        return []
-    found: dict[int, Flaw] = {}
+        return list(found.values())
     posts = {number for number, name in enumerate(KIND_NAMES) if (fact := stitch(name)) is not None and fact.post}
     for size, fabric in enumerate(case.fabrics):
         for worked in fabric.rows:
@@ -53,33 +50,16 @@ def posts_of_chains(case: Case) -> list[Flaw]:
     return list(found.values())
 
 
-def _gather(case: Case, loop: str, lacks) -> list[Flaw]:
-    found: dict[int, Flaw] = {}
-    for size, fabric in enumerate(case.fabrics):
-        for worked in fabric.rows:
-            if not worked.loops or worked.below < 0 or loop not in worked.loops.values():
-                continue
-            below = fabric.rows[worked.below]
-            asked = [index for index, which in worked.loops.items() if which == loop and index not in worked.far]
-            hits = []
-            for index in asked:
-                foot = worked.foot[index] if index < len(worked.foot) else -1
-                if 0 <= foot < len(below.kind):
-                    name = KIND_NAMES[below.kind[foot]]
-                    if lacks(stitch(name), below.flags[foot]):
-                        hits.append(name)
-            if hits:
-                flaw = found.setdefault(id(worked.row), Flaw(worked.row, worked.label))
-                flaw.sizes.add(size)
-                flaw.count, flaw.below, flaw.every = len(hits), hits[0], flaw.every and len(hits) == len(asked)
-    return list(found.values())
+def _told(case: Case, kind: str) -> list[Flaw]:
+    """Rows of which the worker says so."""
+    return [Flaw(off.row, off.label, set(off.at), below=off.facts().get("below") or "") for off in case.off(kind)]
 
 
 def loops_taken(case: Case) -> list[Flaw]:
     """Rows worked into the free loops of an earlier row of which another row took both loops."""
+    found = {id(flaw.row): flaw for flaw in _told(case, "loop-twice")}
     if not any(node.place is not None and node.place.which == "free loops" for _, node in case.nodes(Stitch)):
-        return []
-    found: dict[int, Flaw] = {}
+        return list(found.values())
     for size, fabric in enumerate(case.fabrics):
         above: dict[int, list[int]] = {}
         for index, worked in enumerate(fabric.rows):

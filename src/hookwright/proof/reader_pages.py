@@ -1,3 +1,48 @@
-"""Pages of the kinds of finding that other rooms report and no check looks for."""
+"""Pages of the kinds of finding that other rooms report and no check looks for: what could not be read, and what was refused."""
 
-READER_PAGES: dict[str, str] = {}
+READER_PAGES: dict[str, str] = {
+    "unknown-word": """A word of a row is none that is known in these terms.
+
+    Where one is close, it is read as that and the finding names it (`sx` as `sc`). A stitch of your own is explained under
+    "Special stitches" or with `stitches:` in the head; then it is known. A stitch of the other set of terms is known as such.
+
+    What to do: mend the spelling, or explain the stitch.""",
+    "own-stitch-not-read": """What a stitch of your own is made of could not be worked out from its description.
+
+    It is counted as one stitch that takes one place. A short form such as `bobble: 5 dc closed together in one stitch` in the head, or a
+    sentence built like a row, lets its parts be counted.
+
+    What to do: add the short form; your long description stays on the page.""",
+    "size-not-known": """A row is for a size that the pattern does not have.
+
+    "Size XL only: Row 5: ..." where the sizes are S, M and L is worked for no size.
+
+    What to do: name a size as it is named in the head.""",
+    "terms-guessed": """Nothing says whether the text is in US or in UK terms, so it was guessed.
+
+    A single crochet exists in US terms only, a half treble in UK terms only; where neither stands there, turning chains and counts decide, and
+    otherwise US terms are taken.
+
+    What to do: write `terms: US` or `terms: UK` in the head.""",
+    "below-not-read": """The row below that was stated for a fragment could not be read.
+
+    It is given in the order in which it was worked: "20 dc", "ch 3 (counts as dc), 19 dc", "[3 dc, ch 1] x 7, 3 dc, ch 2", "ring", "65 ch",
+    "22 row ends".
+
+    What to do: state it in one of these ways, or leave it out.""",
+    "too-much-text": """The manuscript is longer than is read.
+
+    What follows the limit is left out. A pattern is rarely longer than a few dozen pages.
+
+    What to do: put what follows into a manuscript of its own.""",
+    "too-much-work": """A row or a repeat asks for more stitches or rows than are worked.
+
+    How much will be worked is known before it is worked, and over the limit it is refused. Mostly a digit too many stands in a number of times.
+
+    What to do: look at the number. For a very large piece the limit can be set higher.""",
+    "letter-not-in-font": """A letter or sign is not in the fonts of the pattern sheet.
+
+    It would be printed as an empty box.
+
+    What to do: write it with another sign, or spell it out.""",
+}

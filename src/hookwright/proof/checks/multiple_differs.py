@@ -40,7 +40,7 @@ from ..wording import count, listing, quoted, sentence
 KIND = "multiple-differs"
 _WHAT = "sts?|stitches|chs?|chains"
 _MULTIPLE = re.compile(
-    rf"\bmultiples? of (?P<n>\d{{1,3}})(?: ?(?:{_WHAT}))?(?:,? ?(?:plus|\+|and|add|with) ?(?P<plus>\d{{1,3}}))?(?: more)?(?: ?(?:{_WHAT}))?",
+    rf"\bmultiples? of (?P<n>\d{{1,3}})(?: ?(?:{_WHAT}))?(?:,? ?(?:plus|\+|and|add|with) ?(?P<plus>\d{{1,3}}))?",
     re.IGNORECASE,
 )
 

@@ -28,7 +28,7 @@ from hookwright.ground import LOOK
 
 from ..case import Case
 from ..flaws import finding_of, posts_of_chains
-from ..wording import count
+from ..wording import count, sentence
 
 KIND = "post-of-chain"
 
@@ -40,6 +40,6 @@ def find(case: Case):
             flaw,
             KIND,
             LOOK,
-            f"goes around the post of a chain {count(flaw.count, 'time')}, and a chain has no post",
+            sentence("goes around the post of a chain", count(flaw.count, "time") if flaw.count else "") + ", and a chain has no post",
             "name the stitch whose post is meant, or work into the chain space",
         )

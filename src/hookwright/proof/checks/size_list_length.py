@@ -41,9 +41,11 @@ def find(case: Case):
     sizes = len(case.sizes)
     if sizes < 2:
         return
-    told = []
+    told = [finding.span for finding in case.read(KIND)]
     for each in size_lists(case):
         if len(each.values) == sizes or each.seen.row.only and len(each.values) == len(each.seen.row.only) or len(each.values) == 0:
+            continue
+        if _told(each.span, told):
             continue
         told.append(each.span)
         yield _finding(case, each.seen, each.span, len(each.values), MUST_MEND)
@@ -54,13 +56,18 @@ def find(case: Case):
         for found in _LIST.finditer(case.text, body.start, body.end):
             length = found[0].count(",") + 2
             span = Span(found.start(), found.end())
-            if length in (sizes, 2) or seen.row.only or any(one.start <= span.start < one.end for one in told):
+            if length in (sizes, 2) or seen.row.only or _told(span, told):
                 continue
             if _ROW_BEFORE.search(case.text, max(0, found.start() - 10), found.start()) or _MANY_GROUPS.match(
                 case.text[found.end() : found.end() + 3]
             ):
                 continue
             yield _finding(case, seen, span, length, LOOK)
+
+
+def _told(span: Span, told: list[Span]) -> bool:
+    """Whether a finding at this place was made already, here or by the reader."""
+    return any(one.start < span.end and span.start < one.end for one in told)
 
 
 def _finding(case: Case, seen, span: Span, length: int, grade: str) -> Finding:

@@ -29,8 +29,8 @@ from ..wording import count, quoted
 KIND = "skipped-chains-differ"
 _FROM_HOOK = re.compile(r"\b(?:in|into)?\s*(?:the )?(?P<n>\d{1,2})(?:st|nd|rd|th) (?:ch|chain)s? from (?:the )?(?:hook|hk)", re.IGNORECASE)
 _COUNT_AS = re.compile(
-    r"(?:first|beg(?:inning)?|skipped|missed|sk|unworked)?\s*(?P<m>\d{1,2}|two|three|four|five) (?:skipped |missed |sk |unworked |beg(?:inning)? )?"
-    r"(?:chs?|chains?)(?: skipped| missed)? (?:count|counts|counted|stand|stands)\b(?! as a? ?(?:ch|sp))",
+    r"(?P<m>\d{1,2}|two|three|four|five) (?:skipped |missed |sk |unworked |beg(?:inning)? )?(?:chs?|chains?)(?: skipped| missed)? "
+    r"(?:count|counts|counted|stand|stands)\b(?! as a? ?(?:ch|sp))",
     re.IGNORECASE,
 )
 _WORDS = {"two": 2, "three": 3, "four": 4, "five": 5}

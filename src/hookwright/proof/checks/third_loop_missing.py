@@ -23,7 +23,7 @@ Working::
 What to do: work the row below in a stitch that has the loop, or name the back or the front loop.
 """
 
-from hookwright.ground import LOOK, MUST_MEND
+from hookwright.ground import MUST_MEND
 
 from ..case import Case
 from ..flaws import finding_of, third_loops
@@ -39,7 +39,7 @@ def find(case: Case):
             case,
             flaw,
             KIND,
-            MUST_MEND if flaw.every else LOOK,
+            MUST_MEND,
             f"goes into the third loop of {word}, and {word} has none",
             "work into the back or the front loop, or work the row below in a stitch with a yarn over first",
         )

@@ -28,7 +28,7 @@ from hookwright.notation.tree import Unread
 from ..case import Case
 from ..wording import quoted
 
-KIND = "words-not-read"
+KIND = "cannot-read"
 
 
 def find(case: Case):

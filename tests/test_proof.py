@@ -1,0 +1,104 @@
+"""Every kind of finding: found where it is, and nowhere else. Manuscripts stand in tests/manuscripts/proof and in the pages themselves.
+
+In a manuscript `<-- must mend M` at the end of a line says: a finding of the file's kind and this grade stands on this line, for size M
+(all sizes where none is named). `<-- look` and `<-- note` are the other grades. A word after the grade that is a kind names another kind.
+"""
+
+import re
+from pathlib import Path
+
+import pytest
+
+import hookwright
+from hookwright.proof import CHECKS, PAGES, page
+
+FOLDER = Path(__file__).parent / "manuscripts" / "proof"
+GRADES = {"must mend": "must mend", "look": "look at this", "note": "for your information"}
+ARROW = re.compile(r"[ \t]*<-- (must mend|look|note)(?: ([\w, -]+))?$", re.M)
+BLOCK = re.compile(r"^```manuscript(?: ([^\n]*))?\n(.*?)^```$", re.M | re.S)
+
+
+def blocks():
+    """(kind, number of the block, what the info string says, text) of every manuscript in the folder."""
+    for path in sorted(FOLDER.glob("*.md")):
+        for number, found in enumerate(BLOCK.finditer(path.read_text("utf-8")), 1):
+            said = dict(re.findall(r"(\w+)=(\"[^\"]*\"|\S+)", found[1] or ""))
+            yield path.stem, number, {key: value.strip('"') for key, value in said.items()}, found[2]
+
+
+def expected(text: str):
+    """The text without arrows, and {line: (grade, sizes or ())}."""
+    wanted = {}
+    for number, line in enumerate(text.splitlines(), 1):
+        arrow = ARROW.search(line)
+        if arrow:
+            wanted[number] = (GRADES[arrow[1]], tuple(part.strip() for part in (arrow[2] or "").split(",") if part.strip()))
+    return ARROW.sub("", text), wanted
+
+
+def proved(text: str, said: dict) -> list[dict]:
+    sizes = said["sizes"].split(",") if "sizes" in said else None
+    return hookwright.check(text, terms=said.get("terms"), below=said.get("below"), sizes=sizes).as_dict()["findings"]
+
+
+CASES = list(blocks())
+
+
+@pytest.mark.parametrize(("kind", "number", "said", "text"), CASES, ids=[f"{kind}-{number}" for kind, number, _, _ in CASES])
+def test_found_beside_the_line_and_nowhere_else(kind, number, said, text):
+    """The kind is found on the lines that say so, with grade and sizes, and on no other; a sound manuscript has nothing that must be mended."""
+    plain, wanted = expected(text)
+    findings = proved(plain, said)
+    here = {finding["line"]: (finding["grade"], tuple(finding["sizes"])) for finding in findings if finding["kind"] == kind}
+    assert set(here) == set(wanted), [f"{f['line']} {f['grade']} [{f['kind']}] {f['message']}" for f in findings]
+    for line, (grade, sizes) in wanted.items():
+        assert here[line][0] == grade
+        assert not sizes or here[line][1] == sizes
+    blamed = [finding for finding in findings if finding["grade"] == "must mend" and finding["kind"] != kind]
+    assert blamed == []
+
+
+def example(text: str, title: str) -> str:
+    """The indented manuscript after "With it::" or "Without it::" of a page."""
+    found = re.search(rf"^{title}::\n\n((?:    .*\n|\n)+)", text, re.M)
+    return re.sub(r"^    ", "", found[1], flags=re.M).strip("\n") + "\n" if found else ""
+
+
+@pytest.mark.parametrize("kind", CHECKS)
+def test_a_page_shows_what_it_speaks_of(kind):
+    """The row that a page gives as an example has the finding, the same row mended has not, and nothing in it must be mended."""
+    text = page(kind)
+    sizes = {"sizes": "S,M,L"} if "sizes:" in example(text, "With it") and "---" not in example(text, "With it") else {}
+    with_it = [finding["kind"] for finding in proved(example(text, "With it"), sizes)]
+    assert kind in with_it
+    without = proved(example(text, "Without it"), sizes)
+    assert kind not in [finding["kind"] for finding in without]
+    assert [finding["message"] for finding in without if finding["grade"] == "must mend"] == []
+
+
+@pytest.mark.parametrize("kind", CHECKS)
+def test_a_page_is_whole(kind):
+    """What it means, an example with and without, the sum, what to do; no blame, and never the words of a machine."""
+    text = page(kind)
+    for part in ("With it::", "Without it::", "Working::", "What to do: "):
+        assert part in text
+    assert text.split("\n\n")[0].endswith(".")
+    assert not re.search(r"\b(?:invalid|error|parse|exception|illegal|wrong(?! side|ly)|mistake)\b", text.partition("With it::")[0], re.I)
+
+
+def test_each_check_has_manuscripts_of_its_own():
+    """Every kind of the table has a file of manuscripts, every file a kind; all file names follow the kinds."""
+    assert {kind for kind, _, _, _ in CASES} == set(CHECKS)
+    for kind, module in CHECKS.items():
+        assert module.__name__.rpartition(".")[2].replace("_", "-") == kind
+        assert module.KIND == kind
+
+
+def test_every_kind_that_is_reported_has_a_page():
+    """Wherever in the package a finding is made, its kind has a page to explain it."""
+    source = Path(hookwright.__file__).parent
+    kinds = set()
+    for path in source.rglob("*.py"):
+        if "desk" not in path.parts:
+            kinds |= set(re.findall(r"Finding\(\s*\"([a-z-]+)\"", path.read_text("utf-8")))
+    assert kinds - set(PAGES) == set()
