@@ -4,8 +4,9 @@
 `Head` and its parts are the values of the YAML head. The tree itself is `hookwright.notation.tree`.
 """
 
+from .below import read_below
 from .head import Gauge, Head, Hook, Measure, Silence, SizeFact, Yarn
 from .manuscript import read
 from .tree import Pattern
 
-__all__ = ["Gauge", "Head", "Hook", "Measure", "Pattern", "Silence", "SizeFact", "Yarn", "read"]
+__all__ = ["Gauge", "Head", "Hook", "Measure", "Pattern", "Silence", "SizeFact", "Yarn", "read", "read_below"]

@@ -66,6 +66,7 @@ class Sorter:
         self.only: tuple[str, ...] = ()
         self.section = ""
         self.section_block = 0  # the section is a lead-in that lasts for this block only
+        self.section_level = 0  # level of the heading that began the section
         self.number: int | None = None  # of the row before
         self.bare = False
         self.edits: list[tuple[int, str]] = []
@@ -94,6 +95,10 @@ class Sorter:
         self.open = None
         name = " ".join(self.work[line.start : line.end].strip("*: ").split())
         section = section_of(name)
+        if not section and self.section and 0 < self.section_level < line.level:
+            section = self.section  # a heading under "Special stitches" names one of them
+        else:
+            self.section_level = line.level if section else 0
         self.section, self.section_block, self.only, self.number, self.bare = section, 0, (), None, False
         self.drafts.append(Draft("piece", line.raw_start, line.raw_end, name=name, level=line.level, section=section, make=make_of(name), block=line.block))
 
@@ -266,7 +271,7 @@ class Sorter:
             return True
         if alone:
             self.open = None
-            self.section, self.section_block = section, 0
+            self.section, self.section_block, self.section_level = section, 0, 0
             name = " ".join(found[1].split())
             self.drafts.append(Draft("piece", line.raw_start, line.end, name=name, section=section, level=0, block=line.block))
             return True
@@ -397,7 +402,7 @@ class Sorter:
         previous = draft.label.numbers[-1] if draft.label and draft.label.numbers else None
         labels = find_labels(self.work, draft.body_start, draft.end, sizes=self.sizes, size_names=self.size_names, previous=previous)
         cuts = [(label.start, label) for label in labels]
-        cuts.extend((at, None) for at in _again_sentences(self.work, draft.body_start, draft.end))
+        cuts.extend((at, None) for at in again_sentences(self.work, draft.body_start, draft.end) if draft.label is None or looks_like_work(self.work, draft.body_start, at))
         if not cuts:
             return [draft]
         cuts.sort(key=lambda cut: cut[0])
@@ -422,7 +427,7 @@ _AGAIN_SENTENCE = re.compile(
 )
 
 
-def _again_sentences(work: str, start: int, end: int) -> list[int]:
+def again_sentences(work: str, start: int, end: int) -> list[int]:
     """Where "Rep Rows 2 and 3 ..." begins as a sentence of its own after the steps of a row."""
     return [found.end() for found in _AGAIN_SENTENCE.finditer(work, start, end) if found.end() - start > 12]
 

@@ -1,47 +1,180 @@
-"""Puts a Pattern together: the head, the lines sorted into drafts, each draft read, notes and her own stitches settled first."""
+"""Puts a Pattern together: head, terms and sizes first, then notes and her own stitches, then the rows, then their order."""
 
-from hookwright.ground import MUST_MEND, Finding, Span
+from hookwright.ground import NOTE, Finding, Span
 
 from . import tree
 from .blocks import read_lines
 from .drafts import Draft, Sorter
 from .manuscript import working_text
+from .notes import read_notes
+from .own_stitches import read_definitions
+from .row_order import put_in_order
+from .row_read import RowReader
+from .sizes import count_sizes
+from .terms_guess import guess_terms
+from .words import Lexicon
 
 
 def read_pattern(text: str, plain: str, findings: list[Finding], terms, sizes, in_round: bool) -> tree.Pattern:
     """See manuscript.read."""
-    from .row_read import RowReader
-
-    head, body_start = _head(text, plain, findings)
+    head, body_start = _head(plain, findings)
     work = working_text(plain)
     size_names = tuple(str(size) for size in sizes) if sizes else (head.size_names if head else ())
-    sorter = Sorter(work, len(size_names), size_names)
+    if not size_names:
+        number = count_sizes(work, body_start, len(work))
+        size_names = tuple(str(size + 1) for size in range(number))
+    sorter = Sorter(work, len(size_names), size_names if sizes or head else ())
     drafts = sorter.sort(read_lines(plain, body_start))
-    if sorter.edits:
-        characters = list(work)
-        for at, char in sorter.edits:
-            characters[at] = char
-        work = "".join(characters)
+    work = _edited(work, sorter.edits)
     said = (head.terms if head else "") or (terms or "").upper()
     pattern = tree.Pattern(text, said or "US", head, sizes=size_names, terms_said=bool(said))
-    reader = RowReader(work, pattern, findings, in_round)
-    piece = tree.Piece()
-    pattern.pieces.append(piece)
-    for draft in drafts:
-        if draft.kind == "piece" or (draft.kind == "row" and draft.name and piece.items):
-            if piece.items or piece.name:
-                piece = tree.Piece()
-                pattern.pieces.append(piece)
-            piece.name, piece.level, piece.section, piece.make = draft.name, draft.level, draft.section, draft.make
-            piece.span = Span(draft.start, draft.end)
-            if draft.kind == "piece":
-                continue
-        if draft.kind == "row":
-            piece.items.extend(reader.rows(draft))
-        else:
-            piece.items.append(tree.Prose(text[draft.start : draft.end], Span(draft.start, draft.end)))
+    if not said:
+        _guess(pattern, work[body_start:], findings)
+    lexicon = Lexicon(
+        pattern.terms, sizes=max(1, len(size_names)), colours=head.colour_names() if head else frozenset(), numbers=head.numbers if head else None
+    )
+    lexicon = _settle(pattern, drafts, work, lexicon, head, findings)
+    reader = RowReader(work, pattern, findings, in_round, lexicon)
+    _pieces(pattern, drafts, reader, text)
+    for piece in pattern.pieces:
+        put_in_order(piece, reader.every)
+    pattern.pieces = [piece for piece in pattern.pieces if piece.items or piece.name] or [tree.Piece()]
     return pattern
 
 
-def _head(text: str, plain: str, findings: list[Finding]):
-    return None, 0
+def _head(plain: str, findings: list[Finding]):
+    """The head and where the body starts; (None, 0) for a text without one."""
+    first = plain[:200].lstrip("\ufeff \n")
+    if not first.startswith("---"):
+        return None, 0
+    from .head_read import read_head  # only manuscripts with a head need the YAML reader
+
+    return read_head(plain, findings)
+
+
+def _edited(work: str, edits: list[tuple[int, str]]) -> str:
+    if not edits:
+        return work
+    characters = list(work)
+    for at, char in edits:
+        characters[at] = char
+    return "".join(characters)
+
+
+def _guess(pattern: tree.Pattern, body: str, findings: list[Finding]) -> None:
+    guess = guess_terms(body)
+    pattern.terms = guess.terms
+    if not body.strip():
+        return
+    because = " and ".join(f"`{word}`" for word in guess.words[:3])
+    reason = f", since it says {because}" if because else ", since no word tells; most published patterns are in US terms"
+    other = "UK" if guess.terms == "US" else "US"
+    findings.append(
+        Finding(
+            "terms-guessed", NOTE,
+            f"read in {guess.terms} terms{reason}. Write `terms: {guess.terms}` in the head to settle it, or `terms: {other}` if it is the other",
+            Span(0, 0), found=guess.terms,
+        )
+    )
+
+
+def _settle(pattern: tree.Pattern, drafts: list[Draft], work: str, lexicon: Lexicon, head, findings: list[Finding]) -> Lexicon:
+    """Conventions and her own stitches, from the head and from all notes and prose, before any row is read."""
+    find = lexicon.dialect.find
+    own: dict[str, tree.OwnStitch] = {}
+    if head and head.stitches:
+        from .head_read import own_of_head
+
+        for stitch in own_of_head(head, work, lexicon, findings):
+            own[stitch.name] = stitch
+            lexicon = lexicon.but(own=own)
+    heading = None
+    for draft in drafts:
+        if draft.kind == "piece":
+            heading = draft
+            continue
+        if draft.kind == "row":
+            continue
+        start = draft.body_start or draft.start
+        pattern.conventions.extend(read_notes(work, start, draft.end, find))
+        if draft.kind != "note" or draft.section not in ("special stitches", "abbreviations", "notes"):
+            continue
+        name = ""
+        if heading is not None and heading.section == "special stitches" and heading.level and heading.name.lower() not in _section_words():
+            name = heading.name
+        for stitch in read_definitions(work, start, draft.end, lexicon, draft.section, findings, name):
+            own.setdefault(stitch.name, stitch)
+        if len(own) != len(lexicon.own):
+            lexicon = lexicon.but(own=own)
+    pattern.own = own
+    return lexicon
+
+
+def _section_words():
+    from .manuscript_words import SECTION_OF
+
+    return SECTION_OF
+
+
+def _pieces(pattern: tree.Pattern, drafts: list[Draft], reader: RowReader, text: str) -> None:
+    """Fills the pieces with rows and prose in order."""
+    piece = tree.Piece()
+    pattern.pieces.append(piece)
+
+    def begin(**facts) -> tree.Piece:
+        nonlocal piece
+        if piece.items or piece.name or piece.section:
+            piece = tree.Piece()
+            pattern.pieces.append(piece)
+        for key, value in facts.items():
+            setattr(piece, key, value)
+        return piece
+
+    for draft in drafts:
+        if draft.kind == "piece":
+            begin(name=draft.name, level=draft.level, section=draft.section, make=draft.make, span=Span(draft.start, draft.end))
+        elif draft.kind == "note":
+            if draft.section and not piece.section and not piece.items and not piece.name:
+                begin(section=draft.section, span=Span(draft.start, draft.end))
+            piece.items.append(tree.Prose(text[draft.start : draft.end], Span(draft.start, draft.end)))
+        elif draft.kind == "prose":
+            if piece.section and not piece.name:
+                begin()
+            piece.items.append(tree.Prose(text[draft.start : draft.end], Span(draft.start, draft.end)))
+        else:
+            if piece.section not in ("", "finishing"):
+                begin()
+            if draft.name and any(isinstance(item, tree.Row) for item in piece.items):
+                begin(name=draft.name, span=Span(draft.start, draft.body_start))
+            rows = reader.rows(draft)
+            if _restarts(piece, rows):
+                carried = [piece.items.pop()] if _is_foundation(piece.items[-1]) else []
+                begin()
+                piece.items.extend(carried)
+            piece.items.extend(rows)
+
+
+def _restarts(piece: tree.Piece, rows: list) -> bool:
+    """True where a Row 1 with a chain or ring of its own begins after other rows: another piece without a heading."""
+    row = rows[0]
+    if row.numbers[:1] != (1,):
+        return False
+    before = [item for item in piece.items if isinstance(item, tree.Row) and item.numbers]
+    if not before:
+        return False
+    begins = row.steps and isinstance(row.steps[0], (tree.Chain, tree.Ring)) and _makes_start(row)
+    return bool(begins) or _is_foundation(piece.items[-1])
+
+
+def _makes_start(row: tree.Row) -> bool:
+    first = row.steps[0]
+    if isinstance(first, tree.Ring):
+        return True
+    number = first.n if isinstance(first.n, int) else max((n for n in first.n if n), default=0)
+    return number > 6 or any(isinstance(step, tree.Ring) for step in row.steps[:4]) or any(
+        getattr(getattr(step, "place", None), "which", "") == "from hook" for step in row.steps[1:4]
+    )
+
+
+def _is_foundation(item) -> bool:
+    return isinstance(item, tree.Row) and not item.numbers and item.name == "Foundation" and not item.word

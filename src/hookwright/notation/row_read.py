@@ -1,61 +1,177 @@
 """One draft of a row read: label, foundation, steps or a reference to other rows, stated counts."""
 
-from hookwright.ground import Finding, Span
+import re
+
+from hookwright.ground import LOOK, MUST_MEND, Finding, Span
 
 from . import tree
-from .drafts import Draft
+from .again import AgainRead, read_again
+from .drafts import Draft, again_sentences, is_foundation
+from .label_numbers import MOST_NUMBERS
+from .labels import Label
+from .looks import looks_like_work
 
 
 class RowReader:
-    """Reads drafts of rows into tree.Row values; `work` is the cleaned text."""
+    """Reads drafts of rows into tree.Row values; `work` is the cleaned text.
 
-    def __init__(self, work: str, pattern: tree.Pattern, findings: list[Finding], in_round: bool):
+    every: id of a row -> its Label, for rows that speak of further rows ("Row 2 and all even rows").
+    """
+
+    def __init__(self, work: str, pattern: tree.Pattern, findings: list[Finding], in_round: bool, lexicon):
         self.work = work
         self.pattern = pattern
         self.findings = findings
         self.in_round = in_round
-        self.lexicon = _lexicon(pattern)
+        self.lexicon = lexicon
+        self.every: dict[int, Label] = {}
+        self._restricted: dict[tuple, object] = {}
+        self._index = {name.lower(): index for index, name in enumerate(pattern.sizes)}
 
-    def rows(self, draft: Draft) -> list:
-        """The row or rows of a draft."""
+    def rows(self, draft: Draft) -> list[tree.Row]:
+        """The row of a draft; two where one sentence makes a row and then repeats it ("work even in hdc until ...")."""
         label = draft.label
         row = tree.Row(span=Span(draft.start, draft.end), text=self.pattern.text[draft.start : draft.end], only=draft.only)
+        lexicon = self._lexicon_for(row)
         if label is not None:
-            row.word, row.numbers, row.last_number = label.word, label.numbers, label.last_number
-            row.name, row.count_of_rows, row.side = label.name, label.count_of_rows, label.side
-            row.label_span = Span(label.start, label.end)
-            row.notes.extend(tree.Note(self.work[start:end].strip(), Span(start, end)) for start, end in label.remarks)
+            self._labelled(row, label, lexicon)
         elif draft.name:
             row.name = draft.name
+        elif is_foundation(self.work, draft.body_start, draft.end):
+            row.name = "Foundation"
         if draft.foundation:
-            self._steps(row, *draft.foundation)
-        self._steps(row, draft.body_start, draft.end)
-        return [row]
+            self._steps(row, *draft.foundation, lexicon, first_row=True)
+        further = self._body(row, draft, lexicon)
+        if label is not None and draft.body_start >= draft.end and not row.steps and row.again is None:
+            self.findings.append(
+                Finding("cannot-read", LOOK, f"{row.label()} has a label and no instruction after it; write what is worked, or take the label out", row.span, row.label())
+            )
+        return [row, *further]
 
-    def _steps(self, row: tree.Row, start: int, end: int) -> None:
-        if not self.work[start:end].strip():
+    # ------------------------------------------------------------ label
+
+    def _labelled(self, row: tree.Row, label: Label, lexicon) -> None:
+        row.word, row.numbers, row.last_number = label.word, label.numbers, label.last_number
+        row.name, row.count_of_rows, row.side = label.name, label.count_of_rows, label.side
+        row.label_span = Span(label.start, self._label_end(label))
+        if label.every:
+            self.every[id(row)] = label
+        for start, end in label.remarks:
+            self._remark(row, start, end, lexicon)
+        if label.too_long:
+            words = " ".join(self.work[label.start : label.end].split())[:60]
+            self.findings.append(
+                Finding(
+                    "too-much-work", MUST_MEND,
+                    f"`{words}` stands for more than {MOST_NUMBERS:,} rows; only the first is worked. Look at the numbers of the label", row.label_span, row.label(),
+                    expected=MOST_NUMBERS,
+                )
+            )
+
+    def _label_end(self, label: Label) -> int:
+        end = label.end
+        while end > label.start and self.work[end - 1] in " \n":
+            end -= 1
+        return end
+
+    def _remark(self, row: tree.Row, start: int, end: int, lexicon) -> None:
+        """A comment of the label: "(18 sts)" is a count, all else a note."""
+        if re.search(r"\d\s*[a-z]", self.work[start:end], re.I) and not looks_like_work(self.work, start, end):
+            read = self._read(max(0, start - 1), min(len(self.work), end + 1), lexicon, row, False)
+            if read.stated and not read.steps:
+                row.stated.extend(read.stated)
+                return
+        row.notes.append(tree.Note(self.work[start:end].strip(), Span(start, end)))
+
+    # ------------------------------------------------------------ body
+
+    def _body(self, row: tree.Row, draft: Draft, lexicon) -> list[tree.Row]:
+        start, end = draft.body_start, draft.end
+        first = row.numbers[:1] == (1,) or draft.foundation is not None or row.name == "Foundation"
+        read = read_again(self.work, start, end, sizes=len(self.pattern.sizes))
+        if read is None:
+            for at in again_sentences(self.work, start, end):
+                if not looks_like_work(self.work, start, at):
+                    read = read_again(self.work, at, end, sizes=len(self.pattern.sizes))
+                    if read is not None:
+                        self._steps(row, start, at, lexicon)
+                        break
+        if read is None:
+            self._steps(row, start, end, lexicon, first_row=first)
+            return []
+        further = self._again(row, read, lexicon)
+        self._steps(further[-1] if further else row, read.end, end, lexicon)
+        return further
+
+    def _again(self, row: tree.Row, read: AgainRead, lexicon) -> list[tree.Row]:
+        again = read.again
+        if read.count_of_rows is not None and row.count_of_rows is None:
+            row.count_of_rows = read.count_of_rows
+        for start, end in read.changes or ():
+            steps = self._read(start, end, lexicon, row, False).steps
+            if any(not isinstance(step, (tree.Note, tree.Unread)) for step in steps):
+                again.changes = [*(again.changes or ()), *steps]
+            else:
+                again.same_manner = True
+                row.notes.append(tree.Note(self.work[start:end].strip(), Span(start, end)))
+        for start, end in read.notes or ():
+            row.notes.append(tree.Note(self.work[start:end].strip(" ,;.()"), Span(start, end)))
+        if read.stitch:
+            kind = self.lexicon.dialect.find(self.work[slice(*read.stitch)].strip(" ."))
+            if kind:
+                place = tree.Place(n=None, extent=tree.Extent(), each=True, span=Span(*read.stitch))
+                row.steps.append(tree.Stitch(kind, place=place, span=Span(*read.stitch)))
+                if again.until is None and again.times is None and again.total_rows is None:
+                    return []
+                again.even = False
+                return [tree.Row(row.word, again=again, only=row.only, span=row.span, text="")]
+        row.again = again
+        return []
+
+    def _steps(self, row: tree.Row, start: int, end: int, lexicon, first_row: bool = False) -> None:
+        while start < end and self.work[start] in " .,;\n\t":
+            start += 1
+        if start >= end:
             return
-        read = _read_steps(self.work, start, end, self.lexicon, in_round=self.in_round or row.word == "Round", first_row=False)
+        read = self._read(start, end, lexicon, row, first_row)
         row.steps.extend(read.steps)
         row.stated.extend(read.stated)
         row.notes.extend(read.notes)
-        self.findings.extend(read.findings)
+        for finding in read.findings:
+            self.findings.append(finding if finding.row else finding.but(row=row.label()))
+        if read.steps and not read.findings and all(isinstance(step, tree.Unread) for step in read.steps):
+            words = " ".join(self.work[start:end].split())
+            self.findings.append(
+                Finding(
+                    "cannot-read", LOOK,
+                    f"{row.label()} could not be read: `{words[:80]}`. The rows after it are worked from its stated count; write what is worked, stitch by stitch",
+                    Span(start, end), row.label(),
+                )
+            )
 
+    def _read(self, start: int, end: int, lexicon, row: tree.Row, first_row: bool):
+        from .steps_ready import read_steps
 
-def _read_steps(work, start, end, lexicon, **keywords):
-    try:
-        from .steps import read_steps
-    except ImportError:
-        from types import SimpleNamespace
+        return read_steps(self.work, start, end, lexicon, in_round=self.in_round or row.word == "Round", first_row=first_row)
 
-        words = work[start:end].strip()
-        return SimpleNamespace(steps=[tree.Unread(words, span=Span(start, end))] if words else [], stated=[], notes=[], findings=[])
-    return read_steps(work, start, end, lexicon, **keywords)
-
-
-def _lexicon(pattern):
-    try:
-        from .words import Lexicon
-    except ImportError:
-        return None
-    return Lexicon(pattern.terms)
+    def _lexicon_for(self, row: tree.Row):
+        """The lexicon for a row of some sizes only, whose lists hold values for those."""
+        if not row.only or not self.pattern.sizes:
+            return self.lexicon
+        indexes = tuple(self._index[name.lower()] for name in row.only if name.lower() in self._index)
+        if len(indexes) != len(row.only):
+            unknown = [name for name in row.only if name.lower() not in self._index]
+            if not self.pattern.head and self.pattern.sizes == tuple(str(n + 1) for n in range(len(self.pattern.sizes))):
+                return self.lexicon
+            self.findings.append(
+                Finding(
+                    "size-not-known", LOOK,
+                    f"{' and '.join(f'`{name}`' for name in unknown[:4])} {'is' if len(unknown) == 1 else 'are'} not among the sizes {', '.join(self.pattern.sizes)}",
+                    row.span,
+                )
+            )
+            if not indexes:
+                return self.lexicon
+        if indexes not in self._restricted:
+            self._restricted[indexes] = self.lexicon.but(only=indexes)
+        return self._restricted[indexes]

@@ -1,0 +1,200 @@
+"""What the notes settle for the whole pattern, sentence by sentence: turning chains, skipped chains, where a round starts ...
+
+See tree.Convention. A sentence that settles nothing gives nothing and stays prose.
+"""
+
+import re
+
+from hookwright.ground import Span
+
+from . import tree
+from .number_words import CARDINAL_PATTERN, number_of
+from .sentences import sentences
+
+_N = rf"(?:\d{{1,3}}|{CARDINAL_PATTERN})"
+_CHAIN = rf"(?:(?:ch(?:ain)?s?\.?[ -]*(?P<a>{_N}))|(?:(?P<b>{_N})[ -]?(?:ch\.?|chains?)(?![a-z])))"
+_CHAIN_FREE = rf"(?:(?:ch(?:ain)?s?\.?[ -]*(?:{_N}))|(?:(?:{_N})[ -]?(?:ch\.?|chains?)(?![a-z])))"
+_CHAIN_IN = re.compile(_CHAIN, re.I)
+_TURNING = re.compile(r"(?:turning|beginning|beg\.?|starting|initial|first|t-?)[ -]*(?:ch(?:ain)?s?\b|tch\b)|\bt-?ch\b", re.I)
+_COUNTS = re.compile(
+    r"(?P<no>(?:do(?:es)?\s*n[o']?t|never|not|no longer|is not|are not|won't|will not|n't)\s+(?:be\s+|being\s+)?)?(?P<verb>count(?:s|ed|ing)?|considered|regarded|stands?\s+(?:in\s+)?for|replaces?|is\s+used\s+as|serves?\s+as|acts?\s+as|included?)(?![a-z])",
+    re.I,
+)
+_AS = re.compile(r"\s*(?:as|for|like|towards?|to\s+be|in)?\s*(?:being\s+)?(?:(?:a|an|the|one|your|first|1st|beginning|1)\s+)*", re.I)
+_PLUS_CHAIN = re.compile(rf"\s*(?:,|\+|and|plus|&)\s*(?:and\s+)?(?:a\s+)?{_CHAIN}(?:\s*(?:sp\b|space))?", re.I)
+_SKIPPED = re.compile(rf"(?:(?:(?P<n>{_N})|the|any)\s+)*(?:skipped|missed|unworked|sk|skip(?=\s+ch)|miss(?=\s+ch))\s+(?:(?:beginning|foundation|beg|starting)\s+)?(?P<what>ch(?:ain)?s?\b|stitch(?:es)?)(?:\s*(?P<m>{_N}))?|first\s+(?P<k>{_N})\s+(?:ch(?:ain)?s?)\s+of\s+(?:the\s+)?foundation", re.I)
+_SPACES_COUNT = re.compile(rf"(?:each|every|all|the|any)?\s*(?:{_CHAIN})?[ -]*(?:ch(?:ain)?[ -]?)?(?:spaces?|sps?\b|loops?)[^.]{{0,20}}?\s(?:{_COUNTS.pattern})", re.I)
+_CHAINS_COUNT = re.compile(rf"^(?:all\s+|the\s+|each\s+)?(?:ch(?:ain)?(?:s|\s+st(?:itche)?s)|ch\s+sts)\s+(?:(?:are|is|also|do)\s+)*(?:{_COUNTS.pattern})", re.I)
+_REPEAT = re.compile(r"rep(?:eat)?[^.]{0,30}?\b(?:n|x|\d+|number|so many)\b[^.]{0,20}?times?[^.]{0,30}?(?:means?|is|=|indicates?|tells?)", re.I)
+_START = re.compile(r"(?:rounds?|rnds?|rows?|hook|work|yarn|you|loop)\b[^.]{0,30}?(?:starts?|begins?|is(?: now)?|are|starting|sits?)\s+(?:at|in|from|with|on)\s+(?P<where>[^.;]{3,60})", re.I)
+_MADE_AT_END = re.compile(r"(?:made|worked)\s+(?:\w+\s+){0,2}?(?:at\s+)?(?:the\s+)?end\s+of|(?:from|of)\s+(?:the\s+)?(?:previous|last|preceding)\s+(?:row|round|rnd)|before\s+turning", re.I)
+_SPIRAL = re.compile(r"continuous(?:ly)?\b|in\s+a\s+spiral|spirals?\b|(?:do|are)\s*n[o']t\s+join(?:ed)?|do\s+not\s+join|not\s+joined|without\s+joining", re.I)
+_JOINED = re.compile(r"\b(?:join(?:ed)?|close[ds]?)\s+(?:each|every|all|with|at|rounds?|the\s+rounds?|rnds?)\b|(?:rounds?|rnds?)\s+(?:are|is)\s+(?:each\s+)?(?:joined|closed)", re.I)
+_NO_TURN = re.compile(r"(?:do\s+not|don't|never|not|without)\s+turn(?:ed|ing)?\b|(?:right|same)\s+side\s+(?:is\s+)?(?:always\s+)?facing", re.I)
+_TURN = re.compile(r"\bturn(?:ed)?\s+(?:at|after|the work|your work|each|every|work)|worked\s+(?:back and forth|flat)|back and forth", re.I)
+_CLUSTER = re.compile(r"\b(?:cluster|cl|bobble|popcorn|pop|puff|pc|shell|group)s?\b", re.I)
+_CLUSTER_IDS = {"cluster": "cl", "cl": "cl", "bobble": "bobble", "popcorn": "popcorn", "pop": "popcorn", "pc": "popcorn", "puff": "puff", "shell": "shell", "group": "group"}
+_FIRST_IS = re.compile(rf"\bfirst\s+(?P<group>cluster|cl|bobble|popcorn|pop|puff|pc|shell)\b[^.;:]{{0,30}}?\s(?:is|=|are|consists of|is made of|is worked as|replaces?)\s+(?:a\s+)?{_CHAIN}", re.I)
+_COUNTED = re.compile(r"^(?:(?:each|every|all|the|a)\s+)?(?P<name>[a-z0-9][\w -]{1,30}?)\s+(?:count(?:s|ed)?|are\s+counted|is\s+counted)\s+as\s+(?:1|one|a|single)\s+(?:single\s+)?(?:st\b|stitch)", re.I)
+_RING = re.compile(r"(?:first\s+(?:round|rnd|row)|(?:round|rnd|row)\s+1)\b[^.]{0,40}\b(?:into|in)\s+(?:the|a)\s+(?:\w+\s+)?ring", re.I)
+_NEXT_ROW = re.compile(r"next\s+(?:row|round|rnd)\b[^.]{0,60}?\b(?:as|like|same as)\s+(?:row|round|rnd)\s+(?P<n>\d{1,5})", re.I)
+_ROWS_OF = re.compile(r"\b(?P<stitch>sc|hdc|dc|tr|dtr|htr)\s+(?:rows?|rounds?|rnds?)\b|(?:rows?|rounds?|rnds?)\s+of\s+(?P<other>sc|hdc|dc|tr|dtr|htr)\b", re.I)
+
+
+def read_notes(work: str, start: int, end: int, find) -> list[tree.Convention]:
+    """The conventions in [start, end) of the cleaned text. `find(words)` gives the catalogue id of a stitch name or None."""
+    found: list[tree.Convention] = []
+    for first, last in sentences(work, start, end):
+        for begin, stop in _halves(work, first, last):
+            if stop - begin < 600:
+                found.extend(_sentence(work[begin:stop], Span(begin, stop), find))
+    return found
+
+
+def _halves(work: str, start: int, end: int):
+    """The parts of a sentence between semicolons."""
+    begin = start
+    while True:
+        cut = work.find(";", begin, end)
+        if cut < 0:
+            yield begin, end
+            return
+        yield begin, cut
+        begin = cut + 1
+
+
+def _sentence(words: str, span: Span, find) -> list[tree.Convention]:
+    words = words.strip(" .")
+    made: list[tree.Convention] = []
+    if _REPEAT.search(words):
+        value = "more" if re.search(r"\b(?:more|further|additional|again|after the first)\b", words, re.I) else "total" if re.search(r"\b(?:in all|in total|total|altogether)\b", words, re.I) else ""
+        return [tree.Convention("repeat", value=value, span=span)] if value else []
+    first = _FIRST_IS.search(words)
+    if first:
+        kind = _CLUSTER_IDS[first["group"].lower()]
+        return [tree.Convention("cluster", chains=_chain_number(first), stitch=kind, says=tree.Counts(True, kind, onward=True, span=span), value=kind, span=span)]
+    counts = _COUNTS.search(words)
+    if counts:
+        made = _counting(words, counts, span, find)
+        if made:
+            return made
+    if _RING.search(words):
+        made.append(tree.Convention("start", value="ring", span=span))
+    where = _START.search(words)
+    if where and not made:
+        value = _place_of_start(where["where"])
+        if value:
+            made.append(tree.Convention("start", value=value, span=span))
+    following = _NEXT_ROW.search(words)
+    if following:
+        made.append(tree.Convention("next row", value=following["n"], span=span))
+    if _SPIRAL.search(words) and re.search(r"rounds?|rnds?|spiral|join", words, re.I) and not re.search(r"yarn|colou?r|last|fasten", words, re.I):
+        made.append(tree.Convention("join", value="spiral", span=span))
+    elif _JOINED.search(words) and re.search(r"rounds?|rnds?", words, re.I) and not counts:
+        made.append(tree.Convention("join", value="joined", span=span))
+    if _NO_TURN.search(words):
+        made.append(tree.Convention("turn", value="no", span=span))
+    elif _TURN.search(words) and not _CHAIN_IN.search(words):
+        made.append(tree.Convention("turn", value="yes", span=span))
+    return made
+
+
+def _place_of_start(where: str) -> str:
+    if re.search(r"corner", where, re.I):
+        return "corner"
+    if re.search(r"middle|center|centre|side", where, re.I):
+        return "side"
+    if re.search(r"first\s+[\w -]{0,12}(?:sp\b|space|loop|lp\b)", where, re.I):
+        return "first sp"
+    if re.search(r"\b(?:sp|space|loop|lp)\b", where, re.I):
+        return "space"
+    return ""
+
+
+def _counting(words: str, counts: re.Match, span: Span, find) -> list[tree.Convention]:
+    """ "Ch 3 counts as a dc", "the 2 skipped ch do not count", "each ch-3 space counts as 3 sts", "puffs count as one st"."""
+    subject, said = words[: counts.start()], words[counts.end() :]
+    yes = not counts["no"] and not re.search(r"\b(?:does|do)\s*n[o']t\b|\bnever\b|\bnot\s*$", subject, re.I)
+    says = counts_of(said, yes, span, find)
+    skipped = _SKIPPED.search(subject)
+    if skipped and skipped["what"] is not None or (skipped and skipped["k"]):
+        number = skipped["n"] or skipped["m"] or skipped["k"]
+        return [tree.Convention("skipped", chains=number_of(number) if number else None, says=says, span=span)]
+    if _SPACES_COUNT.search(words) or re.search(r"(?:space|sp|loop)s?\s*$", subject.strip(), re.I):
+        chain = _CHAIN_IN.search(subject)
+        return [tree.Convention("chains", chains=_chain_number(chain), says=says, span=span)]
+    if _CHAINS_COUNT.search(words):
+        return [tree.Convention("chains", says=says, span=span)]
+    chain = _CHAIN_IN.search(subject)
+    turning = _TURNING.search(subject)
+    if not chain and not turning:
+        return _counted(words, span, find)
+    chains = _chain_number(chain)
+    rows_of = _ROWS_OF.search(subject)
+    stitch = find(rows_of["stitch"] or rows_of["other"]) if rows_of else None
+    made: list[tree.Convention] = []
+    group = _CLUSTER.search(said)
+    besides = re.search(rf"{_CHAIN_FREE}\s*(?:and|\+|plus|&|,|with)\s*(?:the\s+|a\s+|\d+\s*)?[a-z]", subject, re.I)
+    if group and yes and (besides or _MADE_AT_END.search(subject) or re.search(r"\bfirst\b", said)):
+        kind = _CLUSTER_IDS.get(group[0].lower().rstrip("s"), "cl")
+        made.append(tree.Convention("cluster", chains=chains, stitch=kind, says=says, value=kind, span=span))
+        if _MADE_AT_END.search(subject):
+            made.append(tree.Convention("end chain", chains=chains, says=says, span=span))
+        return made
+    if _MADE_AT_END.search(subject):
+        return [tree.Convention("end chain", chains=chains, says=says, span=span)]
+    value = "block" if re.search(r"\bblock", subject, re.I) else ""
+    made.append(tree.Convention("tch", chains=chains, stitch=stitch, says=says, value=value, span=span))
+    further = re.search(r"\bstands?\s+for\s+(?:the\s+)?(?:first\s+)?(?P<name>[\w -]{2,30})", said, re.I)
+    if further and says.kind is None:
+        says.kind = _stitch_at(further["name"], find)[0]
+    return made
+
+
+def _counted(words: str, span: Span, find) -> list[tree.Convention]:
+    found = _COUNTED.match(words)
+    if not found:
+        return []
+    kind = find(found["name"]) or find(found["name"].rstrip("s")) or _stitch_at(found["name"], find)[0]
+    return [tree.Convention("counted", stitch=kind, value=kind or found["name"].lower(), span=span)]
+
+
+def _chain_number(found: re.Match | None) -> int | None:
+    if not found:
+        return None
+    return number_of(found["a"] or found["b"])
+
+
+def counts_of(said: str, yes: bool, span: Span, find) -> tree.Counts:
+    """What stands after "counts": as a stitch, as a dc, as dc and ch 2, as 3 sts."""
+    says = tree.Counts(yes, onward=True, span=span)
+    lead = _AS.match(said)
+    rest = said[lead.end() :]
+    number = re.match(rf"(?P<n>{_N})(?![a-z])\s*", rest, re.I)
+    if number:
+        says.stitches = number_of(number["n"]) or 1
+        rest = rest[number.end() :]
+    kind, length = _stitch_at(rest, find)
+    says.kind = kind
+    chain = _PLUS_CHAIN.match(rest[length:])
+    if chain:
+        says.chains = number_of(chain["a"] or chain["b"]) or 0
+    return says
+
+
+def _stitch_at(words: str, find) -> tuple[str | None, int]:
+    """The stitch named at the start of `words` and how long its name is; (None, length) for "stitch", (None, 0) for nothing."""
+    pieces = [(found.start(), found.end()) for found in re.finditer(r"[A-Za-z][A-Za-z'-]*\.?", words[:60])][:5]
+    if not pieces or words[: pieces[0][0]].strip():
+        return None, 0
+    for count in range(len(pieces), 0, -1):
+        if any(re.search(r"[^\s-]", words[pieces[i][1] : pieces[i + 1][0]]) for i in range(count - 1)):
+            continue
+        name = words[pieces[0][0] : pieces[count - 1][1]]
+        kind = find(name) or (find(name[:-1]) if name.endswith("s") else None)
+        if kind:
+            return kind, pieces[count - 1][1]
+    first = words[pieces[0][0] : pieces[0][1]].lower().rstrip(".")
+    if first in ("st", "sts", "stitch", "stitches"):
+        return None, pieces[0][1]
+    return None, 0

@@ -1,0 +1,53 @@
+"""How many sizes a text has, where nobody says: from its size lists."""
+
+import re
+from collections import Counter
+
+from .number_words import CARDINAL_PATTERN
+
+# "36 (40, 46)", "12 (13-14-15-16)", "8 [10, 12]", "60(64, 68)"; dashes stand for sizes that skip the step.
+_VALUE = rf"(?:\d{{1,5}}(?:[.,]\d+)?(?:\s*\d/\d|[½¼¾])?|-|—|{CARDINAL_PATTERN})"
+_LIST = re.compile(
+    rf"(?<![\w.])(?P<first>\d{{1,5}}|{CARDINAL_PATTERN})\s?(?P<open>[\(\[])\s*(?P<inner>{_VALUE}(?:\s*(?:,|-|;|/)\s*{_VALUE}){{0,40}})\s*[\)\]](?P<more>(?:\s*[\(\[]\s*{_VALUE}(?:\s*,\s*{_VALUE}){{0,40}}\s*[\)\]]){{0,4}})(?P<after>\s*[^\s.]{{0,12}})",
+    re.I,
+)
+_SPLIT = re.compile(r"\s*[,;]\s*|\s*/\s*")
+
+
+def count_sizes(work: str, start: int, end: int) -> int:
+    """The number of sizes that the size lists in the text agree on; 0 where there are none.
+
+    >>> count_sizes("Ch 36 (40, 46). 1 sc in each ch. 35 (39, 45) sc.", 0, 50)
+    3
+    """
+    lengths: Counter = Counter()
+    for found in _LIST.finditer(work, start, min(end, start + 400_000)):
+        length = _length(found)
+        if length:
+            lengths[length] += 1
+    if not lengths:
+        return 0
+    (best, seen), *others = sorted(lengths.items(), key=lambda item: (-item[1], -item[0]))
+    if best == 2 and seen == 1:
+        # One "8 (10)" alone may be a count after a number.
+        return 0
+    return best
+
+
+def _length(found: re.Match) -> int:
+    parts = _SPLIT.split(found["inner"].strip())
+    if len(parts) == 1:
+        dashed = re.split(r"\s*-\s*", found["inner"].strip())
+        parts = dashed if len(dashed) > 1 and all(part.strip() for part in dashed) else parts
+    if len(parts) == 1 and (re.match(r"\s*(?:times|x\b)", found["after"], re.I) or not re.match(r"\s*[a-z]", found["after"], re.I)):
+        return 0
+    length = 1 + len(parts)
+    for group in re.findall(r"[\(\[]([^()\[\]]*)[\)\]]", found["more"] or ""):
+        length += len(_SPLIT.split(group.strip()))
+    return length if length <= 60 else 0
+
+
+def restricted_count(work: str, start: int, end: int) -> int:
+    """The length of a list in brackets alone, "(92-96) sts": the sizes a restricted row is for."""
+    found = re.compile(r"(?<![\d\w])[\(\[](\d{1,5}(?:\s*[-,]\s*\d{1,5}){1,20})[\)\]]").search(work, start, end)
+    return len(re.split(r"\s*[-,]\s*", found[1])) if found else 0
