@@ -1,0 +1,95 @@
+"""The docs say what is so: every kind of finding has its page, commands and links in them exist, the words are the craft's."""
+
+import ast
+import re
+from importlib.util import module_from_spec, spec_from_file_location
+from pathlib import Path
+
+import click
+import pytest
+
+from hookwright.desk.main import COMMANDS, main
+from hookwright.desk.pages import pages
+
+ROOT = Path(__file__).resolve().parents[1]
+SOURCE = ROOT / "src" / "hookwright"
+PAGES = [ROOT / name for name in ("README.md", "ARCHITECTURE.md", "CONTRIBUTING.md", "CHANGELOG.md")] + sorted((ROOT / "docs").glob("*.md"))
+NOT_THE_CRAFTS_WORDS = re.compile(r"\b(invalid|errors?|pars(e|ed|er|ing)|syntax|tokens?|illegal|exception)\b", re.I)
+
+
+def calls(*names):
+    """Every call of these names in the source: (where, node)."""
+    for path in sorted(SOURCE.rglob("*.py")):
+        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in names:
+                yield f"{path.relative_to(ROOT)}:{node.lineno}", node
+
+
+def test_every_kind_of_finding_that_can_be_reported_has_a_page():
+    """Wherever a finding is made with its kind written out, `explain` knows that kind."""
+    known = pages()
+    missing = {
+        node.args[0].value: where
+        for where, node in calls("Finding")
+        if node.args and isinstance(node.args[0], ast.Constant) and node.args[0].value not in known
+    }
+    assert missing == {}
+
+
+def test_the_first_sentence_of_every_page_stands_alone():
+    """It is what `explain` lists: one paragraph, a full stop at its end, not longer than two lines."""
+    for kind, text in pages().items():
+        first = " ".join(text.split("\n\n")[0].split())
+        assert first.endswith(".") and len(first) < 200, kind
+
+
+def test_pages_of_the_findings_are_as_the_checks_say():
+    """docs/findings/ holds what docs/build.py makes now; `make docs` makes it again."""
+    spec = spec_from_file_location("docs_build", ROOT / "docs" / "build.py")
+    build = module_from_spec(spec)
+    spec.loader.exec_module(build)
+    there = {path.name: path.read_text("utf-8") for path in (ROOT / "docs" / "findings").glob("*.md")}
+    assert there == build.built(), "run `make docs`"
+
+
+def test_what_the_designer_reads_is_in_words_of_the_craft():
+    """Messages and suggestions blame nobody and use no words of programmers."""
+    found = [
+        f"{where}: {part.value}"
+        for where, node in calls("Finding", "Suggestion")
+        for part in ast.walk(node)
+        if isinstance(part, ast.Constant) and isinstance(part.value, str) and NOT_THE_CRAFTS_WORDS.search(part.value)
+    ]
+    assert found == []
+
+
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
+def test_links_lead_somewhere(page):
+    """Every link to a file of ours has that file at its end."""
+    for link in re.findall(r"\]\(([^)#]+)", page.read_text("utf-8")):
+        assert "://" in link or (page.parent / link).exists(), link
+
+
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
+def test_commands_in_the_docs_exist(page):
+    """Each command line in a block of code has a command we have, with options it has."""
+    for line in re.findall(r"^(?:\$ )?hookwright (.+)$", page.read_text("utf-8"), re.M):
+        words = line.split()
+        assert words[0] in COMMANDS, line
+        command = main.get_command(click.Context(main), words[0])
+        options = {name for parameter in command.params for name in parameter.opts}
+        assert {word.strip(",.;)") for word in re.findall(r"--\S+", line)} <= options | {"--help"}, line
+
+
+def test_targets_in_the_docs_exist():
+    """Each `make NAME` in the docs is in the Makefile."""
+    targets = set(re.findall(r"^([a-z]+):", (ROOT / "Makefile").read_text("utf-8"), re.M))
+    for page in PAGES:
+        assert set(re.findall(r"(?:^|`)make ([a-z]+)", page.read_text("utf-8"), re.M)) <= targets, page.name
+
+
+def test_the_version_is_one():
+    """The changelog's first heading is the version that is installed."""
+    from importlib.metadata import version
+
+    assert f"## {version('hookwright')}" in (ROOT / "CHANGELOG.md").read_text("utf-8")
