@@ -5,11 +5,13 @@ import io
 import json
 from dataclasses import dataclass, field
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from click.testing import CliRunner
 
-import hookwright
+import hookwright.pipeline
+import hookwright.writing
 from hookwright.desk.main import main
 from hookwright.ground import LOOK, MUST_MEND, Finding, Span
 
@@ -47,6 +49,7 @@ def desk(monkeypatch, tmp_path):
     class Running:
         findings = []
         asked = []
+        changes = ()
 
         def __call__(self, *words, stdin=None):
             return CliRunner().invoke(main, list(words), input=stdin)
@@ -57,12 +60,16 @@ def desk(monkeypatch, tmp_path):
         running.asked.append(asked)
         return StandIn(text, running.findings)
 
-    def write(report, *, to, terms, paper="a4"):
-        return f"{to} {terms} {paper}".encode()
+    def sheet(report, terms):
+        return SimpleNamespace(terms=terms, changes=running.changes)
+
+    def written(document, to, *, paper):
+        return f"{to} {document.terms} {paper}".encode(), ()
 
     monkeypatch.chdir(tmp_path)
     monkeypatch.setattr(hookwright, "check", check, raising=False)
-    monkeypatch.setattr(hookwright, "write", write, raising=False)
+    monkeypatch.setattr(hookwright.pipeline, "sheet", sheet)
+    monkeypatch.setattr(hookwright.writing, "written", written)
     Path("hat.md").write_text(TEXT)
     return running
 
@@ -175,6 +182,14 @@ def test_write_of_a_manuscript_with_a_fault_is_written_and_said(desk):
     done = desk("write", "hat.md")
     assert done.exit_code == 1
     assert Path("hat.us.html").exists() and "1 thing must be mended" in done.stderr
+
+
+def test_write_tells_what_it_changed_in_prose(desk):
+    """Words that became others in the terms written, once a dialect, for her to look over."""
+    desk.changes = (SimpleNamespace(part="Notes", was="gauge", now="tension", times=2),)
+    done = desk("write", "hat.md", "--terms", "uk", "--to", "html", "--to", "txt")
+    assert done.exit_code == 0
+    assert done.stderr.count("Notes: `gauge` became `tension` (2 times)") == 1
 
 
 def test_demo_writes_six_sheets_of_each_manuscript(desk):

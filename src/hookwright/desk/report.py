@@ -1,13 +1,15 @@
 """A whole report for the terminal or as JSON: the findings of one manuscript and what was proved of it."""
 
-from hookwright.desk.show import as_json, fold, full, in_order, one_line, safe
+from hookwright.desk.show import fold, full, in_order, one_line, safe
 from hookwright.ground import GRADES, LOOK, MUST_MEND, Lines
 
 
 def as_dict(opened, report) -> dict:
     """What `check --json` prints: the report's own values, with what was found on opening the file before them."""
+    from hookwright.pipeline import json_finding
+
     values = {"findings": []} if report is None else report.as_dict()
-    ours = [as_json(finding, None) for finding in opened.findings]
+    ours = [json_finding(finding, Lines("")) for finding in opened.findings]
     return {**values, "findings": ours + values["findings"]}
 
 

@@ -25,16 +25,19 @@ def places(file: str, out: str | None, dialects, kinds) -> list[tuple[str, str, 
 def keep_sheets(report, wanted, *, paper: str, replace: bool, manuscript: str, say, tell) -> bool:
     """Writes each sheet and says where; True where every one of them was kept.
 
-    say, tell: where a line about what was written, and about what was not, goes.
+    say, tell: where a line about what was written, and about what was not or is to be looked over, goes.
     """
-    import hookwright
+    from hookwright.pipeline import sheet
+    from hookwright.writing import written
 
-    never, all_kept = () if manuscript == "-" else (Path(manuscript),), True
+    never, all_kept, documents = () if manuscript == "-" else (Path(manuscript),), True, {}
     for dialect, kind, path in wanted:
-        data, findings = _sheet(hookwright.write(report, to=kind, terms=dialect.upper(), paper=paper))
+        if dialect not in documents:
+            documents[dialect] = sheet(report, dialect.upper())
+        data, findings = written(documents[dialect], kind, paper=paper)
         for finding in findings:
             tell(one_line(finding, None, path.name))
-        if data is None:
+        if not data:
             all_kept = False
             continue
         kept = keep_file(path, data, replace=replace, never=never)
@@ -43,15 +46,22 @@ def keep_sheets(report, wanted, *, paper: str, replace: bool, manuscript: str, s
         else:
             tell(safe(kept.why_not))
             all_kept = False
+    for dialect, document in documents.items():
+        for line in changes(document, dialect.upper()):
+            tell(line)
     return all_kept
 
 
-def _sheet(written):
-    """(bytes or None, findings) of whatever the writer gave: bytes, text, findings, or both."""
-    data, findings = written if isinstance(written, tuple) else (written, ())
-    if isinstance(data, list):
-        data, findings = None, data
-    return data.encode() if isinstance(data, str) else data, findings
+def changes(document, terms: str) -> list[str]:
+    """Words of her prose that were put into the other terms, for her to look over."""
+    if not document.changes:
+        return []
+    out = [f"words of your prose that became others in {terms} terms; look them over:"]
+    for change in document.changes:
+        times = f" ({change.times} times)" if change.times > 1 else ""
+        part = f"  {safe(change.part)}: " if change.part else "  "
+        out.append(f"{part}`{safe(change.was)}` became `{safe(change.now)}`{times}")
+    return out
 
 
 def size(count_bytes: int) -> str:

@@ -1,4 +1,4 @@
-"""Puts findings into a terminal: in full within a width, on one line, or as JSON values.
+"""Puts findings into a terminal: in full within a width, or on one line.
 
 Meaning never hangs on colour; her own text is shown with nothing in it that a terminal would obey.
 """
@@ -114,24 +114,6 @@ def full(finding: Finding, lines: Lines | None, name: str, width: int = WIDTH, s
     for source in finding.sources:
         out += _hanging(f"source: {source}", width)
     return "\n".join(out)
-
-
-def as_json(finding: Finding, lines: Lines | None) -> dict:
-    """The finding as `check --json` gives it, for findings that come before there is a report."""
-    line, column = lines.place(finding.span.start) if lines is not None and finding.span != NOWHERE else (None, None)
-    return {
-        "kind": finding.kind,
-        "grade": finding.grade,
-        "message": finding.message,
-        "line": line,
-        "column": column,
-        "length": finding.span.end - finding.span.start,
-        "row": finding.row,
-        "sizes": list(finding.sizes),
-        "expected": finding.expected,
-        "found": finding.found,
-        "suggestions": [],
-    }
 
 
 def must_be_mended(findings) -> int:
