@@ -14,9 +14,15 @@ def pages() -> dict[str, str]:
     return {kind: cleandoc(known[kind]) for kind in sorted(known)}
 
 
-def page(kind: str, text: str) -> str:
-    """One page: the kind as a heading, then its text."""
-    return f"{kind}\n{'=' * len(kind)}\n\n{text}"
+def page(kind: str, text: str, width: int) -> str:
+    """One page within a width: the kind as a heading, paragraphs folded, manuscripts and sums as they stand."""
+    parts = []
+    for part in text.split("\n\n"):
+        if part.startswith((" ", "-")):
+            parts.append(part)
+        else:
+            parts.append("\n".join(fold(part[:-1] if part.endswith("::") else part, width)))
+    return "\n\n".join([f"{kind}\n{'=' * len(kind)}", *parts])
 
 
 def listed(known: dict[str, str], width: int) -> str:

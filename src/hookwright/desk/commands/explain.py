@@ -22,4 +22,4 @@ def command(ctx, kind):
         terminal.tell(f"No kind of finding is called `{plain(kind)}`.{did_you_mean(name, known)}")
         terminal.tell("`hookwright explain` lists them all.")
         ctx.exit(NOT_KNOWN)
-    terminal.say(pages.page(name, known[name]))
+    terminal.say(pages.page(name, known[name], terminal.width()))
