@@ -22,10 +22,10 @@ def places(file: str, out: str | None, dialects, kinds) -> list[tuple[str, str, 
     return [(dialect, kind, folder / f"{name}.{dialect}.{kind}") for dialect, kind in asked]
 
 
-def keep_sheets(report, wanted, *, paper: str, replace: bool, manuscript: str, say, tell) -> bool:
+def keep_sheets(report, wanted, *, paper: str, replace: bool, manuscript: str, say, tell, look_over=None) -> bool:
     """Writes each sheet and says where; True where every one of them was kept.
 
-    say, tell: where a line about what was written, and about what was not or is to be looked over, goes.
+    say, tell, look_over: where a line goes about what was written, about what was not, and about what is to be looked over.
     """
     from hookwright.pipeline import sheet
     from hookwright.writing import written
@@ -46,9 +46,9 @@ def keep_sheets(report, wanted, *, paper: str, replace: bool, manuscript: str, s
         else:
             tell(safe(kept.why_not))
             all_kept = False
-    for dialect, document in documents.items():
+    for dialect, document in documents.items() if look_over else ():
         for line in changes(document, dialect.upper()):
-            tell(line)
+            look_over(line)
     return all_kept
 
 

@@ -41,7 +41,8 @@ def command(ctx, file, dialects, kinds, paper, sizes, out, replace):
         ctx.exit(NOT_READ)
     report = hookwright.check(opened.text, sizes=sizes)
     wanted = places(file, out, dialects or (report.as_dict()["terms"].lower(),), kinds or ("html",))
-    kept_all = keep_sheets(report, wanted, paper=paper, replace=replace, manuscript=file, say=terminal.say, tell=terminal.tell)
+    kept_all = keep_sheets(report, wanted, paper=paper, replace=replace, manuscript=file,
+                           say=terminal.say, tell=terminal.tell, look_over=terminal.tell)
     mend = must_be_mended(report.findings)
     if mend:
         again = "" if file == "-" else f"; `hookwright check {safe(file)}` shows more"
