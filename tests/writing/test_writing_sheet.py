@@ -100,7 +100,7 @@ def test_yarn_hook_and_gauge_are_whole(hat, hat_facts):
     text = sheet(hat, hat_facts)
     materials = part(text, "Materials")
     assert (
-        "worsted wool, weight 4 (medium), wool; one ball: 180 m (197 yd) and 100 g (3.5 oz); 1 (2, 2) balls; "
+        "worsted wool, weight 4 (medium); one ball: 180 m (197 yd) and 100 g (3.5 oz); 1 (2, 2) balls; "
         "colors: A, cream; B, slate gray"
         in materials
     )

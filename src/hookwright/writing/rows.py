@@ -30,6 +30,9 @@ class RowWriter:
     def label(self, row: Row) -> str:
         """ "Row 2 (RS)", "Rnds 3–8", "Next row"; "" where the row has none."""
         label = spell_label(replace(row, only=()), self.dialect, own=self.own)
+        for remark in row.notes:
+            if row.side and _says(remark).startswith(f"{row.side},"):
+                label = label.replace(f"({row.side})", f"({self.put(_says(remark))})")
         return label.replace("-", "–") if len(row.numbers) > 1 or row.last_number is not None else label
 
     def only(self, row: Row) -> str:
@@ -43,14 +46,14 @@ class RowWriter:
     def body(self, row: Row) -> str:
         """What is done in the row, and her remarks in it."""
         words = spell_body(replace(row, stated=[], notes=[]), self.dialect, own=self.own)
-        remarks = [self.put(note.text if isinstance(note, Note) else str(note)) for note in row.notes]
-        return " ".join([words, *(f"({remark.strip()})" for remark in remarks if remark.strip())]).strip()
+        remarks = [self.put(_says(remark)) for remark in row.notes if not (row.side and _says(remark).startswith(f"{row.side},"))]
+        return " ".join([words, *(f"({remark})" for remark in remarks if remark)]).strip()
 
     def count(self, row: Row, fact: RowFact | None) -> str:
         """The count at the end: as it is stated, with the worked numbers; the total where the count changes and none is stated."""
         stitches = fact.stitches if fact else None
         stated = [_with_worked(one, fact) for one in row.stated]
-        if not stated and not (stitches is None or stitches == self._before or _only_chains(row.steps)):
+        if not stated and stitches and stitches != self._before and not _only_chains(row.steps):
             items = ((fact.each or stitches, "st", None),)
             stated = [Stated(items, series=bool(fact.each))]
         if stitches is not None:
@@ -58,6 +61,11 @@ class RowWriter:
         in_round = row.word == "Round"
         told = (spell_stated(one, self.dialect, in_round=in_round, own=self.own) for one in stated)
         return ", ".join(words for words in told if words)
+
+
+def _says(remark) -> str:
+    """A remark of hers in a row, without brackets around it."""
+    return (remark.text if isinstance(remark, Note) else str(remark)).strip().removeprefix("(").removesuffix(")").strip()
 
 
 def _only_chains(steps) -> bool:

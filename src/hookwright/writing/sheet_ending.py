@@ -3,6 +3,7 @@
 from .cautions import caution_blocks, cautions_owed
 from .document import Caution, Paragraph, Section
 from .sheet import Sheet
+from .sheet_front import copyright_line
 
 
 def cautions(sheet: Sheet) -> Section | None:
@@ -25,7 +26,7 @@ def colophon(sheet: Sheet) -> Section | None:
     if sheet.facts.counts_proved and not sheet.facts.must_mend:
         lines.append(say("colophon.proved" if sheet.several() else "colophon.proved_one", n=len(sheet.sizes)))
     lines.append(say("colophon.made"))
-    head = [str(value) for value in (sheet.from_head("copyright"), sheet.from_head("date")) if value]
+    head = [str(value) for value in (copyright_line(sheet).rstrip("."), sheet.from_head("date")) if value]
     version = sheet.from_head("version")
     if version:
         head.append(say("version", version=version))

@@ -13,14 +13,21 @@ def front(sheet: Sheet) -> Front:
         byline.append(say("by", designer=designer))
     if version := sheet.from_head("version"):
         byline.append(say("version", version=version))
-    for key in ("date", "copyright"):
-        if value := sheet.from_head(key):
-            byline.append(str(value))
+    if date := sheet.from_head("date"):
+        byline.append(str(date))
+    if words := copyright_line(sheet):
+        byline.append(words)
     draft = say("draft", n=sheet.facts.must_mend) if sheet.facts.must_mend else ""
     blocks = []
     if summary := sheet.from_head("summary"):
         blocks.append(Paragraph(sheet.prose.inlines(summary, say.named("about")), "lead"))
     return Front(title_of(sheet), say(f"terms_{sheet.dialect.name}"), tuple(byline), draft, tuple(blocks))
+
+
+def copyright_line(sheet: Sheet) -> str:
+    """Her copyright line, with the sign before it where she writes none; "" where there is none."""
+    words = str(sheet.from_head("copyright", "")).strip()
+    return words if not words or "©" in words or words.lower().startswith(("copyright", "(c)")) else f"© {words}"
 
 
 def title_of(sheet: Sheet) -> str:

@@ -31,10 +31,12 @@ def _yarn_label(sheet: Sheet, at: int) -> str:
 
 def _yarn(sheet: Sheet, yarn) -> str:
     say = sheet.strings
-    first = [sheet.line(yarn.name, "materials")] if yarn.name else []
+    name = sheet.line(yarn.name, "materials")
+    first = [name] if name else []
     if yarn.weight is not None:
-        first.append(say("materials.weight", name=yarn_weight(yarn.weight, sheet.dialect.name), number=yarn.weight))
-    if yarn.fibre:
+        weight = yarn_weight(yarn.weight, sheet.dialect.name)
+        first.append(say("materials.weight_number" if weight in name else "materials.weight", name=weight, number=yarn.weight))
+    if yarn.fibre and yarn.fibre.casefold() not in name.casefold():
         first.append(sheet.line(yarn.fibre, "materials"))
     parts = [", ".join(first)] if first else []
     ball = {}

@@ -63,8 +63,9 @@ def special(sheet: Sheet) -> Section | None:
     pairs = []
     for name, stitch in own.items():
         words = stitch.words or sheet.from_head("stitches", {}).get(name, "")
-        if words and name.casefold() not in on_page:
-            pairs.append(((sheet.line(stitch.name or name, "special"),), sheet.prose.inlines(words, say.named("special"))))
+        label = sheet.line(stitch.name or name, "special")
+        if words and label.casefold() not in on_page:
+            pairs.append(((label,), sheet.prose.inlines(words, say.named("special"))))
     plain_kind = plain_stitch(sheet.pattern)
     printed = "\n".join(sheet.written)
     for kind, legs, base in stitches_to_explain(sheet.pattern, own):
