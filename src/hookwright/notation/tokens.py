@@ -97,7 +97,7 @@ class _Reading:
                 meaning = seen.get(text, 0)
                 if meaning == 0:
                     meaning = self.lexicon.meaning(text)
-                if meaning is None or len(text) == 1 or text == "MC":
+                if meaning is None or len(text) == 1 or text == "MC" or text == "CC":
                     index = self._odd_word(index, text, meaning, start, end)
                     continue
                 kind = meaning.kind
@@ -180,9 +180,9 @@ class _Reading:
         """A single letter, or a word that is not known."""
         tokens, lexicon = self.tokens, self.lexicon
         before = tokens.kinds[-1] if tokens.kinds else ""
-        if (len(text) == 1 or text == "MC") and lexicon.is_colour(text):
+        if (len(text) == 1 or text in ("MC", "CC")) and lexicon.is_colour(text):
             coloured = before in _BEFORE_A_SHADE or (before in ("TO", "AND", ",", "/") and _BEFORE_A_SHADE & set(tokens.kinds[-3:]))
-            if coloured or (text.lower() in lexicon.colours and text != "A") or text == "MC":
+            if coloured or (text.lower() in lexicon.colours and text != "A") or len(text) == 2:
                 tokens.push("SHADE", text, start, end)
                 return index + 1
         if meaning is not None:

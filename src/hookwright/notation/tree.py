@@ -58,9 +58,10 @@ class Place:
            "join" joining slip stitch · "gap" the gap between stitches or groups
     n:     how many such places one after the other (1 by default); None where `extent` says how far
     part:  of a group or place: "" / "center" / "before" / "after" / "between" / "sp" (the space inside the group)
-    loop:  "" both / "back" / "front" / "third" / "bump" / "one" ;  post: "" / "front" / "back"
+    loop:  "" both / "back" / "front" / "third" / "bump" / "one" ;  post: "" / "front" / "back" / "around" (the side is not said)
     layers: 2 where each place is a pair through both thicknesses
     row:   number of the row it belongs to, where said ("from Rnd 4")
+    says:  of "from hook": what is said of the chains skipped before it ("(3 skipped chs count as dc)")
     each:  said with "each" (matters to nothing but the reading of unclear rows)
     """
 
@@ -77,6 +78,7 @@ class Place:
     rows_down: int = 0
     row: int | None = None
     layers: int = 1
+    says: "Counts | None" = None
     each: bool = field(default=False, compare=False)
     span: Span = _span()
 
@@ -292,7 +294,7 @@ Step = (
 @dataclass(slots=True)
 class Stated:
     """A count written in a row. items: (number, of) pairs, `of` = "st", a catalogue id, "ch" (chains), "sp" (spaces; chains=n where
-    said), "row", "group:shell" and so on. per: "" for the row / "repeat" / "side" / "more" (added) / "left" (remaining).
+    said), "row", "group:shell" and so on. per: "" for the row / "repeat" / "side" / "more" (added) / "left" (remaining) / "so far" (stitches follow it).
 
     "(24 dc, 6 ch-1 sps)" -> items ((24, "dc", None), (6, "sp", 1)).   "(4 groups of 9 tr)" -> ((4, "group", None), (9, "dc", None)), per "group".
     series: True where several numbers are one a row ("(32/40/48 sts)" over Rnds 3-5): then each number is a tuple of them.

@@ -87,7 +87,7 @@ def _common() -> Vocabulary:
             for word in _listed(listed):
                 words.add(word, Meaning(kind))
     for section, kind, value in (
-        ("places", "SP", str), ("loops", "LOOP", str), ("thickness", "LAYERS", int), ("numbers", "NUM", int), ("ordinals", "ORD", int),
+        ("places", "SP", str), ("loops", "LOOP", str), ("posts", "POST", str), ("thickness", "LAYERS", int), ("numbers", "NUM", int), ("ordinals", "ORD", int),
         ("often", "TIMESN", int),
     ):
         for key, listed in file[section].items():
@@ -99,6 +99,11 @@ def _common() -> Vocabulary:
 @cache
 def _plain() -> frozenset[str]:
     return frozenset(_file()["remarks"]["PLAIN"].split())
+
+
+@cache
+def _colour_words() -> frozenset[str]:
+    return frozenset(_listed(_file()["colours"]["PLAIN"]))
 
 
 @cache
@@ -226,6 +231,10 @@ class Lexicon:
     def is_colour(self, word: str) -> bool:
         """Whether the word is one of the pattern's colours: by its name, or a single capital letter, or MC and CC."""
         return word.lower() in self.colours or word in ("MC", "CC") or (len(word) == 1 and word.isupper())
+
+    def colour_words(self) -> frozenset[str]:
+        """Plain English colour words."""
+        return _colour_words() | self.colours
 
     def guess(self, word: str) -> Guess | None:
         """The word that an unknown one was probably meant for: words run together, the other dialect's, or a slip away."""

@@ -1,0 +1,172 @@
+"""How far: "across", "around", "to last 3 sts", "to next corner", "until 2 sts remain"."""
+
+from hookwright.ground import Span
+
+from .tree import Extent, Place
+
+_FAR = frozenset(("ACROSS", "AROUND", "TOEND", "HALF", "TO", "UNTIL"))
+
+
+class ExtentReading:
+    """Reads extents."""
+
+    def extent_ahead(self) -> bool:
+        """Whether words of extent begin here."""
+        kind = self.k[self.i]
+        if kind in ("ACROSS", "AROUND", "TOEND"):
+            return True
+        if kind in ("TO", "UNTIL", "HALF"):
+            keep = self.i
+            found = self.extent()
+            self.i = keep
+            return found is not None
+        return False
+
+    def extent(self) -> Extent | None:
+        """The extent that begins here, or None with nothing read."""
+        k = self.k
+        kind = k[self.i]
+        if kind not in _FAR:
+            if kind == "BUT" and k[self.i + 1] == "LAST":
+                start = self.i
+                self.i += 1
+                return self._spanned(self._last(), start)
+            return None
+        start = self.i
+        if kind == "TOEND":
+            self.i += 1
+            return self._spanned(Extent(), start)
+        if kind == "HALF":
+            if k[self.i + 1] in ("AROUND", "ACROSS", "END", ",", ".", ";"):
+                self.i += 1 + (k[self.i + 1] in ("AROUND", "ACROSS"))
+                return self._spanned(Extent("half"), start)
+            return None
+        if kind in ("ACROSS", "AROUND"):
+            return self._spanned(self._across(), start)
+        self.i += 1
+        extent = self._limit(kind)
+        if extent is None:
+            self.i = start
+            return None
+        return self._spanned(extent, start)
+
+    def _spanned(self, extent: Extent, start: int) -> Extent:
+        extent.span = Span(self.s[start], self.e[self.i - 1])
+        return extent
+
+    def _across(self) -> Extent:
+        k = self.k
+        self.i += 1
+        nxt = k[self.i]
+        if nxt in ("TO", "UNTIL"):
+            keep = self.i
+            self.i += 1
+            extent = self._limit(nxt)
+            if extent is not None:
+                return extent
+            self.i = keep
+        elif nxt == "TOEND":
+            self.i += 1
+        elif nxt == "FIRST" and k[self.i + 1] == "NUM":
+            number = self.v[self.i + 1]
+            self.i += 2
+            noun = self.noun()
+            return Extent("until", number, noun.of if noun else "st")
+        elif nxt == "HALF":
+            self.i += 1
+            return Extent("half")
+        elif nxt == "BUT" and k[self.i + 1] == "LAST":
+            self.i += 1
+            return self._last()
+        elif nxt in ("SIDE", "TOP", "ROW", "ROUND", "RING"):
+            self.i += 1
+            while k[self.i] in ("OF", "SP", "ROW", "ROUND", "STN", "PREVIOUS"):
+                self.i += 1
+        elif nxt == "THIS" and k[self.i + 1] in ("ROW", "ROUND", "SIDE", "AROUND"):
+            self.i += 2
+        elif nxt == "EXTEND":
+            self.i += 1
+            self._skip_of_noun()
+        elif nxt == "AROUND":
+            self.i += 1
+        return Extent()
+
+    def _limit(self, word: str) -> Extent | None:
+        """What follows "to" or "until"."""
+        k, v = self.k, self.v
+        kind = k[self.i]
+        while kind in ("IN", "UNTIL", "TO") and k[self.i + 1] in ("LAST", "NUM", "NEXT"):  # "to within last 2"
+            self.i += 1
+            kind = k[self.i]
+        if kind == "LAST":
+            return self._last()
+        if kind == "ENDING" or kind == "REM" and word == "TO":
+            self.i += 1
+            return Extent()
+        if kind == "ONEAFTER":
+            return None
+        if word == "UNTIL":
+            return self._until()
+        if kind in ("NEXT", "FIRST", "SP", "MARKER", "CH", "SAME", "BEG", "CENTER", "TCH", "TOP") or (
+            kind == "NUM" and self._chain_number(self.i)
+        ) or (kind == "ST" and v[self.i] in ("shell", "vst")):
+            place = self.target() or self._noun_place()
+            if place is not None and (place.of in ("sp", "corner", "group") or place.which in ("marked", "chain top", "beginning") or place.part):
+                return Extent("place", place=place)
+        return None
+
+    def _last(self) -> Extent:
+        """ "last 3 (4, 5) sts", "last st", "last"."""
+        k = self.k
+        self.i += 1
+        number = 1
+        if k[self.i] == "NUM" and not self._chain_number(self.i):
+            number = self.v[self.i]
+            self.i += 1
+        noun = self.noun()
+        of = noun.of if noun is not None else "st"
+        if noun is not None and noun.n is not None:
+            number = noun.n
+        if k[self.i] in ("OF", "IN") and k[self.i + 1] in ("ROW", "ROUND", "PREVIOUS"):
+            self.i += 2
+        return Extent("last", number, of)
+
+    def _until(self) -> Extent | None:
+        """ "until 2 sts remain", "until you have 40 sts", "until you reach the marked st", "until next corner"."""
+        k = self.k
+        have = False
+        while k[self.i] in ("YOU", "HAVE", "TOTAL", "THIS"):
+            have = have or k[self.i] in ("HAVE", "TOTAL")
+            self.i += 1
+        if k[self.i] == "W":  # "until you reach", "until there are only"
+            self.i += 1
+        if k[self.i] == "NUM":
+            number = self.v[self.i]
+            self.i += 1
+            noun = self.noun()
+            of = noun.of if noun is not None else "st"
+            at = self.i
+            if k[at] in ("W", "HAVE", "GLUE"):
+                at += 1
+            if k[at] in ("REM", "LEFT", "UNWORKED"):
+                self.i = at + 1
+                if k[self.i] == "UNWORKED":
+                    self.i += 1
+                return Extent("last", number, of)
+            if have or k[at] == "MADE":
+                self.i = at + (k[at] == "MADE")
+                if k[self.i] == "TOTAL":
+                    self.i += 1
+                return Extent("until", number, of)
+            if noun is not None:
+                return Extent("last", number, of)
+            return None
+        if k[self.i] == "LAST":
+            return self._last()
+        if k[self.i] == "ENDING":
+            self.i += 1
+            return Extent()
+        place = self.target() or self._noun_place()
+        if place is None or not isinstance(place, Place):
+            return None
+        return Extent("place", place=place)

@@ -1,0 +1,503 @@
+"""Where the hook goes: "in next ch-2 sp", "in each of next 3 sts", "around the post of next dc", "in same st as join"."""
+
+from hookwright.ground import Number, Span
+
+from .extents import ExtentReading
+from .nouns import NounReading
+from .tree import Extent, Place
+
+_STARTS = frozenset((
+    "NEXT", "EACH", "FIRST", "LAST", "SAME", "ORD", "ALL", "BOTH", "ANY", "REM", "SKIPPED", "MARKER", "CENTER", "TOP", "BASE", "BEG", "TCH", "THIS",
+))
+_NOUNS = frozenset(("STN", "ST", "OWN", "CH", "SP", "RING", "MAGIC", "POST", "EXTEND", "JOIN", "PREVIOUS"))
+_INTO = frozenset(("IN", "OVER", "THROUGH", "AROUND", "ACROSS", "BETWEEN", "AT"))
+_WITHOUT_PREPOSITION = frozenset(("NEXT", "EACH", "FIRST", "LAST", "SAME", "ALL", "ACROSS", "AROUND", "TOEND", "BETWEEN"))
+
+
+class PlaceReading(NounReading, ExtentReading):
+    """Reads places. `found_loop`, `found_layers` tell what was said of loops and layers beside the place."""
+
+    def place(self, bare: bool = True, to: bool = False) -> Place | None:
+        """The place that begins here, or None with nothing read.
+
+        bare: "next st" without "in" will do; to: "to" serves as "in" (slip stitch to top of ch-3).
+        A loop said without "of" ("BLO in next st") is left in `found_loop`.
+        """
+        k = self.k
+        start = self.i
+        kind = k[start]
+        self.found_loop, self.found_layers = "", 1
+        if kind == "LOOP":
+            self.found_loop = self.v[start]
+            self.i += 1
+            kind = k[self.i]
+            if kind == "OF":
+                self.i += 1
+                return self._in_loop(start)
+        if kind in _INTO or (to and kind == "TO"):
+            place = self._after_preposition(kind)
+        elif bare and kind in _WITHOUT_PREPOSITION:
+            place = self.target()
+        elif kind in ("TO", "UNTIL", "HALF", "TOEND") and not to:
+            place = self._as_far_as()
+        else:
+            place = None
+        if place is None:
+            if not self.found_loop:
+                self.i = start
+            return None
+        place.span = Span(self.s[start], self.e[self.i - 1])
+        return place
+
+    def _in_loop(self, start: int) -> Place | None:
+        loop, self.found_loop = self.found_loop, ""
+        place = self.target() or self._bare_noun()
+        if place is None:
+            self.found_loop = loop
+            return None
+        place.loop = "" if loop == "both" else loop
+        place.span = Span(self.s[start], self.e[self.i - 1])
+        return place
+
+    def _bare_noun(self) -> Place | None:
+        return None
+
+    def _as_far_as(self) -> Place | None:
+        """ "dc to end", "sc to last 2 sts": in each st as far as said."""
+        extent = self.extent()
+        return Place(n=None, extent=extent) if extent is not None else None
+
+    def _after_preposition(self, kind: str) -> Place | None:
+        k = self.k
+        start = self.i
+        if kind in ("AROUND", "ACROSS"):
+            return self._round(kind)
+        if kind == "BETWEEN":
+            return self._between()
+        self.i += 1
+        nxt = k[self.i]
+        while nxt == "IN" or nxt == "AROUND" and k[self.i + 1] in _STARTS:  # "in around next 2 st"
+            self.i += 1
+            nxt = k[self.i]
+        if nxt == "LAYERS":
+            self.found_layers = self.v[self.i]
+            self.i += 1
+            return self.place() if k[self.i] in _INTO or k[self.i] in _WITHOUT_PREPOSITION else None
+        if nxt == "LOOP":
+            self.found_loop = self.v[self.i]
+            self.i += 1
+            if k[self.i] in ("OF", "BETWEEN") and k[self.i] == "OF":
+                self.i += 1
+                return self._in_loop(start)
+            if k[self.i] in _INTO or k[self.i] in _WITHOUT_PREPOSITION or k[self.i] == "LOOP":
+                loop = self.found_loop
+                after = self.i
+                place = self.place()
+                if place is None:
+                    self.i = after
+                self.found_loop = self.found_loop or loop
+                return place
+            if k[self.i] in ("STN", "ST", "ORD"):
+                return self._in_loop(start)
+            return None
+        if nxt == "BETWEEN":
+            return self._between()
+        if nxt == "ALL" and k[self.i + 1] == "OF":
+            self.i += 2
+        place = self.target()
+        if place is None:
+            self.i = start
+        return place
+
+    def _round(self, kind: str) -> Place | None:
+        """ "around next st" (its post), "around ch-3 sp", "across the 3 ch", "across other side of chain"; else how far."""
+        k, start = self.k, self.i
+        nxt = k[start + 1]
+        if nxt in ("TO", "UNTIL"):
+            return self._as_far_as()
+        if nxt in _STARTS or nxt in _NOUNS or nxt in ("SIDE", "OPPOSITE") or (nxt == "NUM" and k[start + 2] in ("STN", "ST", "CH", "SP", "HY")):
+            if nxt == "FIRST" and kind == "ACROSS" and k[start + 2] == "NUM":
+                return self._as_far_as()
+            if nxt == "TOP" or (nxt == "EXTEND" and kind == "AROUND"):
+                return self._as_far_as()
+            self.i += 1
+            place = self.target()
+            if place is not None:
+                if kind == "AROUND" and not place.post and place.of not in ("sp", "corner", "ch", "gap", "st+sp", "group") and place.which in (
+                    "next", "same", "first", "last", "nth", "skipped", "marked", "beginning", "below",
+                ) and not place.group and not (place.n is None and place.extent is None):
+                    place.post = "around"
+                return place
+            self.i = start
+        return self._as_far_as()
+
+    def _between(self) -> Place | None:
+        """ "between next 2 sts", "between first st and next group", "in space between shells"."""
+        start = self.i
+        self.i += 1
+        k = self.k
+        which, n = "next", 1
+        seen = False
+        while True:
+            kind = k[self.i]
+            if kind in ("NEXT", "FIRST", "LAST", "SAME", "EACH"):
+                if kind == "EACH":
+                    n = None
+                elif kind != "NEXT" and not seen:
+                    which = kind.lower()
+            elif kind == "NUM" and k[self.i + 1] in ("STN", "ST", "SP", "OWN"):
+                pass
+            elif kind in ("STN", "ST", "OWN", "SP"):
+                seen = True
+            elif kind == "AND" and k[self.i + 1] in ("NEXT", "FIRST", "LAST", "STN", "ST", "SP", "OWN"):
+                pass
+            else:
+                break
+            self.i += 1
+        if not seen:
+            self.i = start
+            return None
+        place = Place(which, "gap", n)
+        if n is None:
+            place.extent = self.extent() or Extent()
+            place.each = True
+        return place
+
+    # ------------------------------------------------------------ what stands after the preposition
+
+    def target(self) -> Place | None:
+        """A place without its preposition: "next st", "each of next 3 ch-1 sps across", "3rd ch of ch-5"."""
+        k, v = self.k, self.v
+        start = self.i
+        which, n, ordinal, part, post = "", None, None, "", ""
+        each = rest = False
+        said = False
+        base = False
+        while True:
+            kind = k[self.i]
+            if kind == "NEXT":
+                which = which or "next"
+            elif kind == "EACH":
+                each = True
+                if k[self.i + 1] == "OF":
+                    self.i += 1
+                if k[self.i + 1] == "OTHER":
+                    self.i = start
+                    return None
+            elif kind == "FIRST" or kind == "LAST":
+                which = kind.lower()
+            elif kind == "SAME":
+                which = "same"
+            elif kind == "ORD" and ordinal is None:
+                ordinal = v[self.i]
+            elif kind == "NUM" and n is None and not self._chain_number(self.i):
+                n = v[self.i]
+                said = said or k[self.i + 1] in _NOUNS
+                if k[self.i + 1] == "MORE":
+                    self.i += 1
+                self.i += 1
+                if k[self.i] == "OF" and k[self.i + 1] in ("NEXT", "FIRST", "LAST", "REM"):
+                    self.i += 1
+                continue
+            elif kind == "ALL" or kind == "REM":
+                each = rest = True
+                which = which or "next"
+                if k[self.i + 1] == "OF":
+                    self.i += 1
+            elif kind == "BOTH":
+                n = 2
+            elif kind == "ANY":
+                which = "any"
+            elif kind == "SKIPPED":
+                which = "skipped"
+            elif kind == "MARKER":
+                which = "marked"
+            elif kind == "CENTER":
+                part = "center"
+                if k[self.i + 1] == "OF":
+                    self.i += 1
+            elif kind == "TOP" and k[self.i + 1] in ("OF", "SP"):
+                if k[self.i + 1] == "OF":
+                    self.i += 1
+                    if self._chain_ahead(self.i + 1):
+                        self.i += 1
+                        return self._chain_top(None)
+                said = True
+            elif kind == "BASE":
+                if k[self.i + 1] == "OF":
+                    self.i += 1
+                base = True
+            elif kind == "POST":
+                post = v[self.i]
+                said = True
+                if k[self.i + 1] == "OF":
+                    self.i += 1
+            elif kind == "THIS":
+                pass
+            elif kind == "UNWORKED" and said | bool(which):
+                part = "free"
+            elif kind == "WITH" or kind == "GLUE":
+                break
+            else:
+                break
+            said = said or kind not in ("THIS", "NUM")
+            self.i += 1
+        if base:
+            return self._at_the_base()
+        if ordinal == 1 and not which:
+            which, ordinal = "first", None
+        place = self._finish(which, n, ordinal, part, post, each, rest, said)
+        if place is None:
+            self.i = start
+        return place
+
+    def _finish(self, which, n, ordinal, part, post, each, rest, said) -> Place | None:
+        k = self.k
+        at = self.i
+        if ordinal is not None:
+            return self._ordinal(which, ordinal, n, post)
+        special = self._special(which)
+        if special is not None:
+            return special
+        noun = self.noun()
+        if noun is None:
+            if not said and not post:
+                return None
+            of, chains, group = "st", None, ""
+            if k[at] == "AND" or not (which or each or post):
+                if not (n is not None and (which or each)) and not post and not which:
+                    return None
+        else:
+            of, chains, group = noun.of, noun.chains, noun.group
+            if noun.n is not None and n is None:
+                n = noun.n
+        place = Place(which or "next", of, n, None, None, chains, group, "" if part == "free" else part, "", post)
+        if part == "free":
+            place.group = "unworked"
+        if each and n is None:
+            place.each = True
+        elif n is None and not rest:
+            place.n = 1
+        elif each:
+            place.each = True
+        self._tail(place, each or rest)
+        if place.n is None and place.extent is None and place.which != "same":
+            place.extent = self.extent() or Extent("open")
+        return place
+
+    def _tail(self, place: Place, each: bool) -> None:
+        """What follows the noun: "of next shell", "from Rnd 4", "2 rows below", "as join", "across to last 3 sts"."""
+        k = self.k
+        while True:
+            kind = k[self.i]
+            if kind == "OF" or kind == "FROM":
+                if not self._of(place):
+                    return
+            elif kind == "AS" and place.which == "same":
+                self._as(place)
+            elif kind == "MADE" or kind == "PREVIOUS":
+                self.i += 1
+            elif kind == "W" and k[self.i + 1] == "MADE":  # "just made"
+                self.i += 2
+            elif kind == "AND" and each and place.of != "st+sp" and self._and_noun(place):
+                pass
+            elif kind == "IN" and k[self.i + 1] in ("ROW", "ROUND", "PREVIOUS", "THIS", "AROUND") and k[self.i + 1] != "AROUND":
+                self.i += 2
+                if k[self.i] == "NUM":
+                    place.row = self.v[self.i] if isinstance(self.v[self.i], int) else None
+                    self.i += 1
+                elif k[self.i] in ("ROW", "ROUND", "AROUND"):
+                    self.i += 1
+            elif kind == "NUM" and k[self.i + 1] in ("ROW", "ROUND", "AROUND") and k[self.i + 2] == "PREVIOUS":
+                place.which, place.rows_down = "below", self.v[self.i] if isinstance(self.v[self.i], int) else 1
+                self.i += 3
+            elif kind == "BETWEEN" and place.of == "sp":
+                keep = self.i
+                between = self._between()
+                if between is None:
+                    self.i = keep
+                    return
+                if place.chains is None:
+                    place.of = "gap"
+            elif kind == "(" and self._aside_ahead():
+                self.i = self.match[self.i] + 1
+            else:
+                return
+
+    def _and_noun(self, place: Place) -> bool:
+        """ "each st and ch-1 sp across": both kinds of place in turn."""
+        keep = self.i
+        self.i += 1
+        if self.k[self.i] == "IN":
+            self.i += 1
+        if self.k[self.i] == "EACH":
+            self.i += 1
+        noun = self.noun()
+        if noun is not None and {place.of, noun.of} & {"sp", "corner"} and self.extent_ahead():
+            if (place.of == "sp") != (noun.of == "sp"):
+                place.of, place.chains = "st+sp", None
+                return True
+        self.i = keep
+        return False
+
+    def _special(self, which: str) -> Place | None:
+        """Rings, turning chains, row ends, the other side of the chain."""
+        k, kind = self.k, self.k[self.i]
+        if kind == "RING" or kind == "MAGIC" or (kind == "SHADE" and self.v[self.i] == "MC" and not self.lexicon.colours & {"mc"}):
+            if kind != "RING" and not self.ring_made:
+                self.ring_wanted = True
+            self.i += 1
+            while k[self.i] in ("/", "RING", "OF") and k[self.i + 1] in ("RING", "W", "MAGIC", "CH", "END") and k[self.i] != "END":
+                self.i += 1
+            return Place("ring", n=1)
+        if kind in ("BEG", "TCH") and which in ("", "next", "last"):
+            if self._chain_ahead():
+                return self._chain_top(None)
+            if kind == "BEG" and k[self.i + 1] in ("OF", "END", ",", ".", ";", ")"):
+                self.i += 1
+                return Place("beginning")
+        if kind == "EXTEND":
+            self.i += 1
+            self._skip_of_noun()
+            return Place("row ends", "st", None, self.extent() or Extent())
+        if kind in ("SIDE", "OPPOSITE"):
+            self.i += 1
+            if k[self.i] == "SIDE":
+                self.i += 1
+            on_chain = k[self.i] == "OF" and k[self.i + 1] in ("CH", "BEG", "U", "W", "TCH")
+            self._skip_of_noun()
+            if on_chain or self.first_row:
+                return Place("other side", "ch", None, self.extent() or Extent())
+            self.i -= 1
+            return None
+        return None
+
+    def _skip_of_noun(self) -> None:
+        k = self.k
+        while k[self.i] in ("OF", "CH", "W", "U", "SP", "BEG", "ROW", "RING", "TCH", "STN", "PREVIOUS", "ROUND"):
+            self.i += 1
+
+    def _at_the_base(self) -> Place:
+        """ "base of ch1", "st at base of ch-3": where the chain stands."""
+        while self.k[self.i] in ("CH", "HY", "NUM", "TCH", "BEG", "OF", "SAME", "STN", "FIRST") and not (
+            self.k[self.i] == "NUM" and self.k[self.i + 1] in ("ST", "OWN")
+        ):
+            self.i += 1
+        return Place("same")
+
+    def _ordinal(self, which: str, ordinal: Number, n: Number | None, post: str) -> Place | None:
+        """ "2nd ch from hook", "3rd ch of ch-5", "3rd dc", "2nd ch of next ch-4", "4th st of ch"."""
+        k = self.k
+        noun = self.noun()
+        of = noun.of if noun is not None else "st"
+        kind = k[self.i]
+        if kind == "FROM" and k[self.i + 1] == "HOOK":
+            self.i += 2
+            if of == "ch" or of == "st" and (self.first_row or not noun):
+                return Place("from hook", "ch", 1, ordinal=ordinal)
+            return Place("nth", of, 1, ordinal=ordinal, post=post)
+        if kind == "OF" and of in ("ch", "st"):
+            self.i += 1
+            if k[self.i] in ("NEXT", "EACH", "FIRST", "LAST", "SAME"):
+                inner = self.target()
+                if inner is not None:
+                    chains = inner.chains
+                    if chains is None and inner.of == "ch" and isinstance(inner.n, int) and inner.n > 1:
+                        chains = inner.n  # "2nd ch of next 4 chs"
+                        inner.n = 1
+                    return Place("nth", of, inner.n, inner.extent, ordinal, chains, inner.group)
+            elif self._chain_ahead():
+                return self._chain_top(ordinal)
+            else:
+                inner = self.target() or self._noun_place()
+                if inner is not None:
+                    return Place("nth", of, 1, None, ordinal, inner.chains, inner.group)
+            self.i -= 1
+        if of == "ch" and noun.chains is None:
+            if self.first_row and not self.moved:
+                return Place("from hook", "ch", 1, ordinal=ordinal)
+            if kind == "FROM":
+                self._of(Place())
+            return Place("chain top", n=1, ordinal=ordinal)
+        place = Place("nth" if which in ("", "next") else which, of, 1, ordinal=ordinal, post=post)
+        if noun is not None:
+            place.chains, place.group = noun.chains, noun.group
+        self._tail(place, False)
+        return place
+
+    def _noun_place(self) -> Place | None:
+        noun = self.noun()
+        return Place("next", noun.of, 1, None, None, noun.chains, noun.group) if noun is not None else None
+
+    def _chain_ahead(self, at: int | None = None) -> bool:
+        """Whether a beginning or turning chain is named here: "beg ch-3", "ch 3", "3 ch", "turning ch" - not a ch-3 space."""
+        k, at = self.k, self.i if at is None else at
+        while k[at] in ("BEG", "FIRST", "SAME", "LAST", "THIS", "PREVIOUS"):
+            at += 1
+        if k[at] == "TCH":
+            return True
+        if k[at] == "NUM":
+            at += 1
+            if k[at] == "HY":
+                at += 1
+            return k[at] == "CH" and k[at + 1] != "SP" and not (k[at + 1] == "HY" and k[at + 2] == "SP")
+        if k[at] != "CH":
+            return False
+        at += 1
+        if k[at] == "HY":
+            at += 1
+        if k[at] == "NUM":
+            at += 1
+            return k[at] != "SP" and not (k[at] == "HY" and k[at + 1] == "SP")
+        return k[at] != "SP"
+
+    def _chain_top(self, ordinal: Number | None) -> Place:
+        """A beginning or turning chain, read to its end."""
+        k = self.k
+        chains = None
+        while k[self.i] in ("BEG", "FIRST", "SAME", "LAST", "THIS", "PREVIOUS"):
+            self.i += 1
+        if k[self.i] == "NUM":
+            chains = self.v[self.i]
+            self.i += 1
+        elif k[self.i] == "TCH":
+            self.i += 1
+        if k[self.i] == "HY":
+            self.i += 1
+        if k[self.i] == "CH":
+            self.i += 1
+            if k[self.i] == "HY":
+                self.i += 1
+            if k[self.i] == "NUM" and chains is None and k[self.i + 1] not in ("ST", "OWN", "CH"):
+                chains = self.v[self.i]
+                self.i += 1
+        place = Place("chain top", n=1, ordinal=ordinal, chains=chains)
+        while k[self.i] in ("FROM", "AT", "OF", "IN") and k[self.i + 1] in ("PREVIOUS", "BEG", "ROW", "ROUND"):
+            self.i += 2
+            while k[self.i] in ("OF", "ROW", "ROUND", "AROUND", "PREVIOUS", "NUM"):
+                self.i += 1
+        if k[self.i] == "(" and self._aside_ahead():
+            self.i = self.match[self.i] + 1
+        return place
+
+    def _as(self, place: Place) -> None:
+        """ "same st as join", "same sp as first ch-5", "same place as last dc"."""
+        k = self.k
+        self.i += 1
+        at_start = certain = False
+        while True:
+            kind = k[self.i]
+            if kind in ("JOIN", "CH", "BEG", "TCH") or kind == "ST" and self.v[self.i] == "slst":
+                at_start = True
+                certain = certain or kind == "BEG"
+            elif kind == "NUM" and k[self.i + 1] in ("ST", "OWN") and k[self.i - 1] != "CH" or kind == "ST" and at_start and not certain:
+                break
+            elif kind == "NUM":
+                place.chains = self.v[self.i] if certain and place.of != "sp" else place.chains
+            elif kind not in ("FIRST", "LAST", "ST", "STN", "SP", "HY", "AT", "OF", "ROUND", "ROW", "MADE", "PREVIOUS", "OWN", "AROUND") and not (
+                kind == "IN" and k[self.i + 1] in ("BEG", "PREVIOUS")
+            ) or kind == "AROUND" and k[self.i - 1] not in ("OF", "BEG"):
+                break
+            self.i += 1
+        if certain or (at_start and self.moved):
+            place.which = "beginning"

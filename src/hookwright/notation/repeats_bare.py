@@ -1,0 +1,129 @@
+"""Repeats without marks: "Repeat around.", "4 times.", "continue around", "2 sc in next st around"."""
+
+from copy import copy
+from dataclasses import replace
+
+from hookwright.ground import Number
+
+from .tree import Chain, Colour, Either, Extent, Group, Join, JoinYarn, Note, Repeat, Ring, Stitch, Turn
+
+_BEGINNING = (Chain, Turn, Join, JoinYarn, Colour, Note, Ring)
+
+
+class BareRepeatReading:
+    """Reads repeats whose beginning is not marked."""
+
+    def act_again_extent(self, frame) -> bool:
+        """ "..., across", "... to end", "twice", "x 6" as words of their own."""
+        if self.k[self.i] in ("ACROSS", "TOEND"):
+            return self.again_extent(frame)
+        return self.again_times(frame)
+
+    def again_times(self, frame) -> bool:
+        """ "4 times.", "x 6", "twice more" after steps: all of them again."""
+        start = self.i
+        times, sense, extent, _ = self.how_often("total")
+        if times is None or not frame.steps:
+            self.i = start
+            return False
+        return self.bare_repeat(frame, start, times, sense, None)
+
+    def again_extent(self, frame) -> bool:
+        """ "around", "to last 3 sts" by itself: the steps before as far as that; nothing new where they go so far already."""
+        start = self.i
+        extent = self.extent()
+        last = self.last_step(frame)
+        if extent is None or last is None:
+            self.i = start
+            return False
+        if type(last) in (Either, Join, Turn) or type(last) is Repeat and last.times is None:
+            return True
+        place = getattr(last, "place", None)
+        if place is not None and place.extent is not None:
+            return True
+        if type(last) is Stitch and last.place is None and last.n == 1 and frame.clause == len(frame.steps) - 1 and False:
+            return True
+        return self.bare_repeat(frame, start, None, "total", extent)
+
+    def _head(self, steps: list) -> int:
+        """Index of the first step that is repeated: chains, joins and travelling at the beginning are not."""
+        head = 0
+        while head < len(steps):
+            step = steps[head]
+            if type(step) in _BEGINNING or type(step) is Stitch and step.kind == "slst" and head < len(steps) - 1:
+                head += 1
+            else:
+                break
+        if head == len(steps):  # nothing but a chain: that is repeated
+            head = max(0, head - 1)
+        return head
+
+    def bare_repeat(self, frame, start: int, times: Number | None = None, sense: str = "total", extent: Extent | None = None) -> bool:
+        """Repeat the row's steps so far (or the last sentence, where that is less): the likelier first."""
+        steps = frame.steps
+        if not steps:
+            return False
+        span = self.span(start)
+        head = self._head(steps)
+        sentence = frame.sentence if frame.sentence < len(steps) else frame.sentence_before
+        sentence = max(sentence, head)
+        if sentence >= len(steps):
+            sentence = head
+        before, whole = steps[:head], steps[head:]
+        if not whole:
+            return False
+        if sense == "unclear" and times is not None:
+            sense = "total"
+        everything = [*before, self._bare(whole, steps[:head], times, sense, extent, span)]
+        if sentence > head and len(steps) - sentence >= 1:
+            part = [*steps[:sentence], self._bare(steps[sentence:], [None], times, sense, extent, span)]
+            why = "\"repeat\" may mean all steps so far or only the last sentence"
+            steps[:] = [*before, Either([everything[len(before):], part[len(before):]], why, span)]
+        else:
+            steps[:] = everything
+        self.moved = True
+        last = steps[-1]
+        if type(last) is Repeat:
+            self.repeat_tail(frame, last)
+        frame.sentence = frame.sentence_before = len(steps)
+        return True
+
+    def bare_around(self, frame) -> bool:
+        """ "sc in same st, 2 sc in next st around": the last step, or all of them, as far as said."""
+        k, start = self.k, self.i
+        steps = frame.steps
+        last = steps[-1]
+        extent = self.extent()
+        if extent is None:
+            return True
+        span = self.span(start)
+        head = self._head(steps)
+        clause = max(frame.clause, head)
+        readings, before = [], steps[:head]
+        if 1 < len(steps) - clause < len(steps) - head:
+            readings.append([*steps[head:clause], self._bare(steps[clause:], [None], None, "total", extent, span)])
+        readings.append([self._bare(steps[head:], before, None, "total", extent, span)])
+        if len(steps) - 1 > head:
+            readings.append([*steps[head:-1], self._last_alone(last, extent, span)])
+        if len(readings) == 1:
+            steps[:] = [*before, *readings[0]]
+        else:
+            why = f"\"{self.text[self.s[start]:self.e[self.i - 1]]}\" may repeat only the last step or all steps before it"
+            steps[:] = [*before, Either(readings, why, span)]
+        self.moved = True
+        if k[self.i] == "(" and type(steps[-1]) is Repeat:
+            self.repeat_tail(frame, steps[-1])
+        return True
+
+    def _last_alone(self, last, extent: Extent, span):
+        """The last step by itself as far as said: "2 sc in next st around" as 2 sc in each st."""
+        return Repeat([copy(last)], extent=extent, span=span)
+
+    def _bare(self, steps: list, before: list, times, sense: str, extent, span) -> Repeat:
+        """A repeat of `steps`; "first" and "same st" at its head are the next stitch in every pass, unless a chain stands on the first."""
+        steps = list(steps)
+        tall = any(type(step) is Chain and not (isinstance(step.n, int) and step.n < 2) for step in before)
+        first = steps[0]
+        if not tall and type(first) in (Stitch, Group) and first.place is not None and first.place.which in ("first", "same") and first.place.n == 1 and None not in before:
+            steps[0] = replace(first, place=replace(first.place, which="next", chains=first.place.chains))
+        return Repeat(steps, times, sense, extent if times is None else None, span=span)

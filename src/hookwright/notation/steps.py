@@ -1,0 +1,263 @@
+"""A row's words into steps of the instruction tree: `read_steps`. Reading is tolerant; what can't be read is kept and said."""
+
+from dataclasses import dataclass, field
+
+from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Span, Suggestion
+
+from .counts import CountReading
+from .places import PlaceReading
+from .repeats import RepeatReading
+from .steps_chain import ChainReading
+from .steps_described import DescribedReading
+from .steps_groups import GroupReading
+from .steps_other import OtherReading
+from .steps_settle import settle
+from .steps_stitch import StitchReading
+from .tokens import tokenise
+from .tree import Note, Stitch, Unread
+from .words import Lexicon
+
+MOST_TOKENS = 4000  # a row of more words than this is not read: no row of a pattern is as long
+MOST_DEPTH = 24  # brackets within brackets
+
+
+@dataclass(slots=True)
+class StepsRead:
+    """What a row's words say: its steps, the counts stated in it, remarks, and findings of the reading."""
+
+    steps: list = field(default_factory=list)
+    stated: list = field(default_factory=list)
+    notes: list = field(default_factory=list)
+    findings: list = field(default_factory=list)
+
+
+def read_steps(text: str, start: int, end: int, lexicon: Lexicon, *, in_round: bool = False, first_row: bool = False) -> StepsRead:
+    """Steps and stated counts of the row body `text[start:end]`; `text` is cleaned (see clean).
+
+    in_round: worked in the round ("slip stitch in first st" at the end joins). first_row: worked into a foundation chain or ring.
+    Findings: unknown-word, cannot-read, size-list-length, repeat-mark-alone, row-too-long.
+    """
+    tokens = tokenise(text, start, end, lexicon)
+    read = StepsRead()
+    if len(tokens.kinds) > MOST_TOKENS:
+        span = Span(start, end)
+        words = text[start:min(end, start + 80)]
+        read.steps.append(Unread(words, span=span))
+        read.findings.append(Finding(
+            "cannot-read", MUST_MEND, f"This row has {len(tokens.kinds)} words and marks, more than a row is read to ({MOST_TOKENS}): `{words}...`", span,
+        ))
+        return read
+    reader = Reader(tokens, lexicon, in_round, first_row, read)
+    read.steps = reader.whole()
+    reader.say_guesses()
+    return read
+
+
+class Frame:
+    """The steps read so far between two brackets (or of the whole row), and where the sentence at hand began in them."""
+
+    __slots__ = ("steps", "sentence", "sentence_before", "bracket", "star", "stop", "ended", "clause")
+
+    def __init__(self):
+        self.steps: list = []
+        self.sentence = self.sentence_before = 0
+        self.bracket = None  # (first, after) of a bracket's steps put in without a repeat
+        self.star = None  # steps of the last pair of asterisks
+        self.stop = None  # index of the ** mark
+        self.ended = False  # a full stop has just been read
+        self.clause = 0  # where the clause at hand began
+
+
+_SEPARATORS = frozenset((",", ";", ".", ":", "AND", "HY", "QO", "QC", "'", "+", "/"))
+
+
+class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReading, RepeatReading, CountReading, DescribedReading):
+    """Reads one row by recursive descent; `i` is the token at hand, k, v, s, e the tokens' kinds, values, starts and ends."""
+
+    def __init__(self, tokens, lexicon: Lexicon, in_round: bool, first_row: bool, read: StepsRead):
+        self.tokens, self.lexicon, self.in_round, self.first_row = tokens, lexicon, in_round, first_row
+        self.text = tokens.text
+        self.k, self.v, self.s, self.e = tokens.kinds, tokens.values, tokens.starts, tokens.ends
+        self.i = 0
+        self.read = read
+        self.depth = 0
+        self.moved = False  # a stitch has been worked into a place in this row
+        self.ring_made = self.ring_wanted = False
+        self.found_loop, self.found_layers = "", 1
+        self.row_loop, self.row_layers = "", 1
+        self.context = None  # place said before ("working in ch-3 spaces")
+        self.evenly = False
+        self.held = 0  # last loops kept on the hook: "leaving last loop of each on hook, 3 dc in next st"
+        self.open_marks: list[str] = []
+        self.bold: set[int] = set()
+        self.closers = ()
+        self.referred = self._marks_referred()
+        self.match = self._match_brackets()
+
+    # ------------------------------------------------------------ whole row
+
+    def whole(self) -> list:
+        frame = Frame()
+        while True:
+            self.sequence(frame, ())
+            if self.k[self.i] == "END":
+                break
+            self.i += 1
+        steps = settle(frame.steps, self)
+        return steps
+
+    def sequence(self, frame: Frame, closers) -> None:
+        """Read steps into `frame` until one of `closers`, a repeat that closes an open mark, or the end."""
+        outer, self.closers = self.closers, closers
+        self._sequence(frame, closers)
+        self.closers = outer
+
+    def _sequence(self, frame: Frame, closers) -> None:
+        k = self.k
+        while True:
+            kind = k[self.i]
+            if kind == "END" or kind in closers:
+                return
+            if kind == "MARK":
+                ends = self._mark_ends(frame)
+                if ends:
+                    return
+                if ends is None:
+                    continue
+            if (kind == "REP" or kind == "FROM" and k[self.i + 1] == "MARK") and self.open_marks and self._repeat_ends():
+                return
+            if kind in _SEPARATORS:
+                if kind != "AND" and kind != "HY":
+                    frame.clause = len(frame.steps)
+                if kind == "." and self._ends_sentence():
+                    frame.sentence_before, frame.sentence = frame.sentence, len(frame.steps)
+                    frame.ended = True
+                self.i += 1
+                continue
+            act = ACTS.get(kind)
+            start = self.i
+            if act is not None and act(self, frame):
+                frame.ended = False
+                continue
+            self.i = start
+            self.remark(frame, closers)
+            frame.ended = False
+
+    def _ends_sentence(self) -> bool:
+        k, at = self.k, self.i
+        nxt = k[at + 1]
+        if nxt in (",", ";", ".", ")", "]"):
+            return False
+        return nxt in ("END", "MARK", "(", "[") or not self.text[self.s[at + 1]].islower()
+
+    def _match_brackets(self) -> list[int]:
+        """For each bracket the index of its partner, -1 where it has none."""
+        k = self.k
+        match = [-1] * len(k)
+        stack: list[int] = []
+        bar = quote = -1
+        for index, kind in enumerate(k):
+            if kind in ("(", "[", "{"):
+                stack.append(index)
+            elif kind in (")", "]", "}"):
+                wanted = {")": "(", "]": "[", "}": "{"}[kind]
+                for at in range(len(stack) - 1, max(-1, len(stack) - 6), -1):
+                    if k[stack[at]] == wanted:
+                        match[index], match[stack[at]] = stack[at], index
+                        del stack[at:]
+                        break
+            elif kind == "|":
+                if bar < 0:
+                    bar = index
+                else:
+                    match[index], match[bar] = bar, index
+                    bar = -1
+            elif kind == "QO":
+                quote = index
+            elif kind == "QC" and quote >= 0:
+                match[index], match[quote] = quote, index
+                quote = -1
+        return match
+
+    # ------------------------------------------------------------ remarks and words not read
+
+    def remark(self, frame: Frame, closers) -> None:
+        """Words that are no step: kept as a Note, or as Unread where they look like an instruction."""
+        k = self.k
+        start = self.i
+        sentence = k[start] in ("REMARK", "YOU", "SEE") or k[start] == "HAVE"
+        clause = k[start] in ("DROP", "BACKFACING", "RS", "WS", "WITH", "SEE", "FOR")
+        self.i += 1
+        while True:
+            kind = k[self.i]
+            if kind == "END" or kind in closers or kind == "MARK":
+                break
+            if kind == "." and self._ends_sentence():
+                break
+            if sentence:
+                if kind in ("(", "[") and self.match[self.i] > self.i:
+                    self.i = self.match[self.i]
+            elif kind in (",", ";", ":", "AND", "DASH", "(", "[", "{", "|", "=", ".") or (not clause and kind in _BEGINS and k[self.i - 1] not in _LEADS):
+                break
+            self.i += 1
+        self.keep_words(frame, start, self.i, sentence or clause)
+
+    def keep_words(self, frame: Frame, start: int, after: int, surely_remark: bool) -> None:
+        """Tokens [start, after) as Note or Unread."""
+        k = self.k
+        kinds = k[start:after]
+        if not surely_remark and not any(kind in _TELLING for kind in kinds):
+            return
+        span = Span(self.s[start], self.e[after - 1])
+        words = self.text[span.start:span.end]
+        working = any(kind in ("ST", "CH", "NUM", "OWN", "STN") for kind in kinds)
+        unknown = any(kind == "U" for kind in kinds)
+        if surely_remark or not working:
+            frame.steps.append(Note(words, span))
+            return
+        frame.steps.append(Unread(words, span=span))
+        grade = MUST_MEND if unknown and any(kind in ("ST", "CH") for kind in kinds) else LOOK
+        self.read.findings.append(Finding(
+            "cannot-read", grade, f"`{words}` can't be read as a step of this row, so it is left out of the working.", span, found=words,
+            suggestions=(Suggestion("Write it in the usual words of a row, or put it in brackets after `Note:` where it is a remark.", "your choice", span=span),),
+        ))
+
+    def say_guesses(self) -> None:
+        for start, end, guess in self.tokens.guesses:
+            word = self.text[start:end]
+            self.read.findings.append(Finding(
+                "unknown-word", LOOK, f"`{word}` is no word of {self.lexicon.terms} terms: it is read as `{guess.word}`.", Span(start, end), expected=guess.word, found=word,
+                suggestions=(Suggestion(f"Did you mean `{guess.word}`?", "likely", guess.word, Span(start, end)),),
+            ))
+        for start, end, given, wanted in self.tokens.lists:
+            words = self.text[start:end]
+            sizes = "1 size" if wanted == 1 else f"{wanted} sizes"
+            self.read.findings.append(Finding(
+                "size-list-length", MUST_MEND if wanted > 1 else NOTE, f"`{words}` has {given} numbers, but the pattern has {sizes}.", Span(start, end), expected=wanted, found=given,
+            ))
+
+    # ------------------------------------------------------------ small things used everywhere
+
+    def span(self, start: int) -> Span:
+        """The span of tokens from `start` up to the one at hand."""
+        return Span(self.s[start], self.e[self.i - 1])
+
+    def last_step(self, frame: Frame):
+        """The last step that is no remark, or None."""
+        for step in reversed(frame.steps):
+            if type(step) is not Note:
+                return step
+        return None
+
+    def put(self, frame: Frame, step) -> bool:
+        frame.steps.append(step)
+        if type(step) is Stitch and step.place is not None and step.kind != "slst":
+            self.moved = True
+        return True
+
+
+_BEGINS = frozenset(("ST", "OWN", "CH", "SKIP", "TURN", "FASTEN", "REP", "DONOTJOIN", "DONOTTURN", "DONOTFASTEN", "NUM"))
+_LEADS = frozenset(("IN", "OF", "FROM", "BETWEEN", "TO", "OVER", "AROUND", "AT", "NEXT", "EACH", "FIRST", "LAST", "SAME", "ORD", "NUM", "THIS", "HY", "AS", "ACROSS", "WITH"))
+_TELLING = frozenset(("W", "U", "REMARK", "ST", "CH", "NUM", "OWN", "STN", "YOU", "DRAW", "WORKOFF", "YO", "HOOK", "RS", "WS", "DROP", "YARN"))
+
+from .steps_acts import ACTS  # noqa: E402  (the table names methods of Reader)

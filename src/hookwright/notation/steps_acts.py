@@ -1,0 +1,45 @@
+"""Which reading begins with which word: kind of token -> name of the reading, as a plain table."""
+
+_TABLE = {
+    "act_stitch": "ST OWN",
+    "act_number": "NUM",
+    "act_chain": "CH",
+    "act_loop": "LOOP",
+    "act_skip": "SKIP",
+    "act_turn": "TURN",
+    "act_join": "JOIN ATTACH",
+    "act_fasten": "FASTEN",
+    "act_do_not": "DONOTJOIN DONOTTURN DONOTFASTEN NOT",
+    "act_colour": "CHANGE WITH SHADE COLOUR",
+    "act_marker": "PM",
+    "act_leave": "LEAVE",
+    "act_ring": "MAGIC",
+    "act_go": "GO",
+    "act_continue": "CONTINUE INTHISWAY",
+    "act_alternate": "ALTERNATE",
+    "act_working": "WORKING",
+    "act_place_first": "IN OVER BETWEEN AROUND AT",
+    "act_each_first": "NEXT EACH FIRST LAST SAME ORD",
+    "act_evenly": "EVENLY",
+    "act_move": "MOVE",
+    "act_bracket": "( [ { | QO",
+    "act_mark": "MARK",
+    "act_repeat": "REP FROM",
+    "act_again_extent": "ACROSS TOEND TIMES TIMESN X MORE",
+    "act_ending": "ENDING",
+    "act_dash": "DASH =",
+    "act_count_sentence": "YOU HAVE TOTAL",
+    "act_described": "DRAW YO HOLD WORKOFF",
+    "act_counts_as": "COUNT",
+    "act_all_in": "ALL BOTH",
+}
+
+
+def _call(name: str):
+    def act(reader, frame) -> bool:
+        return getattr(reader, name)(frame)
+
+    return act
+
+
+ACTS = {kind: _call(name) for name, kinds in _TABLE.items() for kind in kinds.split()}

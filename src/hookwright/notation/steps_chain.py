@@ -1,0 +1,267 @@
+"""Chains and rings, and what is said of a chain: "ch 3 (counts as dc here and throughout)", "6ch (count as 1tr and 3ch)"."""
+
+from hookwright.ground import Number
+
+from .tree import Chain, Counts, Note, Place, Ring, Skip, Stitch
+
+_ENDS = frozenset((",", ";", ".", ":", ")", "]", "}", "|", "END", "MARK", "AND", "TURN", "(", "[", "DASH", "QC"))
+
+
+class ChainReading:
+    """Reads chains, rings and what counts."""
+
+    def act_chain(self, frame) -> bool:
+        k, start = self.k, self.i
+        at = start + 1
+        if k[at] in ("HY", "DASH"):
+            at += 1
+        number: Number = 1
+        if k[at] == "NUM":
+            after = at + 1
+            if k[after] == "HY":
+                after += 1
+            if k[after] == "SP" and self.v[after] != "group":
+                return False
+            number = self.v[at]
+            self.i = at + 1
+            while k[self.i] == "STN":
+                self.i += 1
+        elif k[at] == "X" and k[at + 1] == "NUM":
+            number = self.v[at + 1]
+            self.i = at + 2
+        elif k[start + 1] in ("SP", "HY") or k[start + 1] not in _ENDS:
+            return False
+        else:
+            self.i = start + 1
+        return self._chain(frame, number, start)
+
+    def numbered_chain(self, frame, number: Number, at: int) -> bool:
+        """ "3 ch", "3ch": the chain word is at `at`."""
+        k, start = self.k, self.i
+        after = at + 1
+        if k[after] == "." and k[after + 1] == "SP":
+            after += 1
+        if k[after] == "HY":
+            after += 1
+        if k[after] == "SP" or (k[after] == "NUM" and k[after - 1] == "HY"):
+            return self.bare_count(frame)
+        self.i = at + 1
+        while k[self.i] == "STN":
+            self.i += 1
+        return self._chain(frame, number, start)
+
+    def _chain(self, frame, number: Number, start: int) -> bool:
+        k = self.k
+        step = Chain(number)
+        if k[self.i] == "TO" and k[self.i + 1] == "TURN" or k[self.i] == "FOR" and k[self.i + 1] in ("TURN", "TCH"):
+            self.i += 2
+            step.role = "turning"
+            if k[self.i] == "CH":
+                self.i += 1
+        if k[self.i] == "." and k[self.i + 1] == "(":
+            keep = self.i
+            self.i += 1
+            if not self._says(step):
+                self.i = keep
+        else:
+            self._says(step)
+        step.span = self.span(start)
+        frame.steps.append(step)
+        return True
+
+    def _says(self, step: Chain) -> bool:
+        """What is said of the chain just read, in brackets or after a comma."""
+        k, start = self.k, self.i
+        if k[start] in ("(", "["):
+            close = self.match[start]
+            self.i += 1
+            says = self.counts_as()
+            if says is not None:
+                if close > self.i:
+                    self.i = close
+                if k[self.i] in (")", "]"):
+                    self.i += 1
+                says.span = self.span(start)
+                step.says = says
+                return True
+            self.i = start
+            return False
+        at = start + 1 if k[start] == "," else start
+        if k[at] in ("COUNT", "NOT") or k[at] == "TO" and k[at + 1] == "COUNT" or k[at] in ("AS", "FOR") and k[at + 1] in ("FIRST", "ORD") and k[at + 2] in (
+            "ST", "STN",
+        ) or k[at] in ("YOU", "THIS", "W") and k[at + 1] in ("COUNT", "NOT") or (k[at] == "FOR" and k[at + 1] == "ST"):
+            self.i = at
+            says = self.counts_as()
+            if says is not None:
+                step.says = says
+                return True
+        self.i = start
+        return False
+
+    # ------------------------------------------------------------ what counts
+
+    def counts_as(self) -> Counts | None:
+        """ "counts as dc, ch 2", "does not count as a st", "this counts as your first dc", "= 1 dc"; None with nothing read."""
+        k, start = self.k, self.i
+        self._subject()
+        counts, said = True, False
+        while True:
+            kind = k[self.i]
+            if kind == "NOT":
+                counts = False
+            elif kind == "COUNT" or kind == "=":
+                said = True
+            elif kind in ("W", "TO", "YOU", "ALWAYS", "REMARK", "GLUE", "THIS", "HERE") and self.i - start < 8 and not said:
+                pass
+            elif kind in ("AS", "FOR", "IN", "TOWARD") and (said or not counts or k[self.i + 1] in ("FIRST", "ORD", "ST")):
+                said = True
+            else:
+                break
+            self.i += 1
+        if not said or k[start] in ("AS", "FOR") and k[start + 1] not in ("FIRST", "ORD", "ST", "STN"):
+            self.i = start
+            return None
+        says = Counts(counts)
+        self._what_counts(says)
+        if k[self.i] == "HERE" or k[self.i] == "," and k[self.i + 1] == "HERE" or k[self.i] == "AND" and k[self.i + 1] == "HERE":
+            self.i += 1 if k[self.i] == "HERE" else 2
+            says.onward = True
+        if k[self.i] == "[" and self.match[self.i] > self.i and k[self.match[self.i] + 1] == ")":
+            self.i = self.match[self.i] + 1
+        says.span = self.span(start)
+        return says
+
+    def _subject(self) -> None:
+        """ "3 sk chs", "first 2 chs", "this", "beg ch-3", "ch 3" before "count as"."""
+        k = self.k
+        start = self.i
+        while k[self.i] in ("NUM", "CH", "HY", "FIRST", "SKIP", "SKIPPED", "THIS", "BEG", "TCH", "YOU", "STN", "HERE", "TURN", "ORD", "ALL"):
+            self.i += 1
+        if k[self.i] not in ("COUNT", "NOT", "W", "ALWAYS", "TO", "=", "YOU"):
+            self.i = start
+
+    def _what_counts(self, says: Counts) -> None:
+        k = self.k
+        while k[self.i] in ("FIRST", "THIS", "ORD", "W", "EACH", "BEG"):
+            self.i += 1
+        number = None
+        if k[self.i] == "NUM":
+            number = self.v[self.i]
+            self.i += 1
+            if k[self.i] == "HY":
+                self.i += 1
+        if k[self.i] in ("ST", "OWN"):
+            value = self.v[self.i]
+            says.kind = value if isinstance(value, str) else getattr(value, "kind", None)
+            self.i += 1
+            while k[self.i] == "STN":
+                self.i += 1
+            if k[self.i] in ("(", "[") and self._gloss_ahead():
+                self.i = self.match[self.i] + 1
+        elif k[self.i] == "STN":
+            self.i += 1
+        elif k[self.i] == "CH" and number is not None:
+            self.i += 1
+        if isinstance(number, int):
+            says.stitches = number
+        at = self.i
+        if k[at] in (",", "AND", "+", "/"):
+            at += 1
+            if k[at] in ("AND", "+"):
+                at += 1
+        if k[at] in ("CH", "NUM"):
+            here = at + 1
+            if k[at] == "CH":
+                if k[here] == "HY":
+                    here += 1
+                if k[here] == "NUM" and isinstance(self.v[here], int):
+                    says.chains = self.v[here]
+                    self.i = here + 1
+                elif k[here] in ("SP", ")"):
+                    says.chains = 1
+                    self.i = here
+            else:
+                if k[here] == "HY":
+                    here += 1
+                if k[here] == "CH" and isinstance(self.v[at], int):
+                    says.chains = self.v[at]
+                    self.i = here + 1
+            if k[self.i] == "HY":
+                self.i += 1
+            if k[self.i] == "SP":
+                self.i += 1
+
+    def act_counts_as(self, frame) -> bool:
+        """ "Counts as dc." as a sentence of its own after a chain."""
+        says = self.counts_as()
+        last = self.last_step(frame)
+        if says is None or last is None:
+            return False
+        if type(last) is Chain and last.says is None:
+            last.says = says
+            return True
+        return False
+
+    def _foundation_says(self, node) -> bool:
+        """ "(3 sk chs count as dc)" after a stitch in a chain from the hook: said of the chains skipped."""
+        k, start = self.k, self.i
+        place = getattr(node, "place", None)
+        if place is None or k[start] not in ("(", "[") or self.match[start] < 0 or place.which not in ("from hook", "chain top"):
+            return False
+        self.i += 1
+        says = self.counts_as()
+        if says is None:
+            self.i = start
+            return False
+        self.i = self.match[start] + 1
+        place.says = says
+        return True
+
+    def says_in_brackets(self, frame, close: int) -> bool:
+        """A bracket that only says what counts: of the last chain, or of the chains skipped."""
+        start = self.i
+        self.i += 1
+        says = self.counts_as()
+        if says is None or self.i < close - 6:
+            self.i = start
+            return False
+        says.span = self.span(start)
+        self.i = close + 1
+        for step in reversed(frame.steps):
+            if type(step) is Chain:
+                if step.says is None:
+                    step.says = says
+                return True
+            if type(step) is Skip:
+                step.says = says
+                return True
+            if type(step) is Stitch and step.place is not None and step.place.which == "from hook":
+                step.place.says = says
+                return True
+            if type(step) not in (Note, Stitch):
+                break
+        frame.steps.append(Note(self.text[says.span.start:self.e[close]], says.span))
+        return True
+
+    # ------------------------------------------------------------ rings
+
+    def make_ring(self, frame) -> None:
+        """An adjustable ring that is spoken of in a place ("6 sc in magic ring") is made first."""
+        self.ring_wanted = False
+        if not self.ring_made:
+            self.ring_made = True
+            frame.steps.append(Ring())
+
+    def act_ring(self, frame) -> bool:
+        k, start = self.k, self.i
+        self.i += 1
+        while k[self.i] in ("/", "RING", "OR") and k[self.i + 1] in ("RING", "W", "MAGIC", ",", ".", ":"):
+            self.i += 1
+        if self.ring_made:
+            return True
+        self.ring_made = True
+        frame.steps.append(Ring(span=self.span(start)))
+        if k[self.i] in ("OF", "WITH") and k[self.i + 1] in ("NUM", "ST"):
+            self.i += 1
+            self.context = Place("ring", n=1)
+        return True

@@ -1,0 +1,212 @@
+"""Stitches that are described where they stand: "draw up a loop in each of next 2 sts, yo, pull through all 3 loops"."""
+
+from .tree import Place, Stitch
+
+_DESCRIBING = frozenset((
+    "DRAW", "YO", "WORKOFF", "HOLD", "THROUGH", "ALL", "SP", "HOOK", "NUM", "STN", "IN", "EACH", "NEXT", "OF", "TIMES", "AND", ",", ";", ".", "W", "U", "TO", "LAST", "AT",
+    "THIS", "SAME", "ORD", "FIRST", "BOTH", "TIMESN", "HY", "MORE", "REP", "LEFT", "REM", "HAVE", "YOU", "YARN", ":", "AROUND", "FROM", "ST", "ONHOOK", "(", ")", "OVER", "TOG", "FORM", "LOOP",
+    "ON", "TOP", "POST",
+))
+
+
+class DescribedReading:
+    """Reads descriptions of stitches."""
+
+    def _description_end(self) -> int:
+        """Index after the description that begins here: after the last drawing through all loops; -1 where none ends."""
+        k = self.k
+        at, end = self.i, -1
+        limit = min(len(k) - 1, at + 90)
+        while at < limit and k[at] in _DESCRIBING:
+            kind = k[at]
+            drawn = kind == "SP" and any(word in ("ALL", "NUM", "BOTH", "REM") for word in k[max(self.i, at - 3):at]) and any(
+                word in ("DRAW", "THROUGH", "YO", "WORKOFF") for word in k[max(self.i, at - 8):at]
+            )
+            if drawn or kind == "WORKOFF":
+                after = at + 1
+                while k[after] in ("ALL", "SP", "HOOK", "IN", "AT", "NUM", "TIMES", "TOG", "LEFT", "REM") and (
+                    k[after] != "IN" or k[after + 1] == "HOOK"
+                ) and (k[after] != "NUM" or k[after + 1] in ("TIMES", "SP")):
+                    after += 1
+                end = after
+                nxt = after
+                while k[nxt] in (",", ";", ".", "AND", ")") and k[nxt] != "END":
+                    nxt += 1
+                if k[nxt] == "TIMESN" or k[nxt] == "NUM" and k[nxt + 1] == "TIMES":
+                    nxt += 1 + (k[nxt] == "NUM")
+                    while k[nxt] in (",", ";", ".", "AND"):
+                        nxt += 1
+                if k[nxt] not in ("YO", "DRAW", "WORKOFF", "HOLD", "(") or k[nxt] == "(" and k[nxt + 1] not in ("YO", "DRAW"):
+                    return end
+                at = nxt
+                continue
+            at += 1
+        return end
+
+    def skip_description(self) -> None:
+        """ "as follows: ..." after the stitch it describes: passed over with its "(dec made)"."""
+        k, start = self.k, self.i
+        self.i += 1
+        while k[self.i] in (":", ",", "U", "W"):
+            self.i += 1
+        end = self._description_end()
+        if end < 0:
+            self.i = start + 1
+            if k[self.i] == ":":
+                self.i += 1
+            return
+        self.i = end
+        self._skip_naming()
+
+    def _skip_naming(self):
+        """ "(dec made)", "- sc2tog made", "(sc2tog)" after a description: the stitch that is named, or None."""
+        k = self.k
+        at = self.i
+        if k[at] in (",", ".") and k[at + 1] == "(":
+            at += 1
+        if k[at] == "(" and self.match[at] > at and self.match[at] - at < 6 and any(kind in ("ST", "OWN") for kind in k[at:self.match[at]]) and (
+            "MADE" in k[at:self.match[at]] or self.match[at] == at + 2
+        ):
+            value = next(self.v[here] for here in range(at, self.match[at]) if k[here] in ("ST", "OWN"))
+            self.i = self.match[at] + 1
+            return value
+        if k[at] in ("DASH", "=", ",", ":") and k[at + 1] in ("ST", "OWN", "NUM", "FIRST"):
+            here = at + 2 if k[at + 1] in ("NUM", "FIRST") else at + 1
+            if k[here] in ("ST", "OWN"):
+                after = here + 1
+                while k[after] == "STN":
+                    after += 1
+                if k[after] == "MADE":
+                    self.i = after + 1
+                    return self.v[here]
+        return None
+
+    def held_loops(self, frame, node: Stitch) -> None:
+        """ "2 dc in next sc keeping last loop of each on hook, yo and work off all loops": closed together."""
+        end = self._description_end()
+        k = self.k
+        if end < 0:
+            while k[self.i] not in (",", ";", ".", "END", ")", "]"):
+                self.i += 1
+        else:
+            self.i = end
+        self._close_together(node)
+        named = self._skip_naming()
+        if isinstance(named, str) and named in ("cl", "bobble", "puff", "popcorn"):
+            node.kind = named if node.legs else node.kind
+
+    def _close_together(self, node: Stitch) -> None:
+        place = node.place
+        if place is not None and isinstance(place.n, int) and place.n > 1 and node.n == 1:
+            kind = f"{node.kind}{place.n}tog"
+            if self.lexicon.fact(kind) is not None:
+                node.kind, node.over = kind, True
+            return
+        if isinstance(node.n, int) and node.n > 1:
+            node.legs, node.base, node.kind, node.n = node.n, node.kind, "cl", 1
+
+    def act_described(self, frame) -> bool:
+        """A description that begins a step."""
+        k, start = self.k, self.i
+        kind = k[start]
+        if kind in ("HOLD", "LEAVE"):
+            return self._held_before(frame, start)
+        if kind == "WORKOFF":
+            return False
+        end = self._description_end()
+        if end < 0:
+            return False
+        step = self._drawn(start, end)
+        self.i = end
+        named = self._skip_naming()
+        if named is not None:
+            if isinstance(named, str):
+                if named != "dec" or step is None:
+                    step = step or Stitch(named)
+                    step.kind = named
+            else:
+                own = getattr(named, "kind", "")
+                if own and step is not None:
+                    step.kind = own
+        if step is None:
+            return False
+        step.span = self.span(start)
+        last = self.last_step(frame)
+        if type(last) is Stitch and last.place is None and last.kind in ("dec", step.kind) and not frame.ended and k[start - 1] in (":", "(", "DASH", ","):
+            last.place = step.place
+            return True
+        self.put(frame, step)
+        return True
+
+    def _drawn(self, start: int, end: int) -> Stitch | None:
+        """The stitch that tokens [start, end) describe: how many loops are drawn up where, with how many yarn overs first."""
+        k, v = self.k, self.v
+        places: list[Place] = []
+        wraps = 0
+        drawn = throughs = 0
+        at = start
+        pending_times = 1
+        while at < end:
+            kind = k[at]
+            words = self.text[self.s[at]:self.e[at]].lower()
+            if kind == "YO" and not places:
+                wraps += 1
+            elif kind == "DRAW" and ("through" in words or k[at + 1] in ("THROUGH", "ALL") or k[at + 1] == "NUM" and k[at + 2] == "SP"):
+                throughs += 1
+            elif kind == "DRAW" and k[at + 1] in ("IN", "NEXT", "SAME", "EACH", "FROM", "AROUND", "OVER"):
+                self.i = at + 1
+                place = self.place()
+                if place is not None and self.i <= end:
+                    places.append(place)
+                    drawn += place.n if isinstance(place.n, int) else 1
+                    at = self.i
+                    continue
+            elif kind == "TIMESN":
+                pending_times = v[at]
+            elif kind == "NUM" and k[at + 1] == "TIMES" and k[at - 1] != "AT":
+                pending_times = v[at] if isinstance(v[at], int) else 1
+            at += 1
+        if not places:
+            return None
+        drawn *= max(1, pending_times)
+        base = "sc" if wraps == 0 else "dc" if throughs > 1 else "hdc"
+        first = places[0]
+        if drawn < 2:
+            return Stitch(base, 1, first)
+        same = first.which == "same" or any(place.which == "same" for place in places[1:])
+        if same:
+            return Stitch("puff" if base == "hdc" else "cl", 1, first if first.which != "same" else Place("same"), legs=drawn, base=base)
+        kind = f"{base}{drawn}tog"
+        if self.lexicon.fact(kind) is None:
+            return None
+        first.n = drawn
+        first.extent = None
+        return Stitch(kind, 1, first, over=True)
+
+    def _held_before(self, frame, start: int) -> bool:
+        """ "Leaving last loop of each on hook, work 3 dc in next st, yo and through all loops"."""
+        k = self.k
+        while k[self.i] not in (",", ";", ".", "END", ")", "NUM") or k[self.i] == "NUM" and k[self.i + 1] not in ("ST", "OWN"):
+            self.i += 1
+        while k[self.i] in (",", ";", ":"):
+            self.i += 1
+        before = len(frame.steps)
+        done = self.act_number(frame) if k[self.i] == "NUM" else self.stitch(frame, None, self.i) if k[self.i] in ("ST", "OWN") else False
+        if not done or len(frame.steps) == before or type(frame.steps[-1]) is not Stitch:
+            self.i = start
+            return False
+        node = frame.steps[-1]
+        self._close_together(node)
+        at = self.i
+        while k[self.i] in (",", ";", ".", "AND"):
+            self.i += 1
+        if k[self.i] in ("YO", "DRAW", "WORKOFF", "THROUGH"):
+            end = self._description_end()
+            self.i = end if end > 0 else at
+        else:
+            self.i = at
+        named = self._skip_naming()
+        if isinstance(named, str) and named in ("cl", "bobble", "puff", "popcorn") and node.legs:
+            node.kind = named
+        node.span = self.span(start)
+        return True

@@ -1,0 +1,436 @@
+"""Brackets: groups worked into one place, repeats, counts, remarks, what counts as a stitch. Which it is, what follows tells."""
+
+from hookwright.ground import Span
+
+from .tree import Chain, Group, Note, Place, Repeat, Skip, Stitch
+
+_CLOSERS = {"(": (")",), "[": ("]",), "{": ("}",), "|": ("|",), "QO": ("QC",)}
+_REMARKS = frozenset(("REMARK", "YOU", "RS", "WS", "SEE", "OR", "AS", "LEAVE", "BACKFACING", "THIS", "W", "U", "FOR", "TOP", "ENDING", "BUT", "INSTEAD", "HOLD", "UNTIL", "ROW", "ROUND", "NOT"))
+
+
+class GroupReading:
+    """Reads brackets and lists of steps in one place."""
+
+    def act_bracket(self, frame) -> bool:
+        k, start = self.k, self.i
+        close = self.match[start]
+        if close < start:
+            return self._unclosed(frame)
+        follows = self._follows(close)
+        if follows != "steps" and self.says_in_brackets(frame, close):
+            return True
+        if self._is_times(frame, start, close):
+            return True
+        if follows != "steps" or k[start + 1] == "NUM" and close == start + 2:
+            stated = self.count_in_brackets(start, close)
+            if stated is not None and not (follows == "steps" and any(kind == "ST" for kind in k[start:close])):
+                self.i = close + 1
+                if self.depth == 0 or stated.items[0][1] == "row":
+                    self.put_stated(frame, stated)
+                return True
+        if self._is_remark(frame, start, close, follows):
+            return True
+        return self._steps_in_brackets(frame, start, close)
+
+    def _unclosed(self, frame) -> bool:
+        """A bracket that is never closed: "(24 sts" at the end is a count; any other is passed over."""
+        end = len(self.k) - 1
+        start = self.i
+        stated = self.count_in_brackets(start, end)
+        if stated is not None and not self.depth:
+            self.put_stated(frame, stated)
+            self.i = end
+            return True
+        self.i = start + 1
+        return True
+
+    def _follows(self, close: int) -> str:
+        """ "steps" where what follows a bracket shows that it holds steps (a place, how often), else ""."""
+        k = self.k
+        at = close + 1
+        if k[at] == "," and k[at + 1] in ("ALL",) and k[at + 2] in ("IN",):
+            return "steps"
+        kind = k[at]
+        if kind == "ALL" and k[at + 1] in ("IN", "AROUND"):
+            return "steps"
+        if kind in ("IN", "OVER", "AROUND", "ACROSS", "TOEND", "X", "TIMESN", "EACH", "BETWEEN", "TIMES"):
+            return "steps"
+        if kind == "MARK" and k[at + 1] == "NUM" and k[at + 2] not in ("ST", "CH", "OWN", "HY"):
+            return "steps"
+        if kind == "NUM" and k[at + 1] in ("TIMES", "MORE", "X"):
+            return "steps"
+        if kind in ("TO", "UNTIL") and k[at + 1] in ("LAST", "NUM", "ENDING", "NEXT"):
+            return "steps"
+        if kind == "REP" and k[at + 1] in ("NUM", "AROUND", "ACROSS", "TOEND", "TO", "TIMESN", "X", "MORE", "(", "UNTIL", "IN"):
+            return "steps"
+        if kind == "DASH" and k[at + 1] in ("FIRST",) and k[at + 2] in ("ST", "OWN"):
+            return "steps"
+        return ""
+
+    def _is_times(self, frame, start: int, close: int) -> bool:
+        """ "(3 times)", "(twice)" after a step: how often."""
+        k = self.k
+        if not (k[start + 1] == "NUM" and k[start + 2] == "TIMES" and close == start + 3 or k[start + 1] == "TIMESN" and close == start + 2):
+            return False
+        last = self.last_step(frame)
+        if last is None:
+            return False
+        number = self.v[start + 1]
+        index = max(at for at, step in enumerate(frame.steps) if step is last)
+        if type(last) is Stitch and last.place is None and last.n == 1:
+            last.n = number
+        else:
+            frame.steps[index] = Repeat([last], number, span=Span(last.span.start, self.e[close]))
+        self.i = close + 1
+        return True
+
+    def _is_remark(self, frame, start: int, close: int, follows: str) -> bool:
+        """Remarks in brackets: hints, names of what was made, counts said again, alternatives."""
+        k = self.k
+        inner = k[start + 1:close]
+        if not inner:
+            self.i = close + 1
+            return True
+        text = self.text[self.e[start]:self.s[close]].strip()
+        span = Span(self.s[start], self.e[close])
+        if inner[-1] == "MADE" and follows != "steps" and "," not in inner:
+            self.i = close + 1
+            if not self.name_made(frame, start + 1, close):
+                frame.steps.append(Note(text, span))
+            return True
+        if inner[0] in ("YOU", "HAVE", "TOTAL"):
+            keep = self.i
+            self.i = start + 1
+            if self.act_count_sentence(frame):
+                self.i = close + 1
+                return True
+            self.i = keep
+        restated = all(kind in ("NUM", "X", "ST", ",", "CH", "AND", "+", "HY", ";", "=") for kind in inner) and "X" in inner
+        worked = any(kind in ("ST", "CH", "OWN", "SKIP", "REP", "(", "[") for kind in inner)
+        tells = inner[0] in _REMARKS or inner[0] == "="
+        if not restated and follows == "steps" and worked and not (inner[0] in ("REMARK", "OR", "YOU")):
+            return False
+        if restated or not worked or tells or self._only_words(inner):
+            if self._step_word(inner) and not restated:
+                return False
+            self.i = close + 1
+            frame.steps.append(Note(text, span))
+            return True
+        return False
+
+    def _step_word(self, inner) -> bool:
+        """Brackets that hold a step without a stitch: "(turn)", "(do not turn)", "(join)", "(change to B)", "(place marker)"."""
+        return inner[0] in ("TURN", "DONOTTURN", "DONOTJOIN", "JOIN", "CHANGE", "PM", "FASTEN") and len(inner) < 8
+
+    def _only_words(self, inner) -> bool:
+        """Whether brackets hold a name and no number or place: "(corner)", "(dc)", "(shell)"."""
+        return len(inner) == 1 and inner[0] in ("ST", "CH", "OWN", "STN", "W", "U") or not any(
+            kind in ("NUM", "IN", ",", "OWN", "ST", "NEXT", "EACH", "AROUND", "ACROSS", "SKIP") for kind in inner
+        )
+
+    def _aside_ahead(self) -> bool:
+        """Whether the bracket at hand is only a word aside ("(corner space)", "(3 times over hook)", "(reattach)")."""
+        start = self.i
+        close = self.match[start]
+        if close < start:
+            return False
+        k = self.k
+        inner = k[start + 1:close]
+        if not inner:
+            return True
+        if k[start] == "[" and len(inner) > 1:
+            return False
+        if inner[0] in ("COUNT", "NOT") or "COUNT" in inner:
+            return False
+        if "HOOK" in inner and "FROM" not in inner:
+            return True
+        if any(kind in ("NUM", "ORD", "TURN", "MARK", "PM", "CHANGE", "DONOTTURN", "DONOTJOIN") for kind in inner):
+            return False
+        if "MADE" in inner:
+            return False
+        if not any(kind in ("ST", "CH", "OWN", "SKIP", "STN", "REP") for kind in inner):
+            return True
+        return len(inner) == 1 or (inner[0] in ("TOP", "W", "U", "THIS") and "," not in inner)
+
+    def _not_steps(self, start: int) -> bool:
+        """Whether the bracket at `start` holds a count, a remark or what counts (not steps)."""
+        close = self.match[start]
+        if close < start:
+            return True
+        keep = self.i
+        self.i = start
+        aside = self._aside_ahead()
+        found = aside or (self._follows(close) != "steps" and (self.count_in_brackets(start, close) is not None or "COUNT" in self.k[start:close]))
+        self.i = keep
+        return found
+
+    # ------------------------------------------------------------ steps in brackets
+
+    def _steps_in_brackets(self, frame, start: int, close: int) -> bool:
+        from .steps import MOST_DEPTH, Frame
+
+        if self.depth >= MOST_DEPTH:
+            return False
+        inner = Frame()
+        self.i = start + 1
+        self.depth += 1
+        marks, self.open_marks = self.open_marks, []
+        limit = self.k[close]
+        place = self._place_leads(close)
+        while True:
+            self.sequence(inner, (limit,))
+            if self.k[self.i] == "END" or self.i >= close:
+                break
+            self.i += 1
+        self.open_marks = marks
+        self.depth -= 1
+        self.i = close + 1
+        steps = inner.steps
+        mark = self.k[start]
+        if place is not None:
+            frame.steps.append(Group(steps, place, span=self.span(start)))
+            return True
+        if all(type(step) is Note for step in steps):
+            frame.steps.extend(steps)
+            return True
+        return self._after_brackets(frame, inner, start, mark)
+
+    def _place_leads(self, close: int) -> Place | None:
+        """ "(in corner - dc, ch 1, dc)": the place said first."""
+        if self.k[self.i] != "IN":
+            return None
+        keep = self.i
+        place = self.place()
+        if place is not None and self.k[self.i] in ("DASH", ":", ","):
+            self.i += 1
+            return place
+        self.i = keep
+        return None
+
+    def _after_brackets(self, frame, inner, start: int, mark: str) -> bool:
+        """What is done with the steps of a bracket: so often, as far as, into a place."""
+        k, steps = self.k, inner.steps
+        if k[self.i] == "MARK" and k[self.i + 1] == "NUM" and k[self.i + 2] not in ("ST", "CH", "OWN", "HY"):
+            self.i += 2
+            return self._repeated(frame, steps, self.v[self.i - 1], start, mark)
+        if k[self.i] == "REP":
+            return self.bracket_repeat(frame, steps, start, mark)
+        times = self.times_in_all()
+        if times is not None:
+            return self._repeated(frame, steps, times, start, mark)
+        if k[self.i] == "ALL" and k[self.i + 1] == "IN":
+            self.i += 1
+        here = self.i
+        place = self.place() if k[here] in ("IN", "OVER", "EACH", "AROUND", "BETWEEN", "ACROSS", "NEXT") else None
+        if self.ring_wanted:
+            self.make_ring(frame)
+        if place is not None and not (place.which == "next" and place.n is None and place.of == "st" and k[here] in ("ACROSS", "AROUND")):
+            if self.found_loop:
+                place.loop = self.found_loop
+            return self._placed_group(frame, steps, place, start)
+        self.i = here
+        extent = self.extent()
+        if extent is not None:
+            return self.put_repeat(frame, Repeat(steps, extent=extent, mark=mark), start)
+        if k[self.i] == "DASH" and k[self.i + 1] in ("FIRST", "ST") and self._closes_first(steps):
+            return self._named_group(frame, steps, start)
+        if self.context is not None and self.context.of in ("sp", "gap") and not any(getattr(step, "place", None) for step in steps) and len(steps) > 1:
+            place = self._context_place()
+            frame.steps.append(Group(steps, place, span=self.span(start)))
+            return True
+        frame.bracket = (len(frame.steps), len(frame.steps) + len(steps))
+        if len(steps) > 1 and not any(getattr(step, "place", None) for step in steps) and self._group_like(steps):
+            frame.steps.append(Group(steps, None, span=self.span(start)))
+            frame.bracket = (len(frame.steps) - 1, len(frame.steps))
+            return True
+        frame.steps.extend(steps)
+        return True
+
+    def _group_like(self, steps) -> bool:
+        return any(type(step) is Chain for step in steps) and type(steps[0]) is Stitch and type(steps[-1]) is Stitch and all(
+            type(step) in (Chain, Stitch) for step in steps
+        )
+
+    def _context_place(self) -> Place:
+        from dataclasses import replace
+
+        return replace(self.context)
+
+    def _closes_first(self, steps) -> bool:
+        return type(steps[0]) is Chain and len(steps) > 1
+
+    def _named_group(self, frame, steps, start: int) -> bool:
+        """ "(ch 3, 4 dc in loop) - first popcorn stitch"."""
+        place = None
+        last = steps[-1]
+        if type(last) is Stitch and last.place is not None:
+            place, last.place = last.place, None
+        frame.steps.append(Group(steps, place, span=self.span(start)))
+        self.i += 1
+        self.naming(frame, True)
+        return True
+
+    def _repeated(self, frame, steps, times, start: int, mark: str) -> bool:
+        """ "(...) 3 times", perhaps with a place for all of it: "(pop, ch 3) x 2 in each ch sp around"."""
+        k = self.k
+        step = Repeat(steps, times, mark=mark)
+        step.span = self.span(start)
+        if k[self.i] in ("IN", "EACH") or k[self.i] == "ALL" and k[self.i + 1] == "IN":
+            keep = self.i
+            if k[self.i] == "ALL":
+                self.i += 1
+            place = self.place()
+            if self.ring_wanted:
+                self.make_ring(frame)
+            if place is not None:
+                frame.steps.append(Group([step], place, span=self.span(start)))
+                return True
+            self.i = keep
+        frame.steps.append(step)
+        self.repeat_tail(frame, step)
+        return True
+
+    def _placed_group(self, frame, steps, place: Place, start: int) -> bool:
+        """ "(2 dc, ch 2, 2 dc) in next ch-2 sp [and in next sp]"."""
+        k = self.k
+        step = Group(steps, place, span=self.span(start))
+        frame.steps.append(step)
+        self.moved = True
+        while k[self.i] == "AND" and k[self.i + 1] in ("IN", "NEXT"):
+            keep = self.i
+            self.i += 1
+            again = self.place()
+            if again is None or self._place_begins_anew(again):
+                self.i = keep
+                break
+            frame.steps.append(Group(list(steps), again, span=self.span(start)))
+        times = self.times_after_stitch()
+        if times is not None:
+            group = frame.steps.pop()
+            frame.steps.append(Repeat([group], times, mark="(", span=self.span(start)))
+        elif k[self.i] in ("AROUND", "ACROSS", "TOEND") and place.extent is None:
+            return self.bare_around(frame)
+        return True
+
+    # ------------------------------------------------------------ names of what was made
+
+    def naming(self, frame, group: bool = False) -> bool:
+        """ "first popcorn stitch", "sc2tog made": the name of what has just been made, after a dash."""
+        k, start = self.k, self.i
+        at = start
+        while k[at] in ("FIRST", "THIS", "W") or k[at] == "NUM" and self.v[at] == 1 and k[at + 1] in ("ST", "OWN"):
+            at += 1
+        if k[at] not in ("ST", "OWN"):
+            return False
+        after = at + 1
+        while k[after] == "STN":
+            after += 1
+        if k[after] != "MADE" and not group and k[start] != "FIRST":
+            return False
+        if k[after] == "MADE":
+            after += 1
+        self.name_made(frame, start, after)
+        self.i = after
+        return True
+
+    def name_made(self, frame, first: int, after: int) -> bool:
+        """Give the last group the name that tokens [first, after) hold; True where it has been used."""
+        last = self.last_step(frame)
+        value = next((self.v[at] for at in range(first, after) if self.k[at] in ("ST", "OWN")), None)
+        if value is None or last is None:
+            return False
+        kind = value if isinstance(value, str) else getattr(value, "kind", "") or getattr(value, "name", "")
+        half = any(self.text[self.s[at]:self.e[at]].lower() in ("half", "beg", "beginning") for at in range(first, after) if self.k[at] in ("HALF", "BEG"))
+        if type(last) is Group and not half:
+            if type(last.steps[0]) is Chain or last.makes:
+                last.makes = kind
+            else:
+                last.name = kind
+            return True
+        if type(last) is Stitch and (last.kind == kind or kind == "dec" and last.kind.endswith("tog")):
+            return True
+        return False
+
+    # ------------------------------------------------------------ steps of one place, without brackets
+
+    def gather(self, frame, place: Place, start: int) -> bool:
+        """Steps after their place: "in next loop make 3 dc, ch 2 and 3 dc"."""
+        from .steps import Frame
+
+        k = self.k
+        inner = Frame()
+        loop = self.found_loop
+        while k[self.i] in (":", ",", "DASH") and k[self.i + 1] in ("NUM", "ST", "OWN", "CH", "(", "["):
+            self.i += 1
+        if k[self.i] in ("(", "[") and self.match[self.i] > self.i and not self._not_steps(self.i):
+            before = len(frame.steps)
+            if self._steps_in_brackets(frame, self.i, self.match[self.i]):
+                made = frame.steps[before:]
+                if len(made) == 1 and type(made[0]) is Group and made[0].place is None:
+                    made[0].place = place
+                elif len(made) == 1 and type(made[0]) is Repeat and not any(getattr(step, "place", None) for step in made[0].steps):
+                    frame.steps[before:] = [Group(made, place, span=self.span(start))]
+                elif made and not any(getattr(step, "place", None) for step in made):
+                    frame.steps[before:] = [Group(made, place, span=self.span(start))]
+            return True
+        while True:
+            keep = self.i
+            if k[keep] not in ("NUM", "ST", "OWN", "CH"):
+                break
+            count = len(inner.steps)
+            done = self.act_number(inner) if k[keep] == "NUM" else self.act_chain(inner) if k[keep] == "CH" else self.stitch(inner, None, keep)
+            new = inner.steps[count:]
+            if not done or not new or any(getattr(step, "place", None) is not None or type(step) is Repeat for step in new):
+                del inner.steps[count:]
+                self.i = keep
+                break
+            after = self.i
+            while k[self.i] in (",", "AND"):
+                self.i += 1
+            if k[self.i] not in ("NUM", "ST", "OWN", "CH"):
+                self.i = after
+                break
+        steps = inner.steps
+        if not steps:
+            return False
+        while len(steps) > 1 and type(steps[-1]) is Chain and type(steps[0]) is Stitch:
+            trailing = steps.pop()  # "in next sp 3 dc, ch 2": the chain lies after the group
+            frame.steps.append(None)
+            steps_after = [trailing]
+            break
+        else:
+            steps_after = []
+        if frame.steps and frame.steps[-1] is None:
+            frame.steps.pop()
+        if len(steps) == 1 and type(steps[0]) is Stitch:
+            steps[0].place = place
+            if loop:
+                steps[0].loop = loop
+            steps[0].span = self.span(start)
+            self.put(frame, steps[0])
+        else:
+            frame.steps.append(Group(steps, place, span=self.span(start)))
+            self.moved = True
+        frame.steps.extend(steps_after)
+        return True
+
+    def all_placed(self, frame, place: Place) -> None:
+        """ "..., all into ring": the steps before that have no place get this one."""
+        if place.which == "ring":
+            self._place_all(frame.steps, place)
+            return
+        first = len(frame.steps)
+        while first > frame.sentence and (getattr(frame.steps[first - 1], "place", 0) is None or type(frame.steps[first - 1]) in (Chain, Repeat)):
+            first -= 1
+        run = frame.steps[first:]
+        if run:
+            frame.steps[first:] = [Group(run, place, span=run[0].span.to(run[-1].span))]
+
+    def _place_all(self, steps, place: Place) -> None:
+        for step in steps:
+            if type(step) is Repeat:
+                self._place_all(step.steps, place)
+            elif type(step) in (Stitch, Group) and step.place is None:
+                step.place = place
+            elif type(step) is Skip:
+                continue

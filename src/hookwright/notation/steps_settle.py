@@ -1,0 +1,225 @@
+"""After the words: how far "in each st" goes, and groups written without brackets."""
+
+from copy import copy
+
+from .tree import Chain, Colour, Either, Extent, Group, Join, JoinYarn, Leave, Note, Place, Repeat, Skip, Stitch
+
+_SPACES = frozenset(("sp", "corner", "group", "gap"))
+
+
+def settle(steps: list, reader) -> list:
+    """The steps with open extents settled and unbracketed groups read in both ways; new lists, same nodes."""
+    return _settled(steps, reader, False, True)
+
+
+def _settled(steps: list, reader, cyclic: bool, top: bool) -> list:
+    for step in steps:
+        kind = type(step)
+        if kind is Repeat:
+            step.steps = _kept_stop(step, reader)
+            if step.ending:
+                step.ending = _settled(step.ending, reader, False, False)
+        elif kind is Group:
+            step.steps = _inside(step.steps, reader)
+        elif kind is Either:
+            step.readings = [_settled(reading, reader, False, top) for reading in step.readings]
+    _skip_last(steps)
+    for index, step in enumerate(steps):
+        _settle_extent(steps, index, step, cyclic)
+    steps = _begun_in_space(steps) if top else steps
+    return _unbracketed(steps)
+
+
+def _kept_stop(step: Repeat, reader) -> list:
+    """The steps of a repeat; where groups are put together the ** mark is moved with them."""
+    stop = step.stop
+    if stop is None:
+        return _settled(step.steps, reader, step.times is None or True, False)
+    first = _settled(step.steps[:stop], reader, False, False)
+    rest = _settled(step.steps[stop:], reader, False, False)
+    for index, one in enumerate(first):
+        _settle_extent(first + rest, index, one, True)
+    step.stop = len(first)
+    return first + rest
+
+
+def _inside(steps: list, reader) -> list:
+    for step in steps:
+        if type(step) in (Repeat, Group):
+            step.steps = _inside(step.steps, reader)
+        place = getattr(step, "place", None)
+        if place is not None and place.extent is not None and place.extent.kind == "open":
+            place.extent = Extent("end", span=place.extent.span)
+    return steps
+
+
+# ---------------------------------------------------------------- extents
+
+def _skip_last(steps: list) -> None:
+    """ "dc in each st, miss last st": the stitch is left."""
+    for index in range(1, len(steps)):
+        step = steps[index]
+        if type(step) is Skip and step.place.which == "last" and step.place.of == "st" and index == _last_maker(steps) + 1:
+            steps[index] = Leave(step.place.n or 1, step.span)
+
+
+def _last_maker(steps: list) -> int:
+    return max((index for index, step in enumerate(steps) if type(step) in (Stitch, Group, Repeat, Either)), default=-1)
+
+
+def _settle_extent(steps: list, index: int, step, cyclic: bool) -> None:
+    if type(step) is Repeat:
+        extent = step.extent
+        if step.times is not None or extent is None or extent.kind not in ("end", "open") or step.ending or step.partial:
+            return
+        found = _limit(steps, index, None, False)
+        if found is not None:
+            step.extent = found
+        return
+    place = getattr(step, "place", None)
+    if place is None or place.extent is None or place.extent.kind not in ("end", "open") or type(step) not in (Stitch, Group) or getattr(step, "evenly", False):
+        return
+    found = _limit(steps, index, place, cyclic)
+    if found is not None:
+        found.span = place.extent.span
+        place.extent = found
+    elif place.extent.kind == "open":
+        place.extent = Extent("end", span=place.extent.span)
+
+
+def _limit(steps: list, index: int, place: Place | None, cyclic: bool) -> Extent | None:
+    """Where an extent "to the end" really stops: before stitches that are spoken of afterwards."""
+    after = steps[index + 1:]
+    passed = 0
+    for at, step in enumerate(after):
+        kind = type(step)
+        if kind is Leave and step.n is not None:
+            return Extent("last", step.n)
+        if kind in (Chain, Note, Colour):
+            continue
+        if kind is Skip and step.place.which in ("next", "last") and isinstance(step.place.n, int) and step.place.of not in _SPACES:
+            passed += step.place.n
+            continue
+        if kind not in (Stitch, Group):
+            return None
+        other = step.place
+        if other is None or other.which == "same" or kind is Stitch and step.kind == "slst" and other.which == "first":
+            return None
+        return _stops_at(other, place, passed, after[at + 1:])
+    if cyclic and place is not None and place.of not in _SPACES:
+        for step in steps[:index]:
+            other = getattr(step, "place", None)
+            if other is None:
+                continue
+            if other.which == "next" and other.of in _SPACES and type(step) in (Stitch, Group):
+                return Extent("place", place=_as_limit(other))
+            return None
+    return None
+
+
+def _stops_at(other: Place, place: Place | None, passed: int, further: list) -> Extent | None:
+    spaces = other.of in _SPACES
+    if other.which == "last":
+        if spaces:
+            return Extent("place", place=_as_limit(other)) if place is None or place.of not in _SPACES else None
+        if place is not None and place.of in _SPACES:
+            return None
+        if not isinstance(other.n, int):
+            return Extent("last", other.n, other.of) if not passed and other.n is not None else None
+        return Extent("last", other.n + passed, other.of if not passed else "st")
+    if other.which == "chain top":
+        if place is not None and place.of in _SPACES:
+            return None
+        return Extent("place", place=_as_limit(other)) if not passed else None
+    if other.which == "marked" and not passed:
+        return Extent("place", place=_as_limit(other))
+    if spaces and other.which == "next" and place is not None and place.of not in _SPACES and place.of != "st+sp":
+        return Extent("place", place=_as_limit(other))
+    return None
+
+
+def _as_limit(place: Place) -> Place:
+    limit = copy(place)
+    limit.extent, limit.n, limit.each = None, 1, False
+    return limit
+
+
+# ---------------------------------------------------------------- groups without brackets
+
+def _begun_in_space(steps: list) -> list:
+    """ "Sl st in ch sp. Ch 3, 6 dc, ch 2, ...": what has no place goes where the row began, or on along the row."""
+    start = next((index for index, step in enumerate(steps) if type(step) not in (Note, Colour, Chain, Join)), len(steps))
+    if start >= len(steps):
+        return steps
+    opening = steps[start]
+    if not (type(opening) is JoinYarn or type(opening) is Stitch and opening.kind == "slst") or opening.place is None or opening.place.of not in ("sp", "corner"):
+        return steps
+    first = start + 1
+    while first < len(steps) and type(steps[first]) in (Note, Colour):
+        first += 1
+    last = first
+    while last < len(steps) and type(steps[last]) in (Chain, Stitch) and getattr(steps[last], "place", None) is None:
+        last += 1
+    if last < len(steps) and type(steps[last]) is Stitch and not (steps[last].place is not None and steps[last].place.which == "same"):
+        nxt = steps[last].place
+        if nxt is not None and nxt.of in _SPACES and _mirror(steps[first:last + 1]):
+            return steps
+    while last > first and type(steps[last - 1]) is Chain:
+        last -= 1
+    run = steps[first:last]
+    if not any(type(step) is Stitch for step in run):
+        return steps
+    group = Group(list(run), Place("same", opening.place.of), span=run[0].span.to(run[-1].span))
+    why = "the stitches without a place may all go into the space where the row begins, or along the row"
+    return [*steps[:first], Either([[group], list(run)], why, group.span), *steps[last:]]
+
+
+def _mirror(run: list) -> bool:
+    """Whether a run reads the same from both ends: 3 tr, ch 3, 3 tr."""
+    stitches = [step for step in run if type(step) is Stitch]
+    kinds = [(step.kind, step.n) for step in stitches]
+    return len(stitches) > 1 and kinds == kinds[::-1] and type(run[0]) is Stitch
+
+
+def _unbracketed(steps: list) -> list:
+    out: list = []
+    for step in steps:
+        place = getattr(step, "place", None)
+        if type(step) is Stitch and place is not None and place.which in ("next", "same", "last", "first") and place.n == 1 and not place.post and place.extent is None:
+            run = _run_before(out, step)
+            if run:
+                first = len(out) - len(run)
+                inner = [*run, copy(step)]
+                inner[-1].place = None
+                group = Group(inner, place, span=run[0].span.to(step.span))
+                apart = [*run, step]
+                readings = [[group], apart]
+                if place.of not in _SPACES and not any(type(one) is Chain for one in run):
+                    readings.reverse()
+                why = "without brackets it is not plain whether all of it goes into the one place or only the last stitch"
+                out[first:] = [Either(readings, why, group.span)]
+                continue
+        out.append(step)
+    return out
+
+
+def _run_before(out: list, last: Stitch) -> list:
+    """The steps just before that may share the place of `last`: stitches without a place and chains, mirrored."""
+    first = len(out)
+    while first and type(out[first - 1]) in (Stitch, Chain) and getattr(out[first - 1], "place", None) is None and not getattr(out[first - 1], "says", None):
+        if type(out[first - 1]) is Chain and out[first - 1].role or type(out[first - 1]) is Stitch and out[first - 1].kind in ("slst", "inc", "dec"):
+            break
+        first += 1 - 2
+    run = out[first:]
+    while run and type(run[0]) is not Stitch:
+        run.pop(0)
+    while run and not (run[0].kind == last.kind and run[0].n == last.n and (len(run) > 1 and _mirror([*run, last]))):
+        run.pop(0)
+        while run and type(run[0]) is not Stitch:
+            run.pop(0)
+    chained = any(type(step) is Chain for step in run)
+    if not run or not chained and (len(run) < 2 or last.place.of not in _SPACES):
+        return []
+    if any(type(step) is Chain and not isinstance(step.n, int) for step in run):
+        return []
+    return run

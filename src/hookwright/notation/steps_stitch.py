@@ -1,0 +1,437 @@
+"""Stitches: "3 dc in next ch-2 sp", "sc 4", "2 hdc in each of next 3 sts", "FPdc around next st", "dec over next 2 sts"."""
+
+from dataclasses import replace
+
+from hookwright.ground import Number
+
+from .nouns import GROUP_KINDS
+from .stitch_words import Named
+from .tree import Chain, Extent, Group, Place, Repeat, Skip, Stitch
+
+_PLACE_STARTS = frozenset(("IN", "OVER", "THROUGH", "AROUND", "ACROSS", "BETWEEN", "NEXT", "EACH", "FIRST", "LAST", "SAME", "ALL", "TOEND", "LOOP", "TO", "UNTIL", "HALF", "AT"))
+_AFTER_A_NUMBER = frozenset((",", ";", ".", ":", ")", "]", "}", "|", "END", "MARK", "(", "[", "AND", "IN", "OVER", "AROUND", "QC", "TURN", "STN", "DASH", "LOOP", "JOIN", "EVENLY", "SKIP", "REP", "NEXT", "TOG"))
+
+
+class StitchReading:
+    """Reads stitches with their number and place."""
+
+    def act_stitch(self, frame) -> bool:
+        return self.stitch(frame, None, self.i)
+
+    def act_number(self, frame) -> bool:
+        """A number first: of stitches, of chains, of times, or a count."""
+        k, start = self.k, self.i
+        if self.count_here(frame):
+            return True
+        number = self.v[start]
+        at = start + 1
+        if k[at] == "MORE" and k[at + 1] in ("ST", "OWN", "CH", "LOOP"):
+            at += 1
+        if k[at] == "HY" and k[at + 1] in ("ST", "OWN", "CH"):
+            at += 1
+        kind = k[at]
+        if kind == "LOOP" and k[at + 1] in ("ST", "OWN"):
+            loop = self.v[at]
+            self.i = at + 1
+            done = self.stitch(frame, number, start)
+            if done and frame.steps and type(frame.steps[-1]) is Stitch:
+                frame.steps[-1].loop = loop
+            return done
+        if kind in ("ST", "OWN"):
+            self.i = at
+            return self.stitch(frame, number, start)
+        if kind == "CH":
+            return self.numbered_chain(frame, number, at)
+        if kind == "X":
+            return self._times_first(frame, number, at + 1)
+        if kind in ("TIMES", "MORE"):
+            return self.again_times(frame)
+        if kind == "STN" and k[at + 1] in _PLACE_STARTS and self.last_step(frame) is not None or kind == "STN" and k[at + 1] in ("IN", "EVENLY"):
+            self.i = at
+            return self._unnamed(frame, number, start)
+        return self.bare_count(frame)
+
+    def _times_first(self, frame, number: Number, at: int) -> bool:
+        """ "4 x sc", "3 x (sc, inc)"."""
+        k = self.k
+        start = self.i
+        if k[at] in ("ST", "OWN"):
+            self.i = at
+            return self.stitch(frame, number, start)
+        if k[at] in ("(", "[") and self.match[at] > at:
+            self.i = at
+            before = len(frame.steps)
+            if self.act_bracket(frame) and len(frame.steps) > before:
+                made = frame.steps[before:]
+                inner = made[0].steps if len(made) == 1 and type(made[0]) is Group and made[0].place is None else made
+                frame.steps[before:] = [Repeat(inner, number, mark="(", span=self.span(start))]
+                return True
+        return False
+
+    def _unnamed(self, frame, number: Number, start: int) -> bool:
+        """ "2 sts in next st": of the pattern's own stitch."""
+        self.i += 1
+        evenly = self.k[self.i] == "EVENLY"
+        if evenly:
+            self.i += 1
+        place = self.place()
+        if place is None:
+            return False
+        kind = "inc" if number == 2 and place.n == 1 else self._usual(frame)
+        step = Stitch(kind, 1 if kind == "inc" else number, place, evenly=evenly, span=self.span(start))
+        return self.put(frame, step)
+
+    def _usual(self, frame) -> str:
+        for step in reversed(frame.steps):
+            if type(step) is Stitch and step.kind not in ("slst", "inc", "dec"):
+                return step.kind
+        return "sc"
+
+    # ------------------------------------------------------------ the stitch itself
+
+    def stitch(self, frame, number: Number | None, start: int) -> bool:
+        """A stitch phrase from the stitch's name on; `number` stood before it, `start` is its first token."""
+        k = self.k
+        value = self.v[self.i]
+        self.i += 1
+        while k[self.i] == "STN" or k[self.i] == "HY" and k[self.i + 1] == "STN":  # "dc sts", "puff-st"
+            self.i += 1
+        if k[self.i] == "(" and self._gloss_ahead():
+            self.i = self.match[self.i] + 1
+        said = number
+        if number is None:
+            number = self._number_after()
+        elif k[self.i] == "MADE":
+            self.i += 1
+        node = self._node(value, 1 if number is None else number)
+        if node is None:
+            return False
+        if type(node) is Stitch and node.kind == "slst" and self.slip_stitch_joins(frame, start, said):
+            return True
+        return self._placed(frame, node, start, number)
+
+    def _number_after(self) -> Number | None:
+        """ "sc 3", "sc x 3", "Fhdc-10", "inc 1": the number that stands after its stitch."""
+        k = self.k
+        at = self.i
+        if k[at] == "X" and k[at + 1] == "NUM":
+            self.i = at + 2
+            if k[self.i] == "TIMES":
+                self.i += 1
+            return self.v[at + 1]
+        if k[at] == "HY":
+            at += 1
+        if k[at] != "NUM":
+            return None
+        after = k[at + 1]
+        if after in ("ST", "OWN", "HY", "X", "MORE", "TIMES"):
+            if after not in ("ST", "OWN") or not self.numbers_after:
+                return None
+        elif after == "CH":
+            if k[at + 2] != "NUM" and not (k[at + 2] == "HY" and k[at + 3] == "NUM"):
+                return None
+        elif after not in _AFTER_A_NUMBER:
+            return None
+        elif after == "STN" and k[at + 2] in ("IN",) and False:
+            return None
+        elif k[at - 1] == "DASH":
+            return None
+        self.i = at + 1
+        if k[self.i] == "STN":
+            self.i += 1
+        return self.v[at]
+
+    @property
+    def numbers_after(self) -> bool:
+        """Whether this row writes its numbers after the stitch ("sc 3, inc 1")."""
+        k = self.k
+        after = sum(1 for at in range(1, len(k) - 1) if k[at] == "NUM" and k[at - 1] in ("ST", "CH") and k[at + 1] in (",", ")", "]", "MARK"))
+        before = sum(1 for at in range(len(k) - 1) if k[at] == "NUM" and k[at + 1] in ("ST", "CH") and (at == 0 or k[at - 1] in (",", "(", "[", "MARK")))
+        return after > before
+
+    def _node(self, value, number: Number):
+        """The node for a token's value: Stitch, or Group for stitches whose parts count one by one."""
+        if isinstance(value, str):
+            if value in GROUP_KINDS:
+                return self._usual_group(value, None, None, number)
+            return Stitch(value, number)
+        if isinstance(value, Named):
+            if value.kind in GROUP_KINDS:
+                return self._usual_group(value.kind, value.legs, value.base, number)
+            return Stitch(value.kind, number, legs=value.legs, base=value.base)
+        own = value
+        if own.group or not own.kind:
+            return Group(list(own.steps), name=own.name) if number == 1 else Repeat([Group(list(own.steps), name=own.name)], number, mark="")
+        return Stitch(own.kind, number, legs=own.legs, base=own.base or None)
+
+    def _usual_group(self, kind: str, legs: int | None, base: str | None, number: Number):
+        """A shell, fan or V-stitch that the pattern has not said: the catalogue's make-up."""
+        own = self.lexicon.own.get(kind) or next((own for own in self.lexicon.own.values() if own.kind == kind and own.steps), None)
+        base = base or "dc"
+        if own is not None and own.steps and legs is None:
+            steps = list(own.steps)
+        elif kind == "vst":
+            steps = [Stitch(base), Chain(1), Stitch(base)]
+        else:
+            fact = self.lexicon.fact(kind)
+            steps = [Stitch(base, legs or (fact.makes if fact is not None and fact.makes > 1 else 5))]
+        group = Group(steps, name=own.name if own is not None else kind)
+        return group if number == 1 else Repeat([group], number, mark="")
+
+    # ------------------------------------------------------------ its places
+
+    def _placed(self, frame, node, start: int, number: Number | None) -> bool:
+        """The places of a stitch, and what follows them."""
+        k = self.k
+        if k[self.i] == "TOG" and type(node) is Stitch:
+            self.i += 1
+        evenly = self.evenly
+        self.evenly = False
+        if k[self.i] == "EVENLY":
+            evenly = True
+            self.i += 1
+        if k[self.i] in ("(", "[") and self._aside_ahead() and k[self.match[self.i] + 1] in ("IN", "AND", "OVER", "AROUND", "ACROSS", "NEXT"):
+            self.i = self.match[self.i] + 1
+        if k[self.i] == "," and k[self.i + 1] == "IN" and k[self.i + 2] in ("NEXT", "SAME", "FIRST") and type(node) is Stitch:
+            self.i += 1  # a stray comma: "dc, in next sc"
+        place = self.place() if k[self.i] in _PLACE_STARTS else None
+        loop, layers = self.found_loop if k[self.i - 1] != "END" else "", self.found_layers
+        if place is None and loop and k[self.i] == "EVENLY":
+            self.i += 1
+        if self.ring_wanted:
+            self.make_ring(frame)
+        if evenly and place is None:
+            place = Place(n=None, extent=Extent())
+        self._set_place(node, place, loop, layers)
+        if type(node) is Stitch:
+            node.evenly = evenly
+            self._together(node)
+        if k[self.i] == "EVENLY" and type(node) is Stitch:
+            node.evenly = True
+            self.i += 1
+            if node.place is None:
+                more = self.place()
+                if more is not None:
+                    node.place = more
+        node.span = self.span(start)
+        self.put(frame, node)
+        if place is None:
+            return self._after_stitch(frame, node, start)
+        self._more_places(frame, node)
+        return self._after_stitch(frame, frame.steps[-1], start)
+
+    def _set_place(self, node, place: Place | None, loop: str, layers: int) -> None:
+        if type(node) is Repeat:  # "2 shells in next sp", "5 V-sts"
+            node.steps[0].place = place
+            return
+        layers = layers if layers > 1 else self.row_layers
+        if place is not None and layers > 1:
+            place.layers = layers
+        place = self._in_context(node, place)
+        node.place = place
+        if type(node) is not Stitch:
+            if loop and place is not None:
+                place.loop = "" if loop == "both" else loop
+            return
+        if loop:
+            node.loop = loop if loop != "both" else ""
+        elif self.row_loop and node.kind != "slst" and not (place is not None and place.loop):
+            node.loop = self.row_loop
+        if place is not None:
+            fact = self.lexicon.fact(node.kind)
+            if place.post and fact is not None and fact.post:
+                place.post = ""
+            elif place.post in ("front", "back") and fact is not None and fact.kind == "basic":
+                pass
+
+    def _in_context(self, node, place: Place | None) -> Place | None:
+        """A place said before ("working along row ends", "working across other side of chain") put to use."""
+        context = self.context
+        if context is None or self.depth and place is None:
+            return place
+        if context.which == "other side":
+            if place is not None and place.which in ("next", "first", "last") and place.of in ("st", "ch"):
+                place.which, place.of = "other side", "ch"
+            return place
+        if place is None and context.which in ("ring", "from hook", "free loops") and type(node) is Stitch:
+            if context.which == "from hook":
+                self.context = None
+            return replace(context)
+        if context.which == "row ends" and type(node) is Stitch and (place is None or place.of == "st" and place.extent is not None):
+            self.context = None
+            return replace(context)
+        if place is None and context.of == "sp" and type(node) is Stitch and node.n != 1:
+            return replace(context)
+        return place
+
+    def _together(self, node: Stitch) -> None:
+        """ "sc next 2 sts tog", "dec over next 2 sts", "dc in next 3 sts together"; decreases and groups over several places."""
+        place = node.place
+        if self.k[self.i] == "TOG":
+            if place is not None and isinstance(place.n, int) and 2 <= place.n <= 12 and node.n == 1:
+                kind = f"{node.kind}{place.n}tog"
+                if node.kind == "dec":
+                    self.i += 1
+                elif self.lexicon.fact(kind) is not None:
+                    node.kind = kind
+                    self.i += 1
+                node.over = True
+                return
+            self.i += 1
+        if place is None:
+            return
+        if node.legs is not None or node.kind in ("cl", "dec", "invdec") or node.kind.endswith("tog"):
+            several = isinstance(place.n, int) and place.n > 1
+            spoken = self.text[place.span.start:place.span.start + 4].lower()
+            if several and (spoken == "over" or node.kind.endswith("tog") or node.kind in ("dec", "invdec")):
+                node.over = True
+
+    def _more_places(self, frame, node) -> None:
+        """ "and in next sp", "and the next 22 sts", "and next 2 ch", "and across": the same stitch again."""
+        k = self.k
+        while True:
+            at = self.i
+            if k[at] == "," and k[at + 1] == "AND":
+                self.i += 1
+            elif k[at] == "(" and self._foundation_says(frame.steps[-1]):
+                continue
+            if k[self.i] != "AND" or k[self.i + 1] not in ("IN", "NEXT", "EACH", "AROUND", "ACROSS", "OVER", "ALL", "LAST", "SAME", "REM", "TOEND", "ORD"):
+                self.i = at
+                return
+            first = self.i + 1
+            self.i += 1
+            if k[self.i] in ("ORD", "REM"):
+                place = self.target()
+            else:
+                place = self.place()
+            if place is None or self._place_begins_anew(place):
+                self.i = at
+                return
+            again = replace(node)
+            if type(again) is Group:
+                again.steps = list(node.steps)
+            self._set_place(again, place, self.found_loop or getattr(node, "loop", ""), self.found_layers)
+            again.span = self.span(first)
+            if place.extent is not None and place.of == "st" and type(node) is Stitch and node.place is not None and node.place.which == "from hook" and place.which == "next":
+                place.of = "ch"
+            self.put(frame, again)
+
+    def _place_begins_anew(self, place: Place) -> bool:
+        """Whether a place read after "and" belongs to the next stitch ("and in next sp work 2 dc")."""
+        k = self.k
+        return k[self.i] in ("ST", "OWN", "(", "[") and not (k[self.i] in ("(", "[") and self._not_steps(self.i)) or (
+            k[self.i] == "NUM" and k[self.i + 1] in ("ST", "OWN", "CH")
+        )
+
+    def _after_stitch(self, frame, node, start: int) -> bool:
+        """ "3 times", "twice", "as follows: ...", "keeping last loop ...", "around" after a single place."""
+        k = self.k
+        if k[self.i] == "(" and type(node) is Stitch and self._foundation_says(node):
+            pass
+        kind = k[self.i]
+        if kind == "HOLD" and type(node) is Stitch:
+            self.held_loops(frame, node)
+            kind = k[self.i]
+        if kind == "ASFOLLOWS" or kind == "AS" and k[self.i + 1] == "U":
+            self.skip_description()
+            kind = k[self.i]
+        if kind in ("NUM", "TIMESN", "X", "(") or kind == "," and False:
+            times = self.times_after_stitch()
+            if times is not None:
+                frame.steps.pop()
+                if type(node) is Stitch and node.n == 1 and node.place is None:
+                    node.n = times
+                    frame.steps.append(node)
+                else:
+                    frame.steps.append(Repeat([node], times, span=self.span(start)))
+                return True
+        if kind in ("AROUND", "ACROSS", "TOEND") and getattr(node, "place", None) is not None and node.place.extent is None:
+            return self.bare_around(frame)
+        return True
+
+    def times_after_stitch(self) -> Number | None:
+        """ "3 times", "(3 times)", "twice", "x 3" after a stitch with its place."""
+        k, start = self.k, self.i
+        at = start
+        bracket = k[at] == "("
+        if bracket:
+            at += 1
+        if k[at] == "TIMESN":
+            number, after = self.v[at], at + 1
+        elif k[at] == "NUM" and k[at + 1] == "TIMES":
+            number, after = self.v[at], at + 2
+        elif k[at] == "X" and k[at + 1] == "NUM":
+            number, after = self.v[at + 1], at + 2
+        else:
+            return None
+        if k[after] == "MORE" or k[after] == "OVER":
+            return None
+        if bracket:
+            if k[after] != ")":
+                return None
+            after += 1
+        self.i = after
+        return number
+
+    def _gloss_ahead(self) -> bool:
+        """Whether the bracket at hand only gives the stitch's abbreviation: "double crochet (dc)"."""
+        close = self.match[self.i]
+        return close == self.i + 2 and self.k[self.i + 1] in ("ST", "CH", "OWN") or (
+            close > self.i and all(kind in ("ST", "CH", "OWN", "W", "U", "/", "HOOK", "OVER", "TIMES") for kind in self.k[self.i + 1:close]) and close - self.i < 4
+        )
+
+    # ------------------------------------------------------------ skipping
+
+    def act_skip(self, frame) -> bool:
+        """ "skip next 3 sts", "sk 1", "miss 2 tr", "skip 3 ch (counts as dc)", "skip next ch-1 sp and next st"."""
+        k, start = self.k, self.i
+        self.i += 1
+        while True:
+            first = self.i
+            place = self._skipped()
+            if place is None:
+                return first != start + 1
+            step = Skip(place, span=self.span(start))
+            if k[self.i] == "(":
+                keep = self.i
+                self.i += 1
+                says = self.counts_as()
+                if says is not None and k[self.i] == ")":
+                    self.i += 1
+                    step.says = says
+                else:
+                    self.i = keep
+            frame.steps.append(step)
+            at = self.i
+            if k[at] == "AND" and k[at + 1] in ("NEXT", "NUM", "CH", "ST", "STN", "FIRST", "LAST"):
+                self.i += 1
+                probe = self.i
+                place = self._skipped()
+                if place is None or k[self.i] in ("ST", "OWN", "IN", "AROUND", "(") or k[probe] in ("NUM", "ST", "CH") and k[self.i] in ("IN", "AROUND", "OVER"):
+                    self.i = at
+                    return True
+                if k[probe] in ("NUM", "ST", "CH") and not (place.of == "sp"):
+                    self.i = at
+                    return True
+                self.i = probe
+                continue
+            return True
+
+    def _skipped(self) -> Place | None:
+        k, start = self.k, self.i
+        if k[start] in ("IN", "OVER"):
+            self.i += 1
+        place = self.target()
+        if place is None:
+            noun = self.noun()
+            if noun is None:
+                self.i = start
+                if k[start] in (",", ".", ";", ")", "]", "AND", "END"):
+                    return Place(n=1)
+                if k[start] == "NUM":
+                    self.i += 1
+                    return Place(n=self.v[start])
+                return None
+            place = Place("next", noun.of, noun.n or 1, None, None, noun.chains, noun.group)
+        place.span = self.span(start)
+        return place
