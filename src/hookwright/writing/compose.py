@@ -14,14 +14,30 @@ from .prose import ProseWriter
 from .rows import RowWriter
 from .sheet import Sheet
 from .sheet_ending import cautions, colophon
-from .sheet_front import about, front, level, sizes
+from .sheet_front import about, after_rows, before_rows, front, level, sizes
 from .sheet_instructions import finishing, instructions
 from .sheet_materials import gauge, materials
 from .sheet_notes import abbreviations, multiple, notes, special
 from .strings import Strings
 from .strings import strings as words_in
 
-PARTS = (about, level, sizes, materials, gauge, notes, multiple, abbreviations, special, instructions, finishing, cautions, colophon)
+PARTS = (
+    about,
+    before_rows,
+    level,
+    sizes,
+    materials,
+    gauge,
+    notes,
+    multiple,
+    abbreviations,
+    special,
+    instructions,
+    finishing,
+    after_rows,
+    cautions,
+    colophon,
+)
 
 # Written in another order than printed: abbreviations are those of the words that stand on the sheet by then.
 _LAST = (special, abbreviations)
@@ -40,12 +56,17 @@ def compose(pattern: Pattern, facts: Facts | None, terms: str, *, strings: Strin
     values = {**(getattr(pattern.head, "finished", None) or {}), **(getattr(pattern.head, "numbers", None) or {}), **facts.values}
     prose = ProseWriter(pattern.terms, terms, values, len(pattern.sizes))
     theirs = words_of(pattern.terms).words  # a stitch of hers that is only the usual one is written in the usual words of either terms
-    rows = RowWriter(dialect, say, [name for name in pattern.own if fold(name) not in theirs], lambda words: prose.line(words, say.named("instructions")))
+    rows = RowWriter(
+        dialect, say, [name for name in pattern.own if fold(name) not in theirs], lambda words: prose.line(words, say.named("instructions"))
+    )
     sheet = Sheet(pattern, facts, dialect, say, prose, rows)
     head = front(sheet)
     made = {part: part(sheet) for part in PARTS if part not in _LAST}
     made |= {part: part(sheet) for part in _LAST}
-    sections = [made[part] for part in PARTS if made[part] is not None]
+    sections = []
+    for part in PARTS:
+        found = made[part]
+        sections += found if isinstance(found, list) else [found] if found is not None else []
     return Document(
         front=head,
         sections=tuple(_with_ids(sections)),

@@ -14,7 +14,7 @@ from .strings import Strings
 
 @dataclass
 class Sheet:
-    """One sheet in the making. `head` may be None (a fragment); `written` collects what is printed so far, for the abbreviations."""
+    """One sheet in the making. `head` may be None (a fragment); `written` and `row_texts` collect what is printed."""
 
     pattern: Pattern
     facts: Facts
@@ -23,6 +23,7 @@ class Sheet:
     prose: ProseWriter
     rows: RowWriter
     written: list[str] = field(default_factory=list)
+    row_texts: list[str] = field(default_factory=list)
 
     @property
     def head(self):

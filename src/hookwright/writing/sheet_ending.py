@@ -2,8 +2,10 @@
 
 from .cautions import caution_blocks, cautions_owed
 from .document import Caution, Paragraph, Section
-from .sheet import Sheet
+from .sheet import Sheet, has_rows
 from .sheet_front import copyright_line
+from .sheet_instructions import piece_blocks
+from .trade_tables import is_caution_heading
 
 
 def cautions(sheet: Sheet) -> Section | None:
@@ -12,6 +14,9 @@ def cautions(sheet: Sheet) -> Section | None:
     blocks: list = []
     if hers := sheet.from_head("cautions", ()):
         blocks.append(Caution(say("caution.own"), tuple(sheet.line(str(one), "cautions") for one in hers)))
+    for piece in sheet.pattern.pieces:
+        if piece.section == "" and not has_rows(piece) and is_caution_heading(piece.name):
+            blocks.extend(piece_blocks(sheet, piece, "cautions"))
     blocks.extend(caution_blocks(cautions_owed(sheet.from_head("for_", ()), sheet.pattern.text), say))
     if not blocks:
         return None

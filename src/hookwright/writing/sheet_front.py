@@ -1,5 +1,7 @@
 """The first part of a sheet: title, terms, byline, what it is, level, sizes and finished measurements."""
 
+from hookwright.notation.tree import Prose
+
 from .document import Break, Definitions, Front, Paragraph, Section, Table
 from .measures import length, lengths, signed_length
 from .sheet import Sheet, has_rows, measured_alike
@@ -51,12 +53,35 @@ def opening_pieces(sheet: Sheet) -> list:
 
 
 def about(sheet: Sheet) -> Section | None:
-    """Her words about the pattern."""
-    blocks = list(sheet.prose_of("about"))
+    """Her words about the pattern: those under its title."""
+    blocks: list = []
     for piece in opening_pieces(sheet):
         for item in piece.items:
             blocks.extend(sheet.prose.blocks(item.text, sheet.strings.named("about")))
     return Section("about", sheet.strings("sections.about"), tuple(blocks)) if blocks else None
+
+
+def further(sheet: Sheet, *, after_rows: bool) -> list[Section]:
+    """Parts of her own making that are no instructions ("Care", "Construction"), before or after the rows as she has them."""
+    sections, seen_rows = [], False
+    for piece in sheet.pattern.pieces:
+        seen_rows |= has_rows(piece)
+        if piece.section == "about" and seen_rows == after_rows:
+            title = sheet.line(piece.name, "about") or sheet.strings("sections.about")
+            blocks = [block for item in piece.items if isinstance(item, Prose) for block in sheet.prose.blocks(item.text, title)]
+            if blocks:
+                sections.append(Section("about", title, tuple(blocks)))
+    return sections
+
+
+def before_rows(sheet: Sheet) -> list[Section]:
+    """Such parts that stand before the rows."""
+    return further(sheet, after_rows=False)
+
+
+def after_rows(sheet: Sheet) -> list[Section]:
+    """Such parts that stand after the rows."""
+    return further(sheet, after_rows=True)
 
 
 def level(sheet: Sheet) -> Section | None:

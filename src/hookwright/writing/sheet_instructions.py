@@ -6,6 +6,7 @@ from .document import Paragraph, Rows, Section, words_of
 from .sheet import Sheet, has_rows
 from .sheet_front import opening_pieces, title_of
 from .size_lists import size_list
+from .trade_tables import is_caution_heading
 
 
 def piece_blocks(sheet: Sheet, piece: Piece, part: str) -> tuple:
@@ -25,6 +26,7 @@ def piece_blocks(sheet: Sheet, piece: Piece, part: str) -> tuple:
             row = sheet.rows.row(item, facts.get(id(item)))
             sheet.written += [row.label, row.count]
             run.append(row)
+            sheet.row_texts.append(row.text)
         elif isinstance(item, Prose):
             close()
             blocks.extend(sheet.prose.blocks(item.text, sheet.strings.named(part)))
@@ -33,11 +35,16 @@ def piece_blocks(sheet: Sheet, piece: Piece, part: str) -> tuple:
     return tuple(blocks)
 
 
+def is_piece(piece: Piece) -> bool:
+    """Whether it belongs to the instructions."""
+    return piece.section == "" and (has_rows(piece) or not is_caution_heading(piece.name))
+
+
 def instructions(sheet: Sheet) -> Section | None:
     """One section a piece, under one heading."""
     say = sheet.strings
     opening = opening_pieces(sheet)
-    pieces = [piece for piece in sheet.pattern.pieces if piece.section == "" and piece not in opening]
+    pieces = [piece for piece in sheet.pattern.pieces if is_piece(piece) and piece not in opening]
     title = title_of(sheet)
     top = min((piece.level for piece in pieces if piece.name), default=0)
     blocks: list = []
@@ -45,7 +52,7 @@ def instructions(sheet: Sheet) -> Section | None:
     for piece in pieces:
         name = sheet.line(piece.name, "instructions") if piece.name else ""
         inside = list(piece_blocks(sheet, piece, name or "instructions"))
-        if piece.make is not None:
+        if piece.make is not None and "make" not in piece.name.casefold():
             inside.insert(0, Paragraph((say("piece.make", list=size_list(piece.make)),), "legend"))
         if name and name != title:
             level = min(3 + max(piece.level - top, 0), deepest + 1, 6)
@@ -75,8 +82,3 @@ def finishing(sheet: Sheet) -> Section | None:
     for piece in sheet.pieces("finishing"):
         blocks.extend(piece_blocks(sheet, piece, "finishing"))
     return Section("finishing", sheet.strings("sections.finishing"), tuple(blocks)) if blocks else None
-
-
-def left_over_rows(sheet: Sheet) -> tuple[Piece, ...]:
-    """Pieces with rows that stand under a heading of another part ("Notes"), so that no row is lost."""
-    return tuple(piece for piece in sheet.pattern.pieces if piece.section not in ("", "finishing") and has_rows(piece))

@@ -85,9 +85,8 @@ def abbreviations(sheet: Sheet) -> Section | None:
     printed = "\n".join(sheet.written)
     hers = {word: meaning for word, meaning in _her_list(sheet).items() if word.casefold() not in sheet.dialect.words}
     pairs = abbreviations_used(printed, sheet.dialect, hers)
-    rows = "\n".join(text for text in sheet.written if text)
     lists = [Definitions(_items(pairs), "short")] if pairs else []
-    if marks := marks_used(rows, sheet.strings, sheet.several()):
+    if marks := marks_used("\n".join(sheet.row_texts), sheet.strings, sheet.several()):
         lists.append(Definitions(_items(marks)))
     return Section("abbreviations", sheet.strings("sections.abbreviations"), tuple(lists)) if lists else None
 

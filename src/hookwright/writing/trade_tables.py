@@ -38,3 +38,12 @@ def yarn_weight(category: int, terms: str) -> str:
 def caution_table() -> list[dict]:
     """The cautions as they stand in the table."""
     return _table("cautions")["caution"]
+
+
+def is_caution_heading(title: str) -> bool:
+    """Whether a heading of hers stands over words of caution.
+
+    >>> is_caution_heading("Safety"), is_caution_heading("Body")
+    (True, False)
+    """
+    return title.strip().rstrip(":").casefold() in _table("cautions")["headings"]

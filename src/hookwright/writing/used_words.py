@@ -3,7 +3,8 @@
 import re
 from functools import cache
 
-from hookwright.stitches import CATALOGUE, Dialect, stitch
+from hookwright.stitches import CATALOGUE, DIALECTS, Dialect, stitch
+from hookwright.stitches import dialect as words_of
 
 from .strings import Strings
 
@@ -14,10 +15,12 @@ _TOGETHER = re.compile(r"(?<![\w-])([a-zA-Z]+?)(\d{1,2})tog(?!\w)")
 def _stitch_table(dialect: Dialect) -> dict[str, tuple[str, str]]:
     """Abbreviation in small letters -> (abbreviation, full name), of all stitches whose abbreviation is not their name."""
     table = {}
+    others = [words_of(name) for name in DIALECTS if name != dialect.name]  # "sl st" is understood in UK terms as well
     for id in CATALOGUE:
         short, name = dialect.abbr(id), dialect.name_of(id)
-        if short.casefold() != name.casefold():
-            table.setdefault(short.casefold(), (short, name))
+        for word in (short, *(words.abbr(id) for words in others if dialect.words.get(words.abbr(id).casefold()) == id)):
+            if word.casefold() != name.casefold():
+                table.setdefault(word.casefold(), (word, name))
     return table
 
 
