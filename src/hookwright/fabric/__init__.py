@@ -6,6 +6,7 @@ place it stands on. Conventions that the pattern leaves unsaid are inferred from
 
 from .conventions import Convened, Work, work_pattern
 from .multiples import derive_multiples
+from .resolving import resolved
 from .kinds import NAMES as KIND_NAMES, plain_of
 from .sequence import LIMIT
 from .settings import Settings
@@ -15,5 +16,5 @@ from .worked import (
 
 __all__ = [
     "CHAINS", "FLAG_CORNER", "FLAG_COUNTS", "FLAG_GROUP", "FLAG_JOIN", "FLAG_TEXTURE", "FLAG_TURNING", "KIND_NAMES", "LIMIT",
-    "Assumption", "Convened", "Fabric", "Settings", "Trouble", "Work", "WorkedRow", "derive_multiples", "plain_of", "work_pattern",
+    "Assumption", "Convened", "Fabric", "Settings", "Trouble", "Work", "WorkedRow", "derive_multiples", "plain_of", "resolved", "work_pattern",
 ]

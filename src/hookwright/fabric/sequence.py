@@ -123,6 +123,7 @@ class Sequence:
         self.sources = {}
         self.reference_only = set()
         self.undecided_used, self.locked = set(), set()
+        self.choices = {}
         self.counts = counts  # False: stated counts are left out (for deriving multiples)
         self.stop_at_trouble = self.stopped = False
         self.cycles = cycles  # at most so many rows of a range are worked, None all
@@ -271,6 +272,8 @@ class Sequence:
         if self.restart:
             return
         taken = assumptions(choices, asked)
+        if choices:
+            self.choices.setdefault(id(source), choices)
         for (size, number, thread, lay, turned, carried), made in zip(prepared, rows):
             self._keep(piece, row, source, size, number, thread, lay, turned, made, taken, in_round, stated)
 

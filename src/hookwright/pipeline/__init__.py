@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from hookwright.fabric import LIMIT, Work, derive_multiples, work_pattern
+from hookwright.fabric import LIMIT, Work, derive_multiples, resolved, work_pattern
 from hookwright.ground import MUST_MEND, NOWHERE, Finding, Lines
 from hookwright.notation import Pattern, read, read_below
 from hookwright.proof import Case, prove
@@ -136,7 +136,7 @@ def sheet(report: "Report | str", terms: str | None = None):
     proved = proved_in_words(report)
     facts = Facts(rows=row_facts(report.pattern, report.fabrics), multiples=tuple(report.multiples), must_mend=report.must_mend,
                   counts_proved=proved.get("counts", 0), conventions=tuple(held(report)))
-    return compose(report.pattern, facts, (terms or report.pattern.terms).upper())
+    return compose(resolved(report.pattern, report.work), facts, (terms or report.pattern.terms).upper())
 
 
 def held(report):
