@@ -179,18 +179,8 @@ def hat() -> Pattern:
 @pytest.fixture
 def hat_facts() -> Facts:
     """What the worked hat would say."""
-    rows = (
-        RowFact(12, {"dc": 12}),
-        RowFact(24, {"dc": 24}),
-        RowFact(PerSize((36, 42, 48)), {"dc": PerSize((36, 42, 48))}),
-        RowFact(PerSize((36, 42, 48)), {"dc": PerSize((36, 42, 48))}),
-        RowFact(PerSize((36, 44, 48)), {"sc": PerSize((36, 44, 48))}, {1: PerSize((18, 22, 24))}),
-        RowFact(PerSize((36, 44, 48)), {}),
-        None,
-        RowFact(PerSize((12, 14, 16))),
-        RowFact(PerSize((10, 12, 14))),
-        RowFact(PerSize((None, 12, 14))),
-    )
+    counts = (12, 24, (36, 42, 48), (36, 42, 48), (36, 44, 48), (36, 44, 48), None, (12, 14, 16), (10, 12, 14), (None, 12, 14))
+    rows = tuple(RowFact(PerSize(count) if isinstance(count, tuple) else count) if count else None for count in counts)
     return Facts(
         rows=rows,
         conventions=(Convention("join"),),

@@ -117,14 +117,21 @@ def test_a_convention_that_was_found_is_told(hat, hat_facts):
     assert "Ch 1 does not count as a stitch." in notes
 
 
-def test_counts_are_the_worked_ones(hat, hat_facts):
-    """Where a row is worked, its count is the worked one; where none is stated, the total is said when it changes."""
+def test_counts_are_hers_and_the_worked_total_where_she_states_none(hat, hat_facts):
+    """A stated count stands as stated; where none is stated, the total is said when it changes, and not when it stays."""
     rows = list(hat_facts.rows)
-    rows[0] = RowFact(11, {"dc": 11})
+    rows[0] = RowFact(11)
+    assert "11 dc in ring, join with sl st. [12 dc]" in sheet(hat, replace(hat_facts, rows=tuple(rows)))
+    assert "fasten off.\n" in sheet(hat, hat_facts)
     rows[5] = RowFact(PerSize((30, 40, 48)))
-    text = sheet(hat, replace(hat_facts, rows=tuple(rows)))
-    assert "11 dc in ring, join with sl st. [11 dc]" in text
-    assert "fasten off. [30 (40, 48) sts]" in text
+    assert "fasten off. [30 (40, 48) sts]" in sheet(hat, replace(hat_facts, rows=tuple(rows)))
+
+
+def test_a_range_whose_rows_differ_gives_each_count(hat, hat_facts):
+    """Several rows under one label that end with different counts: one number a row."""
+    rows = list(hat_facts.rows)
+    rows[3] = RowFact(54, (42, 48, 54))
+    assert "Rep last rnd. [42/48/54 sts]" in sheet(hat, replace(hat_facts, rows=tuple(rows)))
 
 
 def test_names_in_prose_are_filled(hat, hat_facts):

@@ -110,3 +110,15 @@ def next_space_place(steps, start: int, after=()):
             return place
         return None
     return None
+
+
+def spaces_needed(hand, steps, start: int, place: Place) -> int:
+    """Spaces like this one that later steps of the row ask for."""
+    total = 0
+    for step in steps[start:]:
+        other = getattr(step, "place", None)
+        if other is None or other.of != place.of or other.which not in ("next", "last") or other.extent is not None:
+            continue
+        if place.chains is None or other.chains is None or place.chains == other.chains:
+            total += hand.number(other.n) or 1
+    return total

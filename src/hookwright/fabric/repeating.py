@@ -230,7 +230,7 @@ def _finish(hand, rep, body, rest, snaps, facts, takes, blocked, stop):
     if best is None or not rep.ending and not rep.partial and best[1] != passes:
         best = (None, passes, [], []) if not rep.ending and not rep.partial else best or (None, passes, body[:rep.stop or 0], rep.ending or [])
     hand.thaw(frozen, snaps[best[1]])
-    left = hand.lay.stitches - hand.lay.rank(hand.cur) - facts["rest"]
+    left = hand.lay.rank(stop) - hand.lay.rank(hand.cur) - (facts["rest"] if stop == hand.lay.n else 0)
     if left > 0 and (takes or 0) > 0 or blocked is not None and left > 0:
         hand.troubles.append(Trouble("repeat-leaves", rep.span, {**facts, "takes": takes or 0, "passes": best[1],
                              "left": left, "after": facts["rest"]}))
@@ -279,6 +279,8 @@ def _attempt(hand, lead, tail, rest, done, stop, body, rep, strict=True):
         hand.memory.pop("ending", None)
     if len(hand.troubles) > troubles and strict:
         return None
+    if stop < hand.lay.n and not rest:
+        return hand.lay.rank(stop) - hand.lay.rank(hand.cur) if hand.cur <= stop else None
     return tail_over(hand, body)
 
 

@@ -168,9 +168,10 @@ class Sequence:
                 self.reference_only.add(id(row))
 
     def _piece(self, piece, row, first):
-        self.book.new_piece()
         if first and self.below is not None:
             return
+        if not first:
+            self.book.new_piece()
         fresh = _starts_fresh(row)
         for thread in self.threads:
             thread.piece_start = len(thread.fabric.rows)

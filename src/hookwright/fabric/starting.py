@@ -46,6 +46,13 @@ def starting_chain(hand, chain: Chain, steps, index: int):
     if says is None:
         says = hand.settings.turning(count, kind)
     real = next_real(steps, index + 1)
+    cluster = hand.settings.cluster()
+    if cluster is not None and cluster.chains in (None, count) and isinstance(real, Stitch) and real.kind not in kinds.GATHERED \
+            and real.place is not None and real.place.which in ("same", "first"):
+        hand.tch_on = stand(hand)
+        hand.make(cluster.value or cluster.stitch or "cl", hand.tch_on if hand.tch_on is not None else hand.into())
+        hand.memory["swallowed"] = real
+        return
     if says is None and first is not None and first.kind in kinds.GATHERED and hand.lay.n:
         # the chain stands for the first leg of the cluster
         says = Counts(False)

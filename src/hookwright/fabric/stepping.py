@@ -9,7 +9,7 @@ from hookwright.notation.tree import (
 from . import kinds, layout
 from .hand import Hand
 from .kinds import CHAINS, FOUNDATION
-from .needs import need, next_space_place, one_place, stitch_kind, takes_of
+from .needs import need, next_space_place, one_place, spaces_needed, stitch_kind, takes_of
 from .placing import NEXT_STITCH, cells, end_of, find_stop
 from .repeating import work_repeat
 from .starting import join_yarn, next_real, starting_chain, travel
@@ -55,7 +55,7 @@ def flatten(hand: Hand, steps) -> list:
 
 def _stitch(hand: Hand, step: Stitch, steps, index, after):
     count = at(step.n, hand.size) if type(step.n) is not int else step.n
-    if count is None or count <= 0:
+    if count is None or count <= 0 or hand.memory.get("swallowed") is step:
         return
     place = step.place
     kind = step.kind
@@ -235,8 +235,10 @@ def _evenly(hand, step, count):
 def _reserve(hand, step, steps, index, after) -> int:
     """Stitches an extent must leave to the steps after it."""
     extent = step.place.extent
-    if extent.kind != "end":
+    if extent is None or extent.kind != "end":
         return 0
+    if step.place.of in ("sp", "corner", "group"):
+        return spaces_needed(hand, steps, index + 1, step.place)
     if not hand.lay.plain and step.place.of not in ("sp", "corner", "group"):
         ahead = next_space_place(steps, index + 1, after)
         if ahead is not None and not hand.choose((id(step), "across"), 2, 1, "across means to the end of the row", step.span):

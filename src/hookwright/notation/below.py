@@ -24,6 +24,10 @@ def read_below(text: str, lexicon) -> tuple[list, list[Finding]]:
     from .clean import clean
     from .steps_ready import read_steps
 
+    if isinstance(lexicon, tree.Pattern):
+        from .words import Lexicon
+
+        lexicon = Lexicon(lexicon.terms, lexicon.own, len(lexicon.sizes) or 1)
     findings: list[Finding] = []
     work = clean(text.replace("\r", " ").replace("\n", " "))
     if len(work) > 100_000:

@@ -444,6 +444,7 @@ _CANDIDATE = re.compile(
     rf"|(?:{_KNOWN_NAMES})\s+(?:{ROW_WORD}))",
     re.I,
 )
+_HINT = re.compile(r"(?<![a-z])r(?:ow|nd|ound|w|d|\.?\s?\d)", re.I)
 _WORD_BEFORE = re.compile(r"([A-Za-z&]+)[\s(]*$")
 _STOP_BEFORE = re.compile(r"[.;:)\]}!?*]\s*$")
 _SIZE_BEFORE = re.compile(r"(?:(?:for\s+)?sizes?\s+[^:;.\n]{1,80}?\bonly\b|all\s+sizes)\s*[:.,-]*\s*$", re.I)
@@ -453,6 +454,8 @@ _ONLY_CHAIN = re.compile(r"\s*(?:(?:with|using)\s+[\w ]{1,30}?,?\s*)?(?:make\s+(
 def find_labels(text: str, start: int, end: int, *, sizes: int = 0, size_names: tuple[str, ...] = (), previous: int | None = None) -> list[Label]:
     """Labels that stand inside [start, end): rows that run on in one paragraph. previous: the number of the row that is open."""
     found_labels: list[Label] = []
+    if not _HINT.search(text, start + 1, end):
+        return found_labels
     begin = start
     for found in _CANDIDATE.finditer(text, start + 1, end):
         at = found.start()

@@ -5,12 +5,14 @@ from collections import Counter
 
 from .number_words import CARDINAL_PATTERN
 
-# "36 (40, 46)", "12 (13-14-15-16)", "8 [10, 12]", "60(64, 68)"; dashes stand for sizes that skip the step.
-_VALUE = rf"(?:\d{{1,5}}(?:[.,]\d+)?(?:\s*\d/\d|[½¼¾])?|-|—|{CARDINAL_PATTERN})"
-_LIST = re.compile(
-    rf"(?<![\w.])(?P<first>\d{{1,5}}|{CARDINAL_PATTERN})\s?(?P<open>[\(\[])\s*(?P<inner>{_VALUE}(?:\s*(?:,|-|;|/)\s*{_VALUE}){{0,40}})\s*[\)\]](?P<more>(?:\s*[\(\[]\s*{_VALUE}(?:\s*,\s*{_VALUE}){{0,40}}\s*[\)\]]){{0,4}})(?P<after>\s*[^\s.]{{0,12}})",
+# "36 (40, 46)", "12 (13-14-15-16)", "8 [10, 12]", "60(64, 68)", "two (three, -)"; dashes stand for sizes that skip the step.
+_VALUE = rf"(?:\d{{1,5}}(?:[.,]\d{{1,2}})?(?: ?\d/\d|[½¼¾])?|-|—|{CARDINAL_PATTERN})"
+_BRACKETS = re.compile(
+    rf"[\(\[]\s*(?P<inner>{_VALUE}(?:\s*(?:,|-|;|/)\s*{_VALUE}){{0,40}})\s*[\)\]](?P<more>(?:\s*[\(\[]\s*{_VALUE}(?:\s*,\s*{_VALUE}){{0,40}}\s*[\)\]]){{0,4}})(?P<after> *[^\s.]{{0,12}})",
     re.I,
 )
+_FIRST = re.compile(rf"(?<![\w.])(?:\d{{1,5}}|{CARDINAL_PATTERN})\s?$", re.I)
+_UNIT_AFTER = re.compile(r" *(?:sts?|stitch|sc|dc|hdc|htr|d?tr|chs?|rows?|rnds?|rounds?|cm|in|mm)(?![a-z])|\"", re.I)
 _SPLIT = re.compile(r"\s*[,;]\s*|\s*/\s*")
 
 
@@ -21,7 +23,11 @@ def count_sizes(work: str, start: int, end: int) -> int:
     3
     """
     lengths: Counter = Counter()
-    for found in _LIST.finditer(work, start, min(end, start + 400_000)):
+    position = start
+    for found in _BRACKETS.finditer(work, start, min(end, start + 400_000)):
+        if not _FIRST.search(work, max(position, found.start() - 14), found.start()):
+            continue
+        position = found.end()
         length = _length(found)
         if length:
             lengths[length] += 1
@@ -39,8 +45,8 @@ def _length(found: re.Match) -> int:
     if len(parts) == 1:
         dashed = re.split(r"\s*-\s*", found["inner"].strip())
         parts = dashed if len(dashed) > 1 and all(part.strip() for part in dashed) else parts
-    if len(parts) == 1 and (re.match(r"\s*(?:times|x\b)", found["after"], re.I) or not re.match(r"\s*[a-z]", found["after"], re.I)):
-        return 0
+    if len(parts) == 1 and not _UNIT_AFTER.match(found["after"]):
+        return 0  # "inc 6 (18)" is a number and then a count
     length = 1 + len(parts)
     for group in re.findall(r"[\(\[]([^()\[\]]*)[\)\]]", found["more"] or ""):
         length += len(_SPLIT.split(group.strip()))

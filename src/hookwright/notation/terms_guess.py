@@ -19,19 +19,21 @@ class TermsGuess:
 _SAID = re.compile(r"\b(?P<us>US|U\.S\.|American)\s+(?:crochet\s+)?(?:terms|terminology|abbreviations|stitch names)|\b(?P<uk>UK|U\.K\.|British|English)\s+(?:crochet\s+)?(?:terms|terminology|abbreviations|stitch names)", re.I)
 
 
+_SC = re.compile(r"(?<![a-z])s ?c(?![a-z])", re.I)
+_DC = re.compile(r"(?<![a-z])dcs?(?![a-z])", re.I)
+_TR = re.compile(r"(?<![a-z])trs?(?![a-z])", re.I)
 # Heights of the first chain and the order of words: common practice, no source.
 _HABITS = (
-    ("UK", 3, "3 chains for a tr", re.compile(r"(?:ch(?:ain)?[ -]?3|3[ -]?ch(?:ain)?)\b[^.;]{0,60}?\bcounts?\b[^.;)]{0,16}?\b\d*tr(?:eble)?(?:s|\b)", re.I)),
+    ("UK", 3, "3 chains for a tr", re.compile(r"(?:ch(?:ain)?[ -]?3|3[ -]?ch(?:ain)?)\b[^.;]{0,60}?\bcounts?\b[^.;)]{0,16}?\b\d{0,2}tr(?:eble)?(?:s|\b)", re.I)),
     ("UK", 3, "6 chains for a tr and 3 ch", re.compile(r"\b(?:ch ?[4567]|[4567] ?ch)\s*\(?(?:this )?counts? as (?:a |1 ?)?tr\s*(?:,|and|\+|plus)\s*(?:ch ?[123]|[123] ?ch)", re.I)),
-    ("US", 3, "4 chains for a tr", re.compile(r"(?:ch(?:ain)?[ -]?4|4[ -]?ch(?:ain)?)\b[^.;]{0,60}?\bcounts?\b[^.;)]{0,12}?\b\d*tr(?:eble|c)?(?:s|\b)(?!\s*(?:,|and|\+|plus))", re.I)),
+    ("US", 3, "4 chains for a tr", re.compile(r"(?:ch(?:ain)?[ -]?4|4[ -]?ch(?:ain)?)\b[^.;]{0,60}?\bcounts?\b[^.;)]{0,12}?\b\d{0,2}tr(?:eble|c)?(?:s|\b)(?!\s*(?:,|and|\+|plus))", re.I)),
     ("US", 3, "4 chains for a dc and 1 ch", re.compile(r"\b(?:ch ?[-]?[456]|[456] ?ch)\b[^.;]{0,50}counts? as (?:a |1 ?)?dc\s*(?:,|and|\+|plus)\s*ch", re.I)),
-    ("US", 3, "3 chains for a dc", re.compile(r"(?:ch(?:ain)?[ -]?3|3[ -]?ch(?:ain)?)\b[^.;]{0,60}?\bcounts?\b[^.;)]{0,16}?\b\d*d(?:c|ouble crochet)\b", re.I)),
+    ("US", 3, "3 chains for a dc", re.compile(r"(?:ch(?:ain)?[ -]?3|3[ -]?ch(?:ain)?)\b[^.;]{0,60}?\bcounts?\b[^.;)]{0,16}?\b\d{0,2}d(?:c|ouble crochet)\b", re.I)),
     ("UK", 1, "the number before ch", re.compile(r"(?<![\w-])\d{1,2} ?ch\b(?![ -]*\d)(?! ?-?(?:sps?|spaces?|loops?)\b)", re.I)),
-    ("UK", 1, "dc after 1 chain", re.compile(r"[:.] *(?:ch(?:ain)?[ -]?1|1[ -]?ch)\b[^.*]{0,16}?\b\d*dcs?\b(?! cl)(?![^.]{0,300}\b(?:sc|fpdc)\b)", re.I)),
-    ("UK", 2, "tr 3 chains high", re.compile(r"[:.] *(?:ch(?:ain)?[ -]?3|3[ -]?ch)\b\s*(?:\([^()]{0,40}\))?\s*(?:,|and|\.)?\s*(?:work\s+)?\d*\s*(?:a\s+)?tr\b", re.I)),
-    ("US", 2, "dc 3 chains high", re.compile(r"[:.] *(?:ch(?:ain)?[ -]?3)\b\s*(?:\([^()]{0,40}\))?\s*(?:,|and|\.)?\s*\d*\s*dc\b", re.I)),
-    ("US", 2, "tr 4 chains high", re.compile(r"(?:[:.] *|counts as.{0,5} )ch(?:ain)?[ -]?4\b\s*(?:\([^()]{0,40}\))?\s*(?:,|and|\.)?\s*\d*\s*tr\b", re.I)),
-    ("UK", 1, "dc and tr without sc", re.compile(r"\A(?!.{0,200000}(?<![a-z])\d*s ?c(?![a-z]))(?=.{0,200000}(?<![a-z])\d*dcs?(?![a-z]))(?=.{0,200000}(?<![a-z])\d*trs?(?![a-z]))", re.I | re.S)),
+    ("UK", 1, "dc after 1 chain", re.compile(r"[:.] *(?:ch(?:ain)?[ -]?1|1[ -]?ch)\b[^.*]{0,16}?\b\d{0,2}dcs?\b(?! cl)(?![^.]{0,300}\b(?:sc|fpdc)\b)", re.I)),
+    ("UK", 2, "tr 3 chains high", re.compile(r"[:.] *(?:ch(?:ain)?[ -]?3|3[ -]?ch)\b\s*(?:\([^()]{0,40}\))?\s*(?:,|and|\.)?\s*(?:work\s+)?\d{0,2}\s*(?:a\s+)?tr\b", re.I)),
+    ("US", 2, "dc 3 chains high", re.compile(r"[:.] *(?:ch(?:ain)?[ -]?3)\b\s*(?:\([^()]{0,40}\))?\s*(?:,|and|\.)?\s*\d{0,2}\s*dc\b", re.I)),
+    ("US", 2, "tr 4 chains high", re.compile(r"(?:[:.] *|counts as.{0,5} )ch(?:ain)?[ -]?4\b\s*(?:\([^()]{0,40}\))?\s*(?:,|and|\.)?\s*\d{0,2}\s*tr\b", re.I)),
 )
 
 
@@ -43,7 +45,7 @@ def _patterns():
             for word in words:
                 weights[word] = (terms, int(weight))
     longest = sorted(weights, key=len, reverse=True)
-    pattern = re.compile(rf"(?<![a-z])(?:\d+)?({'|'.join(map(re.escape, longest))})s?(?![a-z])", re.I)
+    pattern = re.compile(rf"(?<![a-z])({'|'.join(map(re.escape, longest))})s?(?![a-z])", re.I)
     return pattern, weights
 
 
@@ -64,6 +66,9 @@ def guess_terms(work: str) -> TermsGuess:
         if found[1].lower() not in told[terms]:
             told[terms].append(found[1].lower())
             score[terms] += weight
+    if not _SC.search(work, 0, 200_000) and _DC.search(work, 0, 200_000) and _TR.search(work, 0, 200_000):
+        score["UK"] += 1
+        told["UK"].append("dc and tr without sc")
     for terms, weight, told_by, hint in _HABITS:
         if hint.search(work, 0, 200_000):
             score[terms] += weight

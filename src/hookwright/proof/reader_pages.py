@@ -20,8 +20,8 @@ READER_PAGES: dict[str, str] = {
     What to do: name a size as it is named in the head.""",
     "terms-guessed": """Nothing says whether the text is in US or in UK terms, so it was guessed.
 
-    A single crochet exists in US terms only, a half treble in UK terms only; where neither stands there, turning chains and counts decide, and
-    otherwise US terms are taken.
+    A single crochet exists in US terms only, a half treble in UK terms only; where neither stands there, turning chains and counts decide,
+    and US terms are taken otherwise.
 
     What to do: write `terms: US` or `terms: UK` in the head.""",
     "below-not-read": """The row below that was stated for a fragment could not be read.
@@ -37,7 +37,8 @@ READER_PAGES: dict[str, str] = {
     What to do: put what follows into a manuscript of its own.""",
     "too-much-work": """A row or a repeat asks for more stitches or rows than are worked.
 
-    How much will be worked is known before it is worked, and over the limit it is refused. Mostly a digit too many stands in a number of times.
+    How much will be worked is known before it is worked, and over the limit it is refused. Mostly a digit too many stands in a number of
+    times.
 
     What to do: look at the number. For a very large piece the limit can be set higher.""",
     "letter-not-in-font": """A letter or sign is not in the fonts of the pattern sheet.

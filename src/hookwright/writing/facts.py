@@ -7,15 +7,12 @@ from hookwright.ground import Number
 
 @dataclass(frozen=True, slots=True)
 class RowFact:
-    """The counts that one written row ends with, each the same for all sizes or one a size.
+    """The stitches that one written row ends with, the same for all sizes or one a size.
 
-    stitches  all that counts as a stitch; by_kind: catalogue id -> number; spaces: chains of the space -> number of such spaces
-    each      for a range of rows that end with different counts: the stitches of each row in order, else ()
+    each: for a range of rows that end with different counts, the stitches of each row in order, else ().
     """
 
     stitches: Number | None = None
-    by_kind: dict = field(default_factory=dict)
-    spaces: dict = field(default_factory=dict)
     each: tuple[Number, ...] = ()
 
 

@@ -1,7 +1,5 @@
 """From worked fabrics to the counts that stand at the end of the written rows."""
 
-from collections import Counter
-
 from hookwright.ground import PerSize
 
 from .facts import RowFact
@@ -24,16 +22,8 @@ def row_facts(pattern, fabrics) -> tuple:
 def _fact(rows_by_size) -> RowFact | None:
     if not any(rows_by_size):
         return None
-    last = [rows[-1] if rows else None for rows in rows_by_size]
-    kinds = sorted({kind for row in last if row for kind in row.by_kind})
-    spaces = [Counter(row.spaces) if row else None for row in last]
-    chains = sorted({number for counter in spaces if counter for number in counter})
-    return RowFact(
-        stitches=_number([row.stitches if row else None for row in last]),
-        by_kind={kind: _number([row.by_kind.get(kind, 0) if row else None for row in last]) for kind in kinds},
-        spaces={number: _number([None if counter is None else counter[number] for counter in spaces]) for number in chains},
-        each=_each(rows_by_size),
-    )
+    last = [rows[-1].stitches if rows else None for rows in rows_by_size]
+    return RowFact(_number(last), _each(rows_by_size))
 
 
 def _each(rows_by_size) -> tuple:

@@ -50,9 +50,9 @@ class RowWriter:
         return " ".join([words, *(f"({remark})" for remark in remarks if remark)]).strip()
 
     def count(self, row: Row, fact: RowFact | None) -> str:
-        """The count at the end: as it is stated, with the worked numbers; the total where the count changes and none is stated."""
+        """The count at the end: hers where she states one (the proof says where the worked one differs), else the total where it changes."""
         stitches = fact.stitches if fact else None
-        stated = [_with_worked(one, fact) for one in row.stated]
+        stated = list(row.stated)
         if not stated and stitches and stitches != self._before and not _only_chains(row.steps):
             items = ((fact.each or stitches, "st", None),)
             stated = [Stated(items, series=bool(fact.each))]
@@ -70,21 +70,3 @@ def _says(remark) -> str:
 
 def _only_chains(steps) -> bool:
     return all(isinstance(step, Chain) for step in steps)
-
-
-def _with_worked(stated: Stated, fact: RowFact | None) -> Stated:
-    """The same count with the worked numbers in it, where they are known."""
-    if fact is None or stated.per or stated.series:
-        return stated
-    return replace(stated, items=tuple(_worked(item, fact) for item in stated.items))
-
-
-def _worked(item, fact: RowFact):
-    number, of, chains = item[0], item[1], item[2] if len(item) > 2 else None
-    if of == "st" and fact.stitches is not None:
-        number = fact.stitches
-    elif of == "sp" and isinstance(chains, int):
-        number = fact.spaces.get(chains, number)
-    else:
-        number = fact.by_kind.get(of, number)
-    return (number, of, chains)

@@ -21,12 +21,15 @@ Working::
 What to do: mend the number of rows or the numbers of the range. The most frequent slip is to take 9 - 2 and forget the 1.
 """
 
+import re
+
 from hookwright.ground import MUST_MEND, Finding, PerSize, Suggestion
 
 from ..case import Case
 from ..wording import count
 
 KIND = "rows-in-range"
+_ROWS = re.compile(r"[\[({]?=? ?(\d{1,4}) (?:rows|rounds|rnds)[\])}]?\.?", re.IGNORECASE)
 
 
 def find(case: Case):
@@ -65,6 +68,10 @@ def _said(row):
     """(number of rows, its place) for every statement of how many rows this is."""
     if row.count_of_rows is not None:
         yield row.count_of_rows, row.label_span
+    for note in row.notes:
+        number = _ROWS.fullmatch(note.text.strip())
+        if number is not None:
+            yield int(number[1]), note.span if note.span.end else row.label_span
     for stated in row.stated:
         if stated.per:
             continue
