@@ -69,4 +69,4 @@ def _says(remark) -> str:
 
 
 def _only_chains(steps) -> bool:
-    return all(isinstance(step, Chain) for step in steps)
+    return bool(steps) and all(isinstance(step, (Chain, Note)) for step in steps)
