@@ -71,3 +71,9 @@ def post(kind: str) -> str:
     """"front" or "back" where the stitch goes round a post."""
     fact = stitch(kind)
     return fact.post if fact and fact.post else ""
+
+
+@lru_cache(maxsize=None)
+def together(kind: str) -> str:
+    """The plain stitch of which a kind is several worked together ("sc" for sc2tog), "" where it is none."""
+    return plain_of(kind) if "tog" in kind or kind == "invdec" else ""

@@ -75,11 +75,11 @@ class Layout:
         return found
 
     def of_kind(self, of: str):
-        """Cells of one stitch kind, strictly; then those built on it; the empty list where there are none."""
+        """Cells of one stitch kind and of that stitch worked together; the empty list where there are none."""
         found = self._matches.get(of)
         if found is None:
-            wanted = kinds.number(of)
-            found = [i for i, k in enumerate(self.kind) if k == wanted]
+            wanted = {kinds.number(of)} | {k for k in set(self.kind) if k >= kinds.FIRST_STITCH and kinds.together(kinds.NAMES[k]) == of}
+            found = [i for i, k in enumerate(self.kind) if k in wanted]
             self._matches[of] = found
         return found
 
@@ -125,6 +125,18 @@ class Layout:
         return Layout(self.kind[:end], self.size[:end], None if self.item is None else self.item[:end],
                       [g for g in self.groups if g[1] <= end], [c for c in self.corners if c < end],
                       [c for c in self.tops if c < end], self.ring, False)
+
+
+def closing_loop(lay: Layout) -> Layout:
+    """A round of loops closed by a short chain and a tall stitch: that pair is one loop and the hook stands on it already."""
+    if lay.n < 5 or lay.kind[-2] != CHAINS or lay.kind[-1] == CHAINS or kinds.height(kinds.NAMES[lay.kind[-1]]) < 2:
+        return lay
+    if any(kinds.height(kinds.NAMES[lay.kind[i]]) > 1 for i in lay.order[:-1]) or len(lay.spaces()) < 3:
+        return lay
+    keep = [i for i in range(lay.n) if i != lay.n - 2]
+    item = lay.item or range(lay.n)
+    return Layout([lay.kind[i] for i in keep], [lay.size[i] for i in keep], [item[i] for i in keep], lay.groups,
+                  [c for c in lay.corners if c < lay.n - 2], [c for c in lay.tops if c < lay.n - 2])
 
 
 def foundation(chains: int, joined: bool = False) -> Layout:

@@ -7,7 +7,7 @@ from .hand import Hand, Stuck
 from .kinds import CHAINS
 from .needs import need, stitch_kind, takes_of
 from .placing import end_of, find_stop, made_so_far
-from .worked import FLAG_COUNTS, FLAG_GROUP, Trouble
+from .worked import FLAG_COUNTS, FLAG_GROUP, FLAG_JOIN, Trouble
 
 
 def work_repeat(hand: Hand, rep: Repeat, steps, index, after):
@@ -207,7 +207,7 @@ def _finish(hand, rep, body, rest, snaps, facts, takes, blocked, stop):
     elif rep.ending:
         first = _like_ending(rep.steps, rep.ending)
         orders = [first] + [at for at in range(len(body)) if at != first]
-        if _ends_at_last(rep.ending):
+        if _ends_at_last(rep.ending) and isinstance(body[-1], (Stitch, Group)):
             tries.append((passes, None, rep.ending))
         for done in range(passes, low - 1, -1):
             for at in orders:
@@ -295,11 +295,20 @@ def tail_over(hand: Hand, body=None) -> int:
         return hand.passed
     if hand.in_round or hand.joined_at_end:
         cut = hand.memory.get("cut", 0)
-        skip = max(_skips(hand, body) if body else 0, _ending_skip(body), cut, hand.memory.get("body skip", 0))
-        if left == skip or left == cut:
+        skip = max(_skips(hand, body) if body else 0, _ending_skip(body), cut)
+        over_chain = hand.last_skip if _last_made(hand) == CHAINS else 0  # chains span what is left, though no skip says so
+        if left in (skip, cut, over_chain):
             hand.memory["skip unsaid"] = left
             return hand.passed
     return left + hand.passed
+
+
+def _last_made(hand) -> int:
+    """The kind last made, joins aside; -1 where nothing was."""
+    for kind, flag in zip(reversed(hand.kind), reversed(hand.flags)):
+        if not flag & FLAG_JOIN:
+            return kind
+    return -1
 
 
 def _ending_skip(body) -> int:

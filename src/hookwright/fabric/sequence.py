@@ -273,6 +273,8 @@ class Sequence:
         if self.restart:
             return
         taken = assumptions(choices, asked)
+        if not stated and not hard(rows):
+            taken += self._both_ways(asked, choices, chosen, attempt, rows)
         if choices:
             self.choices.setdefault(id(source), choices)
         for (size, number, thread, lay, turned, carried), made in zip(prepared, rows):
@@ -341,7 +343,8 @@ class Sequence:
         made.far = {}
         extra = {"carried": hand.carried, "joined": hand.joined_at_end, "left_said": hand.left_said,
                  "rest": self._rest(hand), "foundation": hand.memory.get("foundation"), "unknown": hand.memory.get("unknown below"),
-                 "unsaid": hand.memory.get("skip unsaid")}
+                 "unsaid": hand.memory.get("skip unsaid"),
+                 "base": hand.lay if lay is None and not made.kind and not made.troubles and (hand.lay.ring or hand.lay.n) else None}
         made.end = extra
         made.in_round = hand.in_round
         if key is not None:
@@ -445,6 +448,8 @@ class Sequence:
                 lay = self._turned(lay)
         if carried is not None and in_round and not turned:
             carried = None
+        if in_round and not turned and not lay.plain:
+            lay = layout.closing_loop(lay)
         return lay, turned, carried
 
     def _turned(self, lay):
@@ -484,6 +489,17 @@ class Sequence:
                         self.conflict[key] = self.conflict.get(key, 0) + 1
             if key not in self.settings.taken:
                 self.undecided_used.add(key)
+
+    def _both_ways(self, asked, choices, chosen, attempt, rows):
+        """Phrases of which another reading comes out as well, and no count says which is meant."""
+        out = []
+        for key, (count, cost, words, span) in asked.items():
+            if not isinstance(key, tuple) or key[1] != "either" or choices.get(key):
+                continue
+            other, _ = attempt({**chosen, **choices, key: 1})
+            if len(other) == len(rows) and not hard(other) and [r.by_kind for r in other] != [r.by_kind for r in rows]:
+                out.append(Assumption("either", words, span, cost))
+        return out
 
     def _keep(self, piece, row, source, size, number, thread, lay, turned, made, taken, in_round, stated):
         extra = made.end
@@ -527,6 +543,9 @@ class Sequence:
         if broken and total and total != made.stitches:
             main = max(made.by_kind, key=made.by_kind.get) if made.by_kind else kinds.plain_of(self._base(source, thread))
             thread.lay = layout.plain(main, min(total, self.limit))
+        elif extra.get("base") is not None:
+            thread.lay = extra["base"]
+            thread.in_round = True if thread.lay.joined else None
         elif broken and not made.kind and lay is not None:
             pass  # nothing of it could be worked: the row below stays what it was
         else:

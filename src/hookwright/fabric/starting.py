@@ -53,6 +53,8 @@ def starting_chain(hand, chain: Chain, steps, index: int):
         hand.make(cluster.value or cluster.stitch or "cl", hand.tch_on if hand.tch_on is not None else hand.into())
         hand.memory["swallowed"] = real
         return
+    if cluster is not None and first is not None and first.kind in kinds.GATHERED:
+        says = Counts(False)
     if says is None and first is not None and first.kind in kinds.GATHERED and hand.lay.n:
         # the chain stands for the first leg of the cluster
         says = Counts(False)

@@ -491,9 +491,7 @@ def _go(hand, step, steps, index, after):
 def _own_chain(hand, place) -> bool:
     """"In 4th ch from hook" in the middle of the work: the chain just made is worked into."""
     lay = hand.lay
-    if lay.kind[:1] == [FOUNDATION] and not (hand.kind and hand.kind[-1] == CHAINS):
-        return False
-    if not hand.kind or hand.kind[-1] != CHAINS:
+    if not hand.kind or hand.kind[-1] != CHAINS or hand.memory.get("chain base") != len(hand.kind) - 1:
         return False
     made = hand.chains[-1]
     hand.flags[-1] |= FLAG_TURNING  # a foundation of its own, no space to work into
