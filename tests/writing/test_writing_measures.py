@@ -49,7 +49,7 @@ def test_ranges_and_lists():
     assert length(380, 420) == "38–42\u00a0cm (15–16½\u00a0in)"
     assert lengths([(100, 100), None, (200, 200)]) == "10 (-, 20)\u00a0cm [3⅞ (-, 7¾)\u00a0in]"
     assert size_list(PerSize((4, 4, 4))) == "4"
-    assert signed_length(-50, 20) == "minus 5 to 2 cm (minus 2 to ¾ in)"
+    assert signed_length(-50, 20) == "\u22125 to 2\u00a0cm (\u22122 to ¾\u00a0in)"
 
 
 @pytest.mark.parametrize(("mm", "label"), [(5.0, "H-8"), (4.0, "G-6"), (6.0, "J-10"), (3.5, "E-4"), (9.0, "M/N-13"), (7.0, ""), (123, "")])

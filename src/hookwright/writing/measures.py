@@ -75,16 +75,16 @@ def signed_length(low_mm: float, high_mm: float) -> str:
     """Ease: a length that may be negative.
 
     >>> signed_length(-50, -20)
-    'minus 5 to minus 2 cm (minus 2 to minus ¾ in)'
+    '−5 to −2\xa0cm (−2 to −¾\xa0in)'
     """
     if low_mm >= 0 and high_mm >= 0:
         return length(low_mm, high_mm)
 
     def one(mm: float, show) -> str:
-        return f"minus {show(-mm)}" if mm < 0 else show(mm)
+        return f"\u2212{show(-mm)}" if mm < 0 else show(mm)
 
     both = [one(low_mm, show) if low_mm == high_mm else f"{one(low_mm, show)} to {one(high_mm, show)}" for show in (centimetres, inches)]
-    return f"{both[0]} cm ({both[1]} in)"
+    return f"{both[0]}\u00a0cm ({both[1]}\u00a0in)"
 
 
 def yards(metres: float) -> str:

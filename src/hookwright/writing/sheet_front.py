@@ -1,5 +1,7 @@
 """The first part of a sheet: title, terms, byline, what it is, level, sizes and finished measurements."""
 
+import re
+
 from hookwright.notation.tree import Prose
 
 from .document import Break, Definitions, Front, Paragraph, Section, Table
@@ -98,7 +100,7 @@ def sizes(sheet: Sheet) -> Section | None:
     """Sizes, whom they fit, ease and finished measurements, in both units; a table where there are several sizes."""
     say, head = sheet.strings, sheet.head
     finished = sheet.from_head("finished", {})
-    ease_text = sheet.from_head("ease_text", "") or (_ease(sheet) if sheet.from_head("ease") else "")
+    ease_text = _ease(sheet)
     fits = {fact.name: fact for fact in getattr(head, "sizes", ()) or ()}
     blocks: list = []
     if sheet.several():
@@ -157,8 +159,14 @@ def _fit(fact) -> str:
 
 
 def _ease(sheet: Sheet) -> str:
-    ease = sheet.head.ease.at(0)
-    return signed_length(*ease) if ease else sheet.head.ease.text
+    """Her words on ease; where they are only a length, in both units."""
+    words = sheet.from_head("ease_text", "")
+    ease = sheet.from_head("ease")
+    only_a_length = not words or not any(len(word) > 2 for word in re.findall(r"[^\W\d_]+", words) if word not in ("inch", "inches"))
+    if ease is None or not only_a_length:
+        return words
+    spans = {ease.at(size) for size in range(max(len(sheet.sizes), 1))} - {None}
+    return signed_length(*spans.pop()) if len(spans) == 1 else lengths([ease.at(size) for size in range(len(sheet.sizes))])
 
 
 def _named(name: str) -> str:

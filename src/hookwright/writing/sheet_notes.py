@@ -48,6 +48,8 @@ def multiple(sheet: Sheet) -> Section | None:
     """For which stitch counts the pattern works, in the trade's words."""
     lines = []
     for of, words in sheet.facts.multiples:
+        if "multiple" not in words:
+            continue  # a pattern for one count only has no multiple to tell of
         text = words[:1].upper() + words[1:].rstrip(".") + "."
         lines.append(Paragraph((Strong((f"{sheet.line(of, 'multiple')}: ",)), text) if of else (text,)))
     return Section("multiple", sheet.strings("sections.multiple"), tuple(lines)) if lines else None
