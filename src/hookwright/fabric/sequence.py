@@ -204,7 +204,8 @@ class Sequence:
             for size, made in plans.items():
                 if nth < len(made.rows) and size not in stopped:
                     number, source = made.rows[nth]
-                    groups.setdefault(id(source), (source, []))[1].append((size, number))
+                    last = nth == len(made.rows) - 1
+                    groups.setdefault((id(source), last), (source, []))[1].append((size, number))
             for source, members in groups.values():
                 self._one(piece, row, source, members, nth, plans, first and nth == 0)
                 if self.restart or self.stopped:
@@ -274,7 +275,7 @@ class Sequence:
             return
         taken = assumptions(choices, asked)
         if not stated and not hard(rows):
-            taken += self._both_ways(asked, choices, chosen, attempt, rows)
+            taken += self._both_ways(asked, choices)
         if choices:
             self.choices.setdefault(id(source), choices)
         for (size, number, thread, lay, turned, carried), made in zip(prepared, rows):
@@ -490,14 +491,11 @@ class Sequence:
             if key not in self.settings.taken:
                 self.undecided_used.add(key)
 
-    def _both_ways(self, asked, choices, chosen, attempt, rows):
-        """Phrases of which another reading comes out as well, and no count says which is meant."""
+    def _both_ways(self, asked, choices):
+        """Phrases with two readings of which no stated count says which is meant."""
         out = []
         for key, (count, cost, words, span) in asked.items():
-            if not isinstance(key, tuple) or key[1] != "either" or choices.get(key):
-                continue
-            other, _ = attempt({**chosen, **choices, key: 1})
-            if len(other) == len(rows) and not hard(other) and [r.by_kind for r in other] != [r.by_kind for r in rows]:
+            if isinstance(key, tuple) and key[1] == "either" and not choices.get(key):
                 out.append(Assumption("either", words, span, cost))
         return out
 

@@ -157,13 +157,16 @@ def _stand_on_first(hand, real, chain):
 
 def travel(hand, step: Stitch):
     """Slip stitches at the start of a row: they carry the yarn to where the row begins and are no stitches of it."""
-    from .placing import cells
+    from .placing import cells, find_stop
 
     hand.span = step.span
     place = step.place or Place(n=step.n)
     cell = None
     for cell in cells(hand, place):
         hand.make("slst", cell, FLAG_JOIN)
+    if place.extent is not None and place.extent.kind == "place":
+        cell = find_stop(hand, place.extent.place)
+        cell = None if cell >= hand.lay.n else cell
     if cell is None or cell < 0 or hand.lay.ring:
         return
     begin_at(hand, cell)

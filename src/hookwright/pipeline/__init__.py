@@ -73,8 +73,21 @@ class Report:
                 entry["sizes"][fabric.size] = {
                     "stitches": row.stitches, "by_kind": dict(row.by_kind), "spaces": list(row.spaces), "unworked": row.unworked,
                 }
+        self._rejoin(entries, at)
         entries.sort(key=lambda item: (item[0], item[1]))
         return [entry for _, _, entry in entries]
+
+    def _rejoin(self, entries, at):
+        """Sizes that have fewer rows of a range than others stand with their last row in the range's last entry too."""
+        last = {}
+        for (which, time) in at:
+            last[which] = max(time, last.get(which, -1))
+        for which, time in last.items():
+            sizes = at[which, time]["sizes"]
+            for earlier in range(time - 1, -1, -1):
+                for size, counts in at[which, earlier]["sizes"].items():
+                    sizes.setdefault(size, counts)
+            at[which, time]["sizes"] = {size: sizes[size] for size in self.sizes if size in sizes}
 
     @cached_property
     def _place_of(self) -> dict:
