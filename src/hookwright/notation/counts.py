@@ -56,7 +56,7 @@ class CountReading:
             if kind in (Turn, Join, FastenOff, NoJoin, Go):
                 return True
             if kind is Repeat:
-                return step.times is None or plain
+                return plain or step.times is None and (step.extent is None or step.extent.kind == "end") and not step.ending
             if kind is Chain:
                 continue
             if kind is Stitch:

@@ -185,7 +185,7 @@ class NounReading:
                     place.part = "sp"
                     place.of = "group"
             place.group = inner.group
-            if inner.which != "next":
+            if inner.which not in ("next", "nth"):
                 place.which = inner.which
             place.n, place.extent, place.each = inner.n, inner.extent, inner.each
         elif inner.group == "leg":

@@ -11,7 +11,7 @@ _STARTS = frozenset((
 ))
 _NOUNS = frozenset(("STN", "ST", "OWN", "CH", "SP", "RING", "MAGIC", "POST", "EXTEND", "JOIN", "PREVIOUS"))
 _INTO = frozenset(("IN", "OVER", "THROUGH", "AROUND", "ACROSS", "BETWEEN", "AT"))
-_WITHOUT_PREPOSITION = frozenset(("NEXT", "EACH", "FIRST", "LAST", "SAME", "ALL", "ACROSS", "AROUND", "TOEND", "BETWEEN"))
+_WITHOUT_PREPOSITION = frozenset(("NEXT", "EACH", "FIRST", "LAST", "SAME", "ALL", "ACROSS", "AROUND", "BETWEEN"))
 
 
 class PlaceReading(NounReading, ExtentReading):
@@ -43,7 +43,7 @@ class PlaceReading(NounReading, ExtentReading):
         else:
             place = None
         if place is None:
-            if not self.found_loop:
+            if not self.found_loop and self.found_layers == 1:
                 self.i = start
             return None
         place.span = Span(self.s[start], self.e[self.i - 1])
@@ -102,8 +102,6 @@ class PlaceReading(NounReading, ExtentReading):
             return None
         if nxt == "BETWEEN":
             return self._between()
-        if nxt == "ALL" and k[self.i + 1] == "OF":
-            self.i += 2
         place = self.target()
         if place is None:
             self.i = start
@@ -170,7 +168,7 @@ class PlaceReading(NounReading, ExtentReading):
         k, v = self.k, self.v
         start = self.i
         which, n, ordinal, part, post = "", None, None, "", ""
-        each = rest = False
+        each = rest = this = False
         said = False
         base = False
         while True:
@@ -233,7 +231,12 @@ class PlaceReading(NounReading, ExtentReading):
                 if k[self.i + 1] == "OF":
                     self.i += 1
             elif kind == "THIS":
-                pass
+                this = True
+            elif kind == "ONEAFTER":
+                which = which or "next"
+            elif kind in ("W", "U") and (which or self.i > start or k[start - 1] in ("IN", "TO")) and k[self.i + 1] in ("STN", "SP", "ST") and self._word(self.i) not in ("made", "just"):
+                self.i += 1
+                continue
             elif kind == "UNWORKED" and said | bool(which):
                 part = "free"
             elif kind == "WITH" or kind == "GLUE":
@@ -244,6 +247,8 @@ class PlaceReading(NounReading, ExtentReading):
             self.i += 1
         if base:
             return self._at_the_base()
+        if this and ordinal is not None:
+            which, ordinal = which or "next", None  # "in this second stitch": the one that has just been named
         if ordinal == 1 and not which:
             which, ordinal = "first", None
         place = self._finish(which, n, ordinal, part, post, each, rest, said)
@@ -299,6 +304,11 @@ class PlaceReading(NounReading, ExtentReading):
                 self.i += 1
             elif kind == "W" and k[self.i + 1] == "MADE":  # "just made"
                 self.i += 2
+            elif kind == "AT" and k[self.i + 1] == "BEG" and place.which != "same":
+                self.i += 2
+                while k[self.i] in ("OF", "ROW", "ROUND", "AROUND"):
+                    self.i += 1
+                place.which = "first" if place.which == "next" else place.which
             elif kind == "AND" and each and place.of != "st+sp" and self._and_noun(place):
                 pass
             elif kind == "IN" and k[self.i + 1] in ("ROW", "ROUND", "PREVIOUS", "THIS", "AROUND") and k[self.i + 1] != "AROUND":

@@ -5,7 +5,7 @@ from copy import copy
 from hookwright.ground import Number, Span
 
 from .repeats_bare import BareRepeatReading
-from .tree import Extent, Group, Join, Note, Place, Repeat, Skip, Stitch, Turn
+from .tree import Extent, Group, Join, Note, Repeat, Skip, Stitch, Turn
 
 _ENDS_OF_CLAUSE = (".", ";", "TURN", "JOIN", "FASTEN", "DONOTJOIN", "DONOTTURN", ")", "]", "}", "DONOTFASTEN", "YOU", "DASH", "=")
 
@@ -182,6 +182,13 @@ class RepeatReading(BareRepeatReading):
         begin = self.i
         to_mark = self._from_to()
         times, sense, extent, place = self.how_often("unclear")
+        if times is None and extent is None and place is None and self.k[self.i] == "UNTIL" and any(type(step) is Turn for step in steps):
+            while self.k[self.i] not in (".", "END", ")", "]"):
+                self.i += 1
+            span = self.span(start)  # rows worked again until something is reached: told, not worked
+            step = Note(self.text[span.start:span.end], span)
+            frame.steps.append(step)
+            return step
         if times is None and extent is None and place is not None:
             step = Group(steps, place, span=self.span(start))
             if len(steps) == 1 and type(steps[0]) is Group:
@@ -343,6 +350,7 @@ class RepeatReading(BareRepeatReading):
             return True
         self._from_to()
         times, sense, extent, place = self.how_often("total")
+        steps = self.in_spaces(steps)
         if times is None and extent is None and place is not None:
             frame.steps.append(Group(steps, place, span=self.span(start)))
             return True
@@ -579,6 +587,3 @@ class RepeatReading(BareRepeatReading):
         self.i = start
         return False
 
-    @property
-    def place_of_group(self) -> Place | None:
-        return self.context

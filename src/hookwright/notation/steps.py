@@ -14,7 +14,7 @@ from .steps_other import OtherReading
 from .steps_settle import settle
 from .steps_stitch import StitchReading
 from .tokens import tokenise
-from .tree import Note, Stitch, Unread
+from .tree import Either, Group, Note, Repeat, Stitch, Unread
 from .words import Lexicon
 
 MOST_TOKENS = 4000  # a row of more words than this is not read: no row of a pattern is as long
@@ -49,14 +49,27 @@ def read_steps(text: str, start: int, end: int, lexicon: Lexicon, *, in_round: b
         return read
     reader = Reader(tokens, lexicon, in_round, first_row, read)
     read.steps = reader.whole()
+    _so_far(read)
     reader.say_guesses()
     return read
+
+
+def _so_far(read: StepsRead) -> None:
+    """Counts with stitches after them are of the row so far."""
+    if not read.stated:
+        return
+    end = max((step.span.end for step in read.steps if type(step) in (Stitch, Group, Repeat, Either) and getattr(step, "kind", "") != "slst"), default=-1)
+    for stated in read.stated:
+        if stated.span.end <= end and not stated.per and stated.items[0][1] != "row" and any(
+            step.span.start >= stated.span.end for step in read.steps if type(step) in (Stitch, Group, Repeat, Either)
+        ):
+            stated.per = "so far"
 
 
 class Frame:
     """The steps read so far between two brackets (or of the whole row), and where the sentence at hand began in them."""
 
-    __slots__ = ("steps", "sentence", "sentence_before", "bracket", "star", "stop", "ended", "clause")
+    __slots__ = ("steps", "sentence", "sentence_before", "bracket", "star", "stop", "ended", "clause", "explained")
 
     def __init__(self):
         self.steps: list = []
@@ -65,6 +78,7 @@ class Frame:
         self.star = None  # steps of the last pair of asterisks
         self.stop = None  # index of the ** mark
         self.ended = False  # a full stop has just been read
+        self.explained = None  # an increase or decrease that a colon after it explains
         self.clause = 0  # where the clause at hand began
 
 
@@ -129,6 +143,9 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
             if kind in _SEPARATORS:
                 if kind != "AND" and kind != "HY":
                     frame.clause = len(frame.steps)
+                    frame.explained = None
+                    if kind == ":" and frame.steps and type(frame.steps[-1]) is Stitch and frame.steps[-1].kind in ("inc", "dec", "cl", "invdec") and frame.steps[-1].place is not None:
+                        frame.explained = frame.steps[-1]
                 if kind == "." and self._ends_sentence():
                     frame.sentence_before, frame.sentence = frame.sentence, len(frame.steps)
                     frame.ended = True
@@ -185,7 +202,8 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         """Words that are no step: kept as a Note, or as Unread where they look like an instruction."""
         k = self.k
         start = self.i
-        sentence = k[start] in ("REMARK", "YOU", "SEE") or k[start] == "HAVE"
+        sentence = k[start] in ("REMARK", "YOU", "SEE", "HAVE")
+        short = k[start] == "REMARK" and self.v[start] == "clause"  # a remark that ends where a step begins
         clause = k[start] in ("DROP", "BACKFACING", "RS", "WS", "WITH", "SEE", "FOR")
         self.i += 1
         while True:
@@ -193,6 +211,8 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
             if kind == "END" or kind in closers or kind == "MARK":
                 break
             if kind == "." and self._ends_sentence():
+                break
+            if short and kind in (",", ";", "AND", ":", "DASH") and (k[self.i + 1] in _BEGINS and (k[self.i + 1] != "NUM" or k[self.i + 2] in ("ST", "CH", "OWN", "HY")) or k[self.i + 1] in ("WORKING", "JOIN", "(", "[", "MARK")):
                 break
             if sentence:
                 if kind in ("(", "[") and self.match[self.i] > self.i:
@@ -210,7 +230,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
             return
         span = Span(self.s[start], self.e[after - 1])
         words = self.text[span.start:span.end]
-        working = any(kind in ("ST", "CH", "NUM", "OWN", "STN") for kind in kinds)
+        working = any(kind in ("ST", "CH", "NUM", "OWN") for kind in kinds)
         unknown = any(kind == "U" for kind in kinds)
         if surely_remark or not working:
             frame.steps.append(Note(words, span))
@@ -250,6 +270,10 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         return None
 
     def put(self, frame: Frame, step) -> bool:
+        if frame.explained is not None:
+            if frame.explained is frame.steps[-1] and getattr(step, "place", None) is not None and step.place.n == 1:
+                frame.steps.pop()  # "inc in next st: 2 sc in next st" says one thing twice
+            frame.explained = None
         frame.steps.append(step)
         if type(step) is Stitch and step.place is not None and step.kind != "slst":
             self.moved = True

@@ -1,6 +1,6 @@
 """Stitches that are described where they stand: "draw up a loop in each of next 2 sts, yo, pull through all 3 loops"."""
 
-from .tree import Place, Stitch
+from .tree import Note, Place, Stitch
 
 _DESCRIBING = frozenset((
     "DRAW", "YO", "WORKOFF", "HOLD", "THROUGH", "ALL", "SP", "HOOK", "NUM", "STN", "IN", "EACH", "NEXT", "OF", "TIMES", "AND", ",", ";", ".", "W", "U", "TO", "LAST", "AT",
@@ -43,7 +43,7 @@ class DescribedReading:
             at += 1
         return end
 
-    def skip_description(self) -> None:
+    def skip_description(self, node=None) -> None:
         """ "as follows: ..." after the stitch it describes: passed over with its "(dec made)"."""
         k, start = self.k, self.i
         self.i += 1
@@ -55,6 +55,10 @@ class DescribedReading:
             if k[self.i] == ":":
                 self.i += 1
             return
+        if type(node) is Stitch and node.kind == "dec":
+            drawn = self._drawn(self.i, end)
+            if drawn is not None and drawn.kind.endswith("tog"):
+                node.kind = drawn.kind
         self.i = end
         self._skip_naming()
 
@@ -115,7 +119,7 @@ class DescribedReading:
             return False
         end = self._description_end()
         if end < 0:
-            return False
+            return self._told(frame)
         step = self._drawn(start, end)
         self.i = end
         named = self._skip_naming()
@@ -136,6 +140,15 @@ class DescribedReading:
             last.place = step.place
             return True
         self.put(frame, step)
+        return True
+
+    def _told(self, frame) -> bool:
+        """A description that is broken off ("yarn over and insert hook in 2nd st from hook"): told, not worked."""
+        k, start = self.k, self.i
+        while k[self.i] not in (",", ";", ".", "END", ")", "]", "MARK", "(", "["):
+            self.i += 1
+        span = self.span(start)
+        frame.steps.append(Note(self.text[span.start:span.end], span))
         return True
 
     def _drawn(self, start: int, end: int) -> Stitch | None:

@@ -1,5 +1,7 @@
 """Brackets: groups worked into one place, repeats, counts, remarks, what counts as a stitch. Which it is, what follows tells."""
 
+from dataclasses import replace
+
 from hookwright.ground import Span
 
 from .tree import Chain, Group, Note, Place, Repeat, Skip, Stitch
@@ -51,7 +53,7 @@ class GroupReading:
         if k[at] == "," and k[at + 1] in ("ALL",) and k[at + 2] in ("IN",):
             return "steps"
         kind = k[at]
-        if kind == "ALL" and k[at + 1] in ("IN", "AROUND"):
+        if kind == "ALL" and (k[at + 1] in ("IN", "AROUND") or k[at + 1] == "MADE" and k[at + 2] == "IN"):
             return "steps"
         if kind in ("IN", "OVER", "AROUND", "ACROSS", "TOEND", "X", "TIMESN", "EACH", "BETWEEN", "TIMES"):
             return "steps"
@@ -93,6 +95,13 @@ class GroupReading:
             return True
         text = self.text[self.e[start]:self.s[close]].strip()
         span = Span(self.s[start], self.e[close])
+        if inner[0] in ("DRAW", "YO", "HOLD") and frame.steps and type(frame.steps[-1]) is Stitch and follows != "steps":
+            self.i = close + 1
+            return True
+        if "HAVE" in inner and inner[0] == "NUM":
+            self.i = close + 1
+            frame.steps.append(Note(text, span))
+            return True
         if inner[-1] == "MADE" and follows != "steps" and "," not in inner:
             self.i = close + 1
             if not self.name_made(frame, start + 1, close):
@@ -160,7 +169,7 @@ class GroupReading:
         keep = self.i
         self.i = start
         aside = self._aside_ahead()
-        found = aside or (self._follows(close) != "steps" and (self.count_in_brackets(start, close) is not None or "COUNT" in self.k[start:close]))
+        found = aside or "HAVE" in self.k[start:close] or (self._follows(close) != "steps" and (self.count_in_brackets(start, close) is not None or "COUNT" in self.k[start:close]))
         self.i = keep
         return found
 
@@ -218,8 +227,8 @@ class GroupReading:
         times = self.times_in_all()
         if times is not None:
             return self._repeated(frame, steps, times, start, mark)
-        if k[self.i] == "ALL" and k[self.i + 1] == "IN":
-            self.i += 1
+        if k[self.i] == "ALL" and (k[self.i + 1] == "IN" or k[self.i + 1] == "MADE" and k[self.i + 2] == "IN"):
+            self.i += 1 + (k[self.i + 1] == "MADE")
         here = self.i
         place = self.place() if k[here] in ("IN", "OVER", "EACH", "AROUND", "BETWEEN", "ACROSS", "NEXT") else None
         if self.ring_wanted:
@@ -252,9 +261,13 @@ class GroupReading:
         )
 
     def _context_place(self) -> Place:
-        from dataclasses import replace
-
         return replace(self.context)
+
+    def in_spaces(self, steps: list) -> list:
+        """Steps of a repeat; where "working into the spaces" was said before and they have no place, all into one space."""
+        if self.context is None or self.context.of not in ("sp", "gap") or any(getattr(step, "place", None) for step in steps):
+            return steps
+        return [Group(steps, self._context_place(), span=steps[0].span.to(steps[-1].span))]
 
     def _closes_first(self, steps) -> bool:
         return type(steps[0]) is Chain and len(steps) > 1
@@ -273,7 +286,7 @@ class GroupReading:
     def _repeated(self, frame, steps, times, start: int, mark: str) -> bool:
         """ "(...) 3 times", perhaps with a place for all of it: "(pop, ch 3) x 2 in each ch sp around"."""
         k = self.k
-        step = Repeat(steps, times, mark=mark)
+        step = Repeat(self.in_spaces(steps), times, mark=mark)
         step.span = self.span(start)
         if k[self.i] in ("IN", "EACH") or k[self.i] == "ALL" and k[self.i + 1] == "IN":
             keep = self.i
@@ -293,8 +306,10 @@ class GroupReading:
     def _placed_group(self, frame, steps, place: Place, start: int) -> bool:
         """ "(2 dc, ch 2, 2 dc) in next ch-2 sp [and in next sp]"."""
         k = self.k
+        if place.which == "same" and self.context is not None and self.context.of in ("sp", "gap") and not self.moved:
+            place = self._context_place()
         step = Group(steps, place, span=self.span(start))
-        frame.steps.append(step)
+        self.put(frame, step)
         self.moved = True
         while k[self.i] == "AND" and k[self.i + 1] in ("IN", "NEXT"):
             keep = self.i
@@ -360,9 +375,13 @@ class GroupReading:
         k = self.k
         inner = Frame()
         loop = self.found_loop
+        begin = self.i
         while k[self.i] in (":", ",", "DASH") and k[self.i + 1] in ("NUM", "ST", "OWN", "CH", "(", "["):
             self.i += 1
         if k[self.i] in ("(", "[") and self.match[self.i] > self.i and not self._not_steps(self.i):
+            if k[self.match[self.i] + 1] in ("IN", "ALL"):
+                self.i = begin
+                return False  # the bracket has a place of its own
             before = len(frame.steps)
             if self._steps_in_brackets(frame, self.i, self.match[self.i]):
                 made = frame.steps[before:]
@@ -391,17 +410,12 @@ class GroupReading:
                 self.i = after
                 break
         steps = inner.steps
-        if not steps:
+        if not steps or all(type(step) is Chain for step in steps):
+            self.i = begin
             return False
-        while len(steps) > 1 and type(steps[-1]) is Chain and type(steps[0]) is Stitch:
-            trailing = steps.pop()  # "in next sp 3 dc, ch 2": the chain lies after the group
-            frame.steps.append(None)
-            steps_after = [trailing]
-            break
-        else:
-            steps_after = []
-        if frame.steps and frame.steps[-1] is None:
-            frame.steps.pop()
+        steps_after = []
+        if len(steps) > 1 and type(steps[-1]) is Chain and type(steps[0]) is Stitch:
+            steps_after = [steps.pop()]  # "in next sp 3 dc, ch 2": the chain lies after the group
         if len(steps) == 1 and type(steps[0]) is Stitch:
             steps[0].place = place
             if loop:

@@ -510,6 +510,52 @@ class OtherReading:
             return k[self.i] in ("NUM", "ST", "CH", "OWN", "SKIP", "JOIN", "TURN")
         return False
 
+    def act_space(self, frame) -> bool:
+        """ "Sp first st" for "skip"; "work blocks across" for "go on with the blocks"."""
+        k, start = self.k, self.i
+        if self._word(start) == "sp" and k[start + 1] in ("FIRST", "NEXT", "NUM", "ORD", "LAST"):
+            return self.act_skip(frame)
+        if self.v[start] == "group" and k[start + 1] in ("ACROSS", "AROUND", "TOEND"):
+            self.i += 1
+            extent = self.extent()
+            while k[self.i] in ("ROW", "W", "GO", "THIS", "AROUND", "AS", "ROUND", "IN"):
+                self.i += 1
+            frame.steps.append(Go(extent, self.span(start)))
+            return True
+        return False
+
+    def act_reach(self, frame) -> bool:
+        """ "When you reach the last st, 2 sc in it": what went before goes only so far."""
+        k, start = self.k, self.i
+        self.i += 1
+        extent = self._limit("TO")
+        last = self.last_step(frame)
+        if extent is None or extent.kind != "last" or last is None:
+            return False
+        place = getattr(last, "place", None)
+        if type(last) in (Go, Repeat):
+            last.extent = extent
+        elif place is not None and place.extent is not None:
+            place.extent = extent
+        else:
+            self.i = start
+            return False
+        while k[self.i] in (",", "AND", "BUT"):
+            self.i += 1
+        return True
+
+    def act_begin(self, frame) -> bool:
+        """ "Starting at 1 ch. space on one side, ...", "beginning in the corner": told, not worked."""
+        k, start = self.k, self.i
+        self.i += 1
+        if k[self.i] not in ("AT", "IN", "WITH", "FROM", "NEXT"):
+            return False
+        while k[self.i] not in (",", ";", "END", ")", "]", ":", "MARK", "AND") and not (k[self.i] == "." and self._ends_sentence()):
+            self.i += 1
+        span = self.span(start)
+        frame.steps.append(Note(self.text[span.start:span.end], span))
+        return True
+
     def act_evenly(self, frame) -> bool:
         self.i += 1
         while self.k[self.i] in ("U", "W"):
@@ -531,6 +577,8 @@ class OtherReading:
     def act_all_in(self, frame) -> bool:
         """ "..., all in next st", "..., all into ring"."""
         self.i += 1
+        if self.k[self.i] == "MADE":
+            self.i += 1
         if self.k[self.i] != "IN" or not frame.steps:
             return False
         place = self.place()

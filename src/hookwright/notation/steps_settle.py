@@ -34,7 +34,7 @@ def _kept_stop(step: Repeat, reader) -> list:
     """The steps of a repeat; where groups are put together the ** mark is moved with them."""
     stop = step.stop
     if stop is None:
-        return _settled(step.steps, reader, step.times is None or True, False)
+        return _settled(step.steps, reader, True, False)
     first = _settled(step.steps[:stop], reader, False, False)
     rest = _settled(step.steps[stop:], reader, False, False)
     for index, one in enumerate(first):
@@ -77,7 +77,13 @@ def _settle_extent(steps: list, index: int, step, cyclic: bool) -> None:
             step.extent = found
         return
     place = getattr(step, "place", None)
-    if place is None or place.extent is None or place.extent.kind not in ("end", "open") or type(step) not in (Stitch, Group) or getattr(step, "evenly", False):
+    if place is None or place.extent is None or place.extent.kind not in ("end", "open"):
+        return
+    if type(step) not in (Stitch, Group) or getattr(step, "evenly", False):
+        place.extent = Extent("end", span=place.extent.span)
+        return
+    if cyclic and place.extent.kind == "open" and place.of in _SPACES and len(steps) > 1 and _placed(steps) > 1:
+        place.extent, place.n = None, 1  # "*dc in each dc and 2 dc in each sp; rep ...": one space a pass
         return
     found = _limit(steps, index, place, cyclic)
     if found is not None:
@@ -85,6 +91,10 @@ def _settle_extent(steps: list, index: int, step, cyclic: bool) -> None:
         place.extent = found
     elif place.extent.kind == "open":
         place.extent = Extent("end", span=place.extent.span)
+
+
+def _placed(steps: list) -> int:
+    return sum(1 for step in steps if type(step) in (Stitch, Group) and step.place is not None)
 
 
 def _limit(steps: list, index: int, place: Place | None, cyclic: bool) -> Extent | None:

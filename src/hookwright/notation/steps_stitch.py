@@ -6,7 +6,7 @@ from hookwright.ground import Number
 
 from .nouns import GROUP_KINDS
 from .stitch_words import Named
-from .tree import Chain, Extent, Group, Place, Repeat, Skip, Stitch
+from .tree import Chain, Extent, Group, Note, Place, Repeat, Skip, Stitch
 
 _PLACE_STARTS = frozenset(("IN", "OVER", "THROUGH", "AROUND", "ACROSS", "BETWEEN", "NEXT", "EACH", "FIRST", "LAST", "SAME", "ALL", "TOEND", "LOOP", "TO", "UNTIL", "HALF", "AT"))
 _AFTER_A_NUMBER = frozenset((",", ";", ".", ":", ")", "]", "}", "|", "END", "MARK", "(", "[", "AND", "IN", "OVER", "AROUND", "QC", "TURN", "STN", "DASH", "LOOP", "JOIN", "EVENLY", "SKIP", "REP", "NEXT", "TOG"))
@@ -185,6 +185,10 @@ class StitchReading:
         k = self.k
         if k[self.i] == "TOG" and type(node) is Stitch:
             self.i += 1
+        if type(node) is Stitch and node.kind == "slst" and self._travels(frame, node, start):
+            return True
+        if k[self.i] == "THATMANY":
+            return self._that_many(frame, node, start)
         evenly = self.evenly
         self.evenly = False
         if k[self.i] == "EVENLY":
@@ -219,6 +223,32 @@ class StitchReading:
             return self._after_stitch(frame, node, start)
         self._more_places(frame, node)
         return self._after_stitch(frame, frame.steps[-1], start)
+
+    def _travels(self, frame, node: Stitch, start: int) -> bool:
+        """ "sl st to next ch-1 sp", "sl st over to corner", "SS 2 sts to the first space": along to a place."""
+        k, here = self.k, self.i
+        at = here
+        if k[at] in ("ACROSS", "OVER", "AROUND", "IN") and k[at + 1] == "TO":
+            at += 1
+        if k[at] != "TO":
+            return False
+        self.i = at
+        place = self.place(to=True)
+        if place is None or place.of == "st" and place.which == "next":
+            self.i = here
+            return False
+        if node.n != 1:
+            self.put(frame, Stitch("slst", node.n, span=self.span(start)))
+        self.put(frame, Stitch("slst", 1, place, span=self.span(start)))
+        return True
+
+    def _that_many(self, frame, node, start: int) -> bool:
+        """ "halve the number, dc that many": in half of the stitches."""
+        self.i += 1
+        said = next((step.text.lower() for step in reversed(frame.steps) if type(step) is Note), "")
+        node.place = Place(n=None, extent=Extent("half" if "hal" in said else "end"))
+        node.span = self.span(start)
+        return self.put(frame, node)
 
     def _set_place(self, node, place: Place | None, loop: str, layers: int) -> None:
         if type(node) is Repeat:  # "2 shells in next sp", "5 V-sts"
@@ -260,7 +290,7 @@ class StitchReading:
         if context.which == "row ends" and type(node) is Stitch and (place is None or place.of == "st" and place.extent is not None):
             self.context = None
             return replace(context)
-        if place is None and context.of == "sp" and type(node) is Stitch and node.n != 1:
+        if place is None and context.of == "sp" and type(node) is Stitch and node.n != 1 and not self.depth and not self.open_marks:
             return replace(context)
         return place
 
@@ -333,7 +363,7 @@ class StitchReading:
             self.held_loops(frame, node)
             kind = k[self.i]
         if kind == "ASFOLLOWS" or kind == "AS" and k[self.i + 1] == "U":
-            self.skip_description()
+            self.skip_description(node)
             kind = k[self.i]
         if kind in ("NUM", "TIMESN", "X", "(") or kind == "," and False:
             times = self.times_after_stitch()

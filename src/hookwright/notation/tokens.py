@@ -23,6 +23,8 @@ _PUNCTUATION = {
 _ENDS_A_STEP = frozenset(("TURN", "AROUND", "ACROSS", "TOEND", "JOIN", "FASTEN", "MADE", "STN", "FIRST", "TIMES", "TIMESN", "]", ")", "MAGIC"))
 _BEFORE_A_SHADE = frozenset(("WITH", "CHANGE", "ATTACH", "FASTEN", "COLOUR", "YARN", "DROP", "JOIN", "SHADE"))
 _PASSED_OVER = frozenset(("the", "a", "your", "an"))
+_ABBREVIATED = frozenset(("ST", "CH", "STN", "SP", "SKIP", "REP", "NEXT", "TOG", "LOOP", "REM", "BEG", "FIRST", "PREVIOUS", "ROUND"))
+_MERGED = frozenset(("cl", "bobble", "popcorn", "puff", "shell", "fan", "dec"))  # stitches whose name may have several parts
 _WHOLE_TENS = frozenset(range(20, 100, 10))
 
 
@@ -107,7 +109,7 @@ class _Reading:
                 if kind == "NUM" and meaning.value in _WHOLE_TENS:
                     index = self._tens(index, meaning.value, start, end)
                     continue
-                if kind == "TOG" or kind == "ST" and kinds and kinds[-1] in ("ST", "NUM", "HY", "AROUND") or kind == "OWN":
+                if kind == "TOG" or kind == "OWN" or kind == "ST" and meaning.value in _MERGED:
                     self.merge = True
                 kinds.append(kind)
                 values.append(meaning.value)
@@ -142,10 +144,24 @@ class _Reading:
             else:
                 index = self._named_number(index, text, start, end)
 
-    def _phrase(self, index: int, candidates) -> int:
+    def _phrase(self, index: int, after_word) -> int:
         """Index after the longest phrase that begins here, its token pushed; 0 where none does."""
         raw = self.raw
         count = len(raw)
+        at = index + 1
+        while at < count and (raw[at][1] == "-" or raw[at][1] == "."):
+            at += 1
+        if at >= count:
+            return 0
+        second = raw[at][1].lower()
+        candidates = after_word.get(second)
+        if candidates is None:
+            if second in _PASSED_OVER and at + 1 < count:
+                candidates = after_word.get(raw[at + 1][1].lower())
+            elif second.endswith("'s"):
+                candidates = after_word.get(second[:-2])
+            if candidates is None:
+                return 0
         for tail, meaning in candidates:
             at = index + 1
             for word in tail:
@@ -170,7 +186,7 @@ class _Reading:
                 start, end = raw[index][2], raw[at - 1][3]
                 if meaning.kind == "GLUE":
                     return at
-                if meaning.kind in ("ST", "OWN") and (not self.tokens.kinds or self.tokens.kinds[-1] in ("NUM", "HY", "ST", "AROUND")):
+                if meaning.kind == "OWN" or meaning.kind == "ST" and meaning.value in _MERGED:
                     self.merge = True
                 self.tokens.push(meaning.kind, meaning.value, start, end)
                 return at
@@ -209,7 +225,7 @@ class _Reading:
         for meaning, length in zip(guess.meanings, lengths, strict=False):
             if meaning.kind != "GLUE":
                 tokens.push(meaning.kind, meaning.value, cut, min(end, cut + length))
-                if meaning.kind in ("TOG", "ST"):
+                if meaning.kind == "TOG" or meaning.kind == "ST" and meaning.value in _MERGED:
                     self.merge = True
             cut += length
         return index + 1
@@ -246,7 +262,7 @@ class _Reading:
         if meaning is None:
             self.tokens.push("W", None, start, end)
         elif meaning.kind != "GLUE":
-            self.merge = self.merge or meaning.kind == "ST"
+            self.merge = self.merge or meaning.value in _MERGED
             self.tokens.push(meaning.kind, meaning.value, start, end)
         return index + 1
 
@@ -294,6 +310,8 @@ class _Reading:
         kind = _PUNCTUATION.get(text)
         if kind is None:
             return index + 1
+        if kind == "." and text == "." and self._abbreviates(index, start, end):
+            return index + 1
         if kind == "-":
             kind = self._hyphen(index, start, end)
         elif kind == "'":
@@ -306,6 +324,18 @@ class _Reading:
                 self.lists_likely = True
         tokens.push(kind, None, start, end)
         return index + 1
+
+    def _abbreviates(self, index: int, start: int, end: int) -> bool:
+        """Whether a full stop only marks an abbreviation ("3ch., 2 tr. in next sp."), and no sentence ends."""
+        raw, tokens = self.raw, self.tokens
+        if not tokens.kinds or raw[index - 1][3] != start or index + 1 >= len(raw) or raw[index - 1][0] not in ("w", "d") or end - raw[index - 1][2] > 6:
+            return False
+        group, text = raw[index + 1][0], raw[index + 1][1]
+        if group == "w":
+            return text[0].islower() and tokens.kinds[-1] in _ABBREVIATED
+        if text in (",", ")", "]"):
+            return True
+        return group == "n" and tokens.kinds[-1] == "CH" and tokens.kinds[-2:-1] != ["NUM"]
 
     def _hyphen(self, index: int, start: int, end: int) -> str:
         raw, tokens = self.raw, self.tokens

@@ -38,13 +38,13 @@ def parts_of(phrase: str) -> tuple[str, ...]:
 
 
 class Vocabulary:
-    """singles: word -> Meaning; longer: first word -> ((further words, Meaning), ...), the longest first."""
+    """singles: word -> Meaning; longer: first word -> {second word: ((words from the second on, Meaning), ...), the longest first}."""
 
     __slots__ = ("singles", "longer")
 
     def __init__(self, singles=None, longer=None):
         self.singles: dict[str, Meaning] = dict(singles or {})
-        self.longer: dict[str, list[tuple[tuple[str, ...], Meaning]]] = dict(longer or {})
+        self.longer: dict[str, dict[str, tuple[tuple[tuple[str, ...], Meaning], ...]]] = dict(longer or {})
 
     def add(self, phrase: str, meaning: Meaning, over: bool = False) -> None:
         """Learn a phrase; one that is known already keeps its meaning unless `over`."""
@@ -55,12 +55,14 @@ class Vocabulary:
             if over or words[0] not in self.singles:
                 self.singles[words[0]] = meaning
             return
-        known = self.longer.get(words[0], [])
+        after = self.longer.get(words[0], {})
+        known = after.get(words[1], ())
         if any(tail == words[1:] for tail, _ in known):
             if not over:
                 return
-            known = [entry for entry in known if entry[0] != words[1:]]
-        self.longer[words[0]] = sorted([*known, (words[1:], meaning)], key=lambda entry: -len(entry[0]))
+            known = tuple(entry for entry in known if entry[0] != words[1:])
+        entries = tuple(sorted((*known, (words[1:], meaning)), key=lambda entry: -len(entry[0])))
+        self.longer[words[0]] = {**after, words[1]: entries}
 
     def add_plural(self, phrase: str, meaning: Meaning, over: bool = False) -> None:
         """Learn a phrase and its plural."""
@@ -115,6 +117,8 @@ def _vocabulary(terms: str) -> Vocabulary:
             words.add_plural(spelling, Meaning("ST", id))
     for word in _listed(_file()["remarks"]["BEGIN"]):
         words.add(word, Meaning("REMARK"))
+    for word in _listed(_file()["remarks"]["CLAUSE"]):
+        words.add(word, Meaning("REMARK", "clause"))
     return words
 
 
@@ -186,7 +190,7 @@ class Lexicon:
         self.words = Vocabulary(base.singles, base.longer)
         self._seen: dict[str, Meaning | None] = {}
         self._guesses: dict[str, Guess | None] = {}
-        self.own_numbered: dict[str, tuple] = {}
+        self.own_numbered: dict[str, dict[str, tuple]] = {}
         for own_stitch in self.own.values():
             self._add_own(own_stitch)
 
@@ -203,7 +207,8 @@ class Lexicon:
             if words[0][0].isdigit():  # "5-dc shell": a number leads
                 key = words[0].rstrip("abcdefghijklmnopqrstuvwxyz")
                 rest = (words[0][len(key):], *words[1:]) if words[0] != key else words[1:]
-                self.own_numbered[key] = (*self.own_numbered.get(key, ()), (rest, Meaning("OWN", own)))
+                after = self.own_numbered.setdefault(key, {})
+                after[rest[0]] = (*after.get(rest[0], ()), (rest, Meaning("OWN", own)))
             elif own.kind and own.kind == self.words.singles.get(words[0], Meaning("")).value and len(words) == 1 and own.legs is None:
                 continue
             else:
