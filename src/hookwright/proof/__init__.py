@@ -46,7 +46,6 @@ from .checks import (
     seam_counts_differ,
     side_differs,
     silence_unused,
-    silence_without_reason,
     size_list_all_equal,
     size_list_length,
     size_list_outlier,
@@ -139,7 +138,6 @@ CHECKS = {
     "caution-owed": caution_owed,
     # silences (found while they are applied)
     "silence-unused": silence_unused,
-    "silence-without-reason": silence_without_reason,
 }
 
 PAGES = {**READER_PAGES, **{kind: module.__doc__ for kind, module in CHECKS.items()}}

@@ -10,7 +10,7 @@ from hookwright.stitches import dialect, fold, stitch
 from .case import Case
 
 _ENTRY = re.compile(
-    r"(?:^|[\n;|,])[ \t>*+|_-]*(?P<abbr>[A-Za-z][A-Za-z0-9()/.' -]{0,22}?)[*_)]*[ \t]*"
+    r"(?:^|[\n;|,])[ \t>*+|_-]*(?P<abbr>[A-Za-z][A-Za-z0-9()/.' -]{0,22}?)[*_]*[ \t]*"
     r"(?:=|:|\||–|—|-(?= )| - )[ \t*|]*(?P<means>[^\n;|=]{2,})"
 )
 _TOKEN = re.compile(r"[A-Za-z][A-Za-z0-9]*")

@@ -6,6 +6,7 @@ from functools import cached_property
 
 from hookwright.ground import Finding, Lines, Span
 from hookwright.notation.tree import Either, Group, Pattern, Piece, Prose, Repeat, Row
+from hookwright.stitches import stitch
 
 from .troubles import Off, gather
 from .wording import in_sizes
@@ -158,8 +159,24 @@ class Case:
     def _worked_at(self) -> list[dict]:
         return [{key: index for index, key in enumerate(keys)} for keys in self.occurrences]
 
+    @cached_property
+    def _totals(self) -> dict[int, object]:
+        """Written row -> the total it states: a number, a list per size, a series ("series", numbers), or None."""
+        return {id(seen.row): stated_number(seen.row) for seen in self.seen}
+
+    def total_stated(self, size: int, index: int) -> int | None:
+        """The number of stitches that a worked row states for all of it, None where it states none."""
+        row = self.fabrics[size].rows[index].row
+        total = self._totals.get(id(row))
+        if total is None or type(total) is int:
+            return total
+        if total[0] == "series":
+            time = self.occurrences[size][index][1]
+            return total[1][time] if time < len(total[1]) and isinstance(total[1][time], int) else None
+        return total[size] if size < len(total) else None
+
     def same_row(self, size: int, index: int) -> list:
-        """The same row in every size, as worked: [(worked row, the worked row below or None) or None]."""
+        """The same row in every size, as worked: [(worked row, the one below or None, its index) or None]."""
         key = self.occurrences[size][index]
         out = []
         for other, fabric in enumerate(self.fabrics):
@@ -168,7 +185,7 @@ class Case:
                 out.append(None)
                 continue
             worked = fabric.rows[at]
-            out.append((worked, fabric.rows[worked.below] if worked.below >= 0 else None))
+            out.append((worked, fabric.rows[worked.below] if worked.below >= 0 else None, at))
         return out
 
     @cached_property
@@ -202,6 +219,21 @@ class Case:
     def read(self, kind: str) -> list[Finding]:
         """The reader's findings of one kind."""
         return [finding for finding in self.reading if finding.kind == kind]
+
+
+def stated_number(row: Row):
+    """The total a row states: a number, a list per size, ("series", numbers) for a count a row, None where there is none.
+
+    A single kind stands for all stitches where nothing else is stated.
+    """
+    for stated in row.stated:
+        if stated.per or not stated.items:
+            continue
+        number, of = stated.items[0][0], stated.items[0][1]
+        if of not in ("st", "") and (len(stated.items) > 1 or stitch(of) is None):
+            continue
+        return ("series", number) if stated.series and isinstance(number, tuple) else number
+    return None
 
 
 def walk(steps):

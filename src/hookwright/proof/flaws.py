@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 
 from hookwright.fabric import CHAINS, FLAG_TURNING, KIND_NAMES
 from hookwright.ground import Finding, Span, Suggestion
-from hookwright.notation.tree import Stitch
+from hookwright.notation.tree import Group, Stitch
 from hookwright.stitches import stitch
 
 from .case import Case
@@ -58,30 +58,27 @@ def _told(case: Case, kind: str) -> list[Flaw]:
 def loops_taken(case: Case) -> list[Flaw]:
     """Rows worked into the free loops of an earlier row of which another row took both loops."""
     found = {id(flaw.row): flaw for flaw in _told(case, "loop-twice")}
-    if not any(node.place is not None and node.place.which == "free loops" for _, node in case.nodes(Stitch)):
+    asking = {id(seen.row): row for kind in (Stitch, Group) for seen, node in case.nodes(kind) if (row := _free_loops_of(node.place)) is not None}
+    if not asking:
         return list(found.values())
     for size, fabric in enumerate(case.fabrics):
-        above: dict[int, list[int]] = {}
         for index, worked in enumerate(fabric.rows):
-            above.setdefault(worked.below, []).append(index)
-        for index, worked in enumerate(fabric.rows):
-            if not worked.far:
+            wanted = asking.get(id(worked.row))
+            if wanted is None:
                 continue
-            taken = 0
-            for row_index, place in worked.far.values():
-                for other in above.get(row_index, ()):
-                    earlier = fabric.rows[other]
-                    if other < index and _both_loops(earlier, place):
-                        taken += 1
-            if taken and taken == len(worked.far):
+            base = next((at for at in range(index - 1, -1, -1) if fabric.rows[at].number == wanted), None)
+            first = next((row for row in fabric.rows[base + 1 : index] if row.below == base), None) if base is not None else None
+            if first is not None and first.stitches and not first.loops:
                 flaw = found.setdefault(id(worked.row), Flaw(worked.row, worked.label))
                 flaw.sizes.add(size)
-                flaw.count = taken
     return list(found.values())
 
 
-def _both_loops(worked, place: int) -> bool:
-    return any(foot == place and index not in worked.loops for index, foot in enumerate(worked.foot))
+def _free_loops_of(place) -> int | None:
+    """The number of the row whose free loops are worked into."""
+    if place is None or place.row is None or place.which != "free loops" and place.group != "unworked":
+        return None
+    return place.row
 
 
 def finding_of(case: Case, flaw: Flaw, kind: str, grade: str, says: str, way_out: str) -> Finding:

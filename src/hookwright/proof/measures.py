@@ -70,9 +70,7 @@ def pairs(text: str, offset: int = 0):
         of = _units().get(first_unit)
         if of is None or of != _units().get(second_unit) or factor(first_unit) == factor(second_unit):
             continue
-        yield Pair(
-            _values(found["a"]), first_unit, _values(found["b"]), second_unit, of, Span(offset + found.start(), offset + found.end("v"))
-        )
+        yield Pair(_values(found["a"]), first_unit, _values(found["b"]), second_unit, of, Span(offset + found.start(), offset + found.end("v")))
 
 
 def factor(unit: str) -> float:

@@ -46,4 +46,26 @@ READER_PAGES: dict[str, str] = {
     It would be printed as an empty box.
 
     What to do: write it with another sign, or spell it out.""",
+    "head-not-read": """A part of the head could not be understood.
+
+    The head stands between two lines of three dashes and holds keys and values: `title: Skerry Hat`, `sizes: [S, M, L]`. A value with a colon
+    or a hash sign in it needs quotation marks.
+
+    What to do: mend the line that is named. All other lines of the head are used.""",
+    "head-key-unknown": """A key of the head is none that is known.
+
+    Where one is close, the finding names it. Nothing is done with an unknown key.
+
+    What to do: mend the spelling, or take the line out.""",
+    "head-value": """A value of the head is not what its key needs.
+
+    A hook needs a size in mm, a gauge its stitches and the width they were counted over, a list per size one value for each size, a silence
+    its reason.
+
+    What to do: write it as the finding shows.""",
+    "head-twice": """A key or a size stands twice in the head.
+
+    The first of them is used.
+
+    What to do: take one of them out.""",
 }

@@ -41,16 +41,8 @@ def known_numbers(case: Case, seen: Seen) -> tuple[set[int], set[int]]:
     every: set[int] = set()
     for other in case.seen:
         row = other.row
-        last = (
-            row.last_number
-            if isinstance(row.last_number, int)
-            else max((x for x in row.last_number if x), default=0)
-            if row.last_number
-            else 0
-        )
-        numbers = set(row.numbers) | (
-            set(range(row.numbers[0], last + 1)) if row.numbers and last and last - row.numbers[0] < 10_000 else set()
-        )
+        last = row.last_number if isinstance(row.last_number, int) else max((x for x in row.last_number if x), default=0) if row.last_number else 0
+        numbers = set(row.numbers) | (set(range(row.numbers[0], last + 1)) if row.numbers and last and last - row.numbers[0] < 10_000 else set())
         every |= numbers
         if other.index <= seen.index:
             upto |= numbers

@@ -2,14 +2,14 @@
 
 from difflib import get_close_matches
 
-from hookwright.ground import LOOK, NOTE, Finding, Suggestion
+from hookwright.ground import NOTE, Finding, Suggestion
 
 from .case import Case
 from .wording import listing
 
 
 def apply(case: Case, findings: list[Finding], kinds) -> list[Finding]:
-    """The findings that are not silenced, with one for each silence that is unused or has no reason; the others go to `case.silenced`."""
+    """The findings that are not silenced, with one for each silence that is unused; the others go to `case.silenced`."""
     silences = case.from_head("silence") or ()
     if not silences:
         return findings
@@ -20,17 +20,6 @@ def apply(case: Case, findings: list[Finding], kinds) -> list[Finding]:
         hits = [finding for finding in left if finding.kind == silence.kind and _for(silence, finding)]
         if not hits:
             extra.append(_unused(silence, span, kinds))
-        elif not silence.because.strip():
-            extra.append(
-                Finding(
-                    "silence-without-reason",
-                    LOOK,
-                    f"{silence.kind} is silenced without a reason, so it is still shown",
-                    span,
-                    found=silence.kind,
-                    suggestions=(Suggestion("add `because:` with the reason", "certain"),),
-                )
-            )
         else:
             case.silenced.extend((finding, silence.because) for finding in hits)
             left = [finding for finding in left if finding not in hits]

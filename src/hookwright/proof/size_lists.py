@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from hookwright.ground import PerSize, Span
-from hookwright.notation.tree import Chain, Group, Leave, Place, Repeat, Skip, Stitch
+from hookwright.notation.tree import Chain, Colour, Group, Leave, Note, Place, Repeat, Skip, Stitch
 
 from .case import Case, Seen
 
@@ -54,3 +54,13 @@ def _in_rows(case: Case):
                 yield SizeList(place.n, "stitches", place.span if place.span.end else node.span, seen)
             if place.extent is not None and isinstance(place.extent.n, PerSize):
                 yield SizeList(place.extent.n, "stitches", place.extent.span if place.extent.span.end else node.span, seen)
+
+
+def foundation_chain(row) -> Chain | None:
+    """The chain a row begins with, None where it begins with anything else than a chain or a colour."""
+    for step in row.steps:
+        if type(step) is Chain:
+            return step
+        if type(step) not in (Colour, Note):
+            return None
+    return None

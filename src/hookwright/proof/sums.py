@@ -8,20 +8,20 @@ from .case import Case, walk
 from .troubles import Off
 
 
-def stated_stitches(row: Row, size: int, time: int = 0) -> int | None:
-    """The number of stitches a row states for one size: a total, or a single kind where nothing else is stated.
-
-    time: which row of a range it is, for a count given as a series ("32, 40, 48").
-    """
+def two_totals(row: Row):
+    """Two statements of one row that give different numbers of the same stitch, None where there are none."""
+    if len(row.stated) < 2 or len(row.numbers) > 1:
+        return None
+    first: dict = {}
     for stated in row.stated:
-        if stated.per or not stated.items:
+        if stated.per or stated.series or len(stated.items) != 1:
             continue
-        number, of = stated.items[0][0], stated.items[0][1]
-        if of not in ("st", "") and (len(stated.items) > 1 or stitch(of) is None):
+        number, of, *more = stated.items[0]
+        if of in ("row", "sp", "ch") or of.startswith("group"):
             continue
-        if stated.series and isinstance(number, tuple):
-            return number[time] if time < len(number) and isinstance(number[time], int) else None
-        return at(number, size)
+        before = first.setdefault((of, *more), stated)
+        if before.items[0][0] != number:
+            return before, stated
     return None
 
 
@@ -128,7 +128,6 @@ def sum_table(case: Case, off: Off, columns: dict[str, dict[int, object]]) -> tu
     """
     size, (index, _, _) = min(off.at.items())
     same = case.same_row(size, index)
-    time = case.occurrences[size][index][1]
     there: dict[int, object] = {}
     worked: dict[int, object] = {}
     stated: dict[int, object] = {}
@@ -136,10 +135,11 @@ def sum_table(case: Case, off: Off, columns: dict[str, dict[int, object]]) -> tu
         if pair is None:
             continue
         facts = off.at[number][2].facts if number in off.at else {}
+        made, below, at_index = pair
         have = facts.get("there")
-        there[number] = have if have is not None else (pair[1].stitches if pair[1] is not None else None)
-        worked[number] = pair[0].stitches
-        stated[number] = stated_stitches(off.row, number, time)
+        there[number] = have if have is not None else places_of(below)
+        worked[number] = made.stitches
+        stated[number] = case.total_stated(number, at_index)
     table = {"there are": there, **columns, "worked": worked, "stated": stated}
     table = {heading: cells for heading, cells in table.items() if any(cell is not None for cell in cells.values())}
     several = len(case.sizes) > 1
@@ -150,6 +150,13 @@ def sum_table(case: Case, off: Off, columns: dict[str, dict[int, object]]) -> tu
         cells = ["-" if cells.get(number) is None else str(cells[number]) for cells in table.values()]
         lines.append((*([name] if several else []), *cells, *(["<-" if number in off.at else ""] if several else [])))
     return tuple(lines)
+
+
+def places_of(below) -> int | None:
+    """Stitches of the row below, or its chains where it is a foundation chain."""
+    if below is None:
+        return None
+    return below.stitches or (len(below.kind) if below.row is None and below.kind is not None else 0)
 
 
 def with_echoes(case: Case, off: Off) -> tuple[str, ...]:

@@ -16,9 +16,7 @@ def tally(case: Case) -> dict[str, int]:
                 continue
             rows += 1
             for stated in worked.row.stated:
-                counts += sum(
-                    1 for item in stated.items if item[1] != "row" and (not isinstance(item[0], tuple) or at(item[0], size) is not None)
-                )
+                counts += sum(1 for item in stated.items if item[1] != "row" and (not isinstance(item[0], tuple) or at(item[0], size) is not None))
             disagree += sum(1 for trouble in worked.troubles if trouble.kind == "count")
     measured = sum(1 for text, span, _ in instructions(case) if "(" in text for _ in pairs(text, span.start))
     return {"rows": rows, "sizes": len(case.sizes), "counts": counts, "disagree": disagree, "measures": measured}

@@ -47,10 +47,18 @@ def gather(fabrics) -> list[Off]:
     return list(found.values())
 
 
-def stated_total(trouble) -> tuple[int, int] | None:
-    """(stated, worked) of a count trouble about all stitches of the row, else None."""
+def stated_total(trouble, row) -> tuple[int, int] | None:
+    """(stated, worked) of a count trouble about all stitches of the row, else None.
+
+    A single kind stands for all of them where the row states nothing else ("(45 sc)").
+    """
     facts = trouble.facts
-    if trouble.kind != "count" or facts.get("of") not in ("st", "", None) or facts.get("per"):
+    if trouble.kind != "count" or facts.get("per"):
+        return None
+    of = facts.get("of")
+    if of not in ("st", "", None) and not any(len(said.items) == 1 and said.items[0][1] == of and not said.per for said in row.stated):
+        return None
+    if of in ("sp", "ch", "row") or isinstance(of, str) and of.startswith("group"):
         return None
     expected, found = facts.get("expected"), facts.get("found")
     return (expected, found) if isinstance(expected, int) and isinstance(found, int) else None
@@ -67,9 +75,9 @@ def _gather_size(size, fabric, found) -> None:
             if below in cause and not _settled(worked):
                 cause[index], excess[index] = cause[below], excess[below]
             continue
-        total = next((stated for stated in map(stated_total, troubles) if stated), None)
+        total = next((stated for trouble in troubles if (stated := stated_total(trouble, worked.row))), None)
         beyond = total[1] - total[0] if total else None
-        for trouble in _principal(troubles):
+        for trouble in _principal(troubles, worked.row):
             earlier = cause.get(below)
             if earlier is not None and _explained(trouble, worked, rows[below], excess[below]):
                 earlier.echoes.setdefault(worked.label, set()).add(size)
@@ -94,13 +102,13 @@ def _settled(worked) -> bool:
     return any(not stated.per and any(item[1] in ("st", "") for item in stated.items) for stated in getattr(worked.row, "stated", ()))
 
 
-def _principal(troubles) -> list:
+def _principal(troubles, row) -> list:
     """One trouble for the sum of the row, and all that are of another nature."""
     sums = [trouble for trouble in troubles if trouble.kind in _SUMS]
     others = [trouble for trouble in troubles if trouble.kind not in _SUMS]
     if not sums:
         return others
-    sums.sort(key=lambda trouble: (_SUMS.index(trouble.kind), 0 if stated_total(trouble) else 1))
+    sums.sort(key=lambda trouble: (_SUMS.index(trouble.kind), 0 if stated_total(trouble, row) else 1))
     return [sums[0], *others]
 
 

@@ -1,7 +1,6 @@
 """Whether stitches left at the end of a row look meant: two checks share the question."""
 
 from .case import Case
-from .sums import stated_stitches
 from .troubles import Off
 
 
@@ -10,7 +9,7 @@ def meant(case: Case, off: Off) -> bool:
     for size, (index, worked, _) in off.at.items():
         if any(trouble.kind == "count" for trouble in worked.troubles):
             return False
-        stated = stated_stitches(off.row, size, case.occurrences[size][index][1])
+        stated = case.total_stated(size, index)
         if stated is not None and stated != worked.stitches:
             return False
     return True

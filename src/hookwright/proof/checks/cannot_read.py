@@ -6,7 +6,7 @@ With it::
 
     Ch 11.
     Row 1: Sc in 2nd ch from hook and in each ch across. (10 sc)
-    Row 2: Ch 1, turn, sc in next 4 sts, flurble gently, sc in next 6 sts. (10 sc)
+    Row 2: Ch 1, turn, sc in next 4 sts, flurble 2 and 3, sc in next 6 sts. (10 sc)
 
 Without it::
 
@@ -16,7 +16,7 @@ Without it::
 
 Working::
 
-    `flurble gently` is no stitch, place or repeat that is known
+    `flurble 2 and 3` is no stitch, place or repeat that is known
 
 What to do: look for a slip of the pen. A stitch of your own is explained under "Special stitches" or in the head; a remark to the
 maker stands in brackets or in a sentence of its own.

@@ -76,7 +76,7 @@ def find(case: Case):
             or name in names
             or name in _GENERAL
             or name in told
-            or any(name in one or one in name for one in names if len(one) > 2)
+            or any(name in one or one in name for one in names if len(one) > 2 and len(name) > 2)
         ):
             continue
         told.add(name)

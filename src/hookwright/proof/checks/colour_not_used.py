@@ -55,8 +55,14 @@ def find(case: Case):
             KIND,
             NOTE,
             f"colour {key}{f' ({value})' if value else ''} is listed and no row uses it",
-            case.span_in_head("yarn"),
+            _place(case),
             found=key,
             whose="the head",
             suggestions=(Suggestion("say where it is used, or take it out of the list", "your choice"),),
         )
+
+
+def _place(case: Case):
+    """The list of colours in the head, or the yarns where that is not known."""
+    span = case.span_in_head("yarn.0.colours")
+    return span if span.end else case.span_in_head("yarn")

@@ -29,10 +29,10 @@ Working::
 What to do: state the count as it comes out, or say in the notes what the chain counts as and go through all the rows.
 """
 
-from hookwright.ground import MUST_MEND, Finding, Suggestion
+from hookwright.ground import LOOK, MUST_MEND, Finding, Suggestion
 
 from ..case import Case
-from ..conventions import other_way
+from ..conventions import other_way, uneven_rows
 from ..counting import count_suggestions, said_and_made
 from ..sums import sum_table, with_echoes
 from ..wording import count, sentence
@@ -47,11 +47,11 @@ def find(case: Case):
             continue
         name = case.name_of(off.row, off.label)
         expected, found = off.each("expected"), off.each("found")
-        holds, here = ("counts as a stitch", "did not") if other.counts else ("does not count as a stitch", "did")
+        holds, here = _ways(other.counts)
         message = sentence(
             case.in_sizes(off.at),
             said_and_made(case, off, name) + ";",
-            f"it would hold only if its ch {other.chains} {here} count, and in this pattern ch {other.chains} {holds}",
+            f"it would hold only if its ch {other.chains} {here}, and in this pattern ch {other.chains} {holds}",
             f"({count(other.agree, 'other row')} {'agrees' if other.agree == 1 else 'agree'})",
         )
         yield Finding(
@@ -75,3 +75,39 @@ def find(case: Case):
             ),
             echoes=with_echoes(case, off),
         )
+    yield from _let_pass(case)
+
+
+def _let_pass(case: Case):
+    """Rows whose count was understood by taking the chain the other way, while other rows speak against it."""
+    for row in uneven_rows(case):
+        if row.chains <= 1:
+            continue  # a single chain counts by nobody's custom: see count-differs
+        worked, chains = row.worked, row.chains
+        name = case.name_of(worked.row, worked.label)
+        holds, here = _ways(row.counts)
+        message = sentence(
+            case.in_sizes(row.sizes),
+            f"{name} states {count(row.stated, 'stitch')}, and {worked.stitches} are worked;",
+            f"it would hold only if its ch {chains} {here}, and in {count(row.agree, 'other row')} ch {chains} {holds}",
+        )
+        yield Finding(
+            KIND,
+            MUST_MEND if row.agree >= 3 else LOOK,
+            message[0].upper() + message[1:],
+            worked.row.stated[0].span,
+            name,
+            case.size_names(row.sizes),
+            expected=row.stated,
+            found=worked.stitches,
+            whose="the stated count",
+            suggestions=(
+                Suggestion(f"state {worked.stitches}, as the other rows count", "likely"),
+                Suggestion(f"say in the notes what ch {chains} counts as, and hold it in every row", "your choice"),
+            ),
+        )
+
+
+def _ways(counts: bool) -> tuple[str, str]:
+    """How the chain is held in the pattern, and how this row would need it."""
+    return ("counts as a stitch", "were left out of the count") if counts else ("does not count as a stitch", "counted as one")

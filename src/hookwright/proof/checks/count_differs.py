@@ -20,20 +20,20 @@ What to do: work the row on paper with the numbers in the finding. Where the ins
 is given in the words of the row; where the count is right, mend the row (or its foundation).
 """
 
-from hookwright.ground import MUST_MEND, Finding
+from hookwright.ground import LOOK, MUST_MEND, Finding, Suggestion
 
 from ..case import Case
-from ..conventions import other_way
+from ..conventions import other_way, uneven_rows
 from ..counting import count_suggestions, said_and_made
-from ..sums import sum_table, with_echoes
-from ..wording import sentence
+from ..sums import sum_table, two_totals, with_echoes
+from ..wording import count, sentence
 
 KIND = "count-differs"
 
 
 def find(case: Case):
     for off in case.off("count"):
-        if other_way(case, off) is not None:
+        if other_way(case, off) is not None or two_totals(off.row) is not None:
             continue
         name = case.name_of(off.row, off.label)
         expected, found = off.each("expected"), off.each("found")
@@ -52,6 +52,30 @@ def find(case: Case):
             working=sum_table(case, off, _of_kind(off, expected, found)),
             suggestions=tuple(count_suggestions(case, off)),
             echoes=with_echoes(case, off),
+        )
+    yield from _single_chains(case)
+
+
+def _single_chains(case: Case):
+    """Rows that hold only with a turning chain of one counted as a stitch, which is nobody's custom."""
+    for row in uneven_rows(case):
+        if row.chains > 1:
+            continue
+        worked = row.worked
+        name = case.name_of(worked.row, worked.label)
+        message = sentence(case.in_sizes(row.sizes), f"{name} states {count(row.stated, 'stitch')}, and {worked.stitches} are worked")
+        others = f" and does not in {count(row.agree, 'other row')}" if row.agree else ""
+        yield Finding(
+            KIND,
+            MUST_MEND if row.agree else LOOK,
+            message[0].upper() + message[1:] + f" (a ch 1 at the start does not count by custom{others})",
+            worked.row.stated[0].span,
+            name,
+            case.size_names(row.sizes),
+            expected=row.stated,
+            found=worked.stitches,
+            whose="the stated count",
+            suggestions=(Suggestion(f"state {worked.stitches}, as the instructions make", "likely"),),
         )
 
 

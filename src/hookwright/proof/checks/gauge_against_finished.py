@@ -11,7 +11,7 @@ With it::
         rows: 20
         over: 10 cm
         in: sc
-    finished: {width: 90 cm}
+    finished: {width: 70 cm}
     ---
     Ch 81.
     Row 1: Sc in 2nd ch from hook and in each ch across. (80 sc)
@@ -34,7 +34,7 @@ Without it::
 Working::
 
     80 stitches at 16 in 10 cm are 80 / 16 x 10 = 50 cm
-    90 cm would be 90 / 10 x 16 = 144 stitches
+    70 cm would be 70 / 10 x 16 = 112 stitches
 
 What to do: measure the gauge and the piece again, and mend whichever is old. What the shape comes to in space comes with a later check.
 """

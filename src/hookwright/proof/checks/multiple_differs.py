@@ -32,15 +32,16 @@ What to do: mend the chain or the multiple. For which chains all rows hold is pr
 import re
 
 from hookwright.ground import LOOK, Finding, Span, Suggestion, at
-from hookwright.notation.tree import Chain
 
 from ..case import Case
+from ..size_lists import foundation_chain
 from ..wording import count, listing, quoted, sentence
 
 KIND = "multiple-differs"
+_LONG = 8  # fewer chains are a ring or a turning chain
 _WHAT = "sts?|stitches|chs?|chains"
 _MULTIPLE = re.compile(
-    rf"\bmultiples? of (?P<n>\d{{1,3}})(?: ?(?:{_WHAT}))?(?:,? ?(?:plus|\+|and|add|with) ?(?P<plus>\d{{1,3}}))?",
+    rf"\bmultiples? of (?P<n>\d{{1,3}})(?: ?(?P<of>{_WHAT})\b)?(?:,? ?(?:plus|\+|and|add|with) ?(?P<plus>\d{{1,3}})(?: ?(?P<more>{_WHAT})\b)?)?",
     re.IGNORECASE,
 )
 
@@ -61,7 +62,8 @@ def find(case: Case):
             step, plus = int(found["n"]), int(found["plus"] or 0)
             if step < 2:
                 continue
-            finding = _finding(case, seen, chain, step, plus, Span(item.span.start + found.start(), item.span.start + found.end()))
+            said = (found["of"] or found["more"] or "?")[0].lower()
+            finding = _finding(case, seen, chain, step, plus, said == "c", Span(item.span.start + found.start(), item.span.start + found.end()))
             if finding is not None:
                 yield finding
 
@@ -70,23 +72,19 @@ def _foundations(case: Case):
     """(row, chain) where a piece begins with a chain of some length that is not joined to a ring."""
     out = []
     for _, rows in case.by_piece:
-        steps = rows[0].row.steps
-        if steps and type(steps[0]) is Chain and (at(steps[0].n, 0) or 0) >= 8:
-            out.append((rows[0], steps[0]))
+        chain = foundation_chain(rows[0].row)
+        if chain is not None and (at(chain.n, 0) or 0) >= _LONG:
+            out.append((rows[0], chain))
     return out
 
 
-def _finding(case: Case, seen, chain, step: int, plus: int, span: Span) -> Finding | None:
+def _finding(case: Case, seen, chain, step: int, plus: int, of_chains: bool, span: Span) -> Finding | None:
     off = {}
     for size in range(len(case.sizes)):
         number = at(chain.n, size)
         if number is None:
             continue
-        first = (
-            next((worked.stitches for worked in case.fabrics[size].rows if worked.row is seen.row), None)
-            if size < len(case.fabrics)
-            else None
-        )
+        first = None if of_chains else _first_stitches(case, seen, size)
         if (number - plus) % step and (first is None or (first - plus) % step):
             off[size] = number
     if not off:
@@ -104,9 +102,7 @@ def _finding(case: Case, seen, chain, step: int, plus: int, span: Span) -> Findi
             f"{number} - {plus} = {number - plus}, and {number - plus} = {(number - plus) // step} x {step} + {over}",
         )
         if plus
-        else sentence(
-            case.in_sizes(off), f"the foundation of {count(number, 'chain')} is not {said}: {number} = {number // step} x {step} + {over}"
-        ),
+        else sentence(case.in_sizes(off), f"the foundation of {count(number, 'chain')} is not {said}: {number} = {number // step} x {step} + {over}"),
         span,
         seen.name,
         case.size_names(off),
@@ -122,3 +118,15 @@ def _finding(case: Case, seen, chain, step: int, plus: int, span: Span) -> Findi
             ),
         ),
     )
+
+
+def _first_stitches(case: Case, seen, size: int) -> int | None:
+    """Stitches of the first row worked into this foundation."""
+    if size >= len(case.fabrics):
+        return None
+    begun = False
+    for worked in case.fabrics[size].rows:
+        begun = begun or worked.row is seen.row
+        if begun and worked.stitches:
+            return worked.stitches
+    return None

@@ -40,9 +40,7 @@ def find(case: Case):
             continue
         word = reference.seen.row.word or "Row"
         highest = max(every)
-        near = [number for number in sorted(upto, key=lambda number: abs(number - missing[0])) if number not in reference.seen.row.numbers][
-            :1
-        ]
+        near = [number for number in sorted(upto, key=lambda number: abs(number - missing[0])) if number not in reference.seen.row.numbers][:1]
         yield Finding(
             KIND,
             MUST_MEND,

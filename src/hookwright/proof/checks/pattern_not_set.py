@@ -26,8 +26,6 @@ KIND = "pattern-not-set"
 
 
 def find(case: Case):
-    if not case.whole:
-        return
     for off in case.off("nothing-established"):
         name = case.name_of(off.row, off.label)
         message = sentence(case.in_sizes(off.at), f"{name} is to go on in pattern, and no row before it sets one")

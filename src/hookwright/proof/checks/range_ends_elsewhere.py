@@ -54,9 +54,7 @@ def _row_said(case: Case, seen, again: Again):
     word = seen.row.word or "Row"
     inside = until.ending_on in again.rows
     times = again.times if isinstance(again.times, int) else max((value for value in again.times if value), default=0)
-    message = (
-        f"{seen.name} is to end on a {word} {until.ending_on}, and {word}s {again.rows[0]}-{ends} worked as a whole end on a {word} {ends}"
-    )
+    message = f"{seen.name} is to end on a {word} {until.ending_on}, and {word}s {again.rows[0]}-{ends} worked as a whole end on a {word} {ends}"
     suggestions = [Suggestion(f"ending with a {word} {ends}", "likely", effect=f"{times} x {count(len(again.rows), 'row')} end there")]
     if inside:
         upto = again.rows.index(until.ending_on) + 1

@@ -62,11 +62,7 @@ def find(case: Case):
         if first is None or chain is None or chain.role == "foundation" or seen.index == 0:
             continue
         worked = next(
-            (
-                step
-                for step in walk(seen.row.steps)
-                if type(step) in (Stitch, Group, Repeat) and not (type(step) is Stitch and step.kind == "slst")
-            ),
+            (step for step in walk(seen.row.steps) if type(step) in (Stitch, Group, Repeat) and not (type(step) is Stitch and step.kind == "slst")),
             None,
         )
         if worked is None:
@@ -82,15 +78,12 @@ def find(case: Case):
     yield Finding(
         KIND,
         LOOK,
-        f"the pattern is said to be in {case.terms} terms; all {count(len(begun), 'row')} of {word} begin with ch {number}, "
-        f"as in {other} terms",
+        f"the pattern is said to be in {case.terms} terms; all {count(len(begun), 'row')} of {word} begin with ch {number}, as in {other} terms",
         chain.span if chain.span.end else seen.row.span,
         seen.name,
         expected=f"{case.terms} terms",
         found=f"ch {number} before {word}",
         whose="the terms stated",
         suggestions=(Suggestion(f"look whether the pattern is in {other} terms", "your choice"),),
-        sources=(
-            "Woolly Kits, Understanding crochet turning chains (US and UK), https://woollykits.com/understanding-crochet-turning-chains",
-        ),
+        sources=("Woolly Kits, Understanding crochet turning chains (US and UK), https://woollykits.com/understanding-crochet-turning-chains",),
     )

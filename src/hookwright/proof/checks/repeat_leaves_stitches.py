@@ -28,7 +28,7 @@ or mend the repeat, where a stitch was dropped from it.
 from hookwright.ground import MUST_MEND, Finding, Suggestion
 
 from ..case import Case
-from ..sums import repeat_at, stated_stitches, sum_table, takes_and_makes, with_echoes
+from ..sums import repeat_at, sum_table, takes_and_makes, with_echoes
 from ..wording import count, listing, quoted, sentence
 
 KIND = "repeat-leaves-stitches"
@@ -99,7 +99,7 @@ def _suggestions(case: Case, off, repeat):
     edges = (facts.get("before") or 0) + (facts.get("after") or 0)
     below = case.same_row(size, index)[size][1]
     under = f" in {below.label}" if below is not None and below.label else " below"
-    stated = stated_stitches(off.row, size, case.occurrences[size][index][1])
+    stated = case.total_stated(size, index)
     summed = takes_and_makes(repeat.steps, size) if repeat is not None else None
     makes = summed[1] if summed and summed[0] == takes else None
     of_size = f"size {case.sizes[size]}: " if len(case.sizes) > 1 else ""
@@ -115,9 +115,7 @@ def _suggestions(case: Case, off, repeat):
     fits = [fit for fit in (there - left, there - left + takes) if fit > 0 and fit != named]
     if fits:
         multiple = f"a multiple of {takes}" + (f" plus {edges}" if edges else "")
-        effect = "; ".join(
-            f"{fit} = {edges} + {(fit - edges) // takes} x {takes}" if edges else f"{fit} = {fit // takes} x {takes}" for fit in fits
-        )
+        effect = "; ".join(f"{fit} = {edges} + {(fit - edges) // takes} x {takes}" if edges else f"{fit} = {fit // takes} x {takes}" for fit in fits)
         yield Suggestion(f"{of_size}{listing(fits, 'or')} stitches{under} fit ({multiple})", "likely", effect=effect)
     if repeat is not None and off.span.end <= len(case.text) and quoted(case.text, repeat.span):
         after = facts.get("after") or 0

@@ -43,8 +43,6 @@ def find(case: Case):
                 marks.seen.name,
                 found=sign,
                 suggestions=(
-                    Suggestion(
-                        f"set `{sign}` where the repeat begins" if stars == 1 else f"set `{sign}` where it is to stop", "your choice"
-                    ),
+                    Suggestion(f"set `{sign}` where the repeat begins" if stars == 1 else f"set `{sign}` where it is to stop", "your choice"),
                 ),
             )

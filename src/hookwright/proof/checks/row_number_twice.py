@@ -53,7 +53,5 @@ def find(case: Case):
             found=step.first,
             whose="the row before",
             labels=((before.label_span, f"{word} {step.first} the first time"),),
-            suggestions=(
-                Suggestion(f"call it {word} {step.last + 1} and number on from there", "likely", effect="each number stands once"),
-            ),
+            suggestions=(Suggestion(f"call it {word} {step.last + 1} and number on from there", "likely", effect="each number stands once"),),
         )

@@ -44,9 +44,7 @@ def find(case: Case):
         elif len(pairs) == 1:
             said = f"asks for {count(asked[size], 'stitch')} and there {'is' if there[size] == 1 else 'are'} {there[size]}"
         else:
-            said = "asks for more stitches than there are: " + listing(
-                [f"{asked[one]} of {there[one]} in size {case.sizes[one]}" for one in off.at]
-            )
+            said = "asks for more stitches than there are: " + listing([f"{asked[one]} of {there[one]} in size {case.sizes[one]}" for one in off.at])
         message = sentence(case.in_sizes(off.at), name, said)
         left, needed = off.facts().get("left"), off.facts().get("needed")
         at_this_point = isinstance(left, int) and isinstance(needed, int) and needed > left and words

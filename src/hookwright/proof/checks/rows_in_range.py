@@ -47,9 +47,7 @@ def find(case: Case):
             word = row.word or "Row"
             suggestions = [Suggestion(count(there, "row"), "likely", effect=sum_words)]
             if run:
-                suggestions.append(
-                    Suggestion(f"{word}s {first}-{first + said - 1}", "likely", effect=f"{first + said - 1} - {first} + 1 = {said}")
-                )
+                suggestions.append(Suggestion(f"{word}s {first}-{first + said - 1}", "likely", effect=f"{first + said - 1} - {first} + 1 = {said}"))
             yield Finding(
                 KIND,
                 MUST_MEND,

@@ -74,16 +74,14 @@ def _contradictions(rows):
     before = None
     for worked in rows:
         row = worked.row
+        if row is None:  # the foundation chain
+            continue
         if worked.piece != piece:
             piece, anchor = worked.piece, None
         if before is not None and worked.turned:
             turns += 1
             written = written and (_turns(before.row.steps[-3:]) or _turns(row.steps[:3]))
-        if (
-            before is not None
-            and any(type(step) is FastenOff for step in before.row.steps)
-            or any(type(step) is JoinYarn for step in row.steps[:3])
-        ):
+        if before is not None and any(type(step) is FastenOff for step in before.row.steps) or any(type(step) is JoinYarn for step in row.steps[:3]):
             broken = True
         side = getattr(row, "side", "")
         range_goes_on = before is not None and before.row is row  # a label on a range is for its first row

@@ -6,7 +6,7 @@ With it::
     sizes: [S, M, L]
     ---
     Ch 36 (40, 44).
-    Row 1: Sc in 2nd ch from hook and in each ch across. (35 (39) sc)
+    Row 1: Sc in 2nd ch from hook, sc in next 4 (5, 6, 7) ch and in each ch across. (35 (39, 43) sc)
 
 Without it::
 
@@ -14,11 +14,11 @@ Without it::
     sizes: [S, M, L]
     ---
     Ch 36 (40, 44).
-    Row 1: Sc in 2nd ch from hook and in each ch across. (35 (39, 43) sc)
+    Row 1: Sc in 2nd ch from hook, sc in next 4 (5, 6) ch and in each ch across. (35 (39, 43) sc)
 
 Working::
 
-    3 sizes: S, M, L; the list has 2 numbers
+    3 sizes: S, M, L; the list has 4 numbers
 
 What to do: give one number for each size, in the order of the sizes, with - where a size does not work the step; or one number for all.
 """

@@ -30,7 +30,7 @@ What to do: look at the number once more. Where it is meant, silence this findin
 from hookwright.ground import LOOK, Finding, Suggestion
 
 from ..case import Case
-from ..size_lists import size_lists
+from ..size_lists import foundation_chain, size_lists
 from ..wording import number_text, size_list
 
 KIND = "size-list-outlier"
@@ -53,8 +53,8 @@ def find(case: Case):
 
 def _foundation(each) -> bool:
     """True for the chain a piece begins with."""
-    first = each.seen.row.steps[0] if each.seen.row.steps else None
-    return first is not None and getattr(first, "span", None) == each.span and min((n for n in each.values if n), default=0) >= 8
+    chain = foundation_chain(each.seen.row)
+    return chain is not None and chain.n is each.values and min((n for n in each.values if n), default=0) >= 8
 
 
 def _finding(case: Case, values: list, what: str, span, row, unit: str = ""):
@@ -105,9 +105,7 @@ def _odd_one(values: list):
         return even[0] if len(even) == 1 else (fitting[-1] if len(fitting) == 1 else fitting[len(fitting) // 2], None)
     if len(values) < 5:
         return None
-    even = [
-        (index, better) for index in candidates[1:-1] if (better := _even_without(values, index)) is not None and better != values[index]
-    ]
+    even = [(index, better) for index in candidates[1:-1] if (better := _even_without(values, index)) is not None and better != values[index]]
     return even[0] if len(even) == 1 else None
 
 

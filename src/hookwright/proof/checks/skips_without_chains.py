@@ -42,9 +42,7 @@ def find(case: Case):
         skips = [step for step in inner if type(step) is Skip]
         if not skips or any(type(step) is Chain for step in inner) or any(type(step) is Repeat for step in inner):
             continue
-        gathered = any(
-            type(step) is Stitch and (step.kind in _GATHERED or (fact := stitch(step.kind)) and fact.kind == "decrease") for step in inner
-        )
+        gathered = any(type(step) is Stitch and (step.kind in _GATHERED or (fact := stitch(step.kind)) and fact.kind == "decrease") for step in inner)
         if seen.row.stated and not gathered:
             continue  # the narrowing is counted: it is meant
         takes, makes = takes_and_makes(repeat.steps, 0) or (0, 0)

@@ -17,9 +17,10 @@ Working::
 What to do: keep the one that the instructions make.
 """
 
-from hookwright.ground import LOOK, Finding, Suggestion
+from hookwright.ground import LOOK, MUST_MEND, Finding, Suggestion
 
 from ..case import Case
+from ..sums import two_totals
 from ..wording import listing, quoted, size_list
 
 KIND = "stated-counts-differ"
@@ -28,31 +29,26 @@ KIND = "stated-counts-differ"
 def find(case: Case):
     off_rows = {id(off.row) for off in case.off("count")}
     for seen in case.seen:
-        row = seen.row
-        if len(row.stated) < 2 or id(row) in off_rows or len(row.numbers) > 1:
+        pair = two_totals(seen.row)
+        if pair is None:
             continue
-        first: dict = {}
-        for stated in row.stated:
-            if stated.per or stated.series or len(stated.items) != 1:
-                continue
-            number, of, *more = stated.items[0]
-            if of in ("row", "sp", "ch") or of.startswith("group"):
-                continue
-            key = (of, *more)
-            before = first.setdefault(key, stated)
-            other = before.items[0][0]
-            if other == number:
-                continue
-            shown = [size_list(value) if isinstance(value, tuple) else str(value) for value in (other, number)]
-            yield Finding(
-                KIND,
-                LOOK,
-                f"{seen.name} states two totals: {listing(shown)}",
-                stated.span,
-                seen.name,
-                expected=other,
-                found=number,
-                whose="the first of them",
-                labels=((before.span, f"{quoted(case.text, before.span)} stands here too"),),
-                suggestions=(Suggestion("keep the one that the instructions make", "your choice"),),
-            )
+        first, second = pair
+        numbers = first.items[0][0], second.items[0][0]
+        shown = [size_list(value) if isinstance(value, tuple) else str(value) for value in numbers]
+        yield Finding(
+            KIND,
+            MUST_MEND if id(seen.row) in off_rows else LOOK,
+            f"{seen.name} states two totals, {listing(shown)}" + _worked(case, seen.row),
+            second.span,
+            seen.name,
+            expected=numbers[0],
+            found=numbers[1],
+            whose="the first of them",
+            labels=((first.span, f"{quoted(case.text, first.span)} stands here too"),),
+            suggestions=(Suggestion("keep the one that the instructions make", "your choice"),),
+        )
+
+
+def _worked(case: Case, row) -> str:
+    made = [next((worked.stitches for worked in fabric.rows if worked.row is row), None) for fabric in case.fabrics]
+    return f"; {size_list(made)} are worked" if made and None not in made else ""

@@ -60,9 +60,7 @@ def find(case: Case):
             whose="the row below",
             working=sum_table(case, off, {"left over": off.each("left")}),
             suggestions=(
-                Suggestion(
-                    f"say what is worked in the last {count(left[0], 'stitch')}", "likely", effect="every stitch of the row below is used"
-                ),
+                Suggestion(f"say what is worked in the last {count(left[0], 'stitch')}", "likely", effect="every stitch of the row below is used"),
             ),
             echoes=with_echoes(case, off),
         )

@@ -74,8 +74,6 @@ def find(case: Case):
             found="wrong side",
             whose="the other rows",
             suggestions=(
-                Suggestion(
-                    f"work it on a {listing(['WS' if worked.side == 'RS' else 'RS'])} row: a {word} pushes {where} the worker", "likely"
-                ),
+                Suggestion(f"work it on a {listing(['WS' if worked.side == 'RS' else 'RS'])} row: a {word} pushes {where} the worker", "likely"),
             ),
         )
