@@ -4,7 +4,10 @@ from hookwright.ground import PerSize, at
 
 from . import kinds
 from .kinds import CHAINS
+from .placing import same_name
 from .worked import FLAG_COUNTS, FLAG_TURNING, Trouble
+
+GROUPED = frozenset({"vst", "shell", "fan", "picot"})  # counted as groups, not stitch by stitch
 
 
 def compare(row, stated, size: int, settings, hand, below=None, nth: int = 0, series: int = 1):
@@ -95,6 +98,8 @@ def _of(row, of, chains):
 
 def _found(row, of, chains, settings):
     found = _of(row, of, chains)
+    if isinstance(of, str) and of in GROUPED and of not in row.by_kind:
+        return _groups(row, of)[0]
     if isinstance(of, str) and of.startswith("group"):
         return _groups(row, of[6:])[0]
     if of == "st" and settings.chains_count():
@@ -116,6 +121,8 @@ def _holds(row, number, of, chains, items, settings, hand) -> bool:
         return number in (sum(row.spaces), len(row.spaces)) or chains is not None and number == _of(row, "sp", chains)
     if of.startswith("group"):
         return number in _groups(row, of[6:])
+    if of in GROUPED and of not in row.by_kind:
+        return number in _groups(row, of)
     exact = row.by_kind.get(of, 0)
     if number == exact:
         return True
@@ -169,9 +176,12 @@ def _groups(row, name):
     """Numbers that may be meant by a count of groups, the likeliest first."""
     spans = sorted((start, start + length, name_) for start, (length, name_) in row.groups.items())
     outer = [s for s in spans if not any(o[0] <= s[0] and s[1] <= o[1] and o != s for o in spans)]
-    named = [s for s in outer if name and s[2] and s[2].rstrip("s") == name.rstrip("s")]
+    names = {"vst": "V-st"}
+    named = [s for s in outer if name and s[2] and same_name(s[2], names.get(name, name))]
     gathered = sum(n for kind, n in row.by_kind.items() if kind in kinds.GATHERED)
     counts = []
+    if named and len(named) < len(outer):
+        return [len(named)]
     if named:
         counts.append(len(named))
     counts += [len(outer), _runs(row), gathered, len(row.spaces)]

@@ -39,7 +39,7 @@ class Hand:
                  "flags", "feet", "loops", "groups", "colours", "troubles", "assumed", "choices", "asked", "settings",
                  "in_round", "base", "limit", "span", "passed", "longest_pass", "last_skip", "tail_left", "left_said",
                  "turned_at_end", "joined_at_end", "carried", "done", "marks", "row_loop", "other_side", "start_kind",
-                 "starting", "memory", "tch_on", "level", "used", "sequence", "spaces_worked", "settled")
+                 "starting", "memory", "far", "left_cells", "tch_on", "level", "used", "sequence", "spaces_worked", "settled")
 
     def __init__(self, lay: Layout, size: int, settings, *, in_round=False, base="sc", choices=None, limit=2_000_000):
         self.lay = lay
@@ -75,6 +75,8 @@ class Hand:
         self.start_kind = None
         self.starting = True
         self.memory = {}
+        self.far = {}
+        self.left_cells = []  # layouts of stitches left in the middle of the row, to be rejoined
         self.tch_on = None
         self.level = 0
         self.used = None
@@ -89,7 +91,11 @@ class Hand:
 
     def settle(self):
         """Turns cells into indexes of the row below's columns for all that was made since the last settling."""
-        item = self.lay.item
+        item, far = self.lay.item, self.lay.far
+        if far:
+            for index in range(self.settled, len(self.foot)):
+                if self.foot[index] in far:
+                    self.far[index] = far[self.foot[index]]
         if item is not None:
             start = self.settled
             self.foot[start:] = [item[cell] if cell >= 0 else cell for cell in self.foot[start:]]

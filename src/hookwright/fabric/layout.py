@@ -18,7 +18,7 @@ class Layout:
     """
 
     __slots__ = ("kind", "size", "item", "groups", "corners", "tops", "ring", "plain", "stitches", "order", "_matches",
-                 "n", "joined", "_key", "whole", "hook_chain")
+                 "n", "joined", "_key", "hook_chain", "home", "far")
 
     def __init__(self, kind, size=None, item=None, groups=(), corners=(), tops=(), ring=False, joined=False):
         self.kind = kind
@@ -36,8 +36,9 @@ class Layout:
         self.stitches = len(self.order)
         self._matches = {}
         self._key = None
-        self.whole = None
         self.hook_chain = 0
+        self.home = None  # index of the row these places belong to, where it is not the row worked last
+        self.far = {}  # cell -> (row index, index in its columns) for places of a further row
 
     def key(self):
         """What tells this layout from another, for reusing a row worked before on the same places."""

@@ -1,5 +1,6 @@
 """From a Place to the cells of the row below that it means, and where the hook stands afterwards."""
 
+import re
 from bisect import bisect_left
 
 from hookwright.notation.tree import Place
@@ -121,6 +122,9 @@ def _of_stitch(hand, place, reserve, asked):
         if lay.plain:
             end = cur + count
             if end > lay.n:
+                if hand.memory.get("both sides") and hand.other_side is None and lay.kind[:1] == [FOUNDATION] and cur >= lay.n:
+                    turn_to_other_side(hand)
+                    return _of_stitch(hand, place, reserve, asked)
                 return _short(hand, count)
             hand.cur = end
             return range(cur, end)
@@ -321,7 +325,7 @@ def _of_both(hand, place, reserve, asked):
 def _of_group(hand, place, reserve, asked):
     lay = hand.lay
     groups = [g for g in lay.groups if g[0] >= hand.cur or g[0] <= hand.cur < g[1]]
-    named = [g for g in groups if g[2] == place.group]
+    named = [g for g in groups if g[2] and same_name(g[2], place.group)]
     chosen = named or groups
     count = _count(hand, place, asked) if place.extent is None else len(chosen)
     if not chosen and place.group and kinds.number(place.group) in lay.kind:
@@ -459,6 +463,8 @@ def _last(hand, place, reserve, asked):
 def _nth(hand, place, reserve, asked):
     lay = hand.lay
     ordinal = hand.number(place.ordinal) or 1
+    if place.group and lay.groups:
+        return _nth_of_group(hand, place, ordinal)
     if place.of == "ch" and not lay.plain and (place.chains is not None or lay.kind[hand.cur:hand.cur + 1] == [CHAINS]
                                                or lay.spaces()):
         found = _of_space(hand, Place(of="sp", chains=place.chains, extent=place.extent, n=place.n), reserve, asked)
@@ -489,6 +495,31 @@ def _nth(hand, place, reserve, asked):
         hand.last_skip = max(hand.last_skip, len(between))
     hand.cur = max(hand.cur, cell + 1)
     return [cell]
+
+
+def _nth_of_group(hand, place, ordinal):
+    """"In 3rd dc of next shell": a stitch counted within the next group."""
+    lay = hand.lay
+    groups = [g for g in lay.groups if g[0] >= hand.cur]
+    groups = [g for g in groups if same_name(g[2], place.group)] or groups
+    if not groups:
+        hand.stuck("no-such-place", wanted=place.group, of="group", have=0, needed=1)
+    start, end, _ = groups[0]
+    wanted = kinds.number(place.of) if place.of not in ("st", "ch", "sp", "group") else None
+    inside = [i for i in range(start, end) if (lay.kind[i] == CHAINS) == (place.of == "sp") and wanted in (None, lay.kind[i])]
+    if ordinal > len(inside):
+        hand.stuck("no-such-place", wanted=f"stitch {ordinal} of {place.group}", of="group", have=len(inside), needed=ordinal)
+    cell = inside[ordinal - 1]
+    hand.longest_pass = max(hand.longest_pass, lay.rank(cell) - lay.rank(hand.cur), lay.rank(end) - lay.rank(cell) - 1)
+    hand.cur, hand.sub = end, 0
+    hand.spaces_worked = True
+    return [cell]
+
+
+def same_name(one: str, other: str) -> bool:
+    """Whether two names of a group mean the same: "V-st", "v st", "V-sts"."""
+    plain = [re.sub(r"[^a-z0-9]", "", name.lower()).removesuffix("s") for name in (one, other)]
+    return plain[0] == plain[1]
 
 
 def _chain_top(hand, place, reserve, asked):

@@ -173,11 +173,12 @@ def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
         left = lay.rank(stop) - lay.rank(hand.cur)
         if rep.ending or rep.partial:
             return _finish(hand, rep, body, [], snaps, facts, takes, blocked, stop)
-        if left > 0:
-            room = hand.memory.get("cut-ok")
-            if not (left == _skips(hand, body) and kind == "place" and room is None and False):
-                hand.troubles.append(Trouble("repeat-leaves", rep.span, {**facts, "takes": takes, "passes": passes,
-                                     "left": left, "after": lay.stitches - lay.rank(stop)}))
+        named = kind == "place" or extent.of not in ("st", "ch")
+        if left > 0 and not (named and left <= max(hand.longest_pass, hand.last_skip if hand.spaces_worked else 0)):
+            hand.troubles.append(Trouble("repeat-leaves", rep.span, {**facts, "takes": takes, "passes": passes, "left": left,
+                                                                     "after": lay.stitches - lay.rank(stop)}))
+            hand.cur = stop
+        elif left > 0:
             hand.cur = stop
         return False
     if kind == "until":

@@ -26,6 +26,8 @@ def work(steps, lay, hand: Hand, *, carried=None) -> WorkedRow:
             steps = _foundation(hand, steps)
         if carried is not None:
             steps = _with_carried(steps, carried)
+        if _other_side_ahead(steps):
+            hand.memory["both sides"] = True
         _row_start(hand, steps, fresh=not known)
         run(hand, steps)
         _row_end(hand)
@@ -88,6 +90,17 @@ def _foundation(hand: Hand, steps):
     wanted = need(hand, steps)
     hand.change(layout.plain(hand.base, wanted if wanted is not None else hand.memory.get("stated", 0)))
     return rest + steps[index:]
+
+
+def _other_side_ahead(steps) -> bool:
+    """Whether some step works along the other side of the chain."""
+    for step in steps:
+        place = getattr(step, "place", None)
+        if place is not None and place.which == "other side":
+            return True
+        if isinstance(step, (Group, Repeat)) and _other_side_ahead(step.steps):
+            return True
+    return False
 
 
 def _into_ring(steps) -> bool:

@@ -1,5 +1,6 @@
 """The whole pattern row by row in every size: what lies below each row, which side faces, what is held over."""
 
+from array import array
 from copy import copy
 
 from hookwright.ground import NOWHERE, PerSize, at
@@ -13,7 +14,7 @@ from .kinds import FOUNDATION
 from .ranges import plan
 from .rowwork import layout_of, work
 from .starting import BEFORE, first_stitch
-from .worked import Assumption, Fabric, Trouble
+from .worked import FLAG_TURNING, FOOT_NONE, Assumption, Fabric, Trouble, WorkedRow
 
 LIMIT = 2_000_000
 
@@ -341,9 +342,9 @@ class Sequence:
         made.loops = hand.loops
         asked = hand.asked
         hand.memory.pop("detour", None)
-        made.far = {}
+        made.far = dict(hand.far)
         extra = {"carried": hand.carried, "joined": hand.joined_at_end, "left_said": hand.left_said,
-                 "rest": self._rest(hand), "foundation": hand.memory.get("foundation"), "unknown": hand.memory.get("unknown below"),
+                 "rest": self._rest(hand), "openings": hand.left_cells, "home": hand.lay.home, "foundation": hand.memory.get("foundation"), "unknown": hand.memory.get("unknown below"),
                  "unsaid": hand.memory.get("skip unsaid"),
                  "base": hand.lay if lay is None and not made.kind and not made.troubles and (hand.lay.ring or hand.lay.n) else None}
         made.end = extra
@@ -359,7 +360,8 @@ class Sequence:
         if lay.ring or hand.cur >= lay.n or hand.other_side is not None:
             return None
         cur = hand.cur
-        return layout.Layout(lay.kind[cur:], lay.size[cur:], None, (), (), [t - cur for t in lay.tops if t >= cur])
+        item = lay.item or range(lay.n)
+        return layout.Layout(lay.kind[cur:], lay.size[cur:], list(item[cur:]), (), (), [t - cur for t in lay.tops if t >= cur])
 
     def _signature(self, source, steps):
         """(what the steps say, whether that differs by size, who says it)."""
@@ -512,8 +514,11 @@ class Sequence:
         in_round = made.in_round or in_round
         made.in_round = in_round
         if extra.get("foundation") and thread.last < 0:
-            thread.last = self._foundation_row(thread, extra["foundation"], piece)
-            made.below = thread.last
+            if extra.get("base") is not None and not extra["base"].ring:  # a row that is the foundation and nothing else
+                self._foundation_columns(made, extra["foundation"])
+            else:
+                thread.last = self._foundation_row(thread, extra["foundation"], piece)
+                made.below = thread.last
         if not thread.side:
             thread.side = "RS"
             if row.side:
@@ -534,8 +539,18 @@ class Sequence:
         thread.turned_end = turned_end
         thread.carried = extra.get("carried")
         rest = extra.get("rest")
+        if extra.get("home") is not None:
+            made.below = extra["home"]
         if rest is not None and rest.n:
+            rest = copy_layout(rest)
+            rest.home = made.below
             thread.rests.append(rest)
+        for opening, cells, chain in extra.get("openings") or ():
+            opening = copy_layout(opening)
+            opening.home = made.below
+            if chain is not None:
+                opening.far = {cell: (thread.last, chain) for cell in range(cells, opening.n)}
+            thread.rests.append(opening)
         total = self._total_stated(stated, size)
         broken = [t for t in made.troubles if t.kind not in ("count", "other-space", "left-differs", "side-differs", "left-over")]
         if broken and total and total != made.stitches:
@@ -559,17 +574,15 @@ class Sequence:
 
     def _foundation_row(self, thread, chains, piece) -> int:
         """The foundation chain as a row of its own, so that the first row's stitches stand on something."""
-        from array import array
-
-        from .worked import FLAG_TURNING, WorkedRow
-
         base = WorkedRow("Foundation", None, None, piece.name if piece is not None else "")
-        base.kind = array("H", [FOUNDATION]) * chains
-        base.foot = array("i", [-1]) * chains
-        base.chains = array("H", [1]) * chains
-        base.flags = array("B", [FLAG_TURNING]) * chains
+        self._foundation_columns(base, chains)
         thread.fabric.rows.append(base)
         return len(thread.fabric.rows) - 1
+
+    @staticmethod
+    def _foundation_columns(row, chains):
+        row.kind, row.foot = array("H", [FOUNDATION]) * chains, array("i", [FOOT_NONE]) * chains
+        row.chains, row.flags = array("H", [1]) * chains, array("B", [FLAG_TURNING]) * chains
 
     # ------------------------------------------------------------ asked by the row at work
 
@@ -628,6 +641,11 @@ class View:
         if len(order) >= 2:
             return order[-2].steps
         return order[-1].steps if order else None
+
+
+def copy_layout(lay):
+    """The same places as a Layout of its own, so that where they belong can be noted on it."""
+    return layout.Layout(lay.kind, lay.size, lay.item, lay.groups, lay.corners, lay.tops, lay.ring, lay.joined)
 
 
 # ---------------------------------------------------------------- looking at steps

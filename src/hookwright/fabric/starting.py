@@ -1,7 +1,7 @@
 """The first steps of a row: does its chain count, on which stitch does it stand, where does the round begin."""
 
 from hookwright.notation.tree import (
-    Chain, Colour, Counts, Either, FastenOff, Group, Join, JoinYarn, Mark, NoJoin, Note, Place, Repeat, Skip, Stitch, Turn,
+    Chain, Colour, Counts, Either, FastenOff, Group, Join, JoinYarn, Leave, Mark, NoJoin, Note, Place, Repeat, Skip, Stitch, Turn,
 )
 
 from . import kinds
@@ -147,7 +147,7 @@ def _stand_on_first(hand, real, chain):
     """A loop springs from the stitch under the hook: the next stitch is the one after it."""
     if hand.lay.ring or hand.cur >= hand.lay.n or _goes_to_first(real) or hand.inside is not None:
         return
-    if hand.lay.kind[hand.cur] == CHAINS:
+    if hand.lay.kind[hand.cur] == CHAINS or isinstance(real, Leave):
         return
     if hand.choose((id(chain), "loop"), 2, 1, "the loop springs from the first stitch", chain.span):
         return
@@ -194,7 +194,7 @@ def join_yarn(hand, step: JoinYarn):
         hand.colours.append((len(hand.kind), step.colour))
     place = step.place
     if place is not None and not hand.lay.ring and hand.lay.n:
-        if hand.sequence is not None and place.of == "unworked":
+        if hand.sequence is not None and "unworked" in (place.of, place.group):
             rest = hand.sequence.unworked(hand)
             if rest is not None:
                 hand.change(rest)

@@ -446,12 +446,25 @@ def _colour(hand, step, steps, index, after):
 
 
 def _leave(hand, step, steps, index, after):
-    hand.left_said = True
     said = hand.number(step.n, None)
+    if said and any(isinstance(other, (Stitch, Group, Repeat, Go)) for other in steps[index + 1:]):
+        return _leave_open(hand, said)
+    hand.left_said = True
     if said is not None and said != hand.left() and hand.left() >= 0 and not hand.lay.ring:
-        if index == len(steps) - 1 or all(isinstance(other, AFTER) for other in steps[index + 1:]):
-            from .worked import Trouble
-            hand.troubles.append(Trouble("left-differs", step.span, {"said": said, "left": hand.left()}))
+        from .worked import Trouble
+        hand.troubles.append(Trouble("left-differs", step.span, {"said": said, "left": hand.left()}))
+
+
+def _leave_open(hand, count):
+    """Stitches left in the middle of a row (a thumb, a buttonhole): they and the free side of the chain over them may be worked later."""
+    lay = hand.lay
+    found = list(cells(hand, NEXT_STITCH, 0, count))
+    hand.skipped = found
+    chains = hand.chains[-1] if hand.kind and hand.kind[-1] == CHAINS else 0
+    item = lay.item or range(lay.n)
+    opening = layout.Layout([lay.kind[cell] for cell in found] + [FOUNDATION] * chains,
+                            item=[item[cell] for cell in found] + [FOOT_NONE] * chains, joined=True)
+    hand.left_cells.append((opening, len(found), len(hand.kind) - 1 if chains else None))
 
 
 def _mark(hand, step, steps, index, after):
