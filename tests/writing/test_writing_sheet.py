@@ -4,9 +4,10 @@ from dataclasses import replace
 
 import pytest
 
+from hookwright.fabric import Fabric, WorkedRow
 from hookwright.ground import PerSize
-from hookwright.notation.tree import Chain, Convention, Counts, Pattern, Piece, Place, Prose, Row, Stitch, Turn
-from hookwright.writing import Facts, RowFact, compose, write
+from hookwright.notation.tree import Chain, Convention, Counts, Note, OwnStitch, Pattern, Piece, Place, Prose, Row, Stitch, Turn
+from hookwright.writing import Facts, RowFact, compose, row_facts, write
 
 
 def sheet(pattern, facts, terms="US") -> str:
@@ -182,3 +183,44 @@ def test_the_whole_sheet_as_it_is_printed(hat, hat_facts, golden):
     """The sample hat in UK terms, read and accepted line by line."""
     assert write(compose(hat, hat_facts, "UK"), "txt").decode() == golden("samphire-cap.uk.txt")
     assert write(compose(hat, hat_facts, "US"), "md").decode() == golden("samphire-cap.us.md")
+
+
+def test_her_own_parts_keep_their_heading_and_place(hat, hat_facts):
+    """A part that is no instruction keeps its title, before or after the rows; her words of safety stand with the cautions."""
+    hat.pieces.insert(1, Piece("Construction", 2, [Prose("Worked from the top.")], section="about"))
+    hat.pieces.append(Piece("Care", 2, [Prose("Wash by hand.")], section="about"))
+    hat.pieces.append(Piece("Safety", 2, [Prose("No hard parts, please.")]))
+    document = compose(hat, hat_facts, "US")
+    titles = [section.title for section in document.sections]
+    assert titles.index("Construction") < titles.index("Level") < titles.index("Finishing") < titles.index("Care") < titles.index("Please take care")
+    assert "No hard parts, please." in part(sheet(hat, hat_facts), "Please take care")
+
+
+def test_a_stitch_she_defines_under_its_usual_name_is_written_in_the_other_terms(hat, hat_facts):
+    """US fpdc is UK FPtr in the row, in the list and in her definition; a name of her own stays."""
+    hat.own["fpdc"] = OwnStitch("fpdc", kind="fpdc", words="front post double crochet: work a dc around the post")
+    hat.own["limpet"] = OwnStitch("limpet", kind="popcorn", words="4 dc in one stitch, closed together")
+    hat.pieces[2].items.append(Row("Round", (9,), steps=[Stitch("fpdc", 1, Place(n=2)), Stitch("limpet", 1, Place("next")), Turn()]))
+    text = sheet(hat, replace(hat_facts, rows=()), "UK")
+    assert "FPtr around next 2 sts, limpet in next st" in text
+    assert "FPtr: front post treble crochet: work a tr around the post" in part(text, "Special stitches")
+    assert "limpet: 4 tr in one stitch, closed together" in part(text, "Special stitches")
+    assert "fpdc" not in text.lower()
+
+
+def test_facts_of_rows_come_from_the_worked_rows():
+    """One fact a written row: the stitches of its last worked row in each size, each row's where they differ, None where it was not worked."""
+    once, twice, never = Row("Row", (1,)), Row("Row", (2, 3)), Row("Row", (4,))
+    pattern = Pattern("", "US", None, [Piece(items=[once, Prose("words"), twice]), Piece(items=[never])])
+    fabrics = [
+        Fabric(size, [], [WorkedRow("", 1, once, "", stitches=10 * n), *(WorkedRow("", r, twice, "", stitches=10 * n + r) for r in (2, 3))])
+        for n, size in ((1, "S"), (2, "M"))
+    ]
+    assert row_facts(pattern, fabrics) == (RowFact(PerSize((10, 20))), RowFact(PerSize((13, 23)), (PerSize((12, 22)), PerSize((13, 23)))), None)
+
+
+def test_her_words_in_a_label_stay_in_it():
+    """ "Row 3 (RS, ridges)" keeps its remark in the label; a remark in the row follows the row."""
+    row = Row("Row", (3,), side="RS", steps=[Chain(1), Turn()], notes=[Note("RS, ridges"), Note("(the thumb)")])
+    text = sheet(Pattern("", "US", None, [Piece(items=[row])]), None)
+    assert "Row 3 (RS, ridges): Ch 1, turn. (the thumb)" in text

@@ -168,7 +168,7 @@ def _table(block: Table) -> str:
         for row in block.rows
     )
     return (
-        f'<div class="wide" role="region" tabindex="0" aria-label="{label}"><table>{caption}<thead><tr>{head}</tr></thead>'
+        f'<div class="wide" role="group" tabindex="0" aria-label="{label}"><table>{caption}<thead><tr>{head}</tr></thead>'
         f"<tbody>{rows}</tbody></table></div>"
     )
 
