@@ -115,22 +115,28 @@ def single_places(sizes=1):
 
 # ---------------------------------------------------------------- steps
 
+def last_stitches():
+    """A stitch that runs along the rest of the row: nothing but the end of the row can follow it."""
+    return st.one_of(
+        st.builds(lambda kind, place: Stitch(kind, 1, place), kinds, each_places()),
+        st.builds(lambda kind: Stitch(kind, 1, Place(n=None, extent=Extent("end"))), st.sampled_from(POST)),
+        st.builds(lambda n: Stitch("sc", n, Place("row ends", n=None, extent=Extent("end")), evenly=True), st.integers(20, 60)),
+    )
+
+
 def stitches(sizes=1):
     """A stitch with its place."""
     return st.one_of(
         st.builds(lambda kind, n: Stitch(kind, n), kinds, numbers(1, 20, sizes)),
         st.builds(lambda kind, place: Stitch(kind, 1, place), kinds, single_places(sizes)),
         st.builds(lambda kind, n, place: Stitch(kind, n, place), kinds, numbers(2, 5), single_places(sizes)),
-        st.builds(lambda kind, place: Stitch(kind, 1, place), kinds, each_places()),
         st.builds(lambda kind, n: Stitch(kind, 1, Place(n=n)), st.sampled_from(POST), numbers(1, 6, sizes)),
-        st.builds(lambda kind: Stitch(kind, 1, Place(n=None, extent=Extent("end"))), st.sampled_from(POST)),
         st.builds(lambda kind: Stitch(kind), st.sampled_from((*SHORT, *TEXTURED, *OTHER, *EDGING))),
         st.builds(lambda kind, n: Stitch(kind, n), st.sampled_from(SHORT), numbers(2, 8)),
         st.builds(lambda kind, legs, base: Stitch(kind, 1, Place(), legs=legs, base=base), st.sampled_from(TEXTURED), st.integers(2, 7),
                   st.sampled_from(("hdc", "dc", "tr"))),
         st.builds(together, st.sampled_from(TOGETHER)),
         st.builds(lambda kind, loop, n: Stitch(kind, n, loop=loop), kinds, st.sampled_from(("back", "front")), numbers(2, 9)),
-        st.builds(lambda n: Stitch("sc", n, Place("row ends", n=None, extent=Extent("end")), evenly=True), numbers(20, 60, sizes)),
     )
 
 
@@ -167,13 +173,8 @@ def groups():
                   st.integers(1, 3), st.integers(1, 4)),
         st.builds(lambda a, b, c: [Stitch(a), Stitch(b), Stitch(c)], st.just("sc"), st.sampled_from(("hdc", "dc")), st.just("sc")),
     )
-    into = st.one_of(plain_nouns().map(lambda noun: Place(**noun)), each_plain(), st.just(Place("same", of="st")), st.just(Place("ring")))
+    into = st.one_of(plain_nouns().map(lambda noun: Place(**noun)), st.just(Place("same", of="st")), st.just(Place("ring")))
     return st.builds(Group, inner, into)
-
-
-def each_plain():
-    """Each st or space to the end."""
-    return plain_nouns().map(lambda noun: Place(n=None, extent=Extent("end"), **noun))
 
 
 def simple_steps(sizes=1):
@@ -220,6 +221,8 @@ def steps(draw, in_round=False, sizes=1):
     opening = draw(st.one_of(st.just([]), chains(sizes).map(lambda chain: [chain])))
     one = st.one_of(simple_steps(sizes), simple_steps(sizes), repeats(sizes), nested_repeats(sizes))
     middle = draw(st.lists(one, min_size=1, max_size=5))
+    if draw(st.integers(0, 3)) == 0:
+        middle.append(draw(last_stitches()))
     extra = draw(st.one_of(st.just([]), st.just([]), st.just([Mark("place", Place("last"))]), st.just([Colour("B")])))
     return [*opening, *middle, *extra, *draw(closings(in_round))]
 

@@ -7,9 +7,10 @@ brackets for "n times", round brackets for what goes into one place, the count i
 from hookwright.stitches import Dialect
 from hookwright.stitches import dialect as dialect_of
 
+from .spell_loops import row_words
 from .spell_places import Manner
 from .spell_rows import body_words, label_words
-from .spell_steps import stated_words, steps_words
+from .spell_steps import stated_words
 from .tree import Row, Stated
 
 
@@ -31,7 +32,7 @@ def spell(what: "Row | list", dialect: "Dialect | str", *, sizes=(), in_round: b
 
 def spell_steps(steps: list, dialect: "Dialect | str", *, in_round: bool = False, own=()) -> str:
     """Steps as they are written inside a row: "ch 1, sc in each st across, turn"."""
-    return steps_words(manner_of(dialect, in_round=in_round, own=own), steps)
+    return row_words(manner_of(dialect, in_round=in_round, own=own), steps)
 
 
 def spell_label(row: Row, dialect: "Dialect | str", *, own=()) -> str:

@@ -1,5 +1,6 @@
 """Rows on the way out: label, rows worked again, what they are worked until, and the row as a whole."""
 
+from .spell_loops import row_words
 from .spell_numbers import is_one, measure, number, times
 from .spell_places import Manner
 from .spell_steps import stated_words, steps_words
@@ -130,7 +131,7 @@ def body_words(manner: Manner, row: Row) -> str:
     if row.again is not None:
         parts.append(again_words(manner, row.again))
     if row.steps:
-        parts.append(steps_words(manner, row.steps))
+        parts.append(row_words(manner, row.steps))
     words = ", ".join(parts)
     if words:
         words = f"{_large(words)}."

@@ -1,5 +1,7 @@
 """Steps on the way out: each node of the instruction tree as the trade writes it today."""
 
+from dataclasses import replace
+
 from hookwright.stitches import stitch as fact_of
 
 from .spell_numbers import is_one, more_times, number, times
@@ -35,9 +37,16 @@ def steps_words(manner: Manner, steps: list, depth: int = 0, starred: bool = Fal
     """Steps one after the other, set off by commas. depth: repeats in brackets around them; starred: inside a star repeat."""
     words = []
     before = None
+    told = _must_be_told(steps)
     for index, step in enumerate(steps):
         kind = type(step)
-        if kind is Stitch and type(before) is Stitch and _goes_on(before, step):
+        if kind is Stitch and step.place is None:
+            if index in told:
+                step = replace(step, n=1, place=Place(n=step.n))
+                words.append(_stitch(manner, step))
+            else:
+                words.append(_stitch(manner, step))
+        elif kind is Stitch and type(before) is Stitch and _goes_on(before, step):
             words[-1] += f" and {place_words(manner, step.place)}"
         elif kind is Repeat:
             words.append(_repeat(manner, step, depth, starred))
@@ -47,6 +56,29 @@ def steps_words(manner: Manner, steps: list, depth: int = 0, starred: bool = Fal
             words.append(_SPELL[kind](manner, step))
         before = step
     return ", ".join(words)
+
+
+def _must_be_told(steps: list) -> set[int]:
+    """Indexes of stitches without a place for which "in next n sts" must be said, lest they be taken for part of what follows.
+
+    "3 dc, ch 2, 3 dc in next sp" might put all of it into the space; after "in each st across" a bare "17 sc" might be the count.
+    """
+    told: set[int] = set()
+    bare: list[int] = []
+    for index, step in enumerate(steps):
+        kind = type(step)
+        if kind is Stitch:
+            place = step.place
+            if place is None:
+                if step.kind not in ("slst", "inc", "dec") and not step.loop:
+                    bare.append(index)
+                continue
+            if bare and place.n == 1 and place.extent is None and any(steps[at].kind == step.kind and steps[at].n == step.n for at in bare):
+                told.update(bare)
+            bare = []
+        elif kind is not Chain or step.says is not None:
+            bare = []
+    return told
 
 
 def _goes_on(before: Stitch, step: Stitch) -> bool:

@@ -1,0 +1,52 @@
+"""A row whose stitches all go into the same loop says so once."""
+
+from dataclasses import replace
+
+from .spell_places import Manner
+from .spell_steps import steps_words
+from .tree import Chain, Colour, Either, Group, Mark, Note, Repeat, Skip, Stitch
+
+
+def row_words(manner: Manner, steps: list) -> str:
+    """The steps of a whole row. A loop that all its stitches go into is said once: "working in back loops only, ..."."""
+    loop = _loop_of_all(steps)
+    if not loop or sum(type(step) in (Stitch, Group, Repeat) for step in steps) < 2:
+        return steps_words(manner, steps)
+    first = next(index for index, step in enumerate(steps) if type(step) not in (Chain, Turn, Colour, Note, Mark, Skip))
+    before = steps_words(manner, steps[:first])
+    words = f"working in {_LOOPS_ONLY[loop]}, {steps_words(manner, _without_loops(steps[first:]))}"
+    return f"{before}, {words}" if before else words
+
+
+_LOOPS_ONLY = {"back": "back loops only", "front": "front loops only", "third": "3rd loops only", "bump": "back bumps only"}
+
+
+def _loop_of_all(steps: list) -> str:
+    """The loop that every stitch of the row says by itself, slip stitches apart; "" where they differ."""
+    seen: list[str] = []
+    for step in steps:
+        kind = type(step)
+        if kind is Stitch:
+            if step.kind != "slst":
+                seen.append(step.loop if step.place is None or not step.place.loop else "")
+        elif kind is Repeat or kind is Group:
+            if kind is Repeat and step.ending:
+                return ""
+            seen.append(_loop_of_all(step.steps))
+        elif kind is Either:
+            return ""
+        if seen and not seen[-1]:
+            return ""
+    return seen[0] if seen and seen[0] in _LOOPS_ONLY and len(set(seen)) == 1 else ""
+
+
+def _without_loops(steps: list) -> list:
+    out = []
+    for step in steps:
+        kind = type(step)
+        if kind is Stitch:
+            step = replace(step, loop="")
+        elif kind is Repeat or kind is Group:
+            step = replace(step, steps=_without_loops(step.steps))
+        out.append(step)
+    return out
