@@ -150,7 +150,7 @@ def _total_holds(row, number, items, settings, hand) -> bool:
         if says:
             return True
         if says is None and hand is not None:
-            return bool(hand.choose(("counted", "chains"), 2, 1, "chains count as stitches in the counts"))
+            return bool(hand.choose(("counted", "chains"), 2, 2, "chains count as stitches in the counts"))
     turning = [i for i, flag in enumerate(row.flags) if flag & FLAG_TURNING]
     if turning and hand is not None:
         counted = [i for i in turning if row.flags[i] & FLAG_COUNTS]

@@ -130,12 +130,18 @@ class Hand:
         return (self.cur, self.sub, self.here, self.bare_in, self.inside, len(self.kind), len(self.troubles),
                 len(self.assumed), self.passed, self.longest_pass, self.last_skip, self.left_said, self.lay,
                 list(self.skipped), self.begin, len(self.colours), self.done, self.other_side, self.starting, self.tch_on,
-                self.joined_at_end, self.spaces_worked)
+                self.joined_at_end, self.spaces_worked, self.memory.get("detour"), self.memory.get("folded"), len(self.left_cells))
 
     def restore(self, snap):
         (self.cur, self.sub, self.here, self.bare_in, self.inside, made, troubles, assumed, self.passed,
          self.longest_pass, self.last_skip, self.left_said, self.lay, skipped, self.begin, colours, self.done,
-         self.other_side, self.starting, self.tch_on, self.joined_at_end, self.spaces_worked) = snap
+         self.other_side, self.starting, self.tch_on, self.joined_at_end, self.spaces_worked, detour, folded, left_cells) = snap
+        for name, value in (("detour", detour), ("folded", folded)):
+            if value is None:
+                self.memory.pop(name, None)
+            else:
+                self.memory[name] = value
+        del self.left_cells[left_cells:]
         self.skipped = list(skipped)
         self.settled = min(self.settled, made)
         del self.kind[made:], self.foot[made:], self.chains[made:], self.flags[made:]

@@ -659,8 +659,8 @@ def fold(hand: Hand, place: Place):
         return
     hand.memory["folded"] = True
     lay = hand.lay
-    even = lay.n % 2 == 0 and lay.plain
-    if hand.choose("fold", 2, 1) ^ (0 if even else 1):
+    taken = hand.choose("fold", 3, 1, "which edges are held together", place.span)
+    if taken == 1 or taken == 0 and (lay.n % 2 or not lay.plain):
         return
     if lay.plain and lay.n > 1:
         half = lay.n // 2

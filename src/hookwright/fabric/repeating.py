@@ -297,6 +297,8 @@ def tail_over(hand: Hand, body=None) -> int:
     if hand.in_round or hand.joined_at_end:
         cut = hand.memory.get("cut", 0)
         skip = max(_skips(hand, body) if body else 0, _ending_skip(body), cut)
+        if body is None and left == hand.memory.get("skip unsaid"):
+            return hand.passed
         over_chain = hand.last_skip if _last_made(hand) == CHAINS else 0  # chains span what is left, though no skip says so
         if left in (skip, cut, over_chain):
             hand.memory["skip unsaid"] = left

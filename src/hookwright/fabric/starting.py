@@ -120,6 +120,8 @@ def _custom(hand, count, kind, chain, steps, index, real):
             return Counts(False)
         if hand.choose(("tch", count, kind), 2, 2, f"ch {count} at the start counts as a stitch", chain.span):
             return Counts(True, None, 0)
+        if count == 2 and not (isinstance(real, Leave) or isinstance(real, Skip)):
+            return Counts(False)
         hand.memory["loop"] = True
         return None
     if count == 1:

@@ -306,7 +306,15 @@ def _chain(hand, step: Chain, steps, index, after):
     if not count:
         return
     hand.room(0)
-    ahead = getattr(next_real(steps, index + 1), "place", None)
+    following = next_real(steps, index + 1)
+    ahead = getattr(following, "place", None)
+    if isinstance(following, Stitch) and following.kind == "slst" and hand.kind_made() and ahead is not None and (
+        ahead.which == "from hook" or ahead.which == "nth" and ahead.of == "ch" and hand.number(ahead.ordinal) == count
+    ):  # chains closed into their own first one: a picot on the stitch just made
+        hand.make("picot", hand.here if hand.here is not None else FOOT_NONE, 0)
+        hand.chains[-1] = count
+        hand.memory["swallowed"] = following
+        return
     if ahead is not None and ahead.which == "from hook" and hand.lay.kind[:1] != [FOUNDATION]:
         hand.starting = False
         hand.memory["chain base"] = len(hand.kind)
