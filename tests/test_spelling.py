@@ -191,6 +191,13 @@ def test_label_and_body_apart():
     assert spell_body(row, "UK") == "Ch 1, dc in each st across, turn. (24 dc)"
 
 
+def test_a_loop_for_the_whole_row_is_said_once():
+    """Where all stitches go into the same loop the row says so once, after its chain."""
+    steps = [Chain(1), Repeat([Stitch("sc", 3, loop="back"), Stitch("inc", loop="back")], extent=Extent("last", 1)), Stitch("sc", 1, Place("last"), "back"), Turn()]
+    assert spell(steps, "US") == "ch 1, working in back loops only, *3 sc, inc; rep from * to last st, sc in last st, turn"
+    assert spell([Stitch("sc", 3, loop="back"), Stitch("sc", 4)], "UK") == "3 dc BLO, 4 dc"
+
+
 def test_own_stitches_by_name():
     """A stitch of the designer's own is written by its name where it is known, else by what it is made of."""
     shell = Group([Stitch("dc", 5)], Place(of="sc"), name="scallop")

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from .spell_places import Manner
 from .spell_steps import steps_words
-from .tree import Chain, Colour, Either, Group, Mark, Note, Repeat, Skip, Stitch
+from .tree import Chain, Colour, Either, Group, Mark, Note, Repeat, Skip, Stitch, Turn
 
 
 def row_words(manner: Manner, steps: list) -> str:
