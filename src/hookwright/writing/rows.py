@@ -53,7 +53,7 @@ class RowWriter:
         """The count at the end: hers where she states one (the proof says where the worked one differs), else the total where it changes."""
         stitches = fact.stitches if fact else None
         stated = list(row.stated)
-        if not stated and stitches and stitches != self._before and not _only_chains(row.steps):
+        if not stated and _some(stitches) and stitches != self._before and not _only_chains(row.steps):
             items = ((fact.each or stitches, "st", None),)
             stated = [Stated(items, series=bool(fact.each))]
         if stitches is not None:
@@ -66,6 +66,12 @@ class RowWriter:
 def _says(remark) -> str:
     """A remark of hers in a row, without brackets around it."""
     return (remark.text if isinstance(remark, Note) else str(remark)).strip().removeprefix("(").removesuffix(")").strip()
+
+
+def _some(stitches: Number | None) -> bool:
+    """Whether there is something to count in every size that takes part."""
+    values = {value for value in (stitches if isinstance(stitches, tuple) else (stitches,)) if value is not None}
+    return bool(values) and 0 not in values
 
 
 def _only_chains(steps) -> bool:
