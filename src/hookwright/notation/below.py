@@ -22,7 +22,7 @@ _ONE = re.compile(r"\s+(?:all\s+)?in\s+(?:the\s+|one\s+|a\s+)?(?:same\s+|one\s+|
 def read_below(text: str, lexicon) -> tuple[list, list[Finding]]:
     """The steps that made the row below, and findings for what could not be read."""
     from .clean import clean
-    from .steps_ready import read_steps
+    from .steps import read_steps
 
     if isinstance(lexicon, tree.Pattern):
         from .words import Lexicon

@@ -49,7 +49,7 @@ def read_numbers(text: str, at: int, end: int, *, sizes: int = 0, plural: bool =
     ends = [found.end()]
     ordinal = bool(found["tail"]) or (found["word"] is not None and number_of(found["word"]) is not None and _is_ordinal(found["word"]))
     position = found.end()
-    while len(pieces) < 400:
+    while len(pieces) < 60:
         ranged = _RANGE.match(text, position, end)
         joint = ranged or _AND.match(text, position, end)
         following = joint and _ITEM.match(text, joint.end(), end)

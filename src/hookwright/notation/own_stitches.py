@@ -231,7 +231,7 @@ def _from_loops(words: str, kind: str) -> tuple[int | None, str | None]:
 
 
 def _from_steps(own, work: str, start: int, end: int, known, lexicon, section: str, findings: list):
-    from .steps_ready import read_steps
+    from .steps import read_steps
 
     read = read_steps(work, start, end, lexicon, in_round=False)
     steps = [step for step in read.steps if not isinstance(step, tree.Note)]

@@ -159,8 +159,7 @@ def _restarts(piece: tree.Piece, rows: list) -> bool:
     row = rows[0]
     if row.numbers[:1] != (1,):
         return False
-    before = [item for item in piece.items if isinstance(item, tree.Row) and item.numbers]
-    if not before:
+    if not any(isinstance(item, tree.Row) and item.numbers for item in piece.items):
         return False
     begins = row.steps and isinstance(row.steps[0], (tree.Chain, tree.Ring)) and _makes_start(row)
     return bool(begins) or _is_foundation(piece.items[-1])

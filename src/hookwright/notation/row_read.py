@@ -150,7 +150,7 @@ class RowReader:
             )
 
     def _read(self, start: int, end: int, lexicon, row: tree.Row, first_row: bool):
-        from .steps_ready import read_steps
+        from .steps import read_steps
 
         return read_steps(self.work, start, end, lexicon, in_round=self.in_round or row.word == "Round", first_row=first_row)
 
