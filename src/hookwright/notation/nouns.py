@@ -43,6 +43,9 @@ class NounReading:
         if kind == "JOIN":
             self.i += 1
             return Noun("join")
+        if kind == "PLACE":
+            self.i += 1
+            return Noun("st")
         if kind == "HY" and k[at + 1] in ("SP", "STN"):
             self.i += 1
             return self.noun()

@@ -113,6 +113,9 @@ class PlaceReading(NounReading, ExtentReading):
         nxt = k[start + 1]
         if nxt in ("TO", "UNTIL"):
             return self._as_far_as()
+        if nxt in ("W", "U") and k[start + 2] == "EXTEND":  # "around neck edge"
+            self.i = start + 3
+            return Place(n=None, extent=Extent())
         if nxt in _STARTS or nxt in _NOUNS or nxt in ("SIDE", "OPPOSITE") or (nxt == "NUM" and k[start + 2] in ("STN", "ST", "CH", "SP", "HY")):
             if nxt == "FIRST" and kind == "ACROSS" and k[start + 2] == "NUM":
                 return self._as_far_as()
@@ -214,6 +217,9 @@ class PlaceReading(NounReading, ExtentReading):
                 part = "center"
                 if k[self.i + 1] == "OF":
                     self.i += 1
+            elif kind == "TOP" and k[self.i + 1] in ("STN", "CH") and k[self.i + 2] == "OF" and self._chain_ahead(self.i + 3):
+                self.i += 3
+                return self._chain_top(None)
             elif kind == "TOP" and k[self.i + 1] in ("OF", "SP"):
                 if k[self.i + 1] == "OF":
                     self.i += 1
@@ -239,8 +245,8 @@ class PlaceReading(NounReading, ExtentReading):
                 continue
             elif kind == "UNWORKED" and said | bool(which):
                 part = "free"
-            elif kind == "WITH" or kind == "GLUE":
-                break
+            elif kind == "BEG" and k[self.i + 1] in ("ST", "OWN"):
+                which = which or "first"
             else:
                 break
             said = said or kind not in ("THIS", "NUM")
@@ -276,6 +282,9 @@ class PlaceReading(NounReading, ExtentReading):
             of, chains, group = noun.of, noun.chains, noun.group
             if noun.n is not None and n is None:
                 n = noun.n
+            if of == "ch" and which in ("first", "last") and chains is None and k[self.i] == "OF" and self._chain_ahead(self.i + 1):
+                self.i += 1
+                return self._chain_top(1 if which == "first" else None)
         place = Place(which or "next", of, n, None, None, chains, group, "" if part == "free" else part, "", post)
         if part == "free":
             place.group = "unworked"

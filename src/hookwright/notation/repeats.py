@@ -63,6 +63,11 @@ class RepeatReading(BareRepeatReading):
             self.i += 1
         if k[self.i] in ("REP", "END", ")", "]") or k[self.i] == "FROM" and k[self.i + 1] == "MARK":
             return True  # a mark after the phrase: "..., *Repeat around"
+        if k[self.i] in ("YO", "DRAW"):
+            begin, end = self.i, self._description_end()
+            if end > 0 and "REP" in k[begin:end] and self.act_described(frame):
+                return True
+            self.i = begin
         if len(self.open_marks) >= MOST_DEPTH or self.depth >= MOST_DEPTH:
             return True
         inner = Frame()

@@ -28,7 +28,7 @@ class BareRepeatReading:
             return False
         return self.bare_repeat(frame, start, times, sense, None)
 
-    def again_extent(self, frame) -> bool:
+    def again_extent(self, frame, onward: bool = False) -> bool:
         """ "around", "to last 3 sts" by itself: the steps before as far as that; nothing new where they go so far already."""
         start = self.i
         extent = self.extent()
@@ -36,14 +36,13 @@ class BareRepeatReading:
         if extent is None or last is None:
             self.i = start
             return False
-        if type(last) in (Either, Join, Turn) or type(last) is Repeat and last.times is None:
-            return True
-        place = getattr(last, "place", None)
-        if place is not None and place.extent is not None:
-            return True
-        if type(last) is Stitch and last.place is None and last.n == 1 and frame.clause == len(frame.steps) - 1 and False:
-            return True
-        return self.bare_repeat(frame, start, None, "total", extent)
+        if not onward:
+            if type(last) in (Either, Join, Turn) or type(last) is Repeat and last.times is None:
+                return True
+            place = getattr(last, "place", None)
+            if place is not None and place.extent is not None:
+                return True
+        return self.bare_repeat(frame, start, None, "total", extent, onward)
 
     def _head(self, steps: list) -> int:
         """Index of the first step that is repeated: chains, joins and travelling at the beginning are not."""
@@ -58,13 +57,20 @@ class BareRepeatReading:
             head = max(0, head - 1)
         return head
 
-    def bare_repeat(self, frame, start: int, times: Number | None = None, sense: str = "total", extent: Extent | None = None) -> bool:
-        """Repeat the row's steps so far (or the last sentence, where that is less): the likelier first."""
+    def bare_repeat(
+        self, frame, start: int, times: Number | None = None, sense: str = "total", extent: Extent | None = None, onward: bool = False,
+    ) -> bool:
+        """Repeat the row's steps so far (or the last sentence, where that is less): the likelier first.
+
+        onward: "continue in this way": where a star was met, what stands before it is not repeated.
+        """
         steps = frame.steps
         if not steps:
             return False
         span = self.span(start)
         head = self._head(steps)
+        if onward:
+            head = next((index for index, step in enumerate(steps) if type(step) is Repeat and step.mark and step.times is None), head)
         sentence = frame.sentence if frame.sentence < len(steps) else frame.sentence_before
         sentence = max(sentence, head)
         if sentence >= len(steps):
@@ -75,7 +81,7 @@ class BareRepeatReading:
         if sense == "unclear" and times is not None:
             sense = "total"
         everything = [*before, self._bare(whole, steps[:head], times, sense, extent, span)]
-        if sentence > head and len(steps) - sentence >= 1:
+        if sentence > head and len(steps) - sentence >= 1 and not onward:
             part = [*steps[:sentence], self._bare(steps[sentence:], [None], times, sense, extent, span)]
             why = "\"repeat\" may mean all steps so far or only the last sentence"
             steps[:] = [*before, Either([everything[len(before):], part[len(before):]], why, span)]
@@ -101,7 +107,9 @@ class BareRepeatReading:
         clause = max(frame.clause, head)
         readings, before = [], steps[:head]
         if 1 < len(steps) - clause < len(steps) - head:
-            readings.append([*steps[head:clause], self._bare(steps[clause:], [None], None, "total", extent, span)])
+            steps[clause:] = [self._bare(steps[clause:], [None], None, "total", extent, span)]
+            self.moved = True
+            return True  # "skip 3 sts and 4 tr in next all round": what the "and" joins
         readings.append([self._bare(steps[head:], before, None, "total", extent, span)])
         if len(steps) - 1 > head:
             readings.append([*steps[head:-1], self._last_alone(last, extent, span)])

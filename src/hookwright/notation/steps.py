@@ -82,6 +82,7 @@ class Frame:
         self.clause = 0  # where the clause at hand began
 
 
+_CLOSING = frozenset((")", "]", "}"))  # one that nothing opened is passed over
 _SEPARATORS = frozenset((",", ";", ".", ":", "AND", "HY", "QO", "QC", "'", "+", "/"))
 
 
@@ -91,6 +92,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
     def __init__(self, tokens, lexicon: Lexicon, in_round: bool, first_row: bool, read: StepsRead):
         self.tokens, self.lexicon, self.in_round, self.first_row = tokens, lexicon, in_round, first_row
         self.text = tokens.text
+        self.in_round = in_round or "AROUND" in tokens.kinds and "ACROSS" not in tokens.kinds
         self.k, self.v, self.s, self.e = tokens.kinds, tokens.values, tokens.starts, tokens.ends
         self.i = 0
         self.read = read
@@ -140,7 +142,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
                     continue
             if (kind == "REP" or kind == "FROM" and k[self.i + 1] == "MARK") and self.open_marks and self._repeat_ends():
                 return
-            if kind in _SEPARATORS:
+            if kind in _SEPARATORS or kind in _CLOSING:
                 if kind != "AND" and kind != "HY":
                     frame.clause = len(frame.steps)
                     frame.explained = None

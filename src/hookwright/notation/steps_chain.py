@@ -227,6 +227,8 @@ class ChainReading:
             return False
         says.span = self.span(start)
         self.i = close + 1
+        if says.counts and says.kind is not None and self.first_closed(frame, says.kind):
+            return True
         for step in reversed(frame.steps):
             if type(step) is Chain:
                 if step.says is None:

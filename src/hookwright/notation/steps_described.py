@@ -5,7 +5,7 @@ from .tree import Note, Place, Stitch
 _DESCRIBING = frozenset((
     "DRAW", "YO", "WORKOFF", "HOLD", "THROUGH", "ALL", "SP", "HOOK", "NUM", "STN", "IN", "EACH", "NEXT", "OF", "TIMES", "AND", ",", ";", ".", "W", "U", "TO", "LAST", "AT",
     "THIS", "SAME", "ORD", "FIRST", "BOTH", "TIMESN", "HY", "MORE", "REP", "LEFT", "REM", "HAVE", "YOU", "YARN", ":", "AROUND", "FROM", "ST", "ONHOOK", "(", ")", "OVER", "TOG", "FORM", "LOOP",
-    "ON", "TOP", "POST",
+    "TOP", "POST", "MARK",
 ))
 
 
@@ -116,7 +116,7 @@ class DescribedReading:
         if kind in ("HOLD", "LEAVE"):
             return self._held_before(frame, start)
         if kind == "WORKOFF":
-            return False
+            return self._told(frame)
         end = self._description_end()
         if end < 0:
             return self._told(frame)
@@ -174,10 +174,10 @@ class DescribedReading:
                     drawn += place.n if isinstance(place.n, int) else 1
                     at = self.i
                     continue
-            elif kind == "TIMESN":
-                pending_times = v[at]
-            elif kind == "NUM" and k[at + 1] == "TIMES" and k[at - 1] != "AT":
+            elif kind == "TIMESN" or kind == "NUM" and k[at + 1] in ("TIMES", "MORE") and k[at - 1] != "AT":
                 pending_times = v[at] if isinstance(v[at], int) else 1
+                if "REP" in k[max(start, at - 4):at]:
+                    pending_times += 1
             at += 1
         if not places:
             return None

@@ -21,7 +21,7 @@ class GroupReading:
         follows = self._follows(close)
         if follows != "steps" and self.says_in_brackets(frame, close):
             return True
-        if self._is_times(frame, start, close):
+        if self._is_times(frame, start, close) or k[start + 1] == "REP" and self._is_repeat(frame, start, close):
             return True
         if follows != "steps" or k[start + 1] == "NUM" and close == start + 2:
             stated = self.count_in_brackets(start, close)
@@ -85,6 +85,15 @@ class GroupReading:
             frame.steps[index] = Repeat([last], number, span=Span(last.span.start, self.e[close]))
         self.i = close + 1
         return True
+
+    def _is_repeat(self, frame, start: int, close: int) -> bool:
+        """ "1 sc, 1 inc (repeat 6 times)": the steps before, so often."""
+        self.i = start + 1
+        if frame.steps and self.act_repeat(frame) and self.i <= close:
+            self.i = close + 1
+            return True
+        self.i = start
+        return False
 
     def _is_remark(self, frame, start: int, close: int, follows: str) -> bool:
         """Remarks in brackets: hints, names of what was made, counts said again, alternatives."""
@@ -362,9 +371,24 @@ class GroupReading:
             else:
                 last.name = kind
             return True
+        first_of = any(self.k[at] in ("FIRST", "BEG") for at in range(first, after))
+        if first_of and self.first_closed(frame, kind):
+            return True
         if type(last) is Stitch and (last.kind == kind or kind == "dec" and last.kind.endswith("tog")):
             return True
         return False
+
+    def first_closed(self, frame, kind: str) -> bool:
+        """ "ch 3, dc2tog in same sp (counts as first cluster)": chain and stitches are one stitch of `kind`."""
+        steps = frame.steps
+        if kind not in ("cl", "popcorn", "bobble", "puff") or len(steps) < 2 or type(steps[-1]) is not Stitch or type(steps[-2]) is not Chain:
+            return False
+        chain, last = steps[-2:]
+        place, last.place = last.place, None
+        if chain.says is not None:
+            chain.says = None
+        steps[-2:] = [Group([chain, last], place, makes=kind, span=chain.span.to(last.span))]
+        return True
 
     # ------------------------------------------------------------ steps of one place, without brackets
 

@@ -1,5 +1,7 @@
 """Turning, joining, fastening off, colours, markers, stitches left, and sentences that say where to work."""
 
+from dataclasses import replace
+
 from .tree import (
     Chain,
     Colour,
@@ -86,9 +88,13 @@ class OtherReading:
         if self.i > at:
             colour = self._colour_name(at, self.i)
             yarn = True
+        if k[self.i] == "LAST" and k[self.i + 1] == "CH":  # "join last ch-2 with sl st to 4th ch of ch-6"
+            self.i += 2
+            while k[self.i] in ("HY", "NUM", "SP"):
+                self.i += 1
         while True:
             nxt = k[self.i]
-            if nxt == "WITH" and k[self.i + 1] in ("ST", "W", "U") and (k[self.i + 1] == "ST" or k[self.i + 2] == "ST"):
+            if nxt == "WITH" and k[self.i + 1] in ("ST", "W", "U", "STANDING") and (k[self.i + 1] == "ST" or k[self.i + 2] == "ST"):
                 self.i += 1
                 if k[self.i] != "ST":
                     self.i += 1
@@ -353,11 +359,9 @@ class OtherReading:
                 return True
             return True
         if self.extent_ahead():
-            return self.again_extent(frame)
-        if manner:
-            return self.bare_repeat(frame, start, extent=Extent())
-        if kind in (",", ".", ";", "END") and k[start] == "CONTINUE":
-            return self.bare_repeat(frame, start, extent=Extent())
+            return self.again_extent(frame, True)
+        if manner or kind in (",", ".", ";", "END") and k[start] == "CONTINUE":
+            return self.bare_repeat(frame, start, extent=Extent(), onward=True)
         return False
 
     def act_alternate(self, frame) -> bool:
@@ -392,6 +396,8 @@ class OtherReading:
         """ "BLO, ...", "Back loop only: ...", "... in BLO." : a loop said for the row, or for the next stitch."""
         k, start = self.k, self.i
         loop = self.v[start]
+        if k[start + 1] == "OF":
+            return self.act_place_first(frame)
         self.i += 1
         if k[self.i] in ("ST", "OWN", "NUM") and k[start - 1] not in (".", ":") and start:
             before = len(frame.steps)
@@ -420,6 +426,18 @@ class OtherReading:
         """ "working in back loops only", "working through both thicknesses", "working into the spaces just made, ..."."""
         k, start = self.k, self.i
         at = start + 1
+        if k[at] in ("NUM", "ST", "OWN") and frame.steps:  # "sc in each st across, working 2 sc in last st"
+            number = self.v[at] if k[at] == "NUM" else None
+            self.i = at + (k[at] == "NUM")
+            before, last = len(frame.steps), self.last_step(frame)
+            if k[self.i] in ("ST", "OWN") and not getattr(last, "evenly", False) and self.stitch(frame, number, at):
+                if all(getattr(step, "place", None) is not None for step in frame.steps[before:]):
+                    return True
+                del frame.steps[before:]
+            self.i = start
+            return self._worked_note(frame, start, at)
+        if k[start] == "PLACING":
+            return False
         while (k[at] not in ("IN", "THROUGH", "ACROSS", "OVER", "AROUND", "LOOP", "TO") or k[at - 1] == "THIS") and k[at] not in (",", ";", ".", "END", ":", "(", "ST", "CH") and at - start < 9:
             at += 1
         if k[at] not in ("IN", "THROUGH", "ACROSS", "OVER", "AROUND", "LOOP"):
@@ -471,10 +489,17 @@ class OtherReading:
             return self.again_extent(frame)
         if self.ring_wanted:
             self.make_ring(frame)
+        if k[self.i] in (",", ":", "DASH") and place.which in ("other side", "row ends") and k[self.i + 1] in ("NUM", "ST", "OWN", "(", "[", "MARK", "SKIP"):
+            self.context = place
+            return True
         if self.gather(frame, place, start):
             return True
         if k[self.i] in (",", ":", "DASH") and place.which in ("ring", "other side", "row ends"):
             self.context = place
+            return True
+        last = frame.steps[-1] if frame.steps else None
+        if type(last) is Stitch and last.place is not None and k[start - 1] in (",", ";") and k[self.i] in (",", ";", ".", "END", ")", "]", "MARK", "TURN"):
+            self.put(frame, replace(last, place=place, loop=self.found_loop or "", span=self.span(start)))  # "sc in both loops of next 3, in BLO of next 3"
             return True
         if frame.steps and k[start] == "IN" and self._place_late(frame, place):
             return True
@@ -548,13 +573,42 @@ class OtherReading:
         """ "Starting at 1 ch. space on one side, ...", "beginning in the corner": told, not worked."""
         k, start = self.k, self.i
         self.i += 1
+        if k[self.i] in ("ST", "OWN"):
+            return True  # "beg cl in ring"
+        if k[self.i] == "WITH" and k[self.i + 1] in ("MAGIC", "SHADE", "NUM", "ST", "CH"):
+            self.i += 1
+            if k[self.i] == "SHADE":
+                self.i -= 1
+            return True
         if k[self.i] not in ("AT", "IN", "WITH", "FROM", "NEXT"):
             return False
+        place = self.place() if k[self.i] in ("AT", "IN") else None
         while k[self.i] not in (",", ";", "END", ")", "]", ":", "MARK", "AND") and not (k[self.i] == "." and self._ends_sentence()):
             self.i += 1
         span = self.span(start)
-        frame.steps.append(Note(self.text[span.start:span.end], span))
+        if place is not None and place.of in ("sp", "corner") and place.which in ("next", "any"):
+            place.which = "any"
+            frame.steps.append(JoinYarn(place, span=span))
+        else:
+            frame.steps.append(Note(self.text[span.start:span.end], span))
         return True
+
+    def act_standing(self, frame) -> bool:
+        """ "standing dc in any corner": yarn joined with the stitch itself."""
+        k, start = self.k, self.i
+        self.i += 1
+        if k[self.i] != "ST" or not isinstance(self.v[self.i], str):
+            return False
+        kind = self.v[self.i]
+        self.i += 1
+        place = self.place(to=True)
+        frame.steps.append(JoinYarn(place, "", kind, self.span(start)))
+        return True
+
+    def act_place(self, frame) -> bool:
+        """ "place 3 sc in each corner": the verb is passed over."""
+        self.i += 1
+        return self.k[self.i] in ("NUM", "ST", "OWN")
 
     def act_evenly(self, frame) -> bool:
         self.i += 1

@@ -24,6 +24,7 @@ def _settled(steps: list, reader, cyclic: bool, top: bool) -> list:
         elif kind is Either:
             step.readings = [_settled(reading, reader, False, top) for reading in step.readings]
     _skip_last(steps)
+    steps = _by_turns(_each_unbracketed(steps), cyclic)
     for index, step in enumerate(steps):
         _settle_extent(steps, index, step, cyclic)
     steps = _begun_in_space(steps) if top else steps
@@ -51,6 +52,39 @@ def _inside(steps: list, reader) -> list:
         if place is not None and place.extent is not None and place.extent.kind == "open":
             place.extent = Extent("end", span=place.extent.span)
     return steps
+
+
+def _by_turns(steps: list, cyclic: bool) -> list:
+    """ "dc in each dc and 2 dc in each ch-2 sp around", "sc in each st around, placing 3 sc in each corner": place by place as they come."""
+    for index in range(len(steps) - 1):
+        one, other = steps[index], steps[index + 1]
+        if not (_in_each(one) and _in_each(other)):
+            continue
+        if _SPACES & {one.place.of} and not _SPACES & {other.place.of} or one.place.of == "corner" and other.place.of != "corner":
+            one, other = other, one
+        if other.place.of == "st" and one.place.of not in _SPACES:
+            one, other = other, one
+        if one.place.of == other.place.of and one.place.chains == other.place.chains:
+            continue
+        span = steps[index].span.to(steps[index + 1].span)
+        limit = _as_limit(one.place)
+        one.place.extent = Extent("place", place=_as_limit(other.place))
+        if other.place.of in _SPACES or one.place.of == "st":
+            other.place.extent, other.place.n = None, 1
+        else:  # "fpdc around each fpdc, bpdc around each bpdc"
+            other.place.extent = Extent("place", place=limit)
+        if cyclic and len(steps) == 2:
+            return [one, other]
+        return [*steps[:index], Repeat([one, other], extent=Extent(), span=span), *_by_turns(steps[index + 2:], False)]
+    return steps
+
+
+def _in_each(step) -> bool:
+    """Whether a step goes into each place of its kind as far as there are any."""
+    if type(step) not in (Stitch, Group) or step.place is None or getattr(step, "evenly", False):
+        return False
+    place = step.place
+    return place.which == "next" and place.n is None and place.extent is not None and place.extent.kind in ("open", "end") and place.of != "st+sp"
 
 
 # ---------------------------------------------------------------- extents
@@ -110,10 +144,10 @@ def _limit(steps: list, index: int, place: Place | None, cyclic: bool) -> Extent
         if kind is Skip and step.place.which in ("next", "last") and isinstance(step.place.n, int) and step.place.of not in _SPACES:
             passed += step.place.n
             continue
-        if kind not in (Stitch, Group):
+        if kind not in (Stitch, Group) or kind is Stitch and step.kind == "slst":
             return None
         other = step.place
-        if other is None or other.which == "same" or kind is Stitch and step.kind == "slst" and other.which == "first":
+        if other is None or other.which == "same":
             return None
         return _stops_at(other, place, passed, after[at + 1:])
     if cyclic and place is not None and place.of not in _SPACES:
@@ -195,7 +229,7 @@ def _unbracketed(steps: list) -> list:
     out: list = []
     for step in steps:
         place = getattr(step, "place", None)
-        if type(step) is Stitch and place is not None and place.which in ("next", "same", "last", "first") and place.n == 1 and not place.post and place.extent is None:
+        if type(step) is Stitch and place is not None and place.n == 1 and place.extent is None and place.which in ("next", "same", "last", "first") and not place.post:
             run = _run_before(out, step)
             if run:
                 first = len(out) - len(run)
@@ -208,6 +242,23 @@ def _unbracketed(steps: list) -> list:
                     readings.reverse()
                 why = "without brackets it is not plain whether all of it goes into the one place or only the last stitch"
                 out[first:] = [Either(readings, why, group.span)]
+                continue
+        out.append(step)
+    return out
+
+
+def _each_unbracketed(steps: list) -> list:
+    """ "2 tr, 1 ch, 2 tr in each corner sp": surely a group, since a chain between lies in no place."""
+    out: list = []
+    for step in steps:
+        place = getattr(step, "place", None)
+        if type(step) is Stitch and place is not None and place.n is None and place.of in _SPACES:
+            run = _run_before(out, step)
+            if run:
+                del out[len(out) - len(run):]
+                inner = [*run, copy(step)]
+                inner[-1].place = None
+                out.append(Group(inner, place, span=run[0].span.to(step.span)))
                 continue
         out.append(step)
     return out

@@ -86,8 +86,8 @@ class _Reading:
         raw, tokens = self.raw, self.tokens
         longer, seen = self.lexicon.words.longer, self.lexicon._seen
         kinds, values, starts, ends = tokens.kinds, tokens.values, tokens.starts, tokens.ends
-        index, count = 0, len(raw)
-        while index < count:
+        index = 0
+        while index < len(raw):
             group, text, start, end = raw[index]
             if group == "w":
                 small = text.lower()

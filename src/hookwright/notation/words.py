@@ -115,6 +115,8 @@ def _vocabulary(terms: str) -> Vocabulary:
     for spelling, id in dialect_of(terms).words.items():
         if id != "ch" and spelling != "plain":
             words.add_plural(spelling, Meaning("ST", id))
+    for word in ("double", "doubles"):  # period wording: "1 double in each of next 3 stitches"
+        words.add(word, Meaning("ST", "dc" if terms == "US" else "sc"))
     for word in _listed(_file()["remarks"]["BEGIN"]):
         words.add(word, Meaning("REMARK"))
     for word in _listed(_file()["remarks"]["CLAUSE"]):
