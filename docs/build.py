@@ -1,11 +1,16 @@
-"""Makes docs/findings/: one page a kind of finding, from the docstrings that `hookwright explain` shows."""
+"""Makes docs/findings/ (one page a kind of finding, from the docstrings that `hookwright explain` shows) and the README's finding."""
 
+import re
 import sys
 from pathlib import Path
 
+import hookwright
+from hookwright.desk.open_manuscript import Opened
 from hookwright.desk.pages import pages
+from hookwright.desk.report import as_text
 
 FOLDER = Path(__file__).parent / "findings"
+README = Path(__file__).parents[1] / "README.md"
 NOTE = "<!-- Made by docs/build.py from the check's docstring: change that, then run `make docs`. -->\n"
 
 
@@ -24,7 +29,16 @@ def as_markdown(text: str) -> str:
     return "\n".join(lines).rstrip()
 
 
+def readme(text: str) -> str:
+    """The README with what `check` says of the manuscript in it, as it says it now."""
+    manuscript = re.search(r"```\n(---\n.*?)```", text, re.S)[1]
+    said = as_text(Opened("wrist-warmers.md", manuscript), hookwright.check(manuscript), 100)
+    return re.sub(r"(?<=```\n)\$ hookwright check wrist-warmers.md\n.*?(?=```)",
+                  lambda _: f"$ hookwright check wrist-warmers.md\n{said}\n", text, count=1, flags=re.S)
+
+
 def main() -> int:
+    README.write_text(readme(README.read_text("utf-8")), "utf-8")
     FOLDER.mkdir(exist_ok=True)
     wanted = built()
     for old in FOLDER.glob("*.md"):

@@ -43,11 +43,24 @@ def test_the_first_sentence_of_every_page_stands_alone():
         assert first.endswith(".") and len(first) < 200, kind
 
 
-def test_pages_of_the_findings_are_as_the_checks_say():
-    """docs/findings/ holds what docs/build.py makes now; `make docs` makes it again."""
+@pytest.fixture(scope="module")
+def build():
+    """docs/build.py as a module."""
     spec = spec_from_file_location("docs_build", ROOT / "docs" / "build.py")
     build = module_from_spec(spec)
     spec.loader.exec_module(build)
+    return build
+
+
+def test_the_finding_in_the_readme_is_what_is_said_now(build):
+    """`make docs` puts it there again."""
+    text = (ROOT / "README.md").read_text("utf-8")
+    assert "[repeat-leaves-stitches]" in text
+    assert build.readme(text) == text, "run `make docs`"
+
+
+def test_pages_of_the_findings_are_as_the_checks_say(build):
+    """docs/findings/ holds what docs/build.py makes now; `make docs` makes it again."""
     there = {path.name: path.read_text("utf-8") for path in (ROOT / "docs" / "findings").glob("*.md")}
     assert there == build.built(), "run `make docs`"
 
