@@ -115,11 +115,13 @@ def check(text: str, *, terms: str | None = None, below: str | None = None, in_r
         stated, more = read_below(below, pattern)
         findings = [*findings, *(finding.but(span=NOWHERE) for finding in more)]
     names = tuple(pattern.sizes) or ("1",)
-    work = work_pattern(pattern, below=stated, in_round=in_round, sizes=names, limit=limit, row_height_mm=row_height_mm(pattern))
+    row_height = row_height_mm(pattern)
+    work = work_pattern(pattern, below=stated, in_round=in_round, sizes=names, limit=limit, row_height_mm=row_height)
     if work.too_much is not None:
         findings = [*findings, too_much(work, limit)]
     multiples = derive_multiples(pattern, work, below=stated, in_round=in_round) if work.too_much is None else []
-    case = Case(pattern=pattern, fabrics=work.fabrics, reading=findings, multiples=multiples, work=work)
+    case = Case(pattern=pattern, fabrics=work.fabrics, reading=findings, multiples=multiples, work=work, below=stated, in_round=in_round,
+                row_height_mm=row_height)
     return Report(text, pattern, work, prove(case), multiples, case)
 
 

@@ -61,6 +61,7 @@ from .checks import (
     units_differ,
     unworked_count_differs,
     unworked_not_said,
+    written_reads_otherwise,
 )
 from .proving import prove_with
 from .reader_pages import READER_PAGES
@@ -95,6 +96,7 @@ CHECKS = {
     "side-differs": side_differs,
     "texture-on-other-side": texture_on_other_side,
     "reads-two-ways": reads_two_ways,
+    "written-reads-otherwise": written_reads_otherwise,
     "cannot-read": cannot_read,
     "skips-without-chains": skips_without_chains,
     "skipped-chains-differ": skipped_chains_differ,

@@ -4,8 +4,8 @@ from collections import defaultdict
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from hookwright.ground import Finding, Lines, Span
-from hookwright.notation.tree import Either, Group, Pattern, Piece, Prose, Repeat, Row
+from hookwright.ground import LOOK, MUST_MEND, Finding, Lines, Span
+from hookwright.notation.tree import Either, Group, Pattern, Piece, Prose, Repeat, Row, Unread
 from hookwright.stitches import stitch
 
 from .troubles import Off, gather
@@ -45,6 +45,10 @@ class Case:
     multiples: list = field(default_factory=list)
     work: object = None
     silenced: list = field(default_factory=list)
+    below: list | None = None  # steps of the row below a fragment, as stated
+    in_round: bool = False
+    row_height_mm: float | None = None
+    read_back: str | None = None  # set by the check that reads back what was written, for the line of what was proved
 
     @property
     def text(self) -> str:
@@ -80,6 +84,33 @@ class Case:
     def in_sizes(self, indices) -> str:
         """ "in size M" and so on, for the start of a message."""
         return in_sizes(self.size_names(indices), self.sizes)
+
+    def says(self, sizes, *parts: str) -> str:
+        """The parts as one sentence that begins with the sizes concerned, where these matter."""
+        words = " ".join(part for part in (self.in_sizes(sizes), *parts) if part)
+        return words[:1].upper() + words[1:]
+
+    def says_of(self, off: Off, *parts: str) -> str:
+        """The same for a row that does not come out; says so where part of it could not be read."""
+        return self.says(off.at, *parts) + (" (part of it could not be read)" if self.is_doubtful(off) else "")
+
+    def grade(self, off: Off, grade: str = MUST_MEND) -> str:
+        """The grade of a finding about a row: never "must mend" where the row or the one below could not be read as a whole."""
+        return LOOK if self.is_doubtful(off) else grade
+
+    def is_doubtful(self, off: Off) -> bool:
+        """Whether words of the row, or of the row it is worked into, could not be read: then the sum may be ours and not hers."""
+        _, worked, _ = off.first
+        below = self.fabrics[min(off.at)].rows[worked.below].row if worked.below >= 0 else None
+        return id(off.row) in self._not_read or below is not None and id(below) in self._not_read and not below.stated
+
+    @cached_property
+    def _not_read(self) -> set[int]:
+        spans = [finding.span for finding in self.reading if finding.kind == "cannot-read"]
+        rows = {id(seen.row) for seen, _ in self.nodes(Unread)}
+        if spans:
+            rows |= {id(seen.row) for seen in self.seen if any(seen.row.span.start <= span.start < seen.row.span.end for span in spans)}
+        return rows
 
     @cached_property
     def lines(self) -> Lines:
@@ -189,9 +220,18 @@ class Case:
         return out
 
     @cached_property
+    def _gathered(self):
+        return gather(self.fabrics, self.total_stated)
+
+    @property
+    def echoing(self) -> set[tuple[int, int]]:
+        """(size, index) of worked rows that are off only because an earlier one is."""
+        return self._gathered[1]
+
+    @cached_property
     def _off(self) -> dict[str, list[Off]]:
         by_kind = defaultdict(list)
-        for off in gather(self.fabrics):
+        for off in self._gathered[0]:
             by_kind[off.kind].append(off)
         return by_kind
 

@@ -85,6 +85,8 @@ def _uneven_rows(case: Case) -> list[Uneven]:
                 continue
             if abs(stated - worked.stitches) == 1:
                 chain = turning_chain(worked)
+                if (size, index) in case.echoing:
+                    continue
                 if chain is not None and stated - worked.stitches == (-1 if chain[1] else 1) and not _said(worked.row):
                     rows = shifted.setdefault((*chain, _first_kind(worked)), {})
                     rows.setdefault(id(worked.row), Uneven(worked, *chain, stated)).sizes.add(size)

@@ -6,7 +6,7 @@ from hookwright.ground import Suggestion
 from hookwright.stitches import stitch
 
 from .case import Case
-from .troubles import Off
+from .troubles import Off, stated_total
 from .wording import counted, listing, quoted, size_list, stitch_word
 
 _PER = {
@@ -31,7 +31,11 @@ def said_and_made(case: Case, off: Off, name: str) -> str:
         said = counted(wanted, of, case.terms, chains) if isinstance(wanted, int) else f"{wanted}"
         return f"{name} states {said}{tail}, and {worked} {'is' + made[3:] if worked == 1 else made}"
     noun = counted(2, of, case.terms, chains).partition(" ")[2]
-    return f"{name} states {listing(expected.values())} {noun}{tail}, and {listing(found.values())} {made}"
+    return f"{name} states {_numbers(expected)} {noun}{tail}, and {_numbers(found)} {made}"
+
+
+def _numbers(values: dict) -> str:
+    return size_list([int(value) if isinstance(value, float) and value.is_integer() else value for value in values.values()])
 
 
 def made_of(case: Case, worked) -> str:
@@ -54,7 +58,8 @@ def count_suggestions(case: Case, off: Off):
     facts = off.facts()
     expected, found = off.each("expected"), off.each("found")
     _, worked, _ = off.first
-    if facts.get("of") in ("st", "", None) and not facts.get("per"):
+    whole = stated_total(off.first[2], off.row) is not None
+    if whole:
         yield from _explanations(case, off, worked)
     new = _replaced(case, off, expected, found)
     said = [found.get(size) for size in range(len(case.sizes))]
@@ -65,7 +70,7 @@ def count_suggestions(case: Case, off: Off):
         "likely" if not off.echoes else "your choice",
         text=new,
         span=off.span if new is not None else None,
-        effect=made if len(off.at) == 1 and facts.get("of") in ("st", "", None) else "the count agrees with the instructions",
+        effect=made if len(off.at) == 1 and whole else "the count agrees with the instructions",
     )
 
 

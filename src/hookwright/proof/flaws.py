@@ -8,7 +8,6 @@ from hookwright.notation.tree import Group, Stitch
 from hookwright.stitches import stitch
 
 from .case import Case
-from .wording import sentence
 
 
 @dataclass(slots=True)
@@ -84,12 +83,12 @@ def _free_loops_of(place) -> int | None:
 def finding_of(case: Case, flaw: Flaw, kind: str, grade: str, says: str, way_out: str) -> Finding:
     """The finding for one flaw; `says` ends the message after the row's name."""
     name = case.name_of(flaw.row, flaw.label)
-    message = sentence(case.in_sizes(flaw.sizes), name, says)
+    message = case.says(flaw.sizes, name, says)
     span: Span = flaw.row.span
     return Finding(
         kind,
         grade,
-        message[0].upper() + message[1:],
+        message,
         span,
         name,
         case.size_names(flaw.sizes),

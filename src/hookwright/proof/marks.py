@@ -13,6 +13,9 @@ _POINTS_AT = re.compile(
     r"(?:\b(?:from|to|at|between|and|with|until|till|rep|repeat|reps|repeats|before|after|first|last|second|next|single|double)|[*–—-])\s*$",
     re.IGNORECASE,
 )
+_TIMES_BEFORE = re.compile(r"[)\]}\w]\s*$")
+_TIMES_AFTER = re.compile(r"\s*\d{1,3}\b(?!\s*[a-z])", re.IGNORECASE)
+_BOLD_ENDS = re.compile(r"[\s:.)]*\*\*")
 _OF_ROW = re.compile(r"^\s*(?:of|in|on|as)\s+(?:the\s+)?(?:row|rnd|round|previous|prev|last|\d)", re.IGNORECASE)
 _CLOSES = {")": "(", "]": "[", "}": "{"}
 
@@ -43,8 +46,13 @@ def _marks(text: str, seen: Seen) -> Marks | None:
     if _CANDIDATE.search(body) is None:
         return None
     made = Marks(seen)
+    bold = _BOLD_ENDS.match(body)
+    if bold is not None and "**" in text[max(0, span.start - 120) : span.start].rpartition("\n")[2]:
+        body = " " * bold.end() + body[bold.end() :]  # the end of a label in bold
     if "*" in body:
         for star in _STAR.finditer(body):
+            if star.start() and _TIMES_BEFORE.search(body[max(0, star.start() - 3) : star.start()]) and _TIMES_AFTER.match(body, star.end()):
+                continue  # "(2 sc, inc) * 6": times
             here = Span(span.start + star.start(), span.start + star.end())
             if star.start() and body[star.start() - 1] == "\\":
                 here = Span(here.start - 1, here.end)

@@ -51,14 +51,17 @@ def instruction_text(case: Case) -> str:
     return kept
 
 
+_DENIED = re.compile(r"\b(?:no|not|never|nor|without|instead of|rather than|leave out|avoid|[a-z]+n't)\b[^.;!?]*$", re.IGNORECASE)
+
+
 def first_call(case: Case, words: re.Pattern) -> tuple[Span, str] | None:
-    """Where the instructions first use one of these words: (its place, the words)."""
+    """Where the instructions first use one of these words: (its place, the words). "No beads, no buttons" uses none."""
     if words.search(instruction_text(case)) is None:
         return None
     for text, span, _ in instructions(case):
-        found = words.search(text)
-        if found is not None:
-            return Span(span.start + found.start(), span.start + found.end()), found[0]
+        for found in words.finditer(text):
+            if _DENIED.search(text, max(0, found.start() - 80), found.start()) is None:
+                return Span(span.start + found.start(), span.start + found.end()), found[0]
     return None
 
 

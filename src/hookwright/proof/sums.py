@@ -20,7 +20,7 @@ def two_totals(row: Row):
         if of in ("row", "sp", "ch") or of.startswith("group"):
             continue
         before = first.setdefault((of, *more), stated)
-        if before.items[0][0] != number:
+        if before.items[0][0] != number and before.span.end <= stated.span.start:
             return before, stated
     return None
 

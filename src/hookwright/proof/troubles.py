@@ -39,12 +39,16 @@ class Off:
         return {size: trouble.facts.get(fact) for size, (_, _, trouble) in self.at.items()}
 
 
-def gather(fabrics) -> list[Off]:
-    """All that does not come out, in working order of the first size concerned."""
+def gather(fabrics, total_stated) -> tuple[list[Off], set[tuple[int, int]]]:
+    """(all that does not come out, in working order of the first size concerned; (size, index) of worked rows that echo one).
+
+    total_stated(size, index): the stitches that a worked row states, None where it states none.
+    """
     found: dict[tuple, Off] = {}
+    echoing: set[tuple[int, int]] = set()
     for size, fabric in enumerate(fabrics):
-        _gather_size(size, fabric, found)
-    return list(found.values())
+        _gather_size(size, fabric, found, echoing, total_stated)
+    return list(found.values()), echoing
 
 
 def stated_total(trouble, row) -> tuple[int, int] | None:
@@ -64,7 +68,7 @@ def stated_total(trouble, row) -> tuple[int, int] | None:
     return (expected, found) if isinstance(expected, int) and isinstance(found, int) else None
 
 
-def _gather_size(size, fabric, found) -> None:
+def _gather_size(size, fabric, found, echoing, total_stated) -> None:
     rows = fabric.rows
     cause: dict[int, Off] = {}  # worked row -> what first put it off
     excess: dict[int, int] = {}  # worked row -> stitches it has beyond those it should have
@@ -72,8 +76,14 @@ def _gather_size(size, fabric, found) -> None:
         below = worked.below
         troubles = worked.troubles
         if not troubles:
-            if below in cause and not _settled(worked):
-                cause[index], excess[index] = cause[below], excess[below]
+            if below in cause:
+                stated = total_stated(size, index)
+                if stated is None:
+                    cause[index], excess[index] = cause[below], excess[below]
+                elif worked.stitches - stated == excess[below]:  # let pass as a habit of counting: it is the same stitches
+                    cause[below].echoes.setdefault(worked.label, set()).add(size)
+                    cause[index], excess[index] = cause[below], excess[below]
+                    echoing.add((size, index))
             continue
         total = next((stated for trouble in troubles if (stated := stated_total(trouble, worked.row))), None)
         beyond = total[1] - total[0] if total else None
@@ -84,10 +94,11 @@ def _gather_size(size, fabric, found) -> None:
                 cause[index] = earlier
                 excess[index] = excess[below] if beyond is None else beyond
                 continue
-            key = (id(worked.row), trouble.kind, trouble.span, trouble.facts.get("of"), trouble.facts.get("chains"))
+            span = trouble.span if trouble.span.end else worked.row.span
+            key = (worked.row.span, trouble.kind, *_about(trouble, span))
             off = found.get(key)
             if off is None:
-                off = found[key] = Off(trouble.kind, worked.row, worked.label, trouble.span)
+                off = found[key] = Off(trouble.kind, worked.row, worked.label, span)
             if size in off.at:  # the same written row worked again, as in a range
                 off.echoes.setdefault(worked.label, set()).add(size)
             else:
@@ -97,9 +108,12 @@ def _gather_size(size, fabric, found) -> None:
                 excess[index] = beyond if beyond is not None else trouble.facts.get("left") or 0
 
 
-def _settled(worked) -> bool:
-    """True where the row states its count and came out as stated: whatever was off below has no further effect."""
-    return any(not stated.per and any(item[1] in ("st", "") for item in stated.items) for stated in getattr(worked.row, "stated", ()))
+def _about(trouble, span) -> tuple:
+    """What tells this trouble from others of its kind in one row: a place asked for again and again is said once."""
+    facts = trouble.facts
+    if trouble.kind in ("no-such-place", "other-space"):
+        return facts.get("wanted"), facts.get("of")
+    return span, facts.get("of"), facts.get("chains")
 
 
 def _principal(troubles, row) -> list:

@@ -17,6 +17,18 @@ def count(number: int, noun: str) -> str:
     return f"{number:,} {_PLURALS.get(noun, noun + 's')}"
 
 
+def counts(numbers, noun: str) -> str:
+    """Several numbers of one thing.
+
+    >>> counts([1], "stitch"), counts([9, 12, 15], "stitch")
+    ('1 stitch', '9, 12 or 15 stitches')
+    """
+    numbers = list(numbers)
+    *before, last = numbers
+    words = count(last, noun)
+    return f"{', '.join(f'{number:,}' for number in before)} or {words}" if before else words
+
+
 def listing(words, last: str = "and") -> str:
     """ "A, B and C".
 

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from hookwright.ground import Number
-from hookwright.notation.spell import spell_body, spell_label, spell_stated
+from hookwright.notation import spell_body, spell_label, spell_stated
 from hookwright.notation.tree import Chain, Note, Row, Stated
 from hookwright.stitches import Dialect
 

@@ -35,7 +35,7 @@ from ..case import Case
 from ..conventions import other_way, uneven_rows
 from ..counting import count_suggestions, said_and_made
 from ..sums import sum_table, with_echoes
-from ..wording import count, sentence
+from ..wording import count
 
 KIND = "convention-differs"
 
@@ -48,16 +48,16 @@ def find(case: Case):
         name = case.name_of(off.row, off.label)
         expected, found = off.each("expected"), off.each("found")
         holds, here = _ways(other.counts)
-        message = sentence(
-            case.in_sizes(off.at),
+        message = case.says_of(
+            off,
             said_and_made(case, off, name) + ";",
             f"it would hold only if its ch {other.chains} {here}, and in this pattern ch {other.chains} {holds}",
             f"({count(other.agree, 'other row')} {'agrees' if other.agree == 1 else 'agree'})",
         )
         yield Finding(
             KIND,
-            MUST_MEND,
-            message[0].upper() + message[1:],
+            case.grade(off),
+            message,
             off.span,
             name,
             case.size_names(off.at),
@@ -86,15 +86,15 @@ def _let_pass(case: Case):
         worked, chains = row.worked, row.chains
         name = case.name_of(worked.row, worked.label)
         holds, here = _ways(row.counts)
-        message = sentence(
-            case.in_sizes(row.sizes),
+        message = case.says(
+            row.sizes,
             f"{name} states {count(row.stated, 'stitch')}, and {worked.stitches} are worked;",
             f"it would hold only if its ch {chains} {here}, and in {count(row.agree, 'other row')} ch {chains} {holds}",
         )
         yield Finding(
             KIND,
             MUST_MEND if row.agree >= 3 else LOOK,
-            message[0].upper() + message[1:],
+            message,
             worked.row.stated[0].span,
             name,
             case.size_names(row.sizes),

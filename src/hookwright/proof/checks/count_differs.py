@@ -26,7 +26,8 @@ from ..case import Case
 from ..conventions import other_way, uneven_rows
 from ..counting import count_suggestions, said_and_made
 from ..sums import sum_table, two_totals, with_echoes
-from ..wording import count, sentence
+from ..troubles import stated_total
+from ..wording import count
 
 KIND = "count-differs"
 
@@ -37,12 +38,12 @@ def find(case: Case):
             continue
         name = case.name_of(off.row, off.label)
         expected, found = off.each("expected"), off.each("found")
-        message = sentence(case.in_sizes(off.at), said_and_made(case, off, name))
+        message = case.says_of(off, said_and_made(case, off, name))
         one = len(off.at) == 1 or len(set(expected.values())) == len(set(found.values())) == 1
         yield Finding(
             KIND,
-            MUST_MEND,
-            message[0].upper() + message[1:],
+            case.grade(off),
+            message,
             off.span,
             name,
             case.size_names(off.at),
@@ -63,12 +64,12 @@ def _single_chains(case: Case):
             continue
         worked = row.worked
         name = case.name_of(worked.row, worked.label)
-        message = sentence(case.in_sizes(row.sizes), f"{name} states {count(row.stated, 'stitch')}, and {worked.stitches} are worked")
+        message = case.says(row.sizes, f"{name} states {count(row.stated, 'stitch')}, and {worked.stitches} are worked")
         others = f" and does not in {count(row.agree, 'other row')}" if row.agree else ""
         yield Finding(
             KIND,
             MUST_MEND if row.agree else LOOK,
-            message[0].upper() + message[1:] + f" (a ch 1 at the start does not count by custom{others})",
+            message + f" (a ch 1 at the start does not count by custom{others})",
             worked.row.stated[0].span,
             name,
             case.size_names(row.sizes),
@@ -80,7 +81,7 @@ def _single_chains(case: Case):
 
 
 def _of_kind(off, expected: dict, found: dict) -> dict:
-    """Columns for a count of one kind; a total needs none, the table has it."""
-    if off.facts().get("of") in ("st", "", None) and not off.facts().get("per"):
+    """Columns for a count of one kind among others; a total needs none, the table has it."""
+    if stated_total(off.first[2], off.row) is not None:
         return {}
     return {"made of it": found, "stated of it": expected}

@@ -35,10 +35,11 @@ from hookwright.ground import LOOK, Finding, Span, Suggestion, at
 
 from ..case import Case
 from ..size_lists import foundation_chain
-from ..wording import count, listing, quoted, sentence
+from ..wording import count, listing, quoted
 
 KIND = "multiple-differs"
 _LONG = 8  # fewer chains are a ring or a turning chain
+_OF_ROWS = re.compile(r" ?(?:rows|rounds|rnds|cm|in|inches|points|rep)\b", re.IGNORECASE)
 _WHAT = "sts?|stitches|chs?|chains"
 _MULTIPLE = re.compile(
     rf"\bmultiples? of (?P<n>\d{{1,3}})(?: ?(?P<of>{_WHAT})\b)?(?:,? ?(?:plus|\+|and|add|with) ?(?P<plus>\d{{1,3}})(?: ?(?P<more>{_WHAT})\b)?)?",
@@ -61,6 +62,8 @@ def find(case: Case):
         for found in _MULTIPLE.finditer(text):
             step, plus = int(found["n"]), int(found["plus"] or 0)
             if step < 2:
+                continue
+            if _OF_ROWS.match(case.text, item.span.start + found.end()):
                 continue
             said = (found["of"] or found["more"] or "?")[0].lower()
             finding = _finding(case, seen, chain, step, plus, said == "c", Span(item.span.start + found.start(), item.span.start + found.end()))
@@ -96,13 +99,13 @@ def _finding(case: Case, seen, chain, step: int, plus: int, of_chains: bool, spa
     return Finding(
         KIND,
         LOOK,
-        sentence(
-            case.in_sizes(off),
+        case.says(
+            off,
             f"the foundation of {count(number, 'chain')} is not {said}:",
             f"{number} - {plus} = {number - plus}, and {number - plus} = {(number - plus) // step} x {step} + {over}",
         )
         if plus
-        else sentence(case.in_sizes(off), f"the foundation of {count(number, 'chain')} is not {said}: {number} = {number // step} x {step} + {over}"),
+        else case.says(off, f"the foundation of {count(number, 'chain')} is not {said}: {number} = {number // step} x {step} + {over}"),
         span,
         seen.name,
         case.size_names(off),

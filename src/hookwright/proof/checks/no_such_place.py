@@ -21,11 +21,11 @@ Working::
 What to do: look at what the row below makes in this place, and name that.
 """
 
-from hookwright.ground import LOOK, MUST_MEND, Finding
+from hookwright.ground import LOOK, Finding
 
 from ..case import Case
 from ..sums import with_echoes
-from ..wording import counted, listing, quoted, sentence
+from ..wording import counted, listing, quoted
 
 KIND = "no-such-place"
 
@@ -37,12 +37,12 @@ def find(case: Case):
         name = case.name_of(off.row, off.label)
         below = case.same_row(size, index)[size][1]
         wanted = str(facts.get("wanted") or facts.get("of") or "the place named")
-        message = sentence(case.in_sizes(off.at), name, f"asks for {wanted}, and", _what_is_there(case, below))
+        message = case.says_of(off, name, f"asks for {wanted}, and", _what_is_there(case, below))
         doubtful = below is not None and (below.troubles or below.assumed)
         yield Finding(
             KIND,
-            LOOK if doubtful else MUST_MEND,
-            message[0].upper() + message[1:],
+            LOOK if doubtful else case.grade(off),
+            message,
             off.span,
             name,
             case.size_names(off.at),
@@ -56,7 +56,7 @@ def find(case: Case):
 
 def _what_is_there(case: Case, below) -> str:
     if below is None:
-        return "there is no row below to find it in"
+        return "it is not there"
     parts = [counted(number, kind, case.terms) for kind, number in below.by_kind.items() if number]
     chains = {}
     for run in below.spaces:

@@ -26,7 +26,7 @@ from hookwright.ground import LOOK, MUST_MEND, Finding, Suggestion
 
 from ..case import Case
 from ..sums import with_echoes
-from ..wording import count, quoted, sentence
+from ..wording import count, quoted
 
 KIND = "other-space"
 
@@ -42,8 +42,8 @@ def find(case: Case):
         size, (index, worked, _) = min(off.at.items())
         below = case.same_row(size, index)[size][1]
         name = case.name_of(off.row, off.label)
-        message = sentence(
-            case.in_sizes(off.at),
+        message = case.says_of(
+            off,
             f"{name} goes into a space of {count(wanted, 'chain') if isinstance(wanted, int) else wanted};",
             f"the space there has {count(have, 'chain') if isinstance(have, int) else have}",
         )
@@ -61,7 +61,7 @@ def find(case: Case):
         yield Finding(
             KIND,
             MUST_MEND if none_like_it and off_too else LOOK,
-            message[0].upper() + message[1:],
+            message,
             off.span,
             name,
             case.size_names(off.at),

@@ -20,7 +20,6 @@ What to do: name the stitch.
 from hookwright.ground import LOOK, Finding, Suggestion
 
 from ..case import Case
-from ..wording import sentence
 
 KIND = "pattern-not-set"
 
@@ -28,11 +27,11 @@ KIND = "pattern-not-set"
 def find(case: Case):
     for off in case.off("nothing-established"):
         name = case.name_of(off.row, off.label)
-        message = sentence(case.in_sizes(off.at), f"{name} is to go on in pattern, and no row before it sets one")
+        message = case.says_of(off, f"{name} is to go on in pattern, and no row before it sets one")
         yield Finding(
             KIND,
             LOOK,
-            message[0].upper() + message[1:],
+            message,
             off.span,
             name,
             case.size_names(off.at),

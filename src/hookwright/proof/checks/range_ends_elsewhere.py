@@ -142,11 +142,11 @@ def _side_said(case: Case, seen, again: Again):
                 break
     if not wrong:
         return
-    message = sentence(case.in_sizes(wrong), f"{seen.name} is to end on a {side} row, and its last row ({last.label}) is a {last.side} row")
+    message = case.says(wrong, f"{seen.name} is to end on a {side} row, and its last row ({last.label}) is a {last.side} row")
     yield Finding(
         KIND,
         LOOK,
-        message[0].upper() + message[1:],
+        message,
         again.span if again.span.end else seen.row.span,
         seen.name,
         case.size_names(wrong),

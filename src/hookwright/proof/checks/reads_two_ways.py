@@ -25,7 +25,7 @@ What to do: write "2 more times" or "3 times in all", or whatever leaves one rea
 from hookwright.ground import LOOK, Finding, Suggestion
 
 from ..case import Case
-from ..wording import quoted, sentence
+from ..wording import quoted
 
 KIND = "reads-two-ways"
 _COST = 2  # readings that cost less are ordinary usage of the trade and listed among the assumptions only
@@ -42,22 +42,17 @@ def find(case: Case):
     for worked, assumed, sizes in found.values():
         name = case.name_of(worked.row, worked.label)
         span = assumed.span if assumed.span.end else worked.row.label_span
-        evidence = f" ({assumed.evidence})" if assumed.evidence else ""
-        message = (
-            sentence(
-                case.in_sizes(sizes),
-                f"{name} can be read in two ways",
-                f"at {quoted(case.text, span)}" if assumed.span.end and quoted(case.text, span) else "",
-            )
-            + f": taken as {assumed.words}{evidence}"
-        )
+        at = quoted(case.text, span) if assumed.span.end else ""
+        message = case.says(sizes, f"{name} can be read in two ways", f"at {at}" if at else "") + f": {assumed.words}"
+        if assumed.evidence:
+            message += f" ({assumed.evidence})"
         yield Finding(
             KIND,
             LOOK,
-            message[0].upper() + message[1:],
+            message + ". The reading that agrees best with the counts was taken",
             span,
             name,
             case.size_names(sizes),
             found=assumed.kind,
-            suggestions=(Suggestion(f"write it so that only one reading is left: {assumed.words}", "your choice"),),
+            suggestions=(Suggestion("write it so that only one reading is left", "your choice"),),
         )

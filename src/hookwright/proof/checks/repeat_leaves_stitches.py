@@ -25,11 +25,13 @@ What to do: start with a count that fits (the finding names the nearest ones), g
 or mend the repeat, where a stitch was dropped from it.
 """
 
-from hookwright.ground import MUST_MEND, Finding, Suggestion
+from dataclasses import dataclass
+
+from hookwright.ground import Finding, Suggestion
 
 from ..case import Case
-from ..sums import repeat_at, sum_table, takes_and_makes, with_echoes
-from ..wording import count, listing, quoted, sentence
+from ..sums import places_of, repeat_at, sum_table, takes_and_makes, with_echoes
+from ..wording import count, listing
 
 KIND = "repeat-leaves-stitches"
 
@@ -39,88 +41,114 @@ def find(case: Case):
         yield _finding(case, off)
 
 
+@dataclass(frozen=True, slots=True)
+class _Sum:
+    """The sum of one repeat: there = edges + passes x takes + left, where it adds up (`plain`)."""
+
+    there: int
+    edges: int
+    takes: int
+    passes: int
+    left: int
+
+    @property
+    def plain(self) -> bool:
+        return self.takes > 0 and self.there == self.edges + self.passes * self.takes + self.left and self.left < self.takes
+
+    def __str__(self) -> str:
+        if not self.plain:
+            return f"{count(self.passes, 'whole repeat')} of {count(self.there, 'stitch')}"
+        inside = self.there - self.edges
+        fits = f"{inside} = {self.passes} x {self.takes} + {self.left}"
+        return f"{self.there} - {self.edges} outside it = {inside}, and {fits}" if self.edges else fits
+
+    @property
+    def multiple(self) -> str:
+        return f"a multiple of {self.takes}" + (f" plus {self.edges}" if self.edges else "")
+
+    def of(self, stitches: int) -> str:
+        """ "52 = 4 + 8 x 6" """
+        passes = (stitches - self.edges) // self.takes
+        return f"{stitches} = {self.edges} + {passes} x {self.takes}" if self.edges else f"{stitches} = {passes} x {self.takes}"
+
+
+def _sum(facts: dict) -> _Sum:
+    numbers = {name: facts.get(name) or 0 for name in ("there", "takes", "passes", "left")}
+    return _Sum(edges=(facts.get("before") or 0) + (facts.get("after") or 0), **numbers)
+
+
 def _finding(case: Case, off) -> Finding:
-    size, (index, worked, trouble) = min(off.at.items())
-    facts = trouble.facts
-    there, takes, left = facts["there"], facts["takes"], facts["left"]
-    edges = (facts.get("before") or 0) + (facts.get("after") or 0)
+    size, (index, _, trouble) = min(off.at.items())
+    total = _sum(trouble.facts)
     name = case.name_of(off.row, off.label)
-    lefts = sorted({trouble.facts["left"] for _, _, trouble in off.at.values()})
+    lefts = sorted({_sum(trouble.facts).left for _, _, trouble in off.at.values()})
     repeat = repeat_at(off)
-    message = sentence(
-        case.in_sizes(off.at),
-        f"the repeat of {name} leaves",
-        listing([count(number, "stitch") for number in lefts], "or"),
-        "over:",
-        _sum(there, edges, takes, facts["passes"], left),
-    )
-    columns = {"repeats": {}, "left over": {}}
-    for other, (_, _, found) in off.at.items():
-        columns["repeats"][other] = f"{found.facts['passes']} x {found.facts['takes']}"
-        columns["left over"][other] = found.facts["left"]
-    for other, pair in enumerate(case.same_row(size, index)):
-        if pair is not None and other not in off.at and pair[1] is not None and takes and pair[1].stitches >= edges:
-            if (pair[1].stitches - edges) % takes == 0:
-                columns["repeats"][other] = f"{(pair[1].stitches - edges) // takes} x {takes}"
-                columns["left over"][other] = 0
-    labels = []
-    if repeat is not None:
-        summed = takes_and_makes(repeat.steps, size)
-        makes = f" and makes {summed[1]}" if summed and summed[0] == takes else ""
-        labels.append((repeat.span, f"each repeat takes {takes}{makes}"))
+    left_words = counts(lefts, "stitch")
+    message = case.says_of(off, f"the repeat of {name} leaves", left_words, "over:", str(total))
+    labels = ()
+    summed = takes_and_makes(repeat.steps, size) if repeat is not None else None
+    makes = summed[1] if summed and summed[0] == total.takes else None
+    if repeat is not None and total.takes:
+        labels = ((repeat.span, f"each repeat takes {total.takes}" + (f" and makes {makes}" if makes else "")),)
     return Finding(
         KIND,
-        MUST_MEND,
-        message[0].upper() + message[1:],
+        case.grade(off),
+        message,
         off.span,
         name,
         case.size_names(off.at),
-        expected=f"a multiple of {takes}" + (f" plus {edges}" if edges else ""),
-        found=there,
+        expected=total.multiple if total.takes else None,
+        found=total.there,
         whose="the repeat",
-        working=sum_table(case, off, columns),
-        labels=tuple(labels),
-        suggestions=tuple(_suggestions(case, off, repeat)),
+        working=sum_table(case, off, _columns(case, off, total)),
+        labels=labels,
+        suggestions=tuple(_suggestions(case, off, total, makes, repeat)),
         echoes=with_echoes(case, off),
     )
 
 
-def _sum(there: int, edges: int, takes: int, passes: int, left: int) -> str:
-    if edges:
-        return f"{there} - {edges} outside it = {there - edges}, and {there - edges} = {passes} x {takes} + {left}"
-    return f"{there} = {passes} x {takes} + {left}"
+def _columns(case: Case, off, total: _Sum) -> dict:
+    """How often the repeat fits and what it leaves, in the sizes concerned and where that is plain in the others."""
+    size, (index, _, _) = min(off.at.items())
+    repeats: dict = {}
+    over: dict = {}
+    for other, pair in enumerate(case.same_row(size, index)):
+        if other in off.at:
+            here = _sum(off.at[other][2].facts)
+            repeats[other], over[other] = f"{here.passes} x {here.takes}" if here.takes else None, here.left
+        elif pair is not None and total.plain:
+            inside = (places_of(pair[1]) or 0) - total.edges
+            if inside > 0 and inside % total.takes == 0:
+                repeats[other], over[other] = f"{inside // total.takes} x {total.takes}", 0
+    return {"repeats": repeats, "left over": over}
 
 
-def _suggestions(case: Case, off, repeat):
+def _suggestions(case: Case, off, total: _Sum, makes: int | None, repeat):
     """Counts of the row below that would fit, the one that gives the stated count first."""
-    size, (index, worked, trouble) = min(off.at.items())
-    facts = trouble.facts
-    there, takes, left, passes = facts["there"], facts["takes"], facts["left"], facts["passes"]
-    edges = (facts.get("before") or 0) + (facts.get("after") or 0)
+    size, (index, _, _) = min(off.at.items())
     below = case.same_row(size, index)[size][1]
-    under = f" in {below.label}" if below is not None and below.label else " below"
+    under = f" in {below.label}" if below is not None and below.row is not None else " below"
     stated = case.total_stated(size, index)
-    summed = takes_and_makes(repeat.steps, size) if repeat is not None else None
-    makes = summed[1] if summed and summed[0] == takes else None
     of_size = f"size {case.sizes[size]}: " if len(case.sizes) > 1 else ""
     named = None
-    if stated is not None and makes and not edges and stated % makes == 0:
-        times = stated // makes
-        named = times * takes
+    if total.plain:
+        if stated is not None and makes and not total.edges and stated % makes == 0:
+            times = stated // makes
+            named = times * total.takes
+            yield Suggestion(
+                f"{of_size}{count(named, 'stitch')}{under} would give the {stated} stated",
+                "certain",
+                effect=f"{times} x {total.takes} = {named}, {times} x {makes} = {stated}",
+            )
+        down = total.there - total.left
+        fits = [fit for fit in (down, down + total.takes) if fit > total.edges and fit != named]
+        if fits:
+            effect = "; ".join(total.of(fit) for fit in fits)
+            yield Suggestion(f"{of_size}{listing(fits, 'or')} stitches{under} fit ({total.multiple})", "likely", effect=effect)
+    if repeat is not None and total.passes:
+        rest = total.left + (off.facts().get("after") or 0)
         yield Suggestion(
-            f"{of_size}{count(named, 'stitch')}{under} would give the {stated} stated",
-            "certain",
-            effect=f"{times} x {takes} = {named}, {times} x {makes} = {stated}",
-        )
-    fits = [fit for fit in (there - left, there - left + takes) if fit > 0 and fit != named]
-    if fits:
-        multiple = f"a multiple of {takes}" + (f" plus {edges}" if edges else "")
-        effect = "; ".join(f"{fit} = {edges} + {(fit - edges) // takes} x {takes}" if edges else f"{fit} = {fit // takes} x {takes}" for fit in fits)
-        yield Suggestion(f"{of_size}{listing(fits, 'or')} stitches{under} fit ({multiple})", "likely", effect=effect)
-    if repeat is not None and off.span.end <= len(case.text) and quoted(case.text, repeat.span):
-        after = facts.get("after") or 0
-        yield Suggestion(
-            f"stop the repeat at the last {count(after + left, 'stitch')} and say what is worked in them",
+            f"stop the repeat at the last {count(rest, 'stitch')} and say what is worked in them",
             "your choice",
-            effect=f"{count(passes, 'repeat')} and {count(left, 'stitch')} more at the end",
+            effect=f"{count(total.passes, 'repeat')} and {count(total.left, 'stitch')} more at the end",
         )

@@ -23,7 +23,6 @@ What to do: say how often.
 from hookwright.ground import LOOK, Finding, Suggestion
 
 from ..case import Case
-from ..wording import sentence
 
 KIND = "repeat-never-ends"
 
@@ -31,13 +30,11 @@ KIND = "repeat-never-ends"
 def find(case: Case):
     for off in case.off("no-end"):
         name = case.name_of(off.row, off.label)
-        message = sentence(
-            case.in_sizes(off.at), f"a repeat of {name} has no end:", str(off.facts().get("words", "nothing of the row below is used up"))
-        )
+        message = case.says_of(off, f"a repeat of {name} has no end:", str(off.facts().get("words", "nothing of the row below is used up")))
         yield Finding(
             KIND,
             LOOK,
-            message[0].upper() + message[1:],
+            message,
             off.span,
             name,
             case.size_names(off.at),

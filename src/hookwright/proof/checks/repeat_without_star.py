@@ -19,12 +19,15 @@ Working::
 What to do: set the star where the repeat begins.
 """
 
+import re
+
 from hookwright.ground import LOOK, Finding, Suggestion
 
 from ..case import Case
 from ..marks import marks_of
 
 KIND = "repeat-without-star"
+_BRACKET_REPEATED = re.compile(r"[)\]}][ ,.;]*(?:rep\w*) (?:from )?$", re.IGNORECASE)
 
 
 def find(case: Case):
@@ -32,7 +35,7 @@ def find(case: Case):
         if marks.elsewhere:
             continue
         for stars, spans in marks.named.items():
-            if marks.set.get(stars):
+            if marks.set.get(stars) or stars > 1 and marks.set or _after_bracket(case.text, spans[0].start):
                 continue
             sign = "*" * stars
             yield Finding(
@@ -46,3 +49,8 @@ def find(case: Case):
                     Suggestion(f"set `{sign}` where the repeat begins" if stars == 1 else f"set `{sign}` where it is to stop", "your choice"),
                 ),
             )
+
+
+def _after_bracket(text: str, at: int) -> bool:
+    """Whether the words that point at the star stand right behind a bracket: then the bracket is what is repeated."""
+    return _BRACKET_REPEATED.search(text[max(0, at - 24) : at]) is not None

@@ -21,11 +21,11 @@ Working::
 What to do: compare the row with the count of the row below. Often one number is the count of another size or of an earlier version.
 """
 
-from hookwright.ground import MUST_MEND, Finding, Suggestion
+from hookwright.ground import Finding, Suggestion
 
 from ..case import Case
 from ..sums import sum_table, with_echoes
-from ..wording import count, listing, quoted, sentence
+from ..wording import count, listing, quoted
 
 KIND = "row-runs-out"
 
@@ -45,7 +45,7 @@ def find(case: Case):
             said = f"asks for {count(asked[size], 'stitch')} and there {'is' if there[size] == 1 else 'are'} {there[size]}"
         else:
             said = "asks for more stitches than there are: " + listing([f"{asked[one]} of {there[one]} in size {case.sizes[one]}" for one in off.at])
-        message = sentence(case.in_sizes(off.at), name, said)
+        message = case.says_of(off, name, said)
         left, needed = off.facts().get("left"), off.facts().get("needed")
         at_this_point = isinstance(left, int) and isinstance(needed, int) and needed > left and words
         if at_this_point:
@@ -63,8 +63,8 @@ def find(case: Case):
             )
         yield Finding(
             KIND,
-            MUST_MEND,
-            message[0].upper() + message[1:],
+            case.grade(off),
+            message,
             span,
             name,
             case.size_names(off.at),

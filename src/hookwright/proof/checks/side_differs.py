@@ -27,7 +27,7 @@ from hookwright.ground import LOOK, MUST_MEND, Finding, Suggestion
 from hookwright.notation.tree import FastenOff, JoinYarn, Turn
 
 from ..case import Case
-from ..wording import count, sentence
+from ..wording import count
 
 KIND = "side-differs"
 _OTHER = {"RS": "WS", "WS": "RS"}
@@ -42,15 +42,15 @@ def find(case: Case):
             found.setdefault(id(row), (row, label, side, turns, anchor, sure, set()))[-1].add(size)
     for row, label, side, turns, anchor, sure, sizes in found.values():
         name = case.name_of(row, label)
-        message = sentence(
-            case.in_sizes(sizes),
+        message = case.says(
+            sizes,
             f"{name} is said to be {side}; after {anchor} ({_OTHER[side] if turns % 2 == 0 else side})",
             f"{count(turns, 'turn')} {'brings' if turns == 1 else 'bring'} {_OTHER[side]} to face",
         )
         yield Finding(
             KIND,
             MUST_MEND if sure else LOOK,
-            message[0].upper() + message[1:],
+            message,
             row.label_span,
             name,
             case.size_names(sizes),

@@ -23,12 +23,12 @@ Working::
 What to do: say what is worked in the stitches that are left. Where they are meant to stay, write "leave remaining 2 sts unworked".
 """
 
-from hookwright.ground import MUST_MEND, Finding, Suggestion
+from hookwright.ground import Finding, Suggestion
 
 from ..case import Case
 from ..sums import sum_table, with_echoes
 from ..unworked import meant
-from ..wording import count, listing, sentence
+from ..wording import count, listing
 
 KIND = "stitches-left-over"
 
@@ -40,18 +40,18 @@ def find(case: Case):
         name = case.name_of(off.row, off.label)
         left = sorted({trouble.facts["left"] for _, _, trouble in off.at.values()})
         there = off.facts().get("there")
-        message = sentence(
-            case.in_sizes(off.at),
+        message = case.says_of(
+            off,
             f"{name} leaves",
-            listing([count(number, "stitch") for number in left], "or"),
+            counts(left, "stitch"),
             f"of {there} unworked and does not reach the count it states"
             if isinstance(there, int) and len(left) == 1
             else "unworked and does not reach the count it states",
         )
         yield Finding(
             KIND,
-            MUST_MEND,
-            message[0].upper() + message[1:],
+            case.grade(off),
+            message,
             off.span,
             name,
             case.size_names(off.at),

@@ -31,7 +31,7 @@ from hookwright.ground import LOOK, Finding, Suggestion
 from hookwright.stitches import stitch
 
 from ..case import Case
-from ..wording import listing, sentence, stitch_word
+from ..wording import listing, stitch_word
 
 KIND = "texture-on-other-side"
 _RAISED = ("bobble", "popcorn")  # post stitches and puffs are turned both ways on purpose too often to ask about
@@ -59,14 +59,14 @@ def find(case: Case):
         name = case.name_of(worked.row, worked.label)
         word = stitch_word(kind, case.terms)
         where = "away from" if stitch(kind).texture == "back" else "towards"
-        message = sentence(
-            case.in_sizes(sizes),
+        message = case.says(
+            sizes,
             f"the {word} of {name} stands out on the wrong side of the piece, the {word} of {other.label} on the right side",
         )
         yield Finding(
             KIND,
             LOOK,
-            message[0].upper() + message[1:],
+            message,
             worked.row.label_span,
             name,
             case.size_names(sizes),

@@ -23,7 +23,7 @@ from hookwright.ground import LOOK, Finding, Suggestion
 
 from ..case import Case
 from ..sums import sum_table
-from ..wording import count, sentence
+from ..wording import count
 
 KIND = "unworked-count-differs"
 
@@ -32,15 +32,15 @@ def find(case: Case):
     for off in case.off("left-differs"):
         name = case.name_of(off.row, off.label)
         said, left = off.facts().get("said"), off.facts().get("left")
-        message = sentence(
-            case.in_sizes(off.at),
+        message = case.says_of(
+            off,
             f"{name} says that {count(said, 'stitch')} {'is' if said == 1 else 'are'} left unworked;",
             f"there {'is' if left == 1 else 'are'} {left}",
         )
         yield Finding(
             KIND,
             LOOK,
-            message[0].upper() + message[1:],
+            message,
             off.span,
             name,
             case.size_names(off.at),

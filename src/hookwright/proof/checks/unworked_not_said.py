@@ -27,7 +27,7 @@ from hookwright.ground import LOOK, Finding, Suggestion
 from ..case import Case
 from ..sums import sum_table, with_echoes
 from ..unworked import meant
-from ..wording import count, listing, sentence, size_list
+from ..wording import count, listing, size_list
 
 KIND = "unworked-not-said"
 
@@ -39,17 +39,17 @@ def find(case: Case):
         name = case.name_of(off.row, off.label)
         lefts = off.each("left")
         left = sorted(set(lefts.values()))
-        message = sentence(
-            case.in_sizes(off.at),
+        message = case.says_of(
+            off,
             f"{name} leaves",
-            listing([count(number, "stitch") for number in left], "or"),
+            counts(left, "stitch"),
             "unworked and nothing says that they are left",
         )
         numbers = size_list([lefts.get(size, 0) for size in range(len(case.sizes))]) if len(case.sizes) > 1 else str(left[0])
         yield Finding(
             KIND,
             LOOK,
-            message[0].upper() + message[1:],
+            message,
             off.span,
             name,
             case.size_names(off.at),
