@@ -171,7 +171,7 @@ ROWS = [
     (Row(again=Again((2, 3, 4, 5, 6, 7), times=8, then=Again((9,)))), "Rep Rows 2-7 another 8 times, then rep Row 9."),
     (Row(again=Again((2, 3), total_rows=18)), "Rep Rows 2 and 3 for a total of 18 rows."),
     (
-        Row(again=Again(last=1, until=Until(measure_mm=(200.0, 210.0), measured_from="beg", side="WS"))),
+        Row(again=Again(last=1, until=Until(measure_mm=(200.0, 210.0), measured_from="from beg", side="WS"))),
         "Rep last row until piece measures 20 (21) cm [7⅞ (8¼) in] from beg, ending with a WS row.",
     ),
     (Row(again=Again((3,), times=PerSize((2, 3)))), "Rep Row 3 another 2 (3) times."),

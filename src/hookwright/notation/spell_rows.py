@@ -1,5 +1,9 @@
 """Rows on the way out: label, rows worked again, what they are worked until, and the row as a whole."""
 
+from dataclasses import fields, is_dataclass, replace
+
+from hookwright.ground import PerSize, Span
+
 from .spell_loops import row_words
 from .spell_numbers import is_one, measure, number, times
 from .spell_places import Manner
@@ -23,12 +27,10 @@ def _numbered(manner: Manner, row: Row) -> str:
     name = row.name
     if row.numbers or row.last_number is not None:
         words = _number_words(word, row.numbers, row.last_number)
-        if row.count_of_rows is not None:
-            words += f" ({_so_many_rows(row)})"
         return f"{name} {words}" if name else words
     if row.count_of_rows is not None:
         return f"{name or 'Next'} {_so_many_rows(row)}"
-    if not name:
+    if not name or (name == "Foundation" and not row.word):
         return word if row.word else ""
     if not row.word or name.lower().rstrip(" s").endswith(("row", "round", "rnd")):
         return name
@@ -61,7 +63,7 @@ def _listed(things) -> str:
 
 def again_words(manner: Manner, again: Again) -> str:
     """Rows worked by reference: "rep Rows 2-7 another 8 times, then rep Row 9 once more"."""
-    which = _which_rows(manner, again)
+    which = _which_rows(manner, again) if not (again.even and again.last == 1) else ""
     if again.even:
         words = "work even" if manner.dialect.name == "US" else "work straight"
         words += f" as {which}" if which else ""
@@ -110,7 +112,7 @@ def until_words(manner: Manner, until: Until) -> str:
     parts = []
     if until.measure_mm is not None:
         words = f"until piece measures {measure(until.measure_mm)}"
-        parts.append(f"{words} from {until.measured_from}" if until.measured_from else words)
+        parts.append(f"{words} {until.measured_from}" if until.measured_from else words)
     if until.stitches is not None:
         parts.append(f"until there are {number(until.stitches)} {'st' if is_one(until.stitches) else 'sts'}")
     if until.desired:
@@ -128,6 +130,8 @@ def until_words(manner: Manner, until: Until) -> str:
 def body_words(manner: Manner, row: Row) -> str:
     """All of a row but its label, first letter large, full stop, counts in brackets after it."""
     parts = []
+    if row.only:
+        row = for_sizes(row)
     if row.again is not None:
         parts.append(again_words(manner, row.again))
     if row.steps:
@@ -138,6 +142,24 @@ def body_words(manner: Manner, row: Row) -> str:
     counts = " ".join(f"({stated_words(manner, stated)})" for stated in row.stated)
     notes = " ".join(f"({note.text if isinstance(note, Note) else note})" for note in row.notes)
     return " ".join(part for part in (words, counts, notes) if part)
+
+
+def for_sizes(row: Row) -> Row:
+    """A row for some of the sizes only, its size lists without the sizes that are left out: "Sizes M and L only: ... 3 (5) sc"."""
+    return _narrowed(row, len(row.only))
+
+
+def _narrowed(value, count: int):
+    if isinstance(value, PerSize):
+        known = [one for one in value if one is not None]
+        return PerSize(known) if len(known) == count else value
+    if isinstance(value, list):
+        return [_narrowed(one, count) for one in value]
+    if isinstance(value, tuple):
+        return tuple(_narrowed(one, count) for one in value) if not isinstance(value, Span) else value
+    if is_dataclass(value):
+        return replace(value, **{part.name: _narrowed(getattr(value, part.name), count) for part in fields(value)})
+    return value
 
 
 def _large(words: str) -> str:
