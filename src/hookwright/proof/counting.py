@@ -3,11 +3,10 @@
 import re
 
 from hookwright.ground import Suggestion
-from hookwright.stitches import stitch
 
 from .case import Case
 from .troubles import Off, stated_total
-from .wording import counted, listing, quoted, size_list, stitch_word
+from .wording import counted, listing, size_list, stitch_word
 
 _PER = {
     "repeat": "in each repeat",
@@ -31,6 +30,7 @@ def said_and_made(case: Case, off: Off, name: str) -> str:
         said = counted(wanted, of, case.terms, chains) if isinstance(wanted, int) else f"{wanted}"
         return f"{name} states {said}{tail}, and {worked} {'is' + made[3:] if worked == 1 else made}"
     noun = counted(2, of, case.terms, chains).partition(" ")[2]
+    made = made if set(found.values()) != {1} else "is" + made[3:]
     return f"{name} states {_numbers(expected)} {noun}{tail}, and {_numbers(found)} {made}"
 
 
@@ -44,18 +44,8 @@ def made_of(case: Case, worked) -> str:
     return " + ".join(parts)
 
 
-def stated_at(off: Off):
-    """The statement in the row that a count trouble is about, or None."""
-    best = None
-    for stated in off.row.stated:
-        if stated.span == off.span or stated.span.start <= off.span.start and off.span.end <= stated.span.end:
-            best = stated
-    return best
-
-
 def count_suggestions(case: Case, off: Off):
     """The count as worked, in the place of the stated one; and what would explain the difference, where something does."""
-    facts = off.facts()
     expected, found = off.each("expected"), off.each("found")
     _, worked, _ = off.first
     whole = stated_total(off.first[2], off.row) is not None
@@ -126,12 +116,3 @@ def _explanations(case: Case, off: Off, worked):
             "your choice",
             effect=f"{worked.stitches} stitches + {gap} spaces = {worked.stitches + gap}",
         )
-
-
-def plain_kind(kind: str) -> str:
-    """The plain stitch a kind is a form of ("dc" for fpdc)."""
-    fact = stitch(kind)
-    return fact.base if fact and fact.base else kind
-
-
-__all__ = ["count_suggestions", "made_of", "plain_kind", "quoted", "said_and_made", "stated_at"]

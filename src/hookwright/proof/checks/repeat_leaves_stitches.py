@@ -31,7 +31,7 @@ from hookwright.ground import Finding, Suggestion
 
 from ..case import Case
 from ..sums import places_of, repeat_at, sum_table, takes_and_makes, with_echoes
-from ..wording import count, listing
+from ..wording import count, counts, listing
 
 KIND = "repeat-leaves-stitches"
 

@@ -28,7 +28,7 @@ from hookwright.ground import Finding, Suggestion
 from ..case import Case
 from ..sums import sum_table, with_echoes
 from ..unworked import meant
-from ..wording import count, listing
+from ..wording import count, counts
 
 KIND = "stitches-left-over"
 

@@ -27,7 +27,7 @@ from hookwright.ground import LOOK, Finding, Suggestion
 from ..case import Case
 from ..sums import sum_table, with_echoes
 from ..unworked import meant
-from ..wording import count, listing, size_list
+from ..wording import counts, size_list
 
 KIND = "unworked-not-said"
 
