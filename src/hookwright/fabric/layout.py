@@ -150,9 +150,11 @@ def row_ends(count: int) -> Layout:
     return Layout([ROW_END] * count)
 
 
-def ring() -> Layout:
-    """A ring to work into."""
-    return Layout([], ring=True, joined=True)
+def ring(chains: int = 0) -> Layout:
+    """A ring to work into; of `chains` chains where it is one of chains, which may also be worked into one by one."""
+    made = Layout([], ring=True, joined=True)
+    made.hook_chain = chains
+    return made
 
 
 def plain(kind: str, count: int) -> Layout:

@@ -24,6 +24,8 @@ def cells(hand: Hand, place: Place, reserve: int = 0, asked: int | None = None):
                                                                          and hand.left() > 0):
         lay, cur, _ = hand.memory.pop("detour")
         hand.change(lay, cur)
+    if hand.lay.ring and hand.lay.hook_chain and (place.extent is not None or place.of == "ch") and which in ("next", "first"):
+        hand.change(layout.foundation(hand.lay.hook_chain, joined=True))
     if hand.lay.ring and which in ("next", "same", "first", "last", "nth", "any"):
         if which == "next" and place.of == "st" and place.extent is not None:
             hand.stuck("no-end", words="a ring has no stitches to be worked one after the other")

@@ -55,7 +55,7 @@ def _foundation(hand: Hand, steps):
     while index < len(steps):
         step = steps[index]
         if isinstance(step, Ring):
-            hand.change(layout.ring())
+            hand.change(layout.ring(chains if step.kind == "chain" else 0))
             hand.in_round = True
             return rest + steps[index + 1:]
         if isinstance(step, Chain) and not chains and step.says is None:

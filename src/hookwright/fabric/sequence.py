@@ -1,7 +1,6 @@
 """The whole pattern row by row in every size: what lies below each row, which side faces, what is held over."""
 
 from array import array
-from copy import copy
 
 from hookwright.ground import NOWHERE, PerSize, at
 from hookwright.notation.tree import Chain, Colour, Extent, Go, Group, Join, JoinYarn, NoJoin, Place, Repeat, Ring, Row, Stitch, Turn
@@ -321,9 +320,9 @@ class Sequence:
             if found is not None:
                 made, asked, whose = found
                 if whose is source:
-                    return copy(made), asked
+                    return made.again(), asked
                 if not made.troubles:  # the same words over the same places: the same fabric
-                    return copy(made), {k: v for k, v in asked.items() if pattern_wide(k)}
+                    return made.again(), {k: v for k, v in asked.items() if pattern_wide(k)}
                 key = None
         hand = Hand(lay if lay is not None else layout.Layout([]), size, self.settings, in_round=in_round, base=self._base(source, thread),
                     choices=choices, limit=self.limit)
@@ -351,7 +350,7 @@ class Sequence:
         made.in_round = hand.in_round
         if key is not None:
             self.memo[key] = (made, asked, source)
-            return copy(made), asked
+            return made.again(), asked
         return made, asked
 
     def _rest(self, hand):

@@ -437,7 +437,7 @@ def _gather(hand, start, kind, cell):
 
 
 def _ring(hand, step, steps, index, after):
-    hand.change(layout.ring())
+    hand.change(layout.ring(hand.lay.n if hand.lay.kind[:1] == [FOUNDATION] else 0))
     hand.in_round = hand.memory.get("flat ring") is None
     hand.starting = True
 

@@ -66,6 +66,15 @@ class WorkedRow:
     below: int = -1  # index of the row below in the size's list of rows, -1 none
     end: dict = field(default_factory=dict)  # what the row leaves behind: chain carried over, stitches left, ring joined
 
+    def again(self) -> "WorkedRow":
+        """The same work for another row: shares the columns, which nobody changes."""
+        made = WorkedRow.__new__(WorkedRow)
+        for name in _SLOTS:
+            setattr(made, name, getattr(self, name))
+        return made
+
+
+_SLOTS = WorkedRow.__slots__
 
 FLAG_COUNTS = 1  # counted as a stitch
 FLAG_TURNING = 2  # a turning or beginning chain
