@@ -58,6 +58,11 @@ _PATTERN = re.compile(
     r"|as\s+(?:est\w*\.?|set|before))(?![a-z])",
     re.I,
 )
+_ROWS_OF = re.compile(
+    rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|crochet)\s+)?(?:(?:in|with)\s+)?(?:(?P<n>{_NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;/-]+[\)\]])?\s+)?(?:more\s+)?(?:(?P<rows>{_WORD})\s+(?:of|in)\s+|in\s+)?"
+    r"(?P<in>[a-z]{2,6}(?:\s+(?:crochet|treble|double crochet))?)(?![a-z])(?=\s*(?:[.;]|$|until|for\s+(?:a\s+)?(?:\d|one|two|three|four|five|six|seven|eight|nine|ten|another|further)))",
+    re.I,
+)
 _MANNER = re.compile(
     r"\s*(?:(?:cont(?:inue|inuing)?|carry on|go on|proceed|keep(?: on)?)\.?\s+(?:(?:to\s+)?work(?:ing)?\s+)?)(?:in\s+)?(?:(?:the|this|that)\s+)?(?:(?:same|this|that|similar)\s+)?"
     r"(?P<what>manner|way|fashion|(?:to\s+)?(?:inc|dec)[a-z.]*(?:\s+(?:in\s+(?:this|the same)\s+(?:way|manner)|as\s+(?:before|est\w*)))?)(?:\s+(?:as|like)\s+(?:the\s+)?(?:(?:previous|prev|last|before|above)\s*)?(?:rows?|rnds?|rounds?)?)?",
@@ -114,7 +119,7 @@ _FILLER = re.compile(
 
 def read_again(work: str, start: int, end: int, *, sizes: int = 0) -> AgainRead | None:
     """A reference to other rows at the start of [start, end), None where the words are steps of their own."""
-    for opening in (_reference, _alternate, _even, _manner, _in_pattern):
+    for opening in (_reference, _alternate, _even, _manner, _in_pattern, _rows_of):
         found = opening(work, start, end, sizes)
         if found is not None:
             again = found.again
@@ -220,6 +225,24 @@ def _even(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
         read.stitch = found.span(named)
     _clauses(work, read, end, sizes)
     if re.match(r"\s*(?:along|across|around|in\b|into|over)", work[read.end : read.end + 10], re.I):
+        return None
+    return read
+
+
+def _rows_of(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
+    """ "Work 5 rows of sc", "Continue in rounds of hdc until ...", "Work in sc for 6 rows"."""
+    found = _ROWS_OF.match(work, start, end)
+    if not found or not (found["verb"] or found["n"]) or not (found["rows"] or found["verb"]):
+        return None
+    again = tree.Again(last=1, even=True, sense="total")
+    read = AgainRead(again, found.end(), changes=[], notes=[])
+    if found["n"] and not found["rows"]:
+        return None  # "Work 6 sc." is one step
+    if found["n"]:
+        read.count_of_rows = listed_number(found["n"], found["list"])
+    read.stitch = found.span("in")
+    _clauses(work, read, end, sizes)
+    if read.count_of_rows is None and again.until is None and again.total_rows is None:
         return None
     return read
 
@@ -347,6 +370,8 @@ def _clause(work: str, at: int, end: int, read: AgainRead, sizes: int) -> int | 
             return found.end()
     found = _FILLER.match(work, at, end)
     if found:
+        if re.search(r"for\s+(?:the\s+)?patt|throughout", found[0], re.I) and not (again.times or again.until or again.total_rows or read.count_of_rows):
+            again.until = tree.Until(desired=True, span=Span(*found.span()))
         return found.end()
     found = _CHANGE.match(work, read.end, end)
     if found:

@@ -12,7 +12,7 @@ from hookwright.ground import Number
 from .blocks import Line
 from .labels import Label, find_labels, read_label, read_spaced_number, speaks_of_row
 from .looks import STITCH_WORD, is_lead_in, looks_like_work, starts_like_prose, starts_like_work, works_again
-from .manuscript_words import REFERENCE_BEFORE, SECTION_OF
+from .manuscript_words import PLAIN_HEADINGS, REFERENCE_BEFORE, SECTION_OF
 from .number_words import CARDINAL_PATTERN, number_of
 
 
@@ -119,8 +119,12 @@ class Sorter:
                 self._row(label, line)
                 return
         if self.section and self.section != "finishing":
-            self._note(line)
-            return
+            if not self._begins_rows(line, lines, index):
+                self._note(line)
+                return
+            self.section, self.section_block = "", 0
+            if not self._heading_like(line, lines, index):
+                self.drafts.append(Draft("piece", line.start, line.start))
         if works_again(work, start, end):
             self._row(None, line)
             return
@@ -244,10 +248,10 @@ class Sorter:
         if last is not None and last.kind == "note" and last.block == line.block and last.section == self.section:
             last.end = line.end
             return
-        self.drafts.append(Draft("note", line.start, line.end, section=self.section, block=line.block))
+        self.drafts.append(Draft("note", line.raw_start, line.end, line.start, section=self.section, block=line.block))
 
     def _keep_only_line(self, line: Line) -> None:
-        self.drafts.append(Draft("prose", line.raw_start, line.end, block=line.block, name="only"))
+        self.drafts.append(Draft("prose", line.raw_start, line.end, block=line.block, name="only", only=self.only))
 
     # ------------------------------------------------------------ sections
 
@@ -256,10 +260,15 @@ class Sorter:
         found = _SECTION_LINE.match(self.work, line.start, line.end)
         if not found:
             return False
+        alone = found.end() >= line.end
+        if alone and found[1].lower().strip() in PLAIN_HEADINGS:
+            self.open = None
+            self.section, self.section_block, self.number, self.bare = "", 0, None, False
+            self.drafts.append(Draft("piece", line.raw_start, line.end, name=" ".join(found[1].split()), block=line.block))
+            return True
         section = section_of(found[1])
         if not section:
             return False
-        alone = found.end() >= line.end
         if not found[2] and not found[3] and not alone:
             return False
         if alone and self.open is not None and not line.gap and not found[1][0].isupper():
@@ -279,7 +288,7 @@ class Sorter:
             return False
         self.open = None
         self.section, self.section_block = section, line.block
-        self.drafts.append(Draft("note", line.start, line.end, found.end(), section=section, block=line.block))
+        self.drafts.append(Draft("note", line.raw_start, line.end, found.end(), section=section, name=" ".join(found[1].split()), block=line.block))
         return True
 
     def _end_section(self, label: Label) -> None:
@@ -312,9 +321,25 @@ class Sorter:
             return False
         if self._foundation_line(line, lines, index) or self._heading_like(line, lines, index):
             return False
+        if finished and re.match(r"For\s+(?:the\s+)?[a-z ]{3,24}:", work[line.start : line.end]):
+            return False
         if finished and not working and starts_like_prose(work, line.start, line.end):
             return False
         return True
+
+    def _begins_rows(self, line: Line, lines: list[Line], index: int) -> bool:
+        """True where a chain or the name of a part stands right before a numbered row: the notes are over, though no heading says so."""
+        if not line.gap or self.section_block:
+            return False
+        if self._foundation_line(line, lines, index):
+            return True
+        if not self._heading_like(line, lines, index):
+            return False
+        for following in lines[index + 1 : index + 3]:
+            label = read_label(self.work, following.start, following.end, sizes=self.sizes, size_names=self.size_names)
+            if label and label.core and label.firm and 1 in label.numbers[:1] and not (label.bare and self.section == "notes"):
+                return True
+        return False
 
     def _foundation_line(self, line: Line, lines: list[Line], index: int) -> bool:
         """ "Ch 20." on a line of its own before a Row 1."""
@@ -359,17 +384,18 @@ class Sorter:
         found = _PART.match(work, start, end)
         if not found or found.end() >= end or self.section == "finishing":
             return False
-        words = found[1].lower().split()
-        if len(words) > 4 or words[0] in REFERENCE_BEFORE or not found[1][0].isupper() or any(_STITCH_ONLY.match(word) for word in words[:1]):
+        name = re.sub(r"^for\s+(?:the\s+)?", "", found[1], flags=re.I)
+        words = name.lower().split()
+        if not words or len(words) > 4 or words[0] in REFERENCE_BEFORE or not found[1][0].isupper() or any(_STITCH_ONLY.match(word) for word in words[:1]):
             return False
         if is_lead_in(work, start, end) or starts_like_prose(work, start, end):
             return False
-        if any(word in ("st", "sts", "next", "each", "ring", "join", "turn", "ch") for word in words) or re.search(r"\d", found[1]):
+        if any(word in ("st", "sts", "next", "each", "ring", "join", "turn", "ch") for word in words) or re.search(r"\d", name):
             return False
-        if not (starts_like_work(work, found.end(), end) or (looks_like_work(work, found.end(), end) and not starts_like_prose(work, found.end(), end))):
+        if not (starts_like_work(work, found.end(), end) or works_again(work, found.end(), end) or (looks_like_work(work, found.end(), end) and not starts_like_prose(work, found.end(), end))):
             return False
         self._row(None, line)
-        self.open.name = " ".join(found[1].split())
+        self.open.name = " ".join(name.split())
         self.open.body_start = found.end()
         return True
 
@@ -423,7 +449,7 @@ class Sorter:
 
 
 _AGAIN_SENTENCE = re.compile(
-    r"(?<=[.;)\]])\s+(?=(?:rep(?:eat)?|work)\.?\s+(?:the\s+)?(?:last|previous|these|those|(?:rows?|rnds?|rounds?)\s+\d|r\d)\b)", re.I
+    r"(?<=[.;)\]])\s+(?=(?:rep(?:eat)?|work)\.?\s+(?:the\s+)?(?:last|previous|these|those|(?:rows?|rnds?|rounds?)\s+\d|r\d|(?:\d{1,4}(?:st|nd|rd|th)|first|second|third|fourth|fifth)\s+(?:and\s+\w+\s+)?(?:rows?|rnds?|rounds?))\b)", re.I
 )
 
 

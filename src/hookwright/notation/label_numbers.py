@@ -56,7 +56,9 @@ def read_numbers(text: str, at: int, end: int, *, sizes: int = 0, plural: bool =
         if not following:
             break
         if ranged and pieces[-1][1] is not None:
-            break
+            if _value(following) != pieces[-1][0] + 1:
+                break
+            ranged = None  # "5-6-7" is a list
         if ranged:
             pieces.append((_value(following), pieces[-1][0]))
         else:

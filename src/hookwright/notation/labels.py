@@ -50,9 +50,10 @@ _KNOWN_NAMES = (
 )
 _SPACE = re.compile(r"\s*")
 _ROW_NUMBER = re.compile(rf"(?P<word>{ROW_WORD})\s*[.:]?\s*(?:#|no\.?|number|nr\.?)?\s*(?=\d|(?:{CARDINAL_PATTERN})(?![a-z]))", re.I)
+_IN_BRACKETS = re.compile(rf"[\(\[]\s*(?={ROW_WORD}\s*\d{{1,4}}(?:\s*[-–—]\s*\d{{1,4}})?\s*[\)\]])", re.I)
 _ROW_LETTER = re.compile(rf"(?P<word>{ROW_WORD})\s*(?:\(\s*(?P<inside>[a-z])\s*\)|(?P<letter>(?-i:[A-Z]))(?![\w']))", re.I)
 _ORDINAL_START = re.compile(rf"(?:the\s+)?(?=\d|(?:{ORDINAL_PATTERN})(?![a-z]))", re.I)
-_ROW_AFTER = re.compile(rf"\s*(?P<word>{ROW_WORD})", re.I)
+_ROW_AFTER = re.compile(rf"\.?\s*(?P<word>{ROW_WORD})", re.I)
 _NEXT = re.compile(
     rf"(?P<which>next|last|final|following|previous)\s+(?:(?P<count>\d{{1,9}}|{CARDINAL_PATTERN})(?P<list>\s*[\(\[][\d\s,;/–—-]{{1,200}}[\)\]])?\s+)?"
     rf"(?P<side>(?:RS|WS|right side|wrong side)\s+)?(?P<word>{ROW_WORD})(?!\s*\d)",
@@ -193,6 +194,12 @@ def split_size_names(words: str, size_names: tuple[str, ...] = ()) -> tuple[str,
 
 def _core(text: str, at: int, end: int, sizes: int) -> Label | None:
     """The heart of a label: word and numbers, ordinal and word, Next row, a named row, a bare number."""
+    bracket = _IN_BRACKETS.match(text, at, end)
+    if bracket:
+        label = _core(text, bracket.end(), end, 0)
+        if label:
+            label.start, label.end, label.firm, label.separator = at, _SPACE.match(text, label.end, end).end() + 1, True, "."
+            return label
     found = _ROW_NUMBER.match(text, at, end)
     if found:
         word = found["word"]

@@ -20,3 +20,4 @@ REFERENCE_BEFORE: frozenset[str] = frozenset(word_table()["references"]["before"
 REFERENCE_AFTER: frozenset[str] = frozenset(word_table()["references"]["after"])
 PROSE_STARTERS: frozenset[str] = frozenset(word_table()["prose"]["starters"])
 PROSE_LEAD_INS: frozenset[str] = frozenset(word_table()["prose"]["lead_ins"])
+PLAIN_HEADINGS: frozenset[str] = frozenset(word_table()["plain_headings"])

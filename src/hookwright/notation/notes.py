@@ -28,7 +28,7 @@ _CHAINS_COUNT = re.compile(rf"^(?:all\s+|the\s+|each\s+)?(?:ch(?:ain)?(?:s|\s+st
 _REPEAT = re.compile(r"rep(?:eat)?[^.]{0,30}?\b(?:n|x|\d+|number|so many)\b[^.]{0,20}?times?[^.]{0,30}?(?:means?|is|=|indicates?|tells?)", re.I)
 _START = re.compile(r"(?:rounds?|rnds?|rows?|hook|work|yarn|you|loop)\b[^.]{0,30}?(?:starts?|begins?|is(?: now)?|are|starting|sits?)\s+(?:at|in|from|with|on)\s+(?P<where>[^.;]{3,60})", re.I)
 _MADE_AT_END = re.compile(r"(?:made|worked)\s+(?:\w+\s+){0,2}?(?:at\s+)?(?:the\s+)?end\s+of|(?:from|of)\s+(?:the\s+)?(?:previous|last|preceding)\s+(?:row|round|rnd)|before\s+turning", re.I)
-_SPIRAL = re.compile(r"continuous(?:ly)?\b|in\s+a\s+spiral|spirals?\b|(?:do|are)\s*n[o']t\s+join(?:ed)?|do\s+not\s+join|not\s+joined|without\s+joining", re.I)
+_SPIRAL = re.compile(r"continuous(?:ly)?\b|in\s+a\s+(?:spiral|coil)|spirals?\b|(?:do|are)\s*n[o']t\s+join(?:ed)?|do\s+not\s+join|not\s+joined|without\s+joining", re.I)
 _JOINED = re.compile(r"\b(?:join(?:ed)?|close[ds]?)\s+(?:each|every|all|with|at|rounds?|the\s+rounds?|rnds?)\b|(?:rounds?|rnds?)\s+(?:are|is)\s+(?:each\s+)?(?:joined|closed)", re.I)
 _NO_TURN = re.compile(r"(?:do\s+not|don't|never|not|without)\s+turn(?:ed|ing)?\b|(?:right|same)\s+side\s+(?:is\s+)?(?:always\s+)?facing", re.I)
 _TURN = re.compile(r"\bturn(?:ed)?\s+(?:at|after|the work|your work|each|every|work)|worked\s+(?:back and forth|flat)|back and forth", re.I)
@@ -88,7 +88,7 @@ def _sentence(words: str, span: Span, find) -> list[tree.Convention]:
     following = _NEXT_ROW.search(words)
     if following:
         made.append(tree.Convention("next row", value=following["n"], span=span))
-    if _SPIRAL.search(words) and re.search(r"rounds?|rnds?|spiral|join", words, re.I) and not re.search(r"yarn|colou?r|last|fasten", words, re.I):
+    if _SPIRAL.search(words) and re.search(r"rounds?|rnds?|spiral|coil|join", words, re.I) and not re.search(r"yarn|colou?r|last|fasten", words, re.I):
         made.append(tree.Convention("join", value="spiral", span=span))
     elif _JOINED.search(words) and re.search(r"rounds?|rnds?", words, re.I) and not counts:
         made.append(tree.Convention("join", value="joined", span=span))

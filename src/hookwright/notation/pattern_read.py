@@ -130,13 +130,16 @@ def _pieces(pattern: tree.Pattern, drafts: list[Draft], reader: RowReader, text:
             setattr(piece, key, value)
         return piece
 
-    for draft in drafts:
+    for index, draft in enumerate(drafts):
         if draft.kind == "piece":
             begin(name=draft.name, level=draft.level, section=draft.section, make=draft.make, span=Span(draft.start, draft.end))
         elif draft.kind == "note":
-            if draft.section and not piece.section and not piece.items and not piece.name:
-                begin(section=draft.section, span=Span(draft.start, draft.end))
+            other = piece.section and draft.section != piece.section
+            if draft.section and (other or (not piece.section and not piece.items and not piece.name)):
+                begin(name=draft.name if other else "", section=draft.section, span=Span(draft.start, draft.end))
             piece.items.append(tree.Prose(text[draft.start : draft.end], Span(draft.start, draft.end)))
+        elif draft.kind == "prose" and draft.name == "only" and index + 1 < len(drafts) and drafts[index + 1].kind == "row" and drafts[index + 1].only == draft.only:
+            continue  # "Size M only:" on its own line: each row under it says so
         elif draft.kind == "prose":
             if piece.section and not piece.name:
                 begin()

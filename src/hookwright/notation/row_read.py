@@ -10,6 +10,7 @@ from .drafts import Draft, again_sentences, is_foundation
 from .label_numbers import MOST_NUMBERS
 from .labels import Label
 from .looks import looks_like_work
+from .notes import read_notes
 
 
 class RowReader:
@@ -81,6 +82,8 @@ class RowReader:
             if read.stated and not read.steps:
                 row.stated.extend(read.stated)
                 return
+        if re.search(r"spiral|coil|continuous", self.work[start:end], re.I):
+            self.pattern.conventions.extend(read_notes(self.work, start, end, lexicon.dialect.find))
         row.notes.append(tree.Note(self.work[start:end].strip(), Span(start, end)))
 
     # ------------------------------------------------------------ body
@@ -118,6 +121,11 @@ class RowReader:
             row.notes.append(tree.Note(self.work[start:end].strip(" ,;.()"), Span(start, end)))
         if read.stitch:
             kind = self.lexicon.dialect.find(self.work[slice(*read.stitch)].strip(" ."))
+            if kind and (kind in ("ch",) or not re.search(r"[a-z]", kind)):
+                kind = None
+            if kind is None and not re.match(r"\s*(?:work\w*|cont\w*)?\s*even|\s*(?:work\w*|cont\w*)?\s*straight", self.work[again.span.start : again.span.end], re.I):
+                self._steps(row, again.span.start, read.end, lexicon)  # "work in stripes for 5 rows": no stitch that is known
+                return []
             if kind:
                 place = tree.Place(n=None, extent=tree.Extent(), each=True, span=Span(*read.stitch))
                 row.steps.append(tree.Stitch(kind, place=place, span=Span(*read.stitch)))
