@@ -24,6 +24,8 @@ def cells(hand: Hand, place: Place, reserve: int = 0, asked: int | None = None):
                                                                          and hand.left() > 0):
         lay, cur, _ = hand.memory.pop("detour")
         hand.change(lay, cur)
+    if "unworked" in (place.of, place.group):
+        return _left_open(hand, place, reserve, asked)
     if hand.lay.ring and hand.lay.hook_chain and (place.extent is not None or place.of == "ch") and which in ("next", "first"):
         hand.change(layout.foundation(hand.lay.hook_chain, joined=True))
     if hand.lay.ring and which in ("next", "same", "first", "last", "nth", "any"):
@@ -92,6 +94,9 @@ def find_stop(hand: Hand, place: Place | None) -> int:
         return lay.n
     if place.which == "marked":
         return hand.marks.get("next", lay.n)
+    if place.which == "chain top":
+        tops = [top for top in sorted(lay.tops) if top >= hand.cur]
+        return tops[-1] if tops else (lay.order[-1] if lay.stitches else lay.n)
     if place.which in ("last",):
         return end_of(hand, place.of, hand.number(place.n) or 1)
     if place.of in ("sp", "corner"):
@@ -583,10 +588,24 @@ def _ring(hand, place, reserve, asked):
 
 def _from_hook(hand, place, reserve, asked):
     ordinal = hand.number(place.ordinal) or 1
-    if ordinal > hand.lay.n:
-        hand.stuck("runs-out", there=hand.lay.n, left=hand.lay.n, needed=ordinal)
-    hand.cur = max(hand.cur, ordinal)
-    return [ordinal - 1]
+    count = asked or 1
+    if ordinal + count - 1 > hand.lay.n:
+        hand.stuck("runs-out", there=hand.lay.n, left=hand.lay.n, needed=ordinal + count - 1)
+    hand.cur = max(hand.cur, ordinal + count - 1)
+    return list(range(ordinal - 1, ordinal + count - 1))
+
+
+def _left_open(hand, place, reserve, asked):
+    """Stitches left unworked before, and the free side of the chain over them; or the free loops of a row said by number."""
+    if not hand.memory.get("unworked"):
+        hand.memory["unworked"] = True
+        found = None
+        if hand.sequence is not None:
+            found = hand.sequence.free_loops(hand, place) if place.row is not None else hand.sequence.unworked(hand)
+        if found is not None:
+            hand.change(found)
+    return cells(hand, Place("first" if place.which in ("first", "any") and hand.cur == 0 else "next", "st", place.n, place.extent,
+                             loop=place.loop, span=place.span), reserve, asked)
 
 
 def _row_ends(hand, place, reserve, asked):
@@ -602,6 +621,8 @@ def _like_next(place):
 
 
 def _other_side(hand, place, reserve, asked):
+    if hand.memory.get("unworked") and FOUNDATION in hand.lay.kind:
+        return _of_stitch(hand, _like_next(place), reserve, asked)
     if hand.other_side is None:
         turn_to_other_side(hand)
     return _of_stitch(hand, _like_next(place), reserve, asked)

@@ -168,6 +168,11 @@ def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
             break
         snaps.append(hand.snapshot())
     passes = len(snaps) - 1
+    if blocked is not None and kind == "end" and blocked.kind == "no-such-place" and len(body) > 1 and hand.left() > 0 \
+            and _to_a_place(body[0]) and not rep.ending and not rep.partial:
+        _pass(hand, body[:1], rest)  # no further corner: the last stretch goes on to the end
+        snaps.append(hand.snapshot())
+        blocked = None
     takes = _takes(hand, snaps, body)
     if kind in ("last", "place"):
         left = lay.rank(stop) - lay.rank(hand.cur)
@@ -188,6 +193,12 @@ def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
             return _finish(hand, rep, body, rest, snaps, facts, takes, blocked, lay.n)
         return False
     return _finish(hand, rep, body, rest, snaps, facts, takes, blocked, lay.n)
+
+
+def _to_a_place(step) -> bool:
+    """Whether a step works up to the next corner or space."""
+    place = getattr(step, "place", None)
+    return place is not None and place.extent is not None and place.extent.kind == "place"
 
 
 def _more_spaces(hand) -> bool:

@@ -1,9 +1,12 @@
 """The whole pattern row by row in every size: what lies below each row, which side faces, what is held over."""
 
 from array import array
+from dataclasses import replace
 
 from hookwright.ground import NOWHERE, PerSize, at
-from hookwright.notation.tree import Chain, Colour, Extent, Go, Group, Join, JoinYarn, NoJoin, Place, Repeat, Ring, Row, Stitch, Turn
+from hookwright.notation.tree import (
+    Chain, Either, Extent, Go, Group, Join, JoinYarn, Leave, NoJoin, Place, Repeat, Ring, Row, Skip, Stitch, Turn, Unread,
+)
 
 from . import kinds, layout
 from .choosing import assumptions, hard, pattern_wide, settle
@@ -124,6 +127,8 @@ class Sequence:
         self.reference_only = set()
         self.undecided_used, self.locked = set(), set()
         self.choices = {}
+        self.pending = []
+        self.stand_ins = {}  # id of a row worked with steps of the line before it -> the row as written
         self.counts = counts  # False: stated counts are left out (for deriving multiples)
         self.stop_at_trouble = self.stopped = False
         self.cycles = cycles  # at most so many rows of a range are worked, None all
@@ -181,6 +186,10 @@ class Sequence:
 
     def _written(self, piece, row: Row, first):
         self.current = row
+        if row.again is None and not _works(row.steps):
+            self._aside(row)
+            return
+        row = self._with_pending(row)
         wanted = self._for_sizes(row)
         plans = {}
         for size in wanted:
@@ -194,7 +203,7 @@ class Sequence:
             if self.made + estimate > self.limit * max(1, len(self.sizes)) or estimate > self.limit:
                 raise TooMuch(self.made + estimate, row.span)
         longest = max((len(made.rows) for made in plans.values()), default=0)
-        if row.again is None or row.steps:
+        if row.again is None:
             self.book.write(row, row.numbers)
             if row.name:
                 self.book.named[row.name.lower()] = row
@@ -223,10 +232,31 @@ class Sequence:
             if last:
                 self.book.last_number = last[-1]
                 for number, source in any_plan.rows:
-                    if number is not None and number not in self.book.by_number:
+                    if number is not None:
                         self.book.by_number[number] = source
             elif self.book.last_number is not None and any_plan.rows and (row.again is not None or row.name.lower().startswith("next")):
                 self.book.last_number += len(any_plan.rows)
+
+    def _aside(self, row):
+        """A line that works nothing ("Fasten off.", "Join B in any corner."): what it begins with belongs to the row after it."""
+        joins = [step for step in row.steps if isinstance(step, JoinYarn) and step.place is not None]
+        if joins:
+            self.pending = joins
+        if any(isinstance(step, Turn) for step in row.steps):
+            for thread in self.threads:
+                thread.turned_end = True
+
+    def _with_pending(self, row):
+        if not self.pending or row.again is not None or any(isinstance(step, JoinYarn) for step in row.steps[:2]):
+            self.pending = []
+            return row
+        key = ("pending", id(row))
+        made = self.memo.get(key)
+        if made is None:
+            made = self.memo[key] = replace(row, steps=[*self.pending, *row.steps])
+            self.stand_ins[id(made)] = row
+        self.pending = []
+        return made
 
     def _for_sizes(self, row):
         if not row.only:
@@ -313,10 +343,10 @@ class Sequence:
         key = None
         if lay is not None:
             sign, varies, own = self._signature(source, steps)
-            key = (sign, lay.key(), size if varies else -1, in_round, id(carried) if carried is not None else 0,
+            key = None if sign is None else (sign, lay.key(), size if varies else -1, in_round, id(carried) if carried is not None else 0,
                    nth if any(s.series for s in stated) else -1, self._stated_sign(stated, size), own if choices else 0,
                    frozenset(choices.items()) if choices else None)
-            found = self.memo.get(key)
+            found = self.memo.get(key) if key is not None else None
             if found is not None:
                 made, asked, whose = found
                 if whose is source:
@@ -343,7 +373,8 @@ class Sequence:
         hand.memory.pop("detour", None)
         made.far = dict(hand.far)
         extra = {"carried": hand.carried, "joined": hand.joined_at_end, "left_said": hand.left_said,
-                 "rest": self._rest(hand), "openings": hand.left_cells, "home": hand.lay.home, "foundation": hand.memory.get("foundation"), "unknown": hand.memory.get("unknown below"),
+                 "rest": self._rest(hand), "openings": hand.left_cells, "home": hand.lay.home,
+                 "took rest": hand.memory.get("unworked") and hand.lay.home is not None, "foundation": hand.memory.get("foundation"), "unknown": hand.memory.get("unknown below"),
                  "unsaid": hand.memory.get("skip unsaid"),
                  "base": hand.lay if lay is None and not made.kind and not made.troubles and (hand.lay.ring or hand.lay.n) else None}
         made.end = extra
@@ -368,6 +399,8 @@ class Sequence:
         if known is None:
             words = repr(steps)
             place = self.sources.setdefault(words, len(self.sources))
+            if any(mark in words for mark in _LOOKS_BACK):
+                place = None  # worked over more than the row below: never taken from another row
             known = self.sources[id(source)] = (place, "PerSize" in words, id(source))
         return known
 
@@ -503,7 +536,7 @@ class Sequence:
     def _keep(self, piece, row, source, size, number, thread, lay, turned, made, taken, in_round, stated):
         extra = made.end
         made.assumed = made.assumed + taken
-        made.row, made.piece, made.number = row, piece.name if piece is not None else "", number
+        made.row, made.piece, made.number = self.stand_ins.get(id(row), row), piece.name if piece is not None else "", number
         made.label = _label(row, source, number)
         made.below = thread.last
         turned_end = made.turned
@@ -537,6 +570,8 @@ class Sequence:
         thread.in_round = in_round
         thread.turned_end = turned_end
         thread.carried = extra.get("carried")
+        if extra.get("took rest") and thread.rests:
+            thread.rests.pop()
         rest = extra.get("rest")
         if extra.get("home") is not None:
             made.below = extra["home"]
@@ -632,7 +667,7 @@ class View:
         return None
 
     def unworked(self, hand):
-        return self.thread.rests.pop() if self.thread.rests else None
+        return self.thread.rests[-1] if self.thread.rests else None
 
     def established(self, hand):
         """Steps of the row that comes next in the pattern as set: the one before the last."""
@@ -648,6 +683,14 @@ def copy_layout(lay):
 
 
 # ---------------------------------------------------------------- looking at steps
+
+_LOOKS_BACK = ("unworked", "row ends", "free loops", "Go(")
+
+
+def _works(steps) -> bool:
+    """Whether the steps make, skip or leave anything."""
+    return any(isinstance(step, (Stitch, Group, Repeat, Either, Chain, Ring, Skip, Go, Leave, Unread)) for step in steps)
+
 
 def _goes_on(steps) -> bool:
     return any(isinstance(step, Go) for step in steps)

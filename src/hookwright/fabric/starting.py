@@ -196,10 +196,10 @@ def join_yarn(hand, step: JoinYarn):
         hand.colours.append((len(hand.kind), step.colour))
     place = step.place
     if place is not None and not hand.lay.ring and hand.lay.n:
-        if hand.sequence is not None and "unworked" in (place.of, place.group):
-            rest = hand.sequence.unworked(hand)
-            if rest is not None:
-                hand.change(rest)
+        if "unworked" in (place.of, place.group) or place.which == "free loops":
+            cells(hand, place)
+            hand.cur = hand.begin = 0
+            hand.here = 0
         else:
             if place.which == "any" or place.which in ("first", "next") and place.of in ("sp", "corner"):
                 found = list(cells(hand, Place("next", place.of, 1, chains=place.chains, group=place.group, part=place.part)))
