@@ -4,11 +4,35 @@ from hookwright.ground import PerSize, Span
 
 from .nouns import GROUP_KINDS
 from .stitch_words import Named
-from .tree import Chain, FastenOff, Go, Join, NoJoin, Note, Repeat, Stated, Stitch, Turn
+from .tree import Chain, Either, FastenOff, Go, Group, Join, NoJoin, Note, Repeat, Stated, Stitch, Turn
 
 _LEADS = frozenset(("TOTAL", "=", ":", "YOU", "HAVE", "DASH", "THIS", "FOR", "NOW", "ROW", "ROUND", "MADE", ".", "AT", "ENDING", "WITH", "OF"))
 _TRAILS = frozenset(("TOTAL", "MADE", "THIS", "ROW", "ROUND", "IN", "AROUND", "FOR", "W", "AT", "ENDING", "NOW", "COUNT", "STN", "UNWORKED", "ALL", "HERE", "TOEND", "ACROSS", "OF", "MORE", "LEFT", "REM", "HAVE"))
 _STOPS = frozenset((".", "END", "TURN", "(", "[", "DONOTTURN", "DONOTFASTEN", "DONOTJOIN", "FASTEN", "MARKER", "PM", ";", "REMARK", ",", "CHANGE"))
+
+
+def made_by(steps) -> int | None:
+    """How many stitches plain steps make, where that can be told without the row below: "(1 sc, inc) x 6" 18; else None."""
+    total = 0
+    for step in steps:
+        kind = type(step)
+        if kind is Stitch:
+            if not isinstance(step.n, int) or step.place is not None and not isinstance(step.place.n, int):
+                return None
+            total += (2 if step.kind == "inc" else 0 if step.kind == "slst" else 1) * step.n * (1 if step.place is None or step.over else step.place.n)
+        elif kind is Repeat:
+            inner = made_by(step.steps)
+            if inner is None or not isinstance(step.times, int) or step.sense != "total":
+                return None
+            total += inner * step.times
+        elif kind is Group:
+            inner = made_by(step.steps)
+            if inner is None or step.place is not None and not isinstance(step.place.n, int):
+                return None
+            total += inner * (step.place.n if step.place is not None else 1)
+        elif kind is Either:
+            return None
+    return total
 
 
 class CountReading:
@@ -20,9 +44,11 @@ class CountReading:
         """A count without brackets at the end of the row: "18 hdc.", "24 sts."; only after a step that ends the row."""
         k, start = self.k, self.i
         nxt = k[start + 1]
-        if nxt not in ("ST", "OWN", "CH", "HY", "SP", "STN") or self.depth or self.open_marks:
+        if nxt not in ("ST", "OWN", "CH", "HY", "SP", "STN") or self.depth or self.open_marks or nxt == "CH" and k[start + 2] not in ("HY", "SP"):
             return False
-        if not self._row_is_done(frame, nxt == "STN"):
+        if not self._row_is_done(frame, nxt == "STN") and not (
+            nxt == "ST" and frame.steps and type(frame.steps[-1]) is Repeat and made_by(frame.steps) == self.v[start]
+        ):
             return False
         stated = self.count(start)
         if stated is None or not self._count_ends():
@@ -49,6 +75,8 @@ class CountReading:
         return True
 
     def _row_is_done(self, frame, plain: bool) -> bool:
+        if not any(type(step) in (Stitch, Repeat, Group, Either, Go) for step in frame.steps):
+            return False
         for step in reversed(frame.steps):
             kind = type(step)
             if kind is Note:
@@ -60,18 +88,9 @@ class CountReading:
             if kind is Chain:
                 continue
             if kind is Stitch:
-                return plain or bool(step.place is not None and (step.place.extent is not None or step.place.which == "last")) or self._own_sentence(frame)
-            return plain or self._own_sentence(frame)
+                return plain or bool(step.place is not None and (step.place.extent is not None or step.place.which == "last"))
+            return plain
         return False
-
-    def _own_sentence(self, frame) -> bool:
-        """A sentence of its own at the end of the text, after others."""
-        k, at = self.k, self.i
-        while k[at] not in ("END", ".", ";"):
-            at += 1
-        while k[at] in (".", ";"):
-            at += 1
-        return frame.ended and k[at] == "END" and frame.sentence > 0 and False
 
     def _count_ends(self) -> bool:
         k, at = self.k, self.i
@@ -172,7 +191,7 @@ class CountReading:
         """The count that begins at token `at`; `i` is left after it. None where no count stands there."""
         k = self.k
         start = at
-        items, per, series = [], "", False
+        items, per, series, shaped = [], "", False, False
         self.i = at
         while True:
             at = self.i
@@ -184,14 +203,16 @@ class CountReading:
             of, chains, extra = self._count_noun()
             if of == "times":
                 return None
-            if of not in ("inc", "dec"):
+            if of in ("inc", "dec"):
+                shaped = True
+            else:
                 items.append((number, of, chains))
                 if extra is not None:
                     items.append(extra)
                     per = "group"
             per = self._count_tail() or per
             here = self.i
-            if k[here] in (",", "AND", "+", "|", ";", "/", ":") or (k[here] in ("(", "[") and False):
+            if k[here] in (",", "AND", "+", "|", ";", "/", ":"):
                 here += 1
                 while k[here] in ("AND", "+", "W") and k[here + 1] == "NUM":
                     here += 1
@@ -201,7 +222,7 @@ class CountReading:
             elif k[here] == "NUM" and self._noun_ahead(here):
                 continue
             break
-        if not items:
+        if not items or shaped and all(item[1] != "st" for item in items):
             return None
         return Stated(tuple(items), per, series, Span(self.s[start], self.e[self.i - 1]))
 
@@ -315,6 +336,9 @@ class CountReading:
         noun = self.noun()
         if noun is None:
             return None
+        if kind == "ST" and k[self.i] == "SP" and v[self.i] == "group":  # "12 dc groups"
+            self.i += 1
+            return "group", None
         if noun.of == "group":
             if noun.group in ("group", "set", "grp"):
                 return "group", None

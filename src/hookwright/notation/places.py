@@ -102,6 +102,9 @@ class PlaceReading(NounReading, ExtentReading):
             return None
         if nxt == "BETWEEN":
             return self._between()
+        if nxt == "ALL" and k[self.i + 1] in ("END", ".", ",", ")", "]", ";"):  # "24 sc in all"
+            self.i += 1
+            return None
         place = self.target()
         if place is None:
             self.i = start
@@ -116,7 +119,7 @@ class PlaceReading(NounReading, ExtentReading):
         if nxt in ("W", "U") and k[start + 2] == "EXTEND":  # "around neck edge"
             self.i = start + 3
             return Place(n=None, extent=Extent())
-        if nxt in _STARTS or nxt in _NOUNS or nxt in ("SIDE", "OPPOSITE") or (nxt == "NUM" and k[start + 2] in ("STN", "ST", "CH", "SP", "HY")):
+        if nxt in _STARTS or nxt in _NOUNS or nxt in ("SIDE", "OPPOSITE") or (nxt == "NUM" and (k[start + 2] in ("CH", "SP", "HY") or k[start + 2] in ("STN", "ST") and k[start + 3] == "OF")):
             if nxt == "FIRST" and kind == "ACROSS" and k[start + 2] == "NUM":
                 return self._as_far_as()
             if nxt == "TOP" or (nxt == "EXTEND" and kind == "AROUND"):
@@ -146,7 +149,7 @@ class PlaceReading(NounReading, ExtentReading):
                     n = None
                 elif kind != "NEXT" and not seen:
                     which = kind.lower()
-            elif kind == "NUM" and k[self.i + 1] in ("STN", "ST", "SP", "OWN"):
+            elif kind == "NUM" and k[self.i + 1] in ("STN", "ST", "SP", "OWN", "HY") or kind == "HY":
                 pass
             elif kind in ("STN", "ST", "OWN", "SP"):
                 seen = True
@@ -340,6 +343,11 @@ class PlaceReading(NounReading, ExtentReading):
                     place.of = "gap"
             elif kind == "(" and self._aside_ahead():
                 self.i = self.match[self.i] + 1
+            elif kind == "REMARK" and self._word(self.i) in ("before", "after") and k[self.i + 1] in ("NEXT", "FIRST", "LAST", "STN", "ST", "SAME", "EACH"):
+                self.i += 1
+                self.target() or self._noun_place()
+                if place.of == "sp" and place.chains is None:
+                    place.of = "gap"
             else:
                 return
 

@@ -178,7 +178,7 @@ class RepeatReading(BareRepeatReading):
             if named in self.open_marks and named != mark:
                 return False
             return True
-        return k[here] not in ("ROW", "ROUND", "PREVIOUS") and not (k[at + 1] == "UNTIL" and False)
+        return k[here] not in ("ROW", "ROUND", "PREVIOUS")
 
     # ------------------------------------------------------------ the repeat clause
 

@@ -23,6 +23,7 @@ _TABLE = {
     "act_begin": "BEG",
     "act_standing": "STANDING",
     "act_place": "PLACE",
+    "row_of": "ROW ROUND",
     "act_place_first": "IN OVER BETWEEN AROUND AT",
     "act_each_first": "NEXT EACH FIRST LAST SAME ORD",
     "act_evenly": "EVENLY",

@@ -1,6 +1,6 @@
 """Chains and rings, and what is said of a chain: "ch 3 (counts as dc here and throughout)", "6ch (count as 1tr and 3ch)"."""
 
-from hookwright.ground import Number
+from hookwright.ground import Number, Span
 
 from .tree import Chain, Counts, Note, Place, Ring, Skip, Stitch
 
@@ -220,9 +220,17 @@ class ChainReading:
     def says_in_brackets(self, frame, close: int) -> bool:
         """A bracket that only says what counts: of the last chain, or of the chains skipped."""
         start = self.i
+        last = self.last_step(frame)
+        inner = self.k[start + 1:close]
+        if type(last) is Chain and last.says is None and 2 <= len(inner) <= 3 and inner[0] in ("FIRST", "ORD") and inner[1] == "ST" and inner[2:] in ([], ["MADE"], ["STN"]):
+            kind = self.v[start + 2]
+            if isinstance(kind, str) and (inner[0] == "FIRST" or self.v[start + 1] == 1):
+                last.says = Counts(True, kind, span=Span(self.s[start], self.e[close]))
+                self.i = close + 1
+                return True
         self.i += 1
         says = self.counts_as()
-        if says is None or self.i < close - 6:
+        if says is None or self.i < close - 6 or self.k[start + 1] == "=" and (type(last) is not Chain or says.kind is None):
             self.i = start
             return False
         says.span = self.span(start)
@@ -242,7 +250,7 @@ class ChainReading:
                 return True
             if type(step) not in (Note, Stitch):
                 break
-        frame.steps.append(Note(self.text[says.span.start:self.e[close]], says.span))
+        frame.steps.append(Note(self.text[self.e[start]:self.s[close]].strip(), says.span))
         return True
 
     # ------------------------------------------------------------ rings

@@ -25,7 +25,8 @@ class GroupReading:
             return True
         if follows != "steps" or k[start + 1] == "NUM" and close == start + 2:
             stated = self.count_in_brackets(start, close)
-            if stated is not None and not (follows == "steps" and any(kind == "ST" for kind in k[start:close])):
+            worked = any(kind == "ST" for kind in k[start:close])
+            if stated is not None and not (worked and (follows == "steps" or not self.depth and not self._made_before(frame))):
                 self.i = close + 1
                 if self.depth == 0 or stated.items[0][1] == "row":
                     self.put_stated(frame, stated)
@@ -33,6 +34,10 @@ class GroupReading:
         if self._is_remark(frame, start, close, follows):
             return True
         return self._steps_in_brackets(frame, start, close)
+
+    def _made_before(self, frame) -> bool:
+        """Whether anything has been worked before in this row, so that a bracket may hold its count."""
+        return any(type(step) not in (Chain, Note) for step in frame.steps) or bool(self.open_marks)
 
     def _unclosed(self, frame) -> bool:
         """A bracket that is never closed: "(24 sts" at the end is a count; any other is passed over."""

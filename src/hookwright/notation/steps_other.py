@@ -85,6 +85,15 @@ class OtherReading:
             if k[self.i] in ("FIRST", "LAST"):
                 break
             self.i += 1
+        named = range(at, self.i)
+        if self.i > at and not any(k[here] in ("YARN", "COLOUR", "SHADE") or self._is_colour_word(here) or k[here] == "U" for here in named) or (
+            k[start] == "ATTACH" and k[self.i] in ("FIRST", "LAST", "ORD")
+        ):
+            while k[self.i] not in (",", ";", ".", "END", ":", ")", "]"):
+                self.i += 1
+            span = self.span(start)  # "join the arms": told, not worked
+            frame.steps.append(Note(self.text[span.start:span.end], span))
+            return True
         if self.i > at:
             colour = self._colour_name(at, self.i)
             yarn = True
@@ -166,10 +175,8 @@ class OtherReading:
             return self._ring_of_chains(frame, start)
         if kind not in ("TO", "IN", "JOIN"):
             if kind in ("END", ".", ")") and self.in_round and self.moved and not self.depth and not self.open_marks and frame.steps and self._rest_is_tail():
-                last = self.last_step(frame)
-                if not (type(last) is Chain and k[here] == "END" and False):
-                    frame.steps.append(Join(span=self.span(start)))
-                    return True
+                frame.steps.append(Join(span=self.span(start)))
+                return True
             return False
         if kind == "JOIN":
             self.i += 1
@@ -345,6 +352,13 @@ class OtherReading:
         kind = k[self.i]
         if kind == "GO":
             return self.act_go(frame)
+        if kind == "IN":
+            place = self.place()
+            if place is not None and place.which in ("other side", "row ends", "ring"):
+                self.context = place
+                return True
+            self.i = start
+            return False
         if kind in ("ST", "OWN"):
             keep = self.i
             value = self.v[keep]
@@ -489,6 +503,8 @@ class OtherReading:
             return self.again_extent(frame)
         if self.ring_wanted:
             self.make_ring(frame)
+        if k[start] == "IN" and k[start + 1] == "ST" and self.i == start + 2 and isinstance(self.v[start + 1], str) and self.extent_ahead():
+            return self.put(frame, Stitch(self.v[start + 1], 1, Place(n=None, extent=self._whole_edge()), span=self.span(start)))  # "in dc all round edge"
         if k[self.i] in (",", ":", "DASH") and place.which in ("other side", "row ends") and k[self.i + 1] in ("NUM", "ST", "OWN", "(", "[", "MARK", "SKIP"):
             self.context = place
             return True
@@ -582,7 +598,10 @@ class OtherReading:
             return True
         if k[self.i] not in ("AT", "IN", "WITH", "FROM", "NEXT"):
             return False
-        place = self.place() if k[self.i] in ("AT", "IN") else None
+        place = self.place() if k[self.i] in ("AT", "IN", "WITH", "FROM") else None
+        if place is not None and place.which == "from hook":
+            self.context = place  # "start in 2nd ch from hook: sc 5"
+            return True
         while k[self.i] not in (",", ";", "END", ")", "]", ":", "MARK", "AND") and not (k[self.i] == "." and self._ends_sentence()):
             self.i += 1
         span = self.span(start)
@@ -604,6 +623,29 @@ class OtherReading:
         place = self.place(to=True)
         frame.steps.append(JoinYarn(place, "", kind, self.span(start)))
         return True
+
+    def _whole_edge(self) -> Extent:
+        extent = self.extent()
+        while self.k[self.i] in ("EXTEND", "U", "W") and self.k[self.i - 1] in ("AROUND", "ACROSS", "W", "U"):
+            self.i += 1
+        return extent
+
+    def row_of(self, frame) -> bool:
+        """ "1 row of sc", "work 1 round in dc evenly around": that stitch all along."""
+        k, start = self.k, self.i
+        at = start + (k[start] == "NUM")
+        if k[at] not in ("ROW", "ROUND", "AROUND"):
+            return False
+        at += 1
+        while k[at] in ("OF", "IN", "W"):
+            at += 1
+        if k[at] != "ST" or not isinstance(self.v[at], str):
+            return False
+        self.i = at + 1
+        if k[self.i] == "EVENLY":
+            self.i += 1
+        extent = self._whole_edge() if self.extent_ahead() else Extent("open")
+        return self.put(frame, Stitch(self.v[at], 1, Place(n=None, extent=extent), span=self.span(start)))
 
     def act_place(self, frame) -> bool:
         """ "place 3 sc in each corner": the verb is passed over."""

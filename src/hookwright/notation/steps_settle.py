@@ -238,7 +238,7 @@ def _unbracketed(steps: list) -> list:
                 group = Group(inner, place, span=run[0].span.to(step.span))
                 apart = [*run, step]
                 readings = [[group], apart]
-                if place.of not in _SPACES and not any(type(one) is Chain for one in run):
+                if place.of not in _SPACES and not any(type(one) is Chain for one in run) and len({one.kind for one in run}) < 3:
                     readings.reverse()
                 why = "without brackets it is not plain whether all of it goes into the one place or only the last stitch"
                 out[first:] = [Either(readings, why, group.span)]
@@ -268,9 +268,9 @@ def _run_before(out: list, last: Stitch) -> list:
     """The steps just before that may share the place of `last`: stitches without a place and chains, mirrored."""
     first = len(out)
     while first and type(out[first - 1]) in (Stitch, Chain) and getattr(out[first - 1], "place", None) is None and not getattr(out[first - 1], "says", None):
-        if type(out[first - 1]) is Chain and out[first - 1].role or type(out[first - 1]) is Stitch and out[first - 1].kind in ("slst", "inc", "dec"):
+        if type(out[first - 1]) is Chain and out[first - 1].role or type(out[first - 1]) is Stitch and out[first - 1].kind in ("inc", "dec", "sc2tog"):
             break
-        first += 1 - 2
+        first -= 1
     run = out[first:]
     while run and type(run[0]) is not Stitch:
         run.pop(0)
@@ -279,7 +279,7 @@ def _run_before(out: list, last: Stitch) -> list:
         while run and type(run[0]) is not Stitch:
             run.pop(0)
     chained = any(type(step) is Chain for step in run)
-    if not run or not chained and (len(run) < 2 or last.place.of not in _SPACES):
+    if not run or not chained and (len(run) < 2 or last.place.of not in _SPACES and len({step.kind for step in run}) < 2):
         return []
     if any(type(step) is Chain and not isinstance(step.n, int) for step in run):
         return []

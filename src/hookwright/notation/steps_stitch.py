@@ -6,10 +6,10 @@ from hookwright.ground import Number
 
 from .nouns import GROUP_KINDS
 from .stitch_words import Named
-from .tree import Chain, Extent, Group, Note, Place, Repeat, Skip, Stitch
+from .tree import Chain, Extent, Go, Group, Note, Place, Repeat, Skip, Stitch
 
 _PLACE_STARTS = frozenset(("IN", "OVER", "THROUGH", "AROUND", "ACROSS", "BETWEEN", "NEXT", "EACH", "FIRST", "LAST", "SAME", "ALL", "TOEND", "LOOP", "TO", "UNTIL", "HALF", "AT"))
-_AFTER_A_NUMBER = frozenset((",", ";", ".", ":", ")", "]", "}", "|", "END", "MARK", "(", "[", "AND", "IN", "OVER", "AROUND", "QC", "TURN", "STN", "DASH", "LOOP", "JOIN", "EVENLY", "SKIP", "REP", "NEXT", "TOG"))
+_AFTER_A_NUMBER = frozenset((",", ";", ".", ":", ")", "]", "}", "|", "END", "MARK", "(", "[", "AND", "IN", "OVER", "AROUND", "QC", "TURN", "STN", "DASH", "LOOP", "JOIN", "EVENLY", "SKIP", "REP", "NEXT", "TOG", "THROUGH", "ACROSS", "BETWEEN", "WITH", "FROM", "EACH", "SAME", "FIRST", "LAST", "TO", "TOEND", "REMARK", "CHANGE", "PM"))
 
 
 class StitchReading:
@@ -30,6 +30,8 @@ class StitchReading:
         if k[at] == "HY" and k[at + 1] in ("ST", "OWN", "CH"):
             at += 1
         kind = k[at]
+        if kind in ("ROW", "ROUND", "AROUND") and number == 1 and self.row_of(frame):
+            return True
         if kind == "LOOP" and k[at + 1] in ("ST", "OWN"):
             loop = self.v[at]
             self.i = at + 1
@@ -59,9 +61,8 @@ class StitchReading:
             self.i = at
             return self.stitch(frame, number, start)
         if k[at] in ("(", "[") and self.match[at] > at:
-            self.i = at
             before = len(frame.steps)
-            if self.act_bracket(frame) and len(frame.steps) > before:
+            if self._steps_in_brackets(frame, at, self.match[at]) and len(frame.steps) > before:
                 made = frame.steps[before:]
                 inner = made[0].steps if len(made) == 1 and type(made[0]) is Group and made[0].place is None else made
                 frame.steps[before:] = [Repeat(inner, number, mark="(", span=self.span(start))]
@@ -132,8 +133,6 @@ class StitchReading:
                 return None
         elif after not in _AFTER_A_NUMBER:
             return None
-        elif after == "STN" and k[at + 2] in ("IN",) and False:
-            return None
         elif k[at - 1] == "DASH":
             return None
         self.i = at + 1
@@ -187,6 +186,8 @@ class StitchReading:
             self.i += 1
         if type(node) is Stitch and node.kind == "slst" and self._travels(frame, node, start):
             return True
+        if type(node) is Stitch and node.kind in ("inc", "dec") and self._at_each_end(frame, node, start):
+            return True
         if k[self.i] == "THATMANY":
             return self._that_many(frame, node, start)
         evenly = self.evenly
@@ -198,15 +199,24 @@ class StitchReading:
             self.i = self.match[self.i] + 1
         if k[self.i] == "," and k[self.i + 1] == "IN" and k[self.i + 2] in ("NEXT", "SAME", "FIRST") and type(node) is Stitch:
             self.i += 1  # a stray comma: "dc, in next sc"
+        if k[self.i] == "IN" and k[self.i + 1] == "ORD" and k[self.i + 2] in (",", "AND") and type(node) is Stitch and self._ordinals(frame, node, start):
+            return True
+        self.found_loop, self.found_layers = "", 1
         place = self.place() if k[self.i] in _PLACE_STARTS else None
-        loop, layers = self.found_loop if k[self.i - 1] != "END" else "", self.found_layers
+        loop, layers = self.found_loop, self.found_layers
         if place is None and loop and k[self.i] == "EVENLY":
             self.i += 1
         if self.ring_wanted:
             self.make_ring(frame)
         if evenly and place is None:
             place = Place(n=None, extent=Extent())
+        if place is None and self.context is not None and self.context.which == "from hook" and type(node) is Stitch and isinstance(node.n, int) and node.n > 1:
+            self.put(frame, Stitch(node.kind, 1, self.context, span=self.span(start)))  # "start in 2nd ch from hook: 5 sc"
+            self.context = None
+            node.n -= 1
         self._set_place(node, place, loop, layers)
+        if type(node) is Stitch and node.kind == "slst" and self._picot(frame, node):
+            return True
         if type(node) is Stitch:
             node.evenly = evenly
             self._together(node)
@@ -242,6 +252,67 @@ class StitchReading:
         self.put(frame, Stitch("slst", 1, place, span=self.span(start)))
         return True
 
+    def _ordinals(self, frame, node: Stitch, start: int) -> bool:
+        """ "dc in 4th, 5th and 6th ch from hook", "sc in 2nd and 4th dc"."""
+        k, here = self.k, self.i
+        at, numbers = here + 1, []
+        while k[at] == "ORD":
+            numbers.append(self.v[at])
+            last = at
+            at += 1
+            while k[at] in (",", "AND"):
+                at += 1
+        self.i = last
+        place = self.target()
+        if len(numbers) < 2 or place is None or place.ordinal is None:
+            self.i = here
+            return False
+        row = all(b == a + 1 for a, b in zip(numbers, numbers[1:], strict=False))
+        first = replace(place, ordinal=numbers[0])
+        if place.which == "from hook" and row:
+            places = [first, Place("next", "ch", len(numbers) - 1)]
+        else:
+            places = [first, *(replace(place, ordinal=number) for number in numbers[1:])]
+        for one in places:
+            self.put(frame, replace(node, place=one, span=self.span(start)))
+        return True
+
+    def _picot(self, frame, node: Stitch) -> bool:
+        """ "ch 3, sl st in 3rd ch from hook" on a stitch, "ch 3, sl st in last sc made": a picot."""
+        place = node.place
+        if place is None or not frame.steps or type(frame.steps[-1]) is not Chain:
+            return False
+        chain = frame.steps[-1]
+        before = [step for step in frame.steps[:-1] if type(step) is not Note]
+        if not isinstance(chain.n, int) or chain.n > 8 or chain.says is not None:
+            return False
+        if not before and not self.depth and not self.open_marks or before and type(before[-1]) not in (Stitch, Group, Repeat):
+            return False
+        words = self.text[self.s[self.i - 2]:self.e[self.i - 1]].lower()
+        back = place.which == "from hook" and place.ordinal in (chain.n, chain.n - 1, chain.n + 1) or place.of == "ch" and place.which == "first"
+        if not back and not (words.endswith("made") and place.which in ("last", "next", "same")):
+            return False
+        frame.steps[-1] = Stitch("picot", 1, None, legs=chain.n, base="ch", span=chain.span.to(self.span(self.i - 1)))
+        if self.k[self.i] == "(" and "MADE" in self.k[self.i:self.match[self.i] + 1] and "picot" in self.v[self.i:self.match[self.i]]:
+            self.i = self.match[self.i] + 1
+        return True
+
+    def _at_each_end(self, frame, node: Stitch, start: int) -> bool:
+        """ "dec 1 st at each end", "inc at both ends of row"."""
+        k, here = self.k, self.i
+        if k[here] not in ("AT", "IN", "OF") or k[here + 1] not in ("EACH", "BOTH") or k[here + 2] not in ("ENDING", "SIDE", "EXTEND"):
+            return False
+        self.i += 3
+        while k[self.i] in ("OF", "ROW", "ROUND", "THIS", "EACH"):
+            self.i += 1
+        span = self.span(start)
+        left = 2 if node.kind == "dec" else 1
+        steps = [Stitch(node.kind, 1, Place("first", n=left), over=left > 1, span=span), Go(Extent("last", left), span),
+                 Stitch(node.kind, 1, Place("last", n=left), over=left > 1, span=span)]
+        frame.steps.extend(steps)
+        self.moved = True
+        return True
+
     def _that_many(self, frame, node, start: int) -> bool:
         """ "halve the number, dc that many": in half of the stitches."""
         self.i += 1
@@ -255,7 +326,9 @@ class StitchReading:
             node.steps[0].place = place
             return
         layers = layers if layers > 1 else self.row_layers
-        if place is not None and layers > 1:
+        if layers > 1 and type(node) is Stitch:
+            if place is None:
+                place, node.n = Place(n=node.n), 1
             place.layers = layers
         place = self._in_context(node, place)
         node.place = place
@@ -365,7 +438,7 @@ class StitchReading:
         if kind == "ASFOLLOWS" or kind == "AS" and k[self.i + 1] == "U":
             self.skip_description(node)
             kind = k[self.i]
-        if kind in ("NUM", "TIMESN", "X", "(") or kind == "," and False:
+        if kind in ("NUM", "TIMESN", "X", "("):
             times = self.times_after_stitch()
             if times is not None:
                 frame.steps.pop()

@@ -22,7 +22,7 @@ def merge_stitch_words(tokens, lexicon: Lexicon) -> None:
     new = ([], [], [], [])
     at, count = 0, len(kinds)
     while at < count:
-        found = _together(kinds, values, at, lexicon) or _legs(kinds, values, at, lexicon) if kinds[at] in ("ST", "NUM") else None
+        found = _together(kinds, values, at, lexicon) or _legs(kinds, values, at, lexicon) if kinds[at] in ("ST", "NUM", "CH") else None
         if found:
             value, after = found
             for column, entry in zip(new, ("OWN" if not isinstance(value, str | Named) else "ST", value, starts[at], ends[after - 1]), strict=True):
@@ -62,6 +62,16 @@ def _together(kinds, values, at: int, lexicon: Lexicon):
             kind = _known(f"{values[here]}2tog", lexicon)
             return (kind, here + 1) if kind else None
         return None
+    if kinds[at] == "CH":  # "ch-3 picot"
+        here = _past(kinds, at + 1)
+        if kinds[here] == "NUM" and isinstance(values[here], int):
+            after = _past(kinds, here + 1)
+            if kinds[after] == "ST" and values[after] == "picot":
+                return Named("picot", values[here], "ch"), after + 1
+        return None
+    if kinds[at] == "NUM" and kinds[_past(kinds, at + 1)] == "CH" and isinstance(values[at], int):  # "3-ch picot"
+        after = _past(kinds, _past(kinds, at + 1) + 1)
+        return (Named("picot", values[at], "ch"), after + 1) if kinds[after] == "ST" and values[after] == "picot" else None
     if kinds[at] == "NUM" and isinstance(values[at], int) and values[at] > 1:
         here = _past(kinds, at + 1)
         if kinds[here] == "ST" and isinstance(values[here], str):
@@ -82,6 +92,8 @@ def _together(kinds, values, at: int, lexicon: Lexicon):
 def _legs(kinds, values, at: int, lexicon: Lexicon):
     """ "5-tr cluster", "4 dc cl", "dc cluster", "5-dc shell", "ch-3 picot": the stitch with its legs."""
     legs, here = None, at
+    if kinds[at] == "CH":
+        return None
     if kinds[at] == "NUM":
         if not isinstance(values[at], int):
             return None

@@ -24,7 +24,7 @@ _ENDS_A_STEP = frozenset(("TURN", "AROUND", "ACROSS", "TOEND", "JOIN", "FASTEN",
 _BEFORE_A_SHADE = frozenset(("WITH", "CHANGE", "ATTACH", "FASTEN", "COLOUR", "YARN", "DROP", "JOIN", "SHADE"))
 _PASSED_OVER = frozenset(("the", "a", "your", "an"))
 _ABBREVIATED = frozenset(("ST", "CH", "STN", "SP", "SKIP", "REP", "NEXT", "TOG", "LOOP", "REM", "BEG", "FIRST", "PREVIOUS", "ROUND"))
-_MERGED = frozenset(("cl", "bobble", "popcorn", "puff", "shell", "fan", "dec"))  # stitches whose name may have several parts
+_MERGED = frozenset(("cl", "bobble", "popcorn", "puff", "shell", "fan", "dec", "picot"))  # stitches whose name may have several parts
 _WHOLE_TENS = frozenset(range(20, 100, 10))
 
 
