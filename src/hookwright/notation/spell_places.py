@@ -6,7 +6,7 @@ from hookwright.ground import Number
 from hookwright.stitches import Dialect, stitch
 
 from .spell_numbers import is_one, number, ordinal
-from .tree import Extent, Place
+from .tree import Counts, Extent, Place
 
 LOOP_WORDS = {"back": "back loop", "front": "front loop", "third": "3rd loop", "bump": "back bump", "one": "one loop"}
 
@@ -19,6 +19,7 @@ class Manner:
     in_round: bool = False
     own: frozenset = frozenset()
     nouns: dict = field(default_factory=dict)
+    other_side: bool = False  # said of the row so far: working across the other side of the chain
 
     @property
     def row_word(self) -> str:
@@ -61,7 +62,7 @@ def noun(manner: Manner, place: Place, many: bool) -> str:
         name = place.group or "group"
         return kind_word(manner, name, many) if place.group else name + "s" * many
     if of == "gap":
-        return "gaps" if many else "gap"
+        return "sts"
     if of == "join":
         return "join"
     if of == "row end":
@@ -89,6 +90,19 @@ def counted(manner: Manner, n: Number | None, of: str) -> str:
     return f"{number(n)} {noun(manner, Place(of=of), not is_one(n))}"
 
 
+def counts_words(manner: Manner, says: Counts) -> str:
+    """What is said of a chain: "counts as dc, ch 2", "does not count as a st", "counts as dc here and throughout"."""
+    if says.kind is None:
+        what = "a st" if says.stitches == 1 else f"{says.stitches} sts"
+    else:
+        what = kind_word(manner, says.kind, says.stitches != 1)
+        if says.stitches != 1:
+            what = f"{says.stitches} {what}"
+    if says.chains:
+        what += f", ch {says.chains}"
+    return f"{'counts' if says.counts else 'does not count'} as {what}{' here and throughout' if says.onward else ''}"
+
+
 def place_words(manner: Manner, place: Place, each: bool = False, preposition: str = "in") -> str:
     """Where the hook goes, with the word before it: "in next st", "around front post of next dc".
 
@@ -97,12 +111,12 @@ def place_words(manner: Manner, place: Place, each: bool = False, preposition: s
     if place.which == "skipped" and place.n != 1:
         each = True
     if place.post:
-        preposition = f"around {place.post} post of"
+        preposition = "around" if place.post == "around" else f"in {place.post} post of"
     elif place.loop:
         preposition = f"in {LOOP_WORDS.get(place.loop, place.loop)} of"
     words = target(manner, place, each)
     if place.layers > 1:
-        words += f" through {'both' if place.layers == 2 else place.layers} layers"
+        preposition = f"through {'both' if place.layers == 2 else place.layers} layers {preposition}"
     if words.startswith(("between", "before", "after")):
         return words
     return f"{preposition} {words}"
@@ -116,12 +130,22 @@ def target(manner: Manner, place: Place, each: bool = False) -> str:
     if which == "chain top":
         return _chain_top(manner, place)
     if which == "from hook":
-        return f"{ordinal(place.ordinal)} {noun(manner, place, False)} from hook"
+        words = f"{ordinal(place.ordinal)} {noun(manner, place, False)} from hook"
+        return words if place.says is None else f"{words} (skipped ch {counts_words(manner, place.says).replace('counts', 'count').replace('does', 'do')})"
     if which == "nth":
         return _nth(manner, place)
+    if place.of == "gap":
+        return _gap(manner, place)
     if place.part:
         return _part_of(manner, place, each)
     return _plain(manner, place, each)
+
+
+def _gap(manner: Manner, place: Place) -> str:
+    """Between stitches: "between next 2 sts", "between each st across"."""
+    if place.extent is not None:
+        return f"between each st {extent_words(manner, place.extent)}"
+    return f"between {place.which} 2 sts"
 
 
 def _part_of(manner: Manner, place: Place, each: bool) -> str:
@@ -145,11 +169,14 @@ def _plain(manner: Manner, place: Place, each: bool) -> str:
     many = n is not None and not is_one(n)
     words = _end_or_loop(place, many) or noun(manner, place, many)
     before, after = _which_words(manner, place)
+    if place.group.startswith("leg ") and place.group[4:].isdigit():
+        number_of_leg = int(place.group[4:])
+        after += f" of {'first' if number_of_leg == 1 else ordinal(number_of_leg)} leg"
     if place.row is not None and which != "free loops":
         after += f" of {manner.row_word} {place.row}"
     if place.extent is not None:
         one = _end_or_loop(place, False) or noun(manner, place, False)
-        lead = "" if which == "next" else f"{before} "
+        lead = "" if before == "next" else f"{before} "
         return f"each {lead}{one}{after} {extent_words(manner, place.extent)}"
     if not many and n is not None:
         return f"{before} {words}{after}" if n == 1 else f"{before} {number(n)} {words}{after}"
@@ -170,18 +197,20 @@ def _which_words(manner: Manner, place: Place) -> tuple[str, str]:
     if which == "row ends":
         return "next", ""
     if which == "other side":
-        return "next", " on other side of foundation ch"
+        return "next", ""  # said before, for all that follows: see spell_steps
     if which == "free loops":
         return "next", f" of {manner.row_word} {place.row}" if place.row is not None else ""
     return which, ""
 
 
 def _end_or_loop(place: Place, many: bool) -> str:
-    """The noun where it is not simply `of`: free loops, row ends."""
+    """The noun where it is not simply `of`: free loops, row ends, stitches left before."""
     if place.which == "free loops":
         return "free loops" if many else "free loop"
     if place.which == "row ends":
         return "row ends" if many else "row end"
+    if place.group == "unworked":
+        return "unworked sts" if many else "unworked st"
     return ""
 
 

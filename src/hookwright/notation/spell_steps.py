@@ -1,15 +1,15 @@
 """Steps on the way out: each node of the instruction tree as the trade writes it today."""
 
+import re
 from dataclasses import replace
 
 from hookwright.stitches import stitch as fact_of
 
 from .spell_numbers import is_one, more_times, number, times
-from .spell_places import LOOP_WORDS, Manner, counted, extent_words, kind_word, noun, place_words, target
+from .spell_places import LOOP_WORDS, Manner, counted, counts_words, extent_words, kind_word, noun, place_words, target
 from .tree import (
     Chain,
     Colour,
-    Counts,
     Either,
     FastenOff,
     Go,
@@ -30,6 +30,8 @@ from .tree import (
 )
 
 _BRACKETS = ("[]", "{}")
+_SENTENCE = re.compile(r"\., (.)")
+_CLOSING = (Turn, Join, NoJoin, FastenOff)
 _SHORT_LOOPS = {"back": "BLO", "front": "FLO"}
 
 
@@ -40,6 +42,10 @@ def steps_words(manner: Manner, steps: list, depth: int = 0, starred: bool = Fal
     told = _must_be_told(steps)
     for index, step in enumerate(steps):
         kind = type(step)
+        if (kind is Stitch or kind is Group) and step.place is not None and step.place.which == "other side" and not manner.other_side:
+            if not (kind is Stitch and step.evenly):
+                manner.other_side = True
+                words.append("working across other side of foundation ch")
         if kind is Stitch and step.place is None:
             if index in told:
                 step = replace(step, n=1, place=Place(n=step.n))
@@ -55,7 +61,13 @@ def steps_words(manner: Manner, steps: list, depth: int = 0, starred: bool = Fal
         else:
             words.append(_SPELL[kind](manner, step))
         before = step
-    return ", ".join(words)
+        if kind is Repeat and step.ending is not None and index + 1 < len(steps) and type(steps[index + 1]) not in _CLOSING:
+            words[-1] += "."  # lest what follows is taken for part of the ending
+    return _SENTENCE.sub(_large, ", ".join(words))
+
+
+def _large(found: re.Match) -> str:
+    return f". {found[1].upper()}"
 
 
 def _must_be_told(steps: list) -> set[int]:
@@ -97,9 +109,8 @@ def _head(manner: Manner, step: Stitch) -> str:
     """The stitch with its make-up and number: "3 dc", "5-dc bobble", "2 3-dc cl"."""
     many = not is_one(step.n)
     word = kind_word(manner, step.kind, many)
-    if step.legs is not None:
-        base = manner.dialect.abbr(step.base) if step.base else "st"
-        word = f"{step.legs}-{base} {word}"
+    if step.legs is not None and step.base:
+        word = f"{step.legs}-{manner.dialect.abbr(step.base)} {word}"
     elif step.base:
         word = f"{manner.dialect.abbr(step.base)} {word}"
     if step.n != 1:
@@ -128,23 +139,10 @@ def _along(manner: Manner, place: Place) -> str:
     if place.which == "row ends" and place.extent is not None and place.extent.kind == "end":
         return "along row ends"
     if place.which == "other side" and place.extent is not None and place.extent.kind == "end":
-        return "along other side of foundation ch"
+        return "across other side of foundation ch"
     if place.extent is not None and place.of == "st":
         return extent_words(manner, place.extent)
     return place_words(manner, place)
-
-
-def counts_words(manner: Manner, says: Counts) -> str:
-    """What is said of a chain: "counts as dc, ch 2", "does not count as a st", "counts as dc here and throughout"."""
-    if says.kind is None:
-        what = "a st" if says.stitches == 1 else f"{says.stitches} sts"
-    else:
-        what = kind_word(manner, says.kind, says.stitches != 1)
-        if says.stitches != 1:
-            what = f"{says.stitches} {what}"
-    if says.chains:
-        what += f", ch {says.chains}"
-    return f"{'counts' if says.counts else 'does not count'} as {what}{' here and throughout' if says.onward else ''}"
 
 
 def _chain(manner: Manner, step: Chain) -> str:
