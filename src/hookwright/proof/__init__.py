@@ -18,6 +18,7 @@ from .checks import (
     double_star_unused,
     gauge_against_finished,
     hook_not_listed,
+    last_chain_missing,
     loop_used_twice,
     material_not_listed,
     material_not_used,
@@ -99,6 +100,7 @@ CHECKS = {
     "written-reads-otherwise": written_reads_otherwise,
     "cannot-read": cannot_read,
     "skips-without-chains": skips_without_chains,
+    "last-chain-missing": last_chain_missing,
     "skipped-chains-differ": skipped_chains_differ,
     "turning-chain-counts-differ": turning_chain_counts_differ,
     # rows, their numbers and what they refer to

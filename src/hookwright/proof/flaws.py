@@ -75,7 +75,9 @@ def loops_taken(case: Case) -> list[Flaw]:
 
 def _free_loops_of(place) -> int | None:
     """The number of the row whose free loops are worked into."""
-    if place is None or place.row is None or place.which != "free loops" and place.group != "unworked":
+    if place is None or place.row is None:
+        return None
+    if place.which != "free loops" and place.group != "unworked" and place.loop not in ("front", "back"):
         return None
     return place.row
 

@@ -8,14 +8,14 @@ With it::
     Ch 11.
     Row 1: Sc in 2nd ch from hook and in each ch across. (10 sc)
     Row 2: Ch 1, turn, sc in both loops of each st across. (10 sc)
-    Row 3: Ch 1, turn, sc in each free loop of Row 1. (10 sc)
+    Row 3: Ch 1, turn, sc in front loop of each st of Row 1. (10 sc)
 
 Without it::
 
     Ch 11.
     Row 1: Sc in 2nd ch from hook and in each ch across. (10 sc)
     Row 2: Ch 1, turn, sc in back loop of each st across. (10 sc)
-    Row 3: Ch 1, turn, sc in each free loop of Row 1. (10 sc)
+    Row 3: Ch 1, turn, sc in front loop of each st of Row 1. (10 sc)
 
 Working::
 

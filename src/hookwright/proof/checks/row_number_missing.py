@@ -33,14 +33,14 @@ _FEW = 3  # without a head, a wider gap is a row quoted out of a pattern
 
 
 def find(case: Case):
-    if not case.whole or len(case.seen) < 3:
-        return
     for step in steps(case):
         if step.restart or step.awaited is None or step.first in step.awaited or step.first <= max(step.awaited):
             continue
         gap = step.first - max(step.awaited)
-        if case.head is None and gap > _FEW:
+        if case.head is None and gap > (_FEW if case.whole else 1):
             continue
+        if not case.whole and step.here.row.again is not None:
+            continue  # quoted for what the other refers to
         if step.here.row.only or step.before.row.only:
             continue
         word = step.here.row.word or "Row"
