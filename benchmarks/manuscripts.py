@@ -70,6 +70,15 @@ def blanket(stitches: int, width: int = 250, written_out: bool = False) -> str:
     return "\n".join(out) + "\n"
 
 
+def triangle(stitches: int) -> str:
+    """A triangle of about that many stitches: every row has two more than the one before, so that no two rows are the same."""
+    rows = max(4, round(stitches**0.5))
+    out = ["Row 1 (RS): Ch 3, sc in 2nd ch from hook and in next ch. 2 sc"]
+    for number in range(2, rows + 1):
+        out.append(f"Row {number}: Ch 1, turn, 2 sc in first st, sc in each st to last st, 2 sc in last st. {2 * number} sc")
+    return "\n".join(out).replace("sc in each st to last st, 2 sc in last st. 4 sc", "2 sc in last st. 4 sc") + "\n"
+
+
 SHAPES = (
     "sc in each st across, turn. (48 sts)",
     "[3 sc, inc] x 6 (30)",

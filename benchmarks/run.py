@@ -83,40 +83,48 @@ def cold(rounds: int):
     yield Measured("`hookwright --help`", help_ * 1000, 400, "ms")
 
 
-def blankets(rounds: int):
-    """Blankets of 10,000 to 1,000,000 stitches, and how the time grows."""
+SORTS = {
+    "blanket, two rows repeated": manuscripts.blanket,
+    "blanket, every row written": lambda stitches: manuscripts.blanket(stitches, written_out=True),
+    "triangle, no two rows the same": manuscripts.triangle,
+}
+
+
+def growing(rounds: int):
+    """Pieces of 10,000 to 1,000,000 stitches, and how the time grows."""
     import hookwright
 
-    for written_out, said in ((False, "two rows repeated"), (True, "every row written")):
+    for said, made in SORTS.items():
         points = []
         for stitches in (10_000, 100_000, 1_000_000):
-            text = manuscripts.blanket(stitches, written_out=written_out)
+            text = made(stitches)
             report = hookwright.check(text)
             correct(report)
             count = worked(report)
+            del report
             took = seconds(lambda: hookwright.check(text), rounds if stitches < 1_000_000 else 1, 0)  # noqa: B023 - used at once
             points.append((count, took))
             bar = 1.5 if stitches == 100_000 else None
-            yield Measured(f"blanket of {count:,} stitches, {said}", took, bar, "s", note=f"{took / max(count, 1) * 1e6:.2f} µs a stitch")
+            yield Measured(f"{said}: {count:,} stitches", took, bar, "s", note=f"{took / max(count, 1) * 1e6:.2f} µs a stitch")
         (n1, t1), _, (n3, t3) = points
         slope = math.log(t3 / t1) / math.log(n3 / n1) if n3 > n1 > 0 else math.nan
-        yield Measured(f"growth of time from 10,000 to 1,000,000 stitches, {said} (1 is in step)", slope, 1.1, "power")
+        yield Measured(f"{said}: growth of time from 10,000 to 1,000,000 stitches (1 is in step)", slope, 1.1, "power")
 
 
 def memory():
-    """Memory of a blanket of 100,000 stitches, at its highest and when done."""
+    """Memory of 100,000 stitches, at its highest and when done."""
     import hookwright
 
-    text = manuscripts.blanket(100_000)
     hookwright.check(manuscripts.blanket(1000))
-    gc.collect()
-    tracemalloc.start()
-    report = hookwright.check(text)
-    kept, highest = tracemalloc.get_traced_memory()
-    tracemalloc.stop()
-    count = worked(report)
-    what = "memory at its highest, blanket of 100,000 stitches"
-    yield Measured(what, highest / count, 200, "bytes a stitch", note=f"{kept / count:.0f} kept")
+    for said, made in SORTS.items():
+        text = made(100_000)
+        gc.collect()
+        tracemalloc.start()
+        report = hookwright.check(text)
+        kept, highest = tracemalloc.get_traced_memory()
+        tracemalloc.stop()
+        count = worked(report)
+        yield Measured(f"memory at its highest, 100,000 stitches, {said}", highest / count, 200, "bytes a stitch", note=f"{kept / count:.0f} kept")
 
 
 def reading(rounds: int):
@@ -189,11 +197,11 @@ def as_page(lines: list[Measured]) -> str:
 def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--rounds", type=int, default=5, help="runs of each measurement (default 5)")
-    parser.add_argument("--only", nargs="*", default=[], help="in_process cold blankets memory reading writing")
+    parser.add_argument("--only", nargs="*", default=[], help="in_process cold growing memory reading writing")
     parser.add_argument("--strict", action="store_true", help="end with 1 where a bar does not hold")
     asked = parser.parse_args()
     every = {
-        "in_process": lambda: in_process(asked.rounds), "cold": lambda: cold(asked.rounds), "blankets": lambda: blankets(asked.rounds),
+        "in_process": lambda: in_process(asked.rounds), "cold": lambda: cold(asked.rounds), "growing": lambda: growing(asked.rounds),
         "memory": memory, "reading": lambda: reading(asked.rounds), "writing": lambda: writing(asked.rounds),
     }
     lines = []

@@ -4,6 +4,9 @@ from hookwright.desk.show import fold, full, in_order, one_line, safe
 from hookwright.ground import GRADES, LOOK, MUST_MEND, Lines
 
 
+MOST_IN_FULL = 100
+
+
 def as_dict(opened, report) -> dict:
     """What `check --json` prints: the report's own values, with what was found on opening the file before them."""
     from hookwright.pipeline import json_finding
@@ -14,7 +17,7 @@ def as_dict(opened, report) -> dict:
 
 
 def as_text(opened, report, width: int, style=None, short: bool = False) -> str:
-    """The findings, gravest first, then a line of how many there are and a line of what was proved.
+    """The findings, gravest first (100 of them in full), then a line of how many there are and a line of what was proved.
 
     width: columns to keep within. short: one line a finding. style: as in `show.full`.
     """
@@ -23,7 +26,9 @@ def as_text(opened, report, width: int, style=None, short: bool = False) -> str:
     if short:
         parts = [one_line(finding, lines, opened.name) for finding in findings]
     else:
-        parts = [full(finding, lines, opened.name, width, style) + "\n" for finding in findings]
+        parts = [full(finding, lines, opened.name, width, style) + "\n" for finding in findings[:MOST_IN_FULL]]
+        if len(findings) > MOST_IN_FULL:
+            parts.append(f"... and {len(findings) - MOST_IN_FULL:,} more; --short shows every one on a line of its own\n")
     if report is None:
         return "\n".join(parts + [f"{safe(opened.name)}: not read"])
     return "\n".join(parts + [f"{safe(opened.name)}: {how_many(findings)}", *_rest(report, width)])

@@ -207,7 +207,7 @@ def _reach(span: Span, lines: Lines, number: int, said: str) -> str:
 
 def _window(line: str, starts: list[int], room: int) -> tuple[int, int]:
     """Part of a long line that fits: all of it, or one that shows where the first mark begins."""
-    if columns(safe(line)) <= room:
+    if len(line) <= 2 * room and columns(safe(line)) <= room:
         return 0, len(line)
     first = min(max(min(starts), 0), len(line))
     start = max(0, min(first - room // 4, len(line) - room + 6))
