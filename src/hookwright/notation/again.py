@@ -8,10 +8,11 @@ from dataclasses import dataclass
 
 from hookwright.ground import Number, PerSize, Span
 
+from . import again_words as words
 from . import tree
-from .label_numbers import ROW_WORD, read_numbers
+from .label_numbers import read_numbers
 from .lengths import read_amounts, skip_other_unit
-from .number_words import CARDINAL_PATTERN, ORDINAL_PATTERN, number_of
+from .number_words import number_of
 
 
 @dataclass(slots=True)
@@ -27,96 +28,6 @@ class AgainRead:
     stitch: tuple[int, int] | None = None  # "work even in hdc": where the stitch is named
 
 
-_WORD = rf"(?:{ROW_WORD})"
-_VERB = r"(?:rep(?:eat(?:ing)?|eated)?\.?|work(?:ing)?|cont(?:inue|inuing)?\.?|follow|crochet|make|cr)"
-_NUMBER_WORD = rf"(?:\d{{1,9}}|(?:{CARDINAL_PATTERN})(?![a-z]))"
-_START = re.compile(
-    rf"\s*(?:(?:then|now|and|next|all\s+\w+)[,:]?\s+)?(?:(?P<as>(?:{_VERB}\s+)?(?:exactly\s+|in\s+)?(?:the\s+)?(?:as|like|same\s+as|same)(?:\s+(?:for|given\s+for|on|in|with))?)|(?P<verb>{_VERB}))"
-    rf"(?:\s+(?:back\s+)?(?P<from>from))?\s+(?:(?:the|all|both)\s+)?",
-    re.I,
-)
-_LAST = re.compile(rf"(?:the\s+)?(?P<which>last|previous|prev\.?|preceding|prior|above|these|those|this|both)\s+(?P<n>{_NUMBER_WORD}\s+)?(?:(?:pattern|patt|pat)\.?\s+)?(?P<word>{_WORD})", re.I)
-_ROWS = re.compile(rf"(?:the\s+)?(?P<word>{_WORD})\s*(?:#|nos?\.?\s*)?\s*(?=\d|(?:{CARDINAL_PATTERN})(?![a-z]))", re.I)
-_ORDINALS = re.compile(rf"(?:the\s+)?(?=\d{{1,5}}(?:st|nd|rd|th|d)\b|(?:{ORDINAL_PATTERN})(?![a-z]))", re.I)
-_LETTERS = re.compile(rf"(?P<word>{_WORD})\s*(?:\((?P<a>[a-z])\)|(?P<b>(?-i:[A-Z])))(?![\w'])(?:\s*(?:,|and|&)\s*(?:{_WORD}\s*)?(?:\((?P<c>[a-z])\)|(?P<d>(?-i:[A-Z])))(?![\w']))?", re.I)
-_NAMED = re.compile(
-    rf"(?P<name>(?:(?:foundation|set[- ]?up|decrease|dec|increase|inc|pattern|pat|ridge|eyelet|base|first|mesh|shell|lace|cable|bobble)\s+){{1,2}}){_WORD}(?!\s*\d)", re.I
-)
-_OF_PIECE = re.compile(r"\s+(?:of|from|for)\s+(?:the\s+)?(?P<name>(?-i:[A-Z])[\w']*(?:\s+(?-i:[A-Z])[\w']*){0,3})")
-_ALTERNATE = re.compile(
-    rf"\s*alternat(?:e|ing)\s+(?:between\s+)?(?:the\s+)?(?:(?:last|these|those)\s+(?:(?P<n>{_NUMBER_WORD})\s+)?{_WORD}|(?P<rows>{_WORD}\s*(?=[\d(])))", re.I
-)
-_EVEN = re.compile(
-    rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|crochet)\s+)?(?:(?P<n>{_NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;/-]+[\)\]])?\s+(?:more\s+)?(?P<rows>{_WORD})\s+)?"
-    r"(?:(?P<stitch>[a-z]{1,4}[ -]?[a-z]{0,9})\s+)?(?P<even>even(?:ly)?|straight|without\s+(?:further\s+)?(?:shaping|increas\w+|decreas\w+|incs?|decs?))(?![a-z])"
-    r"(?:\s+in\s+(?P<in>(?:(?!pat|the |est)[a-z]+\.?)(?:\s+(?:crochet|st|treble|double crochet))?))?",
-    re.I,
-)
-_PATTERN = re.compile(
-    rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|keep)\s+)?(?:(?P<n>{_NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;/-]+[\)\]])?\s+(?:more\s+)?(?P<rows>{_WORD})\s+)?"
-    r"(?:to\s+work\s+|working\s+)?(?:(?:in|keeping|following)\s+)?(?:the\s+)?(?:(?:est\w*|set|same)\s+)?(?P<what>patt?(?:ern)?\.?(?:\s+(?:stitch|st))?(?:\s+as\s+(?:est\w*\.?|set|before|above|given))?"
-    r"|as\s+(?:est\w*\.?|set|before))(?![a-z])",
-    re.I,
-)
-_ROWS_OF = re.compile(
-    rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|crochet)\s+)?(?:(?:in|with)\s+)?(?:(?P<n>{_NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;/-]+[\)\]])?\s+)?(?:more\s+)?(?:(?P<rows>{_WORD})\s+(?:of|in)\s+|in\s+)?"
-    r"(?P<in>[a-z]{2,6}(?:\s+(?:crochet|treble|double crochet))?)(?![a-z])(?=\s*(?:[.;]|$|until|for\s+(?:a\s+)?(?:\d|one|two|three|four|five|six|seven|eight|nine|ten|another|further)))",
-    re.I,
-)
-_MANNER = re.compile(
-    r"\s*(?:(?:cont(?:inue|inuing)?|carry on|go on|proceed|keep(?: on)?)\.?\s+(?:(?:to\s+)?work(?:ing)?\s+)?)(?:in\s+)?(?:(?:the|this|that)\s+)?(?:(?:same|this|that|similar)\s+)?"
-    r"(?P<what>manner|way|fashion|(?:to\s+)?(?:inc|dec)[a-z.]*(?:\s+(?:in\s+(?:this|the same)\s+(?:way|manner)|as\s+(?:before|est\w*)))?)(?:\s+(?:as|like)\s+(?:the\s+)?(?:(?:previous|prev|last|before|above)\s*)?(?:rows?|rnds?|rounds?)?)?",
-    re.I,
-)
-
-# ---------------------------------------------------------------- clauses after the reference
-
-_GAP = re.compile(r"[\s,;:]*(?:(?:and|then)\s+(?=for\b|until|end|work))?")
-_LIST = r"(?:\s*[\(\[](?:[\d\s,;/–—-]|(?:one|two|three|four|five|six|seven|eight|nine|ten)\b)+[\)\]])"
-_TIMES = re.compile(
-    rf"(?:for\s+)?(?:(?P<total>(?:a\s+)?total\s+of\s+)|(?P<more1>(?:an?\s+)?(?:further|another|additional|extra)\s+)|x\s*)?(?P<n>{_NUMBER_WORD}|(?=[\(\[]))(?P<list>{_LIST}{{0,3}})\s*(?P<more2>more|further|additional|other|extra)?\s*times?"
-    r"(?:\s*(?P<more3>more|again|further|over))?(?:\s*(?P<total2>in\s+(?:all|total)|total|altogether))?(?![a-z])",
-    re.I,
-)
-_ONCE = re.compile(r"(?P<n>once|twice|thrice)(?:\s+(?P<more>more|again|further))?(?![a-z])|(?P<again>again|one more time)(?![a-z])|x\s?(?P<x>\d{1,6})(?![\d\w])", re.I)
-_ROW_COUNT = re.compile(
-    rf"(?:for|over|until\s+(?:you\s+have|there\s+are)(?:\s+worked|\s+completed)?|,)?\s*(?:the\s+next\s+)?(?P<total>(?:an?\s+)?total\s+of\s+)?(?P<more1>(?:an?\s+)?(?:further|another|additional)\s+)?"
-    rf"(?P<n>{_NUMBER_WORD}|(?=[\(\[]))(?P<list>{_LIST}{{0,3}})\s*(?P<more2>more|further|additional)?\s*(?P<word>{_WORD})(?![a-z])(?:\s*(?P<total2>in\s+(?:all|total)|total|altogether|(?:have\s+been|are)\s+(?:worked|complete\w*)))?",
-    re.I,
-)
-_TO_ROW = re.compile(rf"(?:until|till|to|through|thru|up\s+to(?:\s+and\s+including)?|(?:until\s+)?(?:the\s+)?end\s+of)\s+(?:(?:the\s+)?end\s+of\s+)?(?:{_WORD})\s*(?P<n>\d{{1,9}})(?:\s+(?:is|are|has been)\s+(?:complete\w*|worked|reached))?", re.I)
-_DESIRED = re.compile(
-    r"(?:(?:until|till|to|for)\s+)?(?:(?:the|your|it|piece|work|or)\s+)*(?:(?:is|measures?|reaches|reach|of|has)\s+)*(?:the\s+|your\s+|a\s+)?(?:desired|required|preferred|right|correct|wanted|wished)\s+(?:length|size|height|width|depth|measurement)s?"
-    r"|(?:until|till|to)?\s*(?:it\s+is\s+)?as\s+(?:long|big|wide|large|tall|many\s+times)\s+as\s+(?:you\s+(?:like|want|wish|need)|desired|required|needed)|for\s+desired\s+length|to\s+length\s+required|until\s+(?:it\s+is\s+)?long\s+enough[^.;]*",
-    re.I,
-)
-_MEASURES = re.compile(
-    r"(?:until|till)\s+(?P<subject>[^.;]{0,160}?)\s*(?:measures?|measuring|is|are|reaches|reach|=)\s*(?:to\s+)?(?:approx(?:imately|\.)?|about|around|at least|nearly)?\s*(?=[\d½¼¾(\[])", re.I
-)
-_FOR_LENGTH = re.compile(r"(?P<word>for|to|until|till)\s+(?:a\s+(?:length|depth|height)\s+of\s+)?(?:approx(?:imately|\.)?\s+|about\s+|another\s+|a\s+further\s+)?(?=[\d½¼¾(\[])", re.I)
-_FROM = re.compile(r"\s*(?:(?:in\s+)?(?:length|height|width|depth|long|wide|tall|deep|high)\s*)?(?:(?:measured\s+)?(?P<from>from\s+(?:the\s+)?[^.,;()\[\]]{2,60}))?", re.I)
-_STITCHES = re.compile(
-    rf"(?:until|till)\s+(?:(?:there\s+are|you\s+have|there\s+is)\s+)?(?:only\s+|a\s+total\s+of\s+)?(?P<n>{_NUMBER_WORD}|(?=[\(\[]))(?P<list>{_LIST}{{0,3}})\s*(?P<of>sts?|stitches|sc|dc|hdc|htr|tr)\b\.?(?:\s*(?:rem(?:ain(?:ing|s)?)?\.?|are\s+left|left|in\s+(?:the\s+)?(?:row|rnd|round)|around))*",
-    re.I,
-)
-_ENDING = re.compile(
-    rf"(?:,?\s*(?:and\s+)?(?:ending|end|finishing|finish|stopping)\s+)(?:(?:with|on|after|by\s+working|at)\s+)?(?:an?\s+|the\s+)?(?:(?P<side>RS|WS|right[- ]side|wrong[- ]side)(?:\s+{_WORD})?|(?:repeat\s+of\s+|rep\s+of\s+)?{_WORD}\s*(?P<n>\d{{1,7}})|(?P<ord>\d{{1,5}}(?:st|nd|rd|th|d)|(?:{ORDINAL_PATTERN}))\s+(?:pattern\s+|patt\s+)?{_WORD})(?:\s+of\s+(?:the\s+)?patt?(?:ern)?)?(?:\s+row)?",
-    re.I,
-)
-_FACING = re.compile(r"(?:,?\s*(?:and\s+)?(?:ending|end|finishing)\s+(?:with\s+|so\s+that\s+)?(?:the\s+)?)(?P<side>RS|WS|right side|wrong side)\s+facing[^.;]{0,40}", re.I)
-_ALTERNATELY = re.compile(r"(?:alternately|alternating(?:\s+rows)?|in turn|in sequence)(?![a-z])", re.I)
-_THEN = re.compile(rf"(?:,|;|\.)?\s*(?:and\s+)?then\s+(?:(?:rep(?:eat)?|work)\.?\s+)?(?=(?:the\s+)?(?:{_WORD}|last|previous|\d{{1,4}}(?:st|nd|rd|th)))", re.I)
-_CHANGE = re.compile(
-    r"(?:,|;|\.|—|-)?\s*(?P<word>but|except(?:ing)?(?:\s+(?:that|for))?|only|having|with\s+the\s+(?:exception|difference)|omitting|increasing|decreasing|inc(?=\s)|dec(?=\s)|working|replacing|making|instead|adding|leaving|however|and\s+(?:inc|dec)\w*)\s+(?P<rest>(?:[^.;]|\.(?=[,)\w])|\.(?=\s+[a-z\d(])|;(?=\s*and\b))*)", re.I
-)
-_GROWS = re.compile(
-    r"increas|decreas|\binc\b|\bdec\b|\b(?:one|1|two|2)\s+(?:more|extra|additional|less|fewer)|more\s+(?:single\s+)?(?:groups?|sts?|stitches|dc|tr|sc|clusters?|shells?)|each\s+(?:side|end|corner)|extra|additional|grow|every\s+(?:row|round|rnd)", re.I
-)
-_FILLER = re.compile(
-    r"(?:,?\s*(?:throughout|in\s+(?:the\s+)?patt?(?:ern)?(?:\s+as\s+(?:set|est\w*))?|for\s+(?:the\s+)?patt?(?:ern)?|across(?:\s+the\s+row)?|around|to\s+end|for\s+(?:all|each)\s+(?:rows?|rounds?|rnds?)|and\s+so\s+on|in\s+(?:the\s+)?same\s+(?:way|manner)))(?![a-z])", re.I
-)
-
-
 def read_again(work: str, start: int, end: int, *, sizes: int = 0) -> AgainRead | None:
     """A reference to other rows at the start of [start, end), None where the words are steps of their own."""
     for opening in (_reference, _alternate, _even, _manner, _in_pattern, _rows_of):
@@ -129,7 +40,7 @@ def read_again(work: str, start: int, end: int, *, sizes: int = 0) -> AgainRead 
 
 
 def _reference(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
-    opened = _START.match(work, start, end)
+    opened = words.START.match(work, start, end)
     if not opened:
         return None
     again = tree.Again()
@@ -153,32 +64,32 @@ def _reference(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
 
 def _rows_meant(work: str, at: int, end: int, again: tree.Again, sizes: int) -> int | None:
     """Reads which rows are meant into `again`; where they end, or None."""
-    found = _LAST.match(work, at, end)
+    found = words.LAST.match(work, at, end)
     if found:
         which = found["which"].lower()
         number = number_of(found["n"]) if found["n"] else None
         plural = found["word"].rstrip(".").lower().endswith("s")
         again.last = number or (2 if which in ("both", "these", "those") and plural else 1)
         return _of_piece(work, found.end(), end, again)
-    found = _ROWS.match(work, at, end)
+    found = words.ROWS.match(work, at, end)
     if found:
         numbers = read_numbers(work, found.end(), end, sizes=0, plural=True)
         if numbers:
             again.rows = numbers.numbers
             return _of_piece(work, numbers.end, end, again)
-    found = _ORDINALS.match(work, at, end)
+    found = words.ORDINALS.match(work, at, end)
     if found:
         numbers = read_numbers(work, found.end(), end)
-        after = re.compile(rf"\s+(?:{_WORD})", re.I).match(work, numbers.end, end) if numbers else None
+        after = re.compile(rf"\s+(?:{words.WORD})", re.I).match(work, numbers.end, end) if numbers else None
         if after:
             again.rows = numbers.numbers
             return _of_piece(work, after.end(), end, again)
-    found = _LETTERS.match(work, at, end)
+    found = words.LETTERS.match(work, at, end)
     if found:
         letters = [found[key] for key in ("a", "b", "c", "d") if found[key]]
         again.named = tuple(f"Row ({letter.lower()})" for letter in letters)
         return found.end()
-    found = _NAMED.match(work, at, end)
+    found = words.NAMED.match(work, at, end)
     if found:
         again.named = (" ".join(found["name"].split()).capitalize(),)
         return found.end()
@@ -186,7 +97,7 @@ def _rows_meant(work: str, at: int, end: int, again: tree.Again, sizes: int) -> 
 
 
 def _of_piece(work: str, at: int, end: int, again: tree.Again) -> int:
-    found = _OF_PIECE.match(work, at, end)
+    found = words.OF_PIECE.match(work, at, end)
     if found:
         again.named = (*again.named, found["name"])
         return found.end()
@@ -194,7 +105,7 @@ def _of_piece(work: str, at: int, end: int, again: tree.Again) -> int:
 
 
 def _alternate(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
-    found = _ALTERNATE.match(work, start, end)
+    found = words.ALTERNATE.match(work, start, end)
     if not found:
         return None
     again = tree.Again(alternate=True, sense="unclear")
@@ -211,7 +122,7 @@ def _alternate(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
 
 
 def _even(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
-    found = _EVEN.match(work, start, end)
+    found = words.EVEN.match(work, start, end)
     if not found or not (found["verb"] or found["n"] or found["stitch"]):
         return None
     if found["even"].lower() == "evenly" and not found["n"]:
@@ -231,7 +142,7 @@ def _even(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
 
 def _rows_of(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
     """ "Work 5 rows of sc", "Continue in rounds of hdc until ...", "Work in sc for 6 rows"."""
-    found = _ROWS_OF.match(work, start, end)
+    found = words.ROWS_OF.match(work, start, end)
     if not found or not (found["verb"] or found["n"]) or not (found["rows"] or found["verb"]):
         return None
     again = tree.Again(last=1, even=True, sense="total")
@@ -248,7 +159,7 @@ def _rows_of(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
 
 
 def _in_pattern(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
-    found = _PATTERN.match(work, start, end)
+    found = words.PATTERN.match(work, start, end)
     if not found or not (found["verb"] or found["n"]):
         return None
     again = tree.Again(last=1, even=True, same_manner=True, sense="total")
@@ -263,7 +174,7 @@ def _in_pattern(work: str, start: int, end: int, sizes: int) -> AgainRead | None
 
 
 def _manner(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
-    found = _MANNER.match(work, start, end)
+    found = words.MANNER.match(work, start, end)
     if not found:
         return None
     again = tree.Again(last=1, same_manner=True, sense="total")
@@ -285,7 +196,7 @@ def _clauses(work: str, read: AgainRead, end: int, sizes: int) -> None:
     """Reads all that is said of the reference: how often, until when, how it ends, what differs."""
     again = read.again
     for _ in range(12):
-        at = _GAP.match(work, read.end, end).end()
+        at = words.GAP.match(work, read.end, end).end()
         position = _clause(work, at, end, read, sizes)
         if position is None or position <= read.end:
             break
@@ -307,7 +218,7 @@ def _clause(work: str, at: int, end: int, read: AgainRead, sizes: int) -> int | 
             again.until.or_fixed = True
             return position
         again.until = before
-    found = _THEN.match(work, max(read.end, at - 2), end)
+    found = words.THEN.match(work, max(read.end, at - 2), end)
     if found:
         further = tree.Again(sense="total", times=1)
         position = _rows_meant(work, found.end(), end, further, sizes)
@@ -319,18 +230,18 @@ def _clause(work: str, at: int, end: int, read: AgainRead, sizes: int) -> int | 
             if further.times == 1 and further.sense == "more":
                 further.sense = "total"
             return inner.end
-    found = _ALTERNATELY.match(work, at, end)
+    found = words.ALTERNATELY.match(work, at, end)
     if found:
         again.alternate = True
         return found.end()
-    found = _TO_ROW.match(work, at, end)
+    found = words.TO_ROW.match(work, at, end)
     if found:
         again.total_rows = int(found["n"])
         return found.end()
     position = _until(work, at, end, again, sizes)
     if position is not None:
         return position
-    found = _ROW_COUNT.match(work, at, end)
+    found = words.ROW_COUNT.match(work, at, end)
     if found and (found["n"] or found["list"]):
         number = listed_number(found["n"], found["list"])
         before = work[at : found.start("n")].lower() if found["n"] else work[at : found.start("list")].lower()
@@ -340,7 +251,7 @@ def _clause(work: str, at: int, end: int, read: AgainRead, sizes: int) -> int | 
             else:
                 read.count_of_rows = number
             return found.end()
-    found = _TIMES.match(work, at, end)
+    found = words.TIMES.match(work, at, end)
     if found and (found["n"] or found["list"]):
         again.times = listed_number(found["n"], found["list"])
         if found["total"] or found["total2"]:
@@ -350,32 +261,32 @@ def _clause(work: str, at: int, end: int, read: AgainRead, sizes: int) -> int | 
         else:
             again.sense = "unclear"
         return found.end()
-    found = _ONCE.match(work, at, end)
+    found = words.ONCE.match(work, at, end)
     if found:
         word = found["n"] or found["again"]
         again.times = int(found["x"]) if found["x"] else number_of(word) or 1
         again.sense = "more" if (found["more"] or found["again"]) else "unclear"
         return found.end()
-    for pattern in (_FACING, _ENDING):
+    for pattern in (words.FACING, words.ENDING):
         found = pattern.match(work, at, end) or pattern.match(work, read.end, end)
         if found:
             again.until = again.until or tree.Until()
             if found["side"]:
                 again.until.side = "RS" if found["side"].lower().startswith("r") else "WS"
-                if pattern is _FACING:  # the side that faces next is the other than the row that ends
+                if pattern is words.FACING:  # the side that faces next is the other than the row that ends
                     again.until.side = "WS" if again.until.side == "RS" else "RS"
             elif found["n"] or found["ord"]:
                 again.until.ending_on = number_of(found["n"] or found["ord"])
             again.until.span = Span(*found.span())
             return found.end()
-    found = _FILLER.match(work, at, end)
+    found = words.FILLER.match(work, at, end)
     if found:
         if re.search(r"for\s+(?:the\s+)?patt|throughout", found[0], re.I) and not (again.times or again.until or again.total_rows or read.count_of_rows):
             again.until = tree.Until(desired=True, span=Span(*found.span()))
         return found.end()
-    found = _CHANGE.match(work, read.end, end)
+    found = words.CHANGE.match(work, read.end, end)
     if found:
-        if _GROWS.search(found[0]) or re.match(r"\s*(?:note|that)\b", found["rest"], re.I):
+        if words.GROWS.search(found[0]) or re.match(r"\s*(?:note|that)\b", found["rest"], re.I):
             again.same_manner = True
             read.notes.append((found.start("word"), found.end()))
         else:
@@ -391,28 +302,28 @@ def _clause(work: str, at: int, end: int, read: AgainRead, sizes: int) -> int | 
 
 def _until(work: str, at: int, end: int, again: tree.Again, sizes: int) -> int | None:
     """Reads "until ..." into again.until; where it ends, or None."""
-    found = _DESIRED.match(work, at, end)
+    found = words.DESIRED.match(work, at, end)
     if found:
         again.until = again.until or tree.Until()
         again.until.desired, again.until.span = True, Span(*found.span())
         return found.end()
-    found = _STITCHES.match(work, at, end)
+    found = words.STITCHES.match(work, at, end)
     if found and (found["n"] or found["list"]):
         again.until = again.until or tree.Until()
         again.until.stitches, again.until.span = listed_number(found["n"], found["list"]), Span(*found.span())
         return found.end()
-    for pattern in (_MEASURES, _FOR_LENGTH):
+    for pattern in (words.MEASURES, words.FOR_LENGTH):
         found = pattern.match(work, at, end)
         amounts = read_amounts(work, found.end(), end, sizes=sizes, unit_needed=True) if found else None
         if amounts is None or amounts.unit_mm is None:
             continue
         position = skip_other_unit(work, amounts.end, end, sizes)
-        rest = _FROM.match(work, position, end)
+        rest = words.FROM.match(work, position, end)
         again.until = again.until or tree.Until()
         until = again.until
         values = [None if value is None else value[0] for value in amounts.in_mm()]
         until.measure_mm = values[0] if len(values) == 1 else tuple(values)
-        until.measured_from = " ".join((rest["from"] or "").split()) or ("here" if pattern is _FOR_LENGTH and found["word"].lower() == "for" else "")
+        until.measured_from = " ".join((rest["from"] or "").split()) or ("here" if pattern is words.FOR_LENGTH and found["word"].lower() == "for" else "")
         position = rest.end() if rest["from"] or rest[0].strip() else position
         if re.match(r"\s*(?:shorter|longer|less|more|wider|narrower)\b[^.;]*", work[position:end], re.I):
             until.measure_mm, until.desired = None, True

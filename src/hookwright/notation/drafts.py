@@ -5,48 +5,18 @@ something else begins. Nothing is dropped: what is no row, heading or note is pr
 """
 
 import re
-from dataclasses import dataclass
-
-from hookwright.ground import Number
 
 from .blocks import Line
-from .labels import Label, find_labels, read_label, read_spaced_number, speaks_of_row
+from .draft import CHAIN_ONLY, MAKE, RING_ONLY, Draft, make_of, section_of
+from .label import Label
+from .label_search import speaks_of_row
+from .labels import read_label, read_spaced_number
 from .looks import STITCH_WORD, is_lead_in, looks_like_work, starts_like_prose, starts_like_work, works_again
-from .manuscript_words import PLAIN_HEADINGS, REFERENCE_BEFORE, SECTION_OF
-from .number_words import CARDINAL_PATTERN, number_of
-
-
-@dataclass(slots=True)
-class Draft:
-    """What was found, in order. kind: "row", "piece", "note" or "prose"; `[start, end)` all of it.
-
-    row: body_start where the steps begin, label (None: no header), foundation the span of "Ch 41." before the label, name of a
-    named part ("Handle"). piece: name, level, section, make. note: section it stands in.
-    """
-
-    kind: str
-    start: int
-    end: int
-    body_start: int = 0
-    label: Label | None = None
-    foundation: tuple[int, int] | None = None
-    name: str = ""
-    level: int = 0
-    section: str = ""
-    make: Number | None = None
-    only: tuple[str, ...] = ()
-    block: int = 0
-
+from .manuscript_words import PLAIN_HEADINGS, REFERENCE_BEFORE
+from .run_on import run_on
 
 _SECTION_LINE = re.compile(r"[\s*#]*([A-Za-z][A-Za-z' &/-]{2,40}?)\s*(?:\((?:US|UK|U\.S\.|U\.K\.)[^()\n]{0,30}\))?\s*(?:([:—])|(-)(?=\s)|$)")
 _PART = re.compile(r"([A-Za-z][\w'&/. -]{1,34}?)\s*(\([^()\n]{1,80}\)\s*)?(?:(?P<colon>:)|(?P<dash>[-—])(?=\s))\s*")
-_MAKE = re.compile(rf"\(?\b(?:make|work|crochet|x)\s*(?P<n>\d{{1,4}}|{CARDINAL_PATTERN}|both)\b\)?|\(\s*x?\s*(?P<x>\d{{1,3}})\s*x?\s*\)|[x×]\s*(?P<y>\d{{1,3}})\s*$", re.I)
-_CHAIN_ONLY = re.compile(
-    r"\s*(?:(?:with|using|in)\s+[\w# ]{1,40}?[,:-]?\s*)?(?:(?:loosely|make\s+an?|work)\s+)*(?:(?:ch|chain)s?\.?\s*-?\s*(?:\d+|\{\w+\})|\d+\s*(?:ch|chain)s?)"
-    r"\s*(?:sts?\.?|stitches)?\s*(?:[\(\[][\d\s,;/-]+[\)\]])?\s*(?:loosely)?\s*(?:[,;.]?\s*(?:and\s+)?(?:join|close|ss|sl st|sl\.? ?st|slip st)[^:]{0,90})?\s*[.,;:]?\s*$",
-    re.I,
-)
-_RING_ONLY = re.compile(r"\s*(?:(?:make|form|start with|begin with|with)\s+)*(?:an?\s+)?(?:magic|adjustable|sliding)\s+(?:ring|circle|loop|r|c)(?:/(?:ring|circle|loop))?\s*[.,;:]?\s*$", re.I)
 _FINISHED = re.compile(r"[.!?)\]:;]\s*$")
 _UNFINISHED = re.compile(r"[,(\[*&+-]\s*$|\b(?:and|in|next|each|of|the|to|into|then|rep|repeat|from)\s*$", re.I)
 _STITCH_ONLY = re.compile(rf"{STITCH_WORD}$", re.I)
@@ -83,7 +53,7 @@ class Sorter:
             else:
                 self._line(line, lines, index)
         self.open = None
-        return self._run_on()
+        return run_on(self.drafts, self.work, self.sizes, self.size_names)
 
     # ------------------------------------------------------------ one line
 
@@ -140,7 +110,7 @@ class Sorter:
         if not star and looks_like_work(work, start, end) and not is_lead_in(work, start, end) and not (starts_like_prose(work, start, end) and not starts_like_work(work, start, end)):
             self._row(None, line)
             return
-        if _RING_ONLY.match(work, start, end):
+        if RING_ONLY.match(work, start, end):
             self._row(None, line)
             return
         self._prose(line.raw_start, end, line.block)
@@ -343,7 +313,7 @@ class Sorter:
 
     def _foundation_line(self, line: Line, lines: list[Line], index: int) -> bool:
         """ "Ch 20." on a line of its own before a Row 1."""
-        if not _CHAIN_ONLY.match(self.work, line.start, line.end):
+        if not CHAIN_ONLY.match(self.work, line.start, line.end):
             return False
         if index + 1 >= len(lines):
             return False
@@ -358,14 +328,14 @@ class Sorter:
             return False
         if words[-1] in ".,;!" or words.split()[0].lower() in REFERENCE_BEFORE or starts_like_prose(self.work, line.start, line.end):
             return False
-        if re.search(r"\d", re.sub(_MAKE, "", words)) and not re.search(r"(?:leg|ear|arm|part|piece|square|motif|side|panel|section|wing|petal|horn|foot)", words, re.I):
+        if re.search(r"\d", re.sub(MAKE, "", words)) and not re.search(r"(?:leg|ear|arm|part|piece|square|motif|side|panel|section|wing|petal|horn|foot)", words, re.I):
             return False
         bare = re.sub(r"\([^)]*\)", "", words).strip(" :")
-        if not (words.endswith(":") or words.isupper() or bare.istitle() or _MAKE.search(words) or (len(bare.split()) <= 3 and bare[:1].isupper())):
+        if not (words.endswith(":") or words.isupper() or bare.istitle() or MAKE.search(words) or (len(bare.split()) <= 3 and bare[:1].isupper())):
             return False
         for following in lines[index + 1 : index + 3]:
             label = read_label(self.work, following.start, following.end, sizes=self.sizes, size_names=self.size_names)
-            if following.kind == "text" and ((label and label.core and (label.firm or label.numbers)) or _CHAIN_ONLY.match(self.work, following.start, following.end)):
+            if following.kind == "text" and ((label and label.core and (label.firm or label.numbers)) or CHAIN_ONLY.match(self.work, following.start, following.end)):
                 return True
             if following.kind == "text" and looks_like_work(self.work, following.start, following.end) and not starts_like_prose(self.work, following.start, following.end):
                 return True
@@ -396,97 +366,11 @@ class Sorter:
             return False
         self._row(None, line)
         self.open.name = " ".join(name.split())
+        if found[2]:
+            self.open.remark = (found.start(2) + 1, found.end(2) - len(found[2]) + len(found[2].rstrip()) - 1)
         self.open.body_start = found.end()
         return True
-
-    # ------------------------------------------------------------ rows that run on
-
-    def _run_on(self) -> list[Draft]:
-        """Splits rows that stand side by side in one paragraph, and sets "Ch 41." before "Row 1" to that row."""
-        result: list[Draft] = []
-        for draft in self.drafts:
-            if draft.kind != "row":
-                result.append(draft)
-                continue
-            for part in self._split(draft):
-                before = result[-1] if result else None
-                if (
-                    part.label is not None and before is not None and before.kind == "row" and before.label is None and before.block == part.block
-                    and before.foundation is None and before.end <= part.start and _starts_fabric(part.label)
-                    and is_foundation(self.work, before.body_start, before.end) and "\n" not in self.work[before.end : part.start]
-                ):
-                    result.pop()
-                    if before.name:
-                        result.append(Draft("piece", before.start, before.body_start, name=before.name, make=make_of(self.work[before.start : before.body_start])))
-                    part.foundation = (before.body_start, before.end)
-                    part.start = before.body_start
-                    part.only = part.only or before.only
-                result.append(part)
-        return result
-
-    def _split(self, draft: Draft) -> list[Draft]:
-        previous = draft.label.numbers[-1] if draft.label and draft.label.numbers else None
-        labels = find_labels(self.work, draft.body_start, draft.end, sizes=self.sizes, size_names=self.size_names, previous=previous)
-        cuts = [(label.start, label) for label in labels]
-        cuts.extend((at, None) for at in again_sentences(self.work, draft.body_start, draft.end) if draft.label is None or looks_like_work(self.work, draft.body_start, at))
-        if not cuts:
-            return [draft]
-        cuts.sort(key=lambda cut: cut[0])
-        parts, end = [draft], draft.end
-        for at, label in cuts:
-            if at < parts[-1].body_start:
-                continue
-            parts[-1].end = _trimmed(self.work, parts[-1].body_start, at)
-            part = Draft("row", at, end, label.end if label else at, label, only=label.only if label and label.only else draft.only, block=draft.block)
-            if label is not None and label.all_sizes:
-                part.only = ()
-            parts.append(part)
-        parts[-1].end = max(parts[-1].end, parts[-1].body_start)
-        first = parts[0]
-        if first.label is None and not first.name and not self.work[first.body_start : first.end].strip(" .,;"):
-            parts.pop(0)
-        return parts
-
-
-_AGAIN_SENTENCE = re.compile(
-    r"(?<=[.;)\]])\s+(?=(?:rep(?:eat)?|work)\.?\s+(?:the\s+)?(?:last|previous|these|those|(?:rows?|rnds?|rounds?)\s+\d|r\d|(?:\d{1,4}(?:st|nd|rd|th)|first|second|third|fourth|fifth)\s+(?:and\s+\w+\s+)?(?:rows?|rnds?|rounds?))\b)", re.I
-)
-
-
-def again_sentences(work: str, start: int, end: int) -> list[int]:
-    """Where "Rep Rows 2 and 3 ..." begins as a sentence of its own after the steps of a row."""
-    return [found.end() for found in _AGAIN_SENTENCE.finditer(work, start, end) if found.end() - start > 12]
 
 
 def _opens_list(work: str, draft: Draft) -> bool:
     return work[draft.end - 1 : draft.end] in ":,;"
-
-
-def _trimmed(work: str, start: int, end: int) -> int:
-    while end > start and work[end - 1] in " \t\n":
-        end -= 1
-    return end
-
-
-def _starts_fabric(label: Label) -> bool:
-    return label.numbers[:1] == (1,) or label.name.lower().startswith(("found", "set", "base"))
-
-
-def is_foundation(work: str, start: int, end: int) -> bool:
-    """True for words that only make a chain, a chain ring or an adjustable ring."""
-    return bool(_CHAIN_ONLY.match(work, start, end) or _RING_ONLY.match(work, start, end))
-
-
-def section_of(name: str) -> str:
-    """The section a heading names ("Notes" -> "notes"), "" for a piece."""
-    plain = re.sub(r"\s*\([^)]*\)", "", name).strip(" :.*#-").lower()
-    return SECTION_OF.get(plain, "")
-
-
-def make_of(name: str) -> int | None:
-    """How often the piece is to be made: "Ear (make 2)" -> 2."""
-    found = _MAKE.search(name)
-    if not found:
-        return None
-    word = found["n"] or found["x"] or found["y"]
-    return 2 if word.lower() == "both" else number_of(word)

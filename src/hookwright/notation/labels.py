@@ -1,50 +1,19 @@
 """The label of a row: "Row 4 (WS):", "2nd Round.", "Rnd11-16:", "Sizes A and B only: next row:", "Fr-", "7." ...
 
-`read_label` reads the label that begins at a place; `find_labels` finds those that stand in the middle of a
-paragraph, where rows run on without line breaks and a row that is only spoken of must not be taken for one.
+`read_label` reads the label that begins at a place; labels in the middle of a paragraph are found by label_search.
 """
 
 import re
-from dataclasses import dataclass, field
 
 from hookwright.ground import Number, PerSize
 
+from .label import Label
 from .label_numbers import ROW_WORD, read_numbers
-from .manuscript_words import REFERENCE_AFTER, REFERENCE_BEFORE
+from .label_sizes import SIZE_ONLY, read_restriction, split_size_names
+from .manuscript_words import REFERENCE_BEFORE
 from .number_words import CARDINAL_PATTERN, ORDINAL_PATTERN, number_of
 
-
-@dataclass(slots=True)
-class Label:
-    """A row label. `[start, end)` is the whole label with its separator; remarks are the spans of comments in it.
-
-    firm: a colon or the like stands after it. every: "alternate", "even", "odd", "onward", "RS", "WS" where the label
-    speaks of further rows ("Row 2 and all even rows"). letter: the "a" of "Row (a)". all_sizes: "All sizes:" ends a
-    restriction. core: False where only a size restriction was read. bare: a number with no word.
-    """
-
-    start: int
-    end: int
-    word: str = ""
-    numbers: tuple[int, ...] = ()
-    last_number: Number | None = None
-    name: str = ""
-    count_of_rows: Number | None = None
-    side: str = ""
-    only: tuple[str, ...] = ()
-    remarks: list = field(default_factory=list)
-    firm: bool = False
-    every: str = ""
-    every_until: int | None = None
-    letter: str = ""
-    all_sizes: bool = False
-    core: bool = True
-    bare: bool = False
-    too_long: bool = False
-    separator: str = ""
-
-
-_KNOWN_NAMES = (
+KNOWN_NAMES = (
     r"foundation(?:\s+ch(?:ain)?)?(?:\s+and)?|found|set[- ]?up|base|beading|edging|border|ribbing|rib|dec(?:rease)?|inc(?:rease)?|final|ridge|eyelet"
     r"|pattern|lace|mesh|closing|finishing|joining|turning|shell|dividing|transition|short|trim|plain|picot|preparation|starting|beginning|chain"
 )
@@ -72,12 +41,6 @@ _AND_EVERY = re.compile(
     re.I,
 )
 _ONWARD = re.compile(r"\s*(?:\+|and\s+(?:up|on|onwards?)\b|onwards?\b|and so on)", re.I)
-_SIZE_ONLY = re.compile(
-    r"[\(\[]?\s*(?:for\s+)?(?:the\s+)?(?:(?P<only1>only)\s+)?sizes?\s+(?P<names>[^:;.\n\[\]]{1,120}?)\s*[-–—,]?\s*\bonly\b\s*[\)\]]?\s*[:.,;–—-]*\s*", re.I
-)
-_ONLY_SIZES = re.compile(r"[\(\[]?\s*(?:for\s+)?only\s+(?:for\s+)?sizes?\s+(?P<names>[^:;.\n\[\]]{1,120}?)\s*[\)\]]?\s*[:]\s*", re.I)
-_SIZE_COLON = re.compile(r"[\(\[]?\s*(?:for\s+)?(?:the\s+)?sizes?\s+(?P<names>[\w/ ,&.+-]{1,60}?)\s*[\)\]]?\s*:\s*", re.I)
-_ALL_SIZES = re.compile(r"[\(\[]?\s*(?:for\s+|in\s+)?(?:all|both)\s+(?:other\s+)?sizes?\s*[\)\]]?\s*(?P<sep>[:.,;–—-]+|(?=\n|$))\s*", re.I)
 _SIDE_FIRST = re.compile(r"[\(\[]?\s*(?P<side>RS|WS|right side|wrong side)\s*[\)\]]?\s*(?:[:,.–—-]\s*)?(?=\w)", re.I)
 _SIDE = re.compile(r"(?<![a-z])(?P<side>RS|WS|right[- ]side|wrong[- ]side)(?![a-z])", re.I)
 _SIDE_WORD = re.compile(r"\s*[,–—-]?\s*(?P<side>(?-i:RS|WS)|right side|wrong side)(?![a-z])(?=\s*[:.,;=–—-])", re.I)
@@ -119,7 +82,7 @@ def read_label(text: str, at: int, end: int, *, sizes: int = 0, size_names: tupl
     ('Round', (3, 4, 5), 'RS', 15)
     """
     start = at = _SPACE.match(text, at, end).end()
-    restriction = _restriction(text, at, end, size_names)
+    restriction = read_restriction(text, at, end, size_names)
     if restriction:
         at = restriction.end
     side_first = _SIDE_FIRST.match(text, at, end)
@@ -142,54 +105,6 @@ def read_label(text: str, at: int, end: int, *, sizes: int = 0, size_names: tupl
         label.only, label.all_sizes = restriction.only, restriction.all_sizes
     _tail(label, text, end, size_names)
     return label
-
-
-def _restriction(text: str, at: int, end: int, size_names: tuple[str, ...]) -> Label | None:
-    """A size restriction: "Sizes 2 and 4 only:", "All sizes:"."""
-    first = text[at : at + 1].lower()
-    if first not in "sfaotbe([":
-        return None
-    found = _ALL_SIZES.match(text, at, end)
-    if found:
-        return Label(at, found.end(), all_sizes=True, core=False, firm=True)
-    for pattern in (_SIZE_ONLY, _ONLY_SIZES):
-        found = pattern.match(text, at, end)
-        if found:
-            names = split_size_names(found["names"], size_names)
-            return Label(at, found.end(), only=names, core=False, firm=True)
-    found = _SIZE_COLON.match(text, at, end)
-    if found:
-        names = split_size_names(found["names"], size_names)
-        known = {name.lower() for name in size_names}
-        if all(name.lower() in known or len(name) <= 4 for name in names) and (known or len(names) == 1):
-            return Label(at, found.end(), only=names, core=False, firm=True)
-    return None
-
-
-def split_size_names(words: str, size_names: tuple[str, ...] = ()) -> tuple[str, ...]:
-    """Size names out of "S, M and 2/3XL" or, with the names known, "S-L".
-
-    >>> split_size_names("5, 7 and 9"), split_size_names("S-L", ("S", "M", "L", "XL"))
-    (('5', '7', '9'), ('S', 'M', 'L'))
-    """
-    known = {name.lower(): index for index, name in enumerate(size_names)}
-    whole = words.strip(" .,()[]")
-    if whole.lower() in known:
-        return (size_names[known[whole.lower()]],)
-    names: list[str] = []
-    for part in re.split(r"\s*,\s*(?:and\s+|or\s+|&\s*)?|\s+(?:and|or)\s+|\s*&\s*|\s*;\s*|\s*\+\s*", whole):
-        part = re.sub(r"^(?:sizes?|and|or)\s+", "", part.strip(" .()[]"), flags=re.I)
-        if not part:
-            continue
-        ends = re.split(r"\s*(?:[-–—]|\bto\b|\bthrough\b)\s*", part, maxsplit=1)
-        if part.lower() not in known and len(ends) == 2 and all(e.lower() in known for e in ends):
-            low, high = known[ends[0].lower()], known[ends[1].lower()]
-            names.extend(size_names[low : high + 1])
-        elif part.lower() in known:
-            names.append(size_names[known[part.lower()]])
-        else:
-            names.append(part)
-    return tuple(names)
 
 
 def _core(text: str, at: int, end: int, sizes: int) -> Label | None:
@@ -311,7 +226,7 @@ def _named(text: str, at: int, end: int, sizes: int) -> Label | None:
     if not found:
         return None
     words = found["name"].lower().split()
-    known = re.fullmatch(_KNOWN_NAMES, found["name"], re.I)
+    known = re.fullmatch(KNOWN_NAMES, found["name"], re.I)
     if not known and any(word in REFERENCE_BEFORE for word in words):
         return None
     if not known and (any(_WORKS.search(word) for word in words) or len(found["name"]) > 40):
@@ -347,7 +262,7 @@ def _tail(label: Label, text: str, end: int, size_names: tuple[str, ...]) -> Non
             if word:
                 label.side, at = _side(word["side"]), word.end()
                 continue
-            only = _SIZE_ONLY.match(text, at, end) if text[at : at + 3].lstrip(" ,-–—").lower().startswith(("s", "f")) else None
+            only = SIZE_ONLY.match(text, at, end) if text[at : at + 3].lstrip(" ,-–—").lower().startswith(("s", "f")) else None
             if only and only.start("names") - at < 14:
                 label.only, at, label.firm = split_size_names(only["names"], size_names), only.end(), True
                 continue
@@ -440,72 +355,3 @@ def _count(word: str, listed: str | None) -> Number | None:
         return first
     values = [None if part in ("-", "–", "—") else int(part) for part in re.findall(r"\d{1,9}|(?<![\d])[-–—](?![\d])", listed)]
     return PerSize([first, *values]) if values else first
-
-
-# ---------------------------------------------------------------- labels in the middle of a paragraph
-
-_CANDIDATE = re.compile(
-    rf"(?<![\w])(?:(?:{ROW_WORD})\s*[.:]?\s*(?:#|no\.?)?\s*(?:\d|(?:{CARDINAL_PATTERN})(?![a-z])|\([a-z]\)|(?-i:[A-Z])(?=\s*[:=)]))"
-    rf"|(?:\d{{1,4}}(?:st|nd|rd|th|d)?(?:\s*(?:[-–—,&]|and|to)\s*\d{{1,4}}(?:st|nd|rd|th|d)?)*|(?:{ORDINAL_PATTERN}))\s+(?:{ROW_WORD})(?!\s*[\d(#])"
-    rf"|(?:next|last|final|following)\s+(?:\d+\s+)?(?:\([\d ,-]+\)\s*)?(?:{ROW_WORD})"
-    rf"|(?:{_KNOWN_NAMES})\s+(?:{ROW_WORD}))",
-    re.I,
-)
-_HINT = re.compile(r"(?<![a-z])r(?:ow|nd|ound|w|d|\.?\s?\d)", re.I)
-_WORD_BEFORE = re.compile(r"([A-Za-z&]+)[\s(]*$")
-_STOP_BEFORE = re.compile(r"[.;:)\]}!?*]\s*$")
-_SIZE_BEFORE = re.compile(r"(?:(?:for\s+)?sizes?\s+[^:;.\n]{1,80}?\bonly\b|all\s+sizes)\s*[:.,-]*\s*$", re.I)
-_ONLY_CHAIN = re.compile(r"\s*(?:(?:with|using)\s+[\w ]{1,30}?,?\s*)?(?:make\s+(?:a\s+)?)?(?:(?:ch|chain)s?\.?\s*-?\d+|\d+\s*ch(?:ain)?s?)\s*(?:\([\d ,;/-]+\))?\s*(?:sts?)?[.,;:]?\s*$", re.I)
-
-
-def find_labels(text: str, start: int, end: int, *, sizes: int = 0, size_names: tuple[str, ...] = (), previous: int | None = None) -> list[Label]:
-    """Labels that stand inside [start, end): rows that run on in one paragraph. previous: the number of the row that is open."""
-    found_labels: list[Label] = []
-    if not _HINT.search(text, start + 1, end):
-        return found_labels
-    begin = start
-    for found in _CANDIDATE.finditer(text, start + 1, end):
-        at = found.start()
-        if at < begin:
-            continue
-        before = text[max(start, at - 120) : at]
-        restricted = _SIZE_BEFORE.search(before)
-        opening = at - (len(before) - restricted.start()) if restricted else at
-        lead = text[max(start, opening - 24) : opening]
-        word = _WORD_BEFORE.search(lead)
-        stop = bool(_STOP_BEFORE.search(lead)) or not lead.strip()
-        if word and not stop and word[1].lower() in REFERENCE_BEFORE:
-            continue
-        if lead.rstrip().endswith("(") and not lead.rstrip().endswith("(("):
-            continue
-        label = read_label(text, opening, end, sizes=sizes, size_names=size_names)
-        if label is None or not label.core or label.bare or label.end <= at:
-            continue
-        if _speaks_of(text, label, end):
-            continue
-        strong = any(mark in label.separator for mark in ":=") or (label.letter and label.firm)
-        number = label.numbers[0] if label.numbers else None
-        in_order = number is not None and (previous is None or number == previous + 1 or number == 1)
-        chain_before = bool(_ONLY_CHAIN.match(text, begin, opening)) if opening - begin < 80 else False
-        if not (strong or (stop and label.firm and in_order) or (chain_before and number == 1) or (stop and in_order and not label.firm and previous is not None)):
-            continue
-        if not strong and re.match(r"[,)]", label.separator) and not in_order:
-            continue
-        found_labels.append(label)
-        begin = label.end
-        if label.numbers:
-            previous = label.numbers[-1]
-    return found_labels
-
-
-def _speaks_of(text: str, label: Label, end: int) -> bool:
-    """True where the words after say something about the row ("Row 3 is a WS row")."""
-    if any(mark in label.separator for mark in ":="):
-        return False
-    following = re.compile(r"\s*([A-Za-z]+)").match(text, label.end, end)
-    return bool(following and following[1].lower() in REFERENCE_AFTER)
-
-
-def speaks_of_row(text: str, label: Label, end: int) -> bool:
-    """True where a label at the start of a line is the subject of a sentence, and so no label."""
-    return not label.bare and label.core and _speaks_of(text, label, end)

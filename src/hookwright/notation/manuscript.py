@@ -2,12 +2,9 @@
 
 import re
 
-from hookwright.ground import LOOK, MUST_MEND, Finding, Span
+from hookwright.ground import MUST_MEND, Finding, Span
 
-from . import tree
-from .blocks import read_lines
 from .clean import clean
-from .drafts import Draft, Sorter
 from .labels import read_label
 
 MOST_CHARACTERS = 2_000_000

@@ -4,7 +4,8 @@ from hookwright.ground import NOTE, Finding, Span
 
 from . import tree
 from .blocks import read_lines
-from .drafts import Draft, Sorter
+from .draft import Draft
+from .drafts import Sorter
 from .manuscript import working_text
 from .notes import read_notes
 from .own_stitches import read_definitions

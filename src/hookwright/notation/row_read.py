@@ -6,11 +6,12 @@ from hookwright.ground import LOOK, MUST_MEND, Finding, Span
 
 from . import tree
 from .again import AgainRead, read_again
-from .drafts import Draft, again_sentences, is_foundation
+from .draft import Draft, is_foundation
+from .label import Label
 from .label_numbers import MOST_NUMBERS
-from .labels import Label
 from .looks import looks_like_work
 from .notes import read_notes
+from .run_on import again_sentences
 
 
 class RowReader:
@@ -38,6 +39,8 @@ class RowReader:
             self._labelled(row, label, lexicon)
         elif draft.name:
             row.name = draft.name
+            if draft.remark:
+                self._remark(row, *draft.remark, lexicon)
         elif is_foundation(self.work, draft.body_start, draft.end):
             row.name = "Foundation"
         if draft.foundation:

@@ -1,0 +1,84 @@
+"""Keys of the head: which there are, and what is said of one that is not known or of a value that is of another kind."""
+
+import re
+
+from hookwright.ground import LOOK, Finding, Suggestion
+
+from .head import Head
+from .head_tree import Node
+
+KEYS = (
+    "title", "designer", "terms", "summary", "version", "date", "copyright", "level", "sizes", "hook", "yarn", "materials", "gauge", "finished", "ease",
+    "numbers", "stitches", "for", "cautions", "silence",
+)
+# Other words for the keys that are understood without a word about it.
+ALSO = {
+    "name": "title", "author": "designer", "by": "designer", "terminology": "terms", "hooks": "hook", "yarns": "yarn", "tension": "gauge", "size": "sizes",
+    "materials needed": "materials", "notions": "materials", "skill level": "level", "difficulty": "level", "finished measurements": "finished",
+    "finished size": "finished", "caution": "cautions", "special stitches": "stitches", "description": "summary", "about": "summary",
+}
+YARN_KEYS = ("name", "weight", "fibre", "metres", "grams", "balls", "colours")
+YARN_ALSO = {"fiber": "fibre", "meters": "metres", "colors": "colours", "colour": "colours", "color": "colours", "yards": "metres", "ounces": "grams", "skeins": "balls", "yarn": "name"}
+GAUGE_KEYS = ("stitches", "rows", "over", "in", "blocked", "hook")
+GAUGE_ALSO = {"sts": "stitches", "rounds": "rows", "stitch": "in", "pattern": "in", "measured over": "over", "rnds": "rows"}
+SILENCE_KEYS = ("kind", "because", "rows")
+SIZE_KEYS = ("name", "to fit")
+
+
+class HeadKeys:
+    """Reads keys and lists of a node, and says what is unknown or of the wrong kind."""
+
+    def __init__(self, text: str, findings: list[Finding]):
+        self.text = text
+        self.findings = findings
+        self.head = Head()
+
+    def entries(self, node: Node, keys, also: dict, path: str, where: str) -> dict[str, Node]:
+        found: dict[str, Node] = {}
+        for key, value in node.entries:
+            word = " ".join(key.words.lower().replace("_", " ").split()) if key.kind == "words" else ""
+            name = word if word in keys else also.get(word, "")
+            if not name:
+                self._unknown(key, word, keys, also, where)
+                continue
+            if name in found:
+                self.findings.append(Finding("head-twice", LOOK, f"`{name}` stands twice in {where}; the first is used. Take one of them out", key.span))
+                continue
+            found[name] = value
+            self.head.spans.setdefault(f"{path}{name}", value.span)
+            if word in ("yards", "ounces"):
+                value.words += f" {word}"
+        return found
+
+    def _unknown(self, key: Node, word: str, keys, also: dict, where: str) -> None:
+        from difflib import get_close_matches
+
+        near = get_close_matches(word, [*keys, *also], n=1, cutoff=0.6) if 2 < len(word) < 60 else []
+        meant = also.get(near[0], near[0]) if near else ""
+        ask = f"; did you mean `{meant}`?" if meant else f". Known keys are {', '.join(keys)}"
+        suggestions = (Suggestion(f"write `{meant}`", "likely", meant, key.span),) if meant else ()
+        self.findings.append(
+            Finding("head-key-unknown", LOOK, f"`{(key.words or 'a list')[:40]}` is no key of {where}{ask}", key.span, found=key.words[:40], expected=meant or None, suggestions=suggestions)
+        )
+
+    def refuse(self, key: str, node: Node, wanted: str, whole: bool = False) -> None:
+        written = self._written(node)
+        says = f"{key} should hold {wanted}" if whole else f"`{key}: {written}` could not be used; `{key}` takes {wanted}"
+        self.findings.append(Finding("head-value", LOOK, says, node.span, found=written))
+
+    def _written(self, node: Node) -> str:
+        words = node.words if node.kind == "words" else self.text[node.span.start : node.span.end]
+        words = " ".join(words.split())
+        return words if len(words) <= 50 else words[:47] + "..."
+
+    def listed(self, key: str, node: Node) -> tuple[str, ...]:
+        items = node.items if node.kind == "list" else [node]
+        found = []
+        for item in items:
+            if item.kind == "words":
+                found.extend([item.words.strip()] if node.kind == "list" else [part.strip() for part in re.split(r"\s*,\s*|\n", item.words)])
+            elif item.kind == "map" and len(item.entries) == 1 and all(part.kind == "words" for part in item.entries[0]):
+                found.append(f"{item.entries[0][0].words}: {item.entries[0][1].words}")  # "button: 22 mm" in a list
+            else:
+                self.refuse(key, item, "a list of words, one a line")
+        return tuple(word for word in found if word)

@@ -1,0 +1,78 @@
+"""Labels in the middle of a paragraph, where rows run on without line breaks.
+
+A row that is only spoken of ("from Round 2", "as Row 3", "Row 5 is a WS row") must not be taken for one that begins.
+"""
+
+import re
+
+from .label import Label
+from .label_numbers import ROW_WORD
+from .labels import KNOWN_NAMES, read_label
+from .manuscript_words import REFERENCE_AFTER, REFERENCE_BEFORE
+from .number_words import CARDINAL_PATTERN, ORDINAL_PATTERN
+
+_CANDIDATE = re.compile(
+    rf"(?<![\w])(?:(?:{ROW_WORD})\s*[.:]?\s*(?:#|no\.?)?\s*(?:\d|(?:{CARDINAL_PATTERN})(?![a-z])|\([a-z]\)|(?-i:[A-Z])(?=\s*[:=)]))"
+    rf"|(?:\d{{1,4}}(?:st|nd|rd|th|d)?(?:\s*(?:[-–—,&]|and|to)\s*\d{{1,4}}(?:st|nd|rd|th|d)?)*|(?:{ORDINAL_PATTERN}))\s+(?:{ROW_WORD})(?!\s*[\d(#])"
+    rf"|(?:next|last|final|following)\s+(?:\d+\s+)?(?:\([\d ,-]+\)\s*)?(?:{ROW_WORD})"
+    rf"|(?:{KNOWN_NAMES})\s+(?:{ROW_WORD}))",
+    re.I,
+)
+_HINT = re.compile(r"(?<![a-z])r(?:ow|nd|ound|w|d|\.?\s?\d)", re.I)
+_WORD_BEFORE = re.compile(r"([A-Za-z&]+)[\s(]*$")
+_STOP_BEFORE = re.compile(r"[.;:)\]}!?*]\s*$")
+_SIZE_BEFORE = re.compile(r"(?:(?:for\s+)?sizes?\s+[^:;.\n]{1,80}?\bonly\b|all\s+sizes)\s*[:.,-]*\s*$", re.I)
+_ONLY_CHAIN = re.compile(r"\s*(?:(?:with|using)\s+[\w ]{1,30}?,?\s*)?(?:make\s+(?:a\s+)?)?(?:(?:ch|chain)s?\.?\s*-?\d+|\d+\s*ch(?:ain)?s?)\s*(?:\([\d ,;/-]+\))?\s*(?:sts?)?[.,;:]?\s*$", re.I)
+
+
+def find_labels(text: str, start: int, end: int, *, sizes: int = 0, size_names: tuple[str, ...] = (), previous: int | None = None) -> list[Label]:
+    """Labels that stand inside [start, end): rows that run on in one paragraph. previous: the number of the row that is open."""
+    found_labels: list[Label] = []
+    if not _HINT.search(text, start + 1, end):
+        return found_labels
+    begin = start
+    for found in _CANDIDATE.finditer(text, start + 1, end):
+        at = found.start()
+        if at < begin:
+            continue
+        before = text[max(start, at - 120) : at]
+        restricted = _SIZE_BEFORE.search(before)
+        opening = at - (len(before) - restricted.start()) if restricted else at
+        lead = text[max(start, opening - 24) : opening]
+        word = _WORD_BEFORE.search(lead)
+        stop = bool(_STOP_BEFORE.search(lead)) or not lead.strip()
+        if word and not stop and word[1].lower() in REFERENCE_BEFORE:
+            continue
+        if lead.rstrip().endswith("(") and not lead.rstrip().endswith("(("):
+            continue
+        label = read_label(text, opening, end, sizes=sizes, size_names=size_names)
+        if label is None or not label.core or label.bare or label.end <= at:
+            continue
+        if _speaks_of(text, label, end):
+            continue
+        strong = any(mark in label.separator for mark in ":=") or (label.letter and label.firm)
+        number = label.numbers[0] if label.numbers else None
+        in_order = number is not None and (previous is None or number == previous + 1 or number == 1)
+        chain_before = bool(_ONLY_CHAIN.match(text, begin, opening)) if opening - begin < 80 else False
+        if not (strong or (stop and label.firm and in_order) or (chain_before and number == 1) or (stop and in_order and not label.firm and previous is not None)):
+            continue
+        if not strong and re.match(r"[,)]", label.separator) and not in_order:
+            continue
+        found_labels.append(label)
+        begin = label.end
+        if label.numbers:
+            previous = label.numbers[-1]
+    return found_labels
+
+
+def _speaks_of(text: str, label: Label, end: int) -> bool:
+    """True where the words after say something about the row ("Row 3 is a WS row")."""
+    if any(mark in label.separator for mark in ":="):
+        return False
+    following = re.compile(r"\s*([A-Za-z]+)").match(text, label.end, end)
+    return bool(following and following[1].lower() in REFERENCE_AFTER)
+
+
+def speaks_of_row(text: str, label: Label, end: int) -> bool:
+    """True where a label at the start of a line is the subject of a sentence, and so no label."""
+    return not label.bare and label.core and _speaks_of(text, label, end)

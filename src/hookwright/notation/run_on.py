@@ -1,0 +1,75 @@
+"""Rows that run on in one paragraph taken apart; "Ch 41." set to the Row 1 that follows it on the same line."""
+
+import re
+
+from .draft import Draft, is_foundation, make_of
+from .label import Label
+from .label_search import find_labels
+from .looks import looks_like_work
+
+_AGAIN_SENTENCE = re.compile(
+    r"(?<=[.;)\]])\s+(?=(?:rep(?:eat)?|work)\.?\s+(?:the\s+)?(?:last|previous|these|those|(?:rows?|rnds?|rounds?)\s+\d|r\d|(?:\d{1,4}(?:st|nd|rd|th)|first|second|third|fourth|fifth)\s+(?:and\s+\w+\s+)?(?:rows?|rnds?|rounds?))\b)", re.I
+)
+
+
+def again_sentences(work: str, start: int, end: int) -> list[int]:
+    """Where "Rep Rows 2 and 3 ..." begins as a sentence of its own after the steps of a row."""
+    return [found.end() for found in _AGAIN_SENTENCE.finditer(work, start, end) if found.end() - start > 12]
+
+
+def run_on(drafts: list[Draft], work: str, sizes: int, size_names: tuple[str, ...]) -> list[Draft]:
+    """Splits rows that stand side by side in one paragraph, and sets "Ch 41." before "Row 1" to that row."""
+    result: list[Draft] = []
+    for draft in drafts:
+        if draft.kind != "row":
+            result.append(draft)
+            continue
+        for part in _split(draft, work, sizes, size_names):
+            before = result[-1] if result else None
+            if (
+                part.label is not None and before is not None and before.kind == "row" and before.label is None and before.block == part.block
+                and before.foundation is None and before.end <= part.start and _starts_fabric(part.label)
+                and is_foundation(work, before.body_start, before.end) and "\n" not in work[before.end : part.start]
+            ):
+                result.pop()
+                if before.name:
+                    result.append(Draft("piece", before.start, before.body_start, name=before.name, make=make_of(work[before.start : before.body_start])))
+                part.foundation = (before.body_start, before.end)
+                part.start = before.body_start
+                part.only = part.only or before.only
+            result.append(part)
+    return result
+
+
+def _split(draft: Draft, work: str, sizes: int, size_names: tuple[str, ...]) -> list[Draft]:
+    previous = draft.label.numbers[-1] if draft.label and draft.label.numbers else None
+    labels = find_labels(work, draft.body_start, draft.end, sizes=sizes, size_names=size_names, previous=previous)
+    cuts = [(label.start, label) for label in labels]
+    cuts.extend((at, None) for at in again_sentences(work, draft.body_start, draft.end) if draft.label is None or looks_like_work(work, draft.body_start, at))
+    if not cuts:
+        return [draft]
+    cuts.sort(key=lambda cut: cut[0])
+    parts, end = [draft], draft.end
+    for at, label in cuts:
+        if at < parts[-1].body_start:
+            continue
+        parts[-1].end = _trimmed(work, parts[-1].body_start, at)
+        part = Draft("row", at, end, label.end if label else at, label, only=label.only if label and label.only else draft.only, block=draft.block)
+        if label is not None and label.all_sizes:
+            part.only = ()
+        parts.append(part)
+    parts[-1].end = max(parts[-1].end, parts[-1].body_start)
+    first = parts[0]
+    if first.label is None and not first.name and not work[first.body_start : first.end].strip(" .,;"):
+        parts.pop(0)
+    return parts
+
+
+def _trimmed(work: str, start: int, end: int) -> int:
+    while end > start and work[end - 1] in " \t\n":
+        end -= 1
+    return end
+
+
+def _starts_fabric(label: Label) -> bool:
+    return label.numbers[:1] == (1,) or label.name.lower().startswith(("found", "set", "base"))
