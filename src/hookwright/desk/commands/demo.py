@@ -21,14 +21,15 @@ def command(ctx, folder, into):
     if not manuscripts:
         terminal.tell(f"`{safe(folder)}` holds no manuscripts (files whose names end in .md)")
         ctx.exit(NOT_READ)
-    started, code, sheets = perf_counter(), 0, 0
+    started, code, sheets, to_mend = perf_counter(), 0, 0, 0
     for place, manuscript in enumerate(manuscripts, 1):
         terminal.say(f"[{place}/{len(manuscripts)}] {safe(str(manuscript))}")
         done, written = _one(manuscript, Path(into), terminal)
-        code, sheets = max(code, done), sheets + written
+        code, sheets, to_mend = max(code, done), sheets + written, to_mend + (done == MUST_BE_MENDED)
     took = perf_counter() - started
     where = Path(into).resolve()
-    terminal.say(f"\n{len(manuscripts)} manuscripts proved, {sheets} sheets written in {took:.1f} s. They are in\n  {safe(str(where))}")
+    mend = f" (in {to_mend} of them something must be mended)" if to_mend else ""
+    terminal.say(f"\n{len(manuscripts)} manuscripts proved{mend}, {sheets} sheets written in {took:.1f} s. They are in\n  {safe(str(where))}")
     ctx.exit(code)
 
 
