@@ -107,11 +107,11 @@ class ExtentReading:
             return None
         if word == "UNTIL":
             return self._until()
-        if kind in ("NEXT", "FIRST", "SP", "MARKER", "CH", "SAME", "BEG", "CENTER", "TCH", "TOP") or (
+        if kind in ("NEXT", "FIRST", "ORD", "SP", "MARKER", "CH", "SAME", "BEG", "CENTER", "TCH", "TOP") or (
             kind == "NUM" and self._chain_number(self.i)
         ) or (kind == "ST" and v[self.i] in ("shell", "vst")):
             place = self.target() or self._noun_place()
-            if place is not None and (place.of in ("sp", "corner", "group") or place.which in ("marked", "chain top", "beginning") or place.part):
+            if place is not None and (place.of in ("sp", "corner", "group", "gap") or place.which == "next" and place.of not in ("st", "ch", "join") and place.n == 1 or place.which in ("marked", "chain top", "beginning") or place.part):
                 return Extent("place", place=place)
         return None
 
@@ -127,6 +127,8 @@ class ExtentReading:
         of = noun.of if noun is not None else "st"
         if noun is not None and noun.n is not None:
             number = noun.n
+        if number == 1 and of in ("sp", "corner", "group"):
+            return Extent("place", place=Place("last", of, chains=noun.chains, group=noun.group))
         if k[self.i] in ("OF", "IN") and k[self.i + 1] in ("ROW", "ROUND", "PREVIOUS"):
             self.i += 2
         return Extent("last", number, of)

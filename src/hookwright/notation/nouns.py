@@ -182,6 +182,8 @@ class NounReading:
         if inner is None:
             self.i = start
             return False
+        if inner.of == "group" and place.of == "corner":
+            return True  # "in the corner of the second square": a corner, whichever piece it is of
         if inner.of == "group":
             if place.of in ("sp", "group") and not place.part:
                 if place.of == "sp":

@@ -80,9 +80,14 @@ class PlaceReading(NounReading, ExtentReading):
             self.i += 1
             nxt = k[self.i]
         if nxt == "LAYERS":
-            self.found_layers = self.v[self.i]
+            layers = self.v[self.i]
             self.i += 1
-            return self.place() if k[self.i] in _INTO or k[self.i] in _WITHOUT_PREPOSITION else None
+            after = self.i
+            place = self.place() if k[after] in _INTO or k[after] in _WITHOUT_PREPOSITION else None
+            if place is None:
+                self.i = after
+            self.found_layers = layers
+            return place
         if nxt == "LOOP":
             self.found_loop = self.v[self.i]
             self.i += 1

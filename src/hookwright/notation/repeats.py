@@ -563,7 +563,7 @@ class RepeatReading(BareRepeatReading):
                     steps = steps[0].steps
             del frame.steps[first:]
             return self.put_repeat(frame, Repeat(steps, times, sense if times is not None else "total", extent if times is None else None, mark="("), start)
-        return self.bare_repeat(frame, start, times, sense, extent if times is None else None)
+        return self.bare_repeat(frame, start, times, sense if times is not None else "total", extent if times is None else None)
 
     def _star_again(self, frame, times, sense, extent, start: int) -> bool:
         """ "... repeat from * to * for next 2 blocks" after the steps between the marks and perhaps others."""

@@ -52,6 +52,8 @@ def _per_size(numbers, lexicon: Lexicon):
             if index < lexicon.sizes:
                 spread[index] = number
         return PerSize(spread)
+    if len(numbers) == lexicon.sizes and numbers[0] is not None and all(number == numbers[0] for number in numbers):
+        return numbers[0]  # "2 (2, 2)": the same in every size
     return PerSize(numbers)
 
 

@@ -113,7 +113,7 @@ class ChainReading:
                 said = True
             elif kind in ("W", "TO", "YOU", "ALWAYS", "REMARK", "GLUE", "THIS", "HERE") and self.i - start < 8 and not said:
                 pass
-            elif kind in ("AS", "FOR", "IN", "TOWARD") and (said or not counts or k[self.i + 1] in ("FIRST", "ORD", "ST")):
+            elif kind in ("AS", "FOR", "IN") and (said or kind != "IN" and (not counts or k[self.i + 1] in ("FIRST", "ORD", "ST"))):
                 said = True
             else:
                 break

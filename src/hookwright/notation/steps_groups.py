@@ -4,10 +4,13 @@ from dataclasses import replace
 
 from hookwright.ground import Span
 
-from .tree import Chain, Group, Note, Place, Repeat, Skip, Stitch
+from .tree import Chain, Group, Note, Place, Repeat, Skip, Stitch, Unread
 
 _CLOSERS = {"(": (")",), "[": ("]",), "{": ("}",), "|": ("|",), "QO": ("QC",)}
 _REMARKS = frozenset(("REMARK", "YOU", "RS", "WS", "SEE", "OR", "AS", "LEAVE", "BACKFACING", "THIS", "W", "U", "FOR", "TOP", "ENDING", "BUT", "INSTEAD", "HOLD", "UNTIL", "ROW", "ROUND", "NOT"))
+
+
+_NAMING = frozenset(("MADE", "FIRST", "BEG", "HALF", "ST", "OWN", "STN", "NUM", "HY", "W", "U", "SP", "=", "LAST", "CH", "MORE"))
 
 
 class GroupReading:
@@ -116,7 +119,7 @@ class GroupReading:
             self.i = close + 1
             frame.steps.append(Note(text, span))
             return True
-        if inner[-1] == "MADE" and follows != "steps" and "," not in inner:
+        if inner[-1] == "MADE" and follows != "steps" and all(kind in _NAMING for kind in inner):
             self.i = close + 1
             if not self.name_made(frame, start + 1, close):
                 frame.steps.append(Note(text, span))
@@ -199,6 +202,7 @@ class GroupReading:
         self.depth += 1
         marks, self.open_marks = self.open_marks, []
         limit = self.k[close]
+        findings = len(self.read.findings)
         place = self._place_leads(close)
         while True:
             self.sequence(inner, (limit,))
@@ -213,8 +217,9 @@ class GroupReading:
         if place is not None:
             frame.steps.append(Group(steps, place, span=self.span(start)))
             return True
-        if all(type(step) is Note for step in steps):
-            frame.steps.extend(steps)
+        if all(type(step) in (Note, Unread) for step in steps):  # nothing that is worked: a remark
+            del self.read.findings[findings:]
+            frame.steps.append(Note(self.text[self.e[start]:self.s[close]].strip(), self.span(start)))
             return True
         return self._after_brackets(frame, inner, start, mark)
 

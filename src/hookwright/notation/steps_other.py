@@ -203,7 +203,7 @@ class OtherReading:
             frame.steps.append(Join(place, span=self.span(start)))
             self._rest_of_join()
             return True
-        if ordinary and kind == "TO" and self.open_marks and made and k[self.i] in ("MARK", ".") and place.which in ("first", "chain top"):
+        if ordinary and (kind == "TO" or self.in_round) and self.open_marks and made and k[self.i] in ("MARK", ".") and self._rest_is_tail() and place.which in ("first", "chain top"):
             frame.steps.append(Join(place, span=self.span(start)))
             return True
         if ordinary and place.which == "first" and frame.steps and all(type(step) in (Chain, Note, Colour) for step in frame.steps) and kind == "TO":
@@ -571,7 +571,7 @@ class OtherReading:
         self.i += 1
         extent = self._limit("TO")
         last = self.last_step(frame)
-        if extent is None or extent.kind != "last" or last is None:
+        if extent is None or extent.kind not in ("last", "place") or last is None:
             return False
         place = getattr(last, "place", None)
         if type(last) in (Go, Repeat):

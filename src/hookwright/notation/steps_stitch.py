@@ -336,8 +336,12 @@ class StitchReading:
             if loop and place is not None:
                 place.loop = "" if loop == "both" else loop
             return
-        if loop:
+        if loop in ("third", "bump", "one") and place is not None and node.kind != "slst":
+            place.loop = loop
+        elif loop:
             node.loop = loop if loop != "both" else ""
+        elif self.row_loop in ("third", "bump", "one") and place is not None and not place.loop and node.kind != "slst":
+            place.loop = self.row_loop
         elif self.row_loop and node.kind != "slst" and not (place is not None and place.loop):
             node.loop = self.row_loop
         if place is not None:
@@ -353,7 +357,7 @@ class StitchReading:
         if context is None or self.depth and place is None:
             return place
         if context.which == "other side":
-            if place is not None and place.which in ("next", "first", "last") and place.of in ("st", "ch"):
+            if place is not None and place.which in ("next", "first", "last") and place.of in ("st", "ch") and not place.group:
                 place.which, place.of = "other side", "ch"
             return place
         if place is None and context.which in ("ring", "from hook", "free loops") and type(node) is Stitch:

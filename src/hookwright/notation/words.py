@@ -263,8 +263,10 @@ class Lexicon:
             head, tail = singles.get(word[:cut]), singles.get(word[cut:])
             if head and tail and _joinable(head, tail, word[:cut], word[cut:]):
                 return Guess(f"{word[:cut]} {word[cut:]}", (head, tail), True)
-        if word.startswith("x") and singles.get(word[1:]) and singles[word[1:]].kind in ("ST", "CH", "OWN"):
-            return Guess(f"x {word[1:]}", (Meaning("X"), singles[word[1:]]), True)
+        if word[0] == "x":
+            times = singles.get(word[1:]) or (Meaning("ST", self.dialect.foreign[word[1:]]) if word[1:] in self.dialect.foreign else None)
+            if times is not None and times.kind in ("ST", "CH", "OWN"):
+                return Guess(f"x {word[1:]}", (Meaning("X"), times), True)
         return None
 
     def _nearest(self, word: str) -> Guess | None:
