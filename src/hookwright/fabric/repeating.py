@@ -178,9 +178,13 @@ def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
         left = lay.rank(stop) - lay.rank(hand.cur)
         if rep.ending or rep.partial:
             return _finish(hand, rep, body, [], snaps, facts, takes, blocked, stop)
-        named = kind == "place" or extent.of not in ("st", "ch")
-        if left > 0 and not (named and left <= max(hand.longest_pass, hand.last_skip if hand.spaces_worked else 0)):
-            hand.troubles.append(Trouble("repeat-leaves", rep.span, {**facts, "takes": takes, "passes": passes, "left": left,
+        missed = _spaces_missed(hand, stop)
+        if (left > 0 or missed) and len(body) > 1 and isinstance(body[-1], Skip):
+            left = _without_last_skip(hand, body, stop)
+            missed = _spaces_missed(hand, stop)
+        named = (kind == "place" or extent.of not in ("st", "ch")) and not missed
+        if (left > 0 or missed) and not (named and left <= max(hand.longest_pass, hand.last_skip if hand.spaces_worked else 0)):
+            hand.troubles.append(Trouble("repeat-leaves", rep.span, {**facts, "takes": takes, "passes": passes, "left": left or missed,
                                                                      "after": lay.stitches - lay.rank(stop)}))
             hand.cur = stop
         elif left > 0:
@@ -193,6 +197,27 @@ def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
             return _finish(hand, rep, body, rest, snaps, facts, takes, blocked, lay.n)
         return False
     return _finish(hand, rep, body, rest, snaps, facts, takes, blocked, lay.n)
+
+
+def _spaces_missed(hand, stop) -> int:
+    """Chain spaces between the hook and `stop` in a row that works into spaces."""
+    lay = hand.lay
+    if lay.plain or not hand.spaces_worked:
+        return 0
+    return sum(1 for cell in range(hand.cur, min(stop, lay.n)) if lay.kind[cell] == CHAINS)
+
+
+def _without_last_skip(hand, body, stop) -> int:
+    """One more pass without the skip that ends it, where that reaches the end exactly: stitches then left before `stop`."""
+    snap, left = hand.snapshot(), hand.lay.rank(stop) - hand.lay.rank(hand.cur)
+    try:
+        _pass(hand, body[:-1], ())
+        if hand.cur <= stop and hand.lay.rank(hand.cur) == hand.lay.rank(stop):
+            return 0
+    except Stuck:
+        pass
+    hand.restore(snap)
+    return left
 
 
 def _to_a_place(step) -> bool:
@@ -301,6 +326,9 @@ def tail_over(hand: Hand, body=None) -> int:
     if hand.lay.ring or hand.left_said:
         return hand.passed
     left = hand.left()
+    forgotten = _spaces_forgotten(hand)
+    if forgotten:
+        return left + forgotten + hand.passed
     if left <= 0:
         return hand.passed
     if hand.spaces_worked and left <= max(hand.longest_pass, 1 if hand.lay.left(hand.cur) == 1 and hand.in_round else 0):
@@ -323,6 +351,21 @@ def _last_made(hand) -> int:
         if not flag & FLAG_JOIN:
             return kind
     return -1
+
+
+def _spaces_forgotten(hand) -> int:
+    """Spaces left at the end of a row that has worked into every space before them."""
+    lay = hand.lay
+    if lay.plain or not hand.spaces_worked:
+        return 0
+    spaces = lay.spaces()
+    if spaces[-1] < hand.cur:
+        return 0
+    worked = set(hand.foot[hand.settled:])
+    before = [cell for cell in spaces if cell < hand.cur]
+    if len(before) < 2 or any(cell not in worked for cell in before):
+        return 0
+    return len(spaces) - len(before)
 
 
 def _ending_skip(body) -> int:
