@@ -16,6 +16,7 @@ from .checks import (
     convention_differs,
     count_differs,
     double_star_unused,
+    ends_otherwise,
     gauge_against_finished,
     hook_not_listed,
     last_chain_missing,
@@ -101,6 +102,7 @@ CHECKS = {
     "cannot-read": cannot_read,
     "skips-without-chains": skips_without_chains,
     "last-chain-missing": last_chain_missing,
+    "ends-otherwise": ends_otherwise,
     "skipped-chains-differ": skipped_chains_differ,
     "turning-chain-counts-differ": turning_chain_counts_differ,
     # rows, their numbers and what they refer to

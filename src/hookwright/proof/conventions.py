@@ -8,6 +8,8 @@ from hookwright.notation.tree import Chain
 from .case import Case
 from .troubles import Off, stated_total
 
+_FEW_ROWS = 3  # in more rows than these, one count that leaves the chain out is a habit; in fewer nothing tells
+
 
 @dataclass(frozen=True, slots=True)
 class OtherWay:
@@ -52,21 +54,24 @@ def other_way(case: Case, off: Off) -> OtherWay | None:
 class Uneven:
     """A written row without a trouble whose count takes its turning chain the other way: it was let pass as a habit of counting.
 
-    worked: its first worked row; stated: the count it states; sizes concerned; agree: written rows that don't count so.
+    worked: its first worked row; chains, counts: the chain as held; stated: the count; said: the row says itself what the chain
+    counts as; agree: other written rows with this chain that don't count so.
     """
 
     worked: object
     chains: int
     counts: bool
     stated: int
+    said: bool
     sizes: set = field(default_factory=set)
     agree: int = 0
 
 
 def uneven_rows(case: Case) -> list[Uneven]:
-    """Rows of the smaller party where some rows count the turning chain and some do not; kept on the case, since two checks ask.
+    """Rows whose count holds only with the turning chain taken otherwise than it is held; kept on the case, since two checks ask.
 
-    A chain of one that would have to count is among them even where no other row speaks against it.
+    Among them are rows of the smaller party where some count the chain and some do not; rows that say what their chain counts as and
+    then count it otherwise; rows in which a single chain would have to count; and a row that stands alone, with no other to tell.
     """
     kept = case.__dict__.get("_uneven_rows")
     if kept is None:
@@ -77,7 +82,7 @@ def uneven_rows(case: Case) -> list[Uneven]:
 def _uneven_rows(case: Case) -> list[Uneven]:
     held: dict[tuple, set] = {}  # chain and stitch -> written rows that come out exactly
     shifted: dict[tuple, dict[int, Uneven]] = {}
-    waiting = []
+    exact = []
     for size, fabric in enumerate(case.fabrics):
         for index, worked in enumerate(fabric.rows):
             stated = case.total_stated(size, index)
@@ -85,23 +90,24 @@ def _uneven_rows(case: Case) -> list[Uneven]:
                 continue
             if abs(stated - worked.stitches) == 1:
                 chain = turning_chain(worked)
-                if (size, index) in case.echoing:
+                if chain is None or stated - worked.stitches != (-1 if chain[1] else 1) or (size, index) in case.echoing:
                     continue
-                if chain is not None and stated - worked.stitches == (-1 if chain[1] else 1) and not _said(worked.row):
-                    rows = shifted.setdefault((*chain, _first_kind(worked)), {})
-                    rows.setdefault(id(worked.row), Uneven(worked, *chain, stated)).sizes.add(size)
+                said = _said(worked.row)
+                rows = shifted.setdefault((*chain, _first_kind(worked), said), {})
+                rows.setdefault(id(worked.row), Uneven(worked, *chain, stated, said)).sizes.add(size)
             elif stated == worked.stitches:
-                waiting.append(worked)
+                exact.append(worked)
     if not shifted:
         return []
-    for worked in waiting:
+    for worked in exact:
         chain = turning_chain(worked)
-        if chain is not None and not _said(worked.row):
+        if chain is not None:
             held.setdefault((*chain, _first_kind(worked)), set()).add(id(worked.row))
     out = []
-    for key, rows in shifted.items():
-        agree = held.get(key, set()) - set(rows)
-        if len(agree) >= max(1, len(rows)) or key[0] <= 1 and not key[1]:
+    for (chains, counts, kind, said), rows in shifted.items():
+        agree = held.get((chains, counts, kind), set()) - set(rows)
+        alone = len(rows) == 1 and not agree and len(case.seen) <= _FEW_ROWS
+        if said or len(agree) >= len(rows) or chains <= 1 and not counts or alone:
             for row in rows.values():
                 row.agree = len(agree)
                 out.append(row)

@@ -3,6 +3,7 @@
 import re
 
 from hookwright.ground import Suggestion
+from hookwright.stitches import stitch
 
 from .case import Case
 from .troubles import Off, stated_total
@@ -28,6 +29,9 @@ def said_and_made(case: Case, off: Off, name: str) -> str:
     if len(set(zip(expected.values(), found.values(), strict=False))) == 1:
         wanted, worked = facts.get("expected"), facts.get("found")
         said = counted(wanted, of, case.terms, chains) if isinstance(wanted, int) else f"{wanted}"
+        total = off.first[1].stitches
+        if stitch(of) is not None and not per and total != worked and total != wanted:
+            return f"{name} states {said}, and {counted(worked, of, case.terms)} {made} ({total} stitches in all)"
         return f"{name} states {said}{tail}, and {worked} {'is' + made[3:] if worked == 1 else made}"
     noun = counted(2, of, case.terms, chains).partition(" ")[2]
     made = made if set(found.values()) != {1} else "is" + made[3:]
@@ -51,6 +55,7 @@ def count_suggestions(case: Case, off: Off):
     whole = stated_total(off.first[2], off.row) is not None
     if whole:
         yield from _explanations(case, off, worked)
+        found = {size: worked.stitches for size, (_, worked, _) in off.at.items()}
     new = _replaced(case, off, expected, found)
     said = [found.get(size) for size in range(len(case.sizes))]
     words = size_list(said) if None not in said else listing(found.values())

@@ -1,5 +1,6 @@
 """Every number that differs by size, with its place."""
 
+import re
 from dataclasses import dataclass
 
 from hookwright.ground import PerSize, Span
@@ -24,6 +25,31 @@ def size_lists(case: Case) -> list[SizeList]:
     if kept is None:
         kept = case.__dict__["_size_lists"] = list(_in_rows(case)) if len(case.sizes) > 1 else []
     return kept
+
+
+_LIST = re.compile(r"(?<![\d.,/])\d+ ?\((?:\d+|-|–)(?:, ?(?:\d+|-|–))*\)(?! ?(?:times|x))")
+_ROW_BEFORE = re.compile(r"(?:rows?|rnds?|rounds?|r|and|to|&|-)\s*$", re.IGNORECASE)
+_FURTHER_GROUP = re.compile(r"^ ?\(\d")
+
+
+def lists_in_text(case: Case) -> list[tuple[Seen, Span, list[str]]]:
+    """Lists as they stand in the text of the rows: (row, place, numbers); kept on the case. References to rows are none."""
+    kept = case.__dict__.get("_lists_in_text")
+    if kept is None:
+        kept = case.__dict__["_lists_in_text"] = list(_in_text(case))
+    return kept
+
+
+def _in_text(case: Case):
+    text = case.text
+    for seen in case.seen:
+        body = seen.body
+        for found in _LIST.finditer(text, body.start, body.end):
+            if _ROW_BEFORE.search(text, max(0, found.start() - 10), found.start()):
+                continue
+            if _FURTHER_GROUP.match(text[found.end() : found.end() + 3]):
+                continue
+            yield seen, Span(found.start(), found.end()), re.findall(r"\d+|-|–", found[0])
 
 
 def _in_rows(case: Case):

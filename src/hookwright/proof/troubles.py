@@ -68,6 +68,17 @@ def stated_total(trouble, row) -> tuple[int, int] | None:
     return (expected, found) if isinstance(expected, int) and isinstance(found, int) else None
 
 
+def asked_for(trouble) -> int | None:
+    """Stitches that a row which runs out asks for, up to and with the step that finds too few; None where that is not known."""
+    facts = trouble.facts
+    there, needed, left = facts.get("there"), facts.get("needed"), facts.get("left")
+    if not isinstance(there, int) or not isinstance(needed, int):
+        return None
+    if "passes" in facts and isinstance(left, int):  # what comes after a repeat finds too few
+        needed += there - left
+    return needed if needed > there else None
+
+
 def _gather_size(size, fabric, found, echoing, total_stated) -> None:
     rows = fabric.rows
     cause: dict[int, Off] = {}  # worked row -> what first put it off
@@ -144,10 +155,8 @@ def _explained(trouble, worked, below, excess: int) -> bool:
         takes = facts.get("takes") or 0
         return takes > 0 and (there - excess - (facts.get("before") or 0) - (facts.get("after") or 0)) % takes == 0
     if trouble.kind == "runs-out":
-        asked = facts.get("needed")
-        if isinstance(facts.get("left"), int) and isinstance(asked, int):
-            asked += there - facts["left"]
-        return isinstance(asked, int) and there - excess >= asked
+        asked = asked_for(trouble)
+        return asked is not None and there - excess >= asked
     if trouble.kind == "left-over":
         return facts.get("left") == excess
     return False

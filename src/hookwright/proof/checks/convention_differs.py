@@ -86,15 +86,21 @@ def _let_pass(case: Case):
         worked, chains = row.worked, row.chains
         name = case.name_of(worked.row, worked.label)
         holds, here = _ways(row.counts)
-        message = case.says(
-            row.sizes,
-            f"{name} states {count(row.stated, 'stitch')}, and {worked.stitches} are worked;",
-            f"it would hold only if its ch {chains} {here}, and in {count(row.agree, 'other row')} ch {chains} {holds}",
-        )
+        if row.said:
+            against = f"and the row says that it {holds}"
+        elif row.agree:
+            against = f"and in {count(row.agree, 'other row')} ch {chains} {holds}"
+        else:
+            against = "and nothing else tells how it is counted"
+        certain = row.agree >= 3 or row.said and not row.counts
         yield Finding(
             KIND,
-            MUST_MEND if row.agree >= 3 else LOOK,
-            message,
+            MUST_MEND if certain else LOOK,
+            case.says(
+                row.sizes,
+                f"{name} states {count(row.stated, 'stitch')}, and {worked.stitches} are worked;",
+                f"it would hold only if its ch {chains} {here}, {against}",
+            ),
             worked.row.stated[0].span,
             name,
             case.size_names(row.sizes),
@@ -102,7 +108,7 @@ def _let_pass(case: Case):
             found=worked.stitches,
             whose="the stated count",
             suggestions=(
-                Suggestion(f"state {worked.stitches}, as the other rows count", "likely"),
+                Suggestion(f"state {worked.stitches}, as is worked", "likely"),
                 Suggestion(f"say in the notes what ch {chains} counts as, and hold it in every row", "your choice"),
             ),
         )

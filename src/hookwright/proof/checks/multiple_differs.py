@@ -51,7 +51,8 @@ def find(case: Case):
     chains = _foundations(case)
     if not chains:
         return
-    for piece, item in case.prose:
+    rows = [(seen.piece, seen.row) for seen in case.seen]
+    for piece, item in (*case.prose, *rows):
         text = case.text[item.span.start : item.span.end] or item.text
         if "ultiple" not in text:
             continue

@@ -25,6 +25,7 @@ from hookwright.ground import Finding, Suggestion
 
 from ..case import Case
 from ..sums import sum_table, with_echoes
+from ..troubles import asked_for
 from ..wording import count, listing, quoted
 
 KIND = "row-runs-out"
@@ -33,7 +34,7 @@ KIND = "row-runs-out"
 def find(case: Case):
     for off in case.off("runs-out"):
         name = case.name_of(off.row, off.label)
-        asked = {size: _asked(trouble.facts) for size, (_, _, trouble) in off.at.items()}
+        asked = {size: asked_for(trouble) for size, (_, _, trouble) in off.at.items()}
         there = off.each("there")
         size = min(off.at)
         span = off.facts().get("at") or off.span
@@ -46,9 +47,8 @@ def find(case: Case):
         else:
             said = "asks for more stitches than there are: " + listing([f"{asked[one]} of {there[one]} in size {case.sizes[one]}" for one in off.at])
         message = case.says_of(off, name, said)
-        left, needed = off.facts().get("left"), off.facts().get("needed")
-        at_this_point = isinstance(left, int) and isinstance(needed, int) and needed > left and words
-        if at_this_point:
+        left, step = off.facts().get("left"), off.facts().get("step")
+        if isinstance(left, int) and isinstance(step, int) and step > left and words:
             message += f"; at {words} {'it is' if left == 1 else 'they are'} down to {left}"
         short = {one: asked[one] - there[one] for one in off.at if asked[one] is not None and there[one] is not None}
         suggestions = []
@@ -75,12 +75,3 @@ def find(case: Case):
             suggestions=tuple(suggestions),
             echoes=with_echoes(case, off),
         )
-
-
-def _asked(facts: dict) -> int | None:
-    """Stitches asked for up to and with the step that finds too few."""
-    there, needed, left = facts.get("there"), facts.get("needed"), facts.get("left")
-    if not isinstance(there, int) or not isinstance(needed, int):
-        return None
-    total = there - left + needed if isinstance(left, int) else needed
-    return total if total > there else None

@@ -28,25 +28,23 @@ What to do: write the number once, or look whether one of them should differ.
 from hookwright.ground import NOTE, Finding, Suggestion
 
 from ..case import Case
-from ..size_lists import size_lists
+from ..size_lists import lists_in_text
 
 KIND = "size-list-all-equal"
 
 
 def find(case: Case):
-    told = set()
-    for each in size_lists(case):
-        values = set(each.values)
-        if len(values) != 1 or None in values or len(each.values) < 2 or each.span in told:
+    if len(case.sizes) < 2:
+        return
+    for seen, span, numbers in lists_in_text(case):
+        if len(numbers) != len(case.sizes) or len(set(numbers)) != 1:
             continue
-        told.add(each.span)
-        value = values.pop()
         yield Finding(
             KIND,
             NOTE,
-            f"a list of {each.seen.name} gives {value} for every size",
-            each.span,
-            each.seen.name,
-            found=value,
-            suggestions=(Suggestion(f"write {value} alone", "likely", effect="one number holds for all sizes"),),
+            f"a list of {seen.name} gives {numbers[0]} for every size",
+            span,
+            seen.name,
+            found=numbers[0],
+            suggestions=(Suggestion(f"write {numbers[0]} alone", "likely", text=numbers[0], span=span, effect="one number holds for all sizes"),),
         )

@@ -23,18 +23,13 @@ Working::
 What to do: give one number for each size, in the order of the sizes, with - where a size does not work the step; or one number for all.
 """
 
-import re
-
 from hookwright.ground import LOOK, MUST_MEND, Finding, Span, Suggestion
 
 from ..case import Case
-from ..size_lists import size_lists
+from ..size_lists import lists_in_text, size_lists
 from ..wording import count, listing, quoted
 
 KIND = "size-list-length"
-_LIST = re.compile(r"(?<![\d.,/])\d+ ?\((?:\d+|-|–)(?:, ?(?:\d+|-|–))*\)(?! ?(?:times|x))")
-_ROW_BEFORE = re.compile(r"(?:rows?|rnds?|rounds?|r|and|to|&|-)\s*$", re.IGNORECASE)
-_MANY_GROUPS = re.compile(r"^ ?\(\d")
 
 
 def find(case: Case):
@@ -51,18 +46,9 @@ def find(case: Case):
         yield _finding(case, each.seen, each.span, len(each.values), MUST_MEND)
     if sizes < 3:
         return  # with two sizes "5 (6)" in the text may be a count in brackets
-    for seen in case.seen:
-        body = seen.body
-        for found in _LIST.finditer(case.text, body.start, body.end):
-            length = found[0].count(",") + 2
-            span = Span(found.start(), found.end())
-            if length in (sizes, 2) or seen.row.only or _told(span, told):
-                continue
-            if _ROW_BEFORE.search(case.text, max(0, found.start() - 10), found.start()) or _MANY_GROUPS.match(
-                case.text[found.end() : found.end() + 3]
-            ):
-                continue
-            yield _finding(case, seen, span, length, LOOK)
+    for seen, span, numbers in lists_in_text(case):
+        if len(numbers) not in (sizes, 2) and not seen.row.only and not _told(span, told):
+            yield _finding(case, seen, span, len(numbers), LOOK)
 
 
 def _told(span: Span, told: list[Span]) -> bool:
