@@ -37,7 +37,7 @@ PATTERN = re.compile(
     re.I,
 )
 ROWS_OF = re.compile(
-    rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|crochet)\s+)?(?:(?:in|with)\s+)?(?:(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;/-]+[\)\]])?\s+)?(?:more\s+)?(?:(?P<rows>{WORD})\s+(?:of|in)\s+|in\s+)?"
+    rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|crochet)\s+)?(?:(?:in|with)\s+)?(?:(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;/-]+[\)\]])?\s+)?(?:more\s+)?(?:(?P<rows>{WORD})\s+(?:(?:of|in)\s+)?|in\s+)?"
     r"(?P<in>[a-z]{2,6}(?:\s+(?:crochet|treble|double crochet))?)(?![a-z])(?=\s*(?:[.;]|$|until|for\s+(?:a\s+)?(?:\d|one|two|three|four|five|six|seven|eight|nine|ten|another|further)))",
     re.I,
 )

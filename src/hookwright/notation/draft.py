@@ -12,10 +12,10 @@ from .number_words import CARDINAL_PATTERN, number_of
 
 @dataclass(slots=True)
 class Draft:
-    """What was found, in order. kind: "row", "piece", "note" or "prose"; `[start, end)` all of it.
+    """What was found, in order. kind: "row", "piece", "note", "prose", or "before" (steps before the next row: "Change to B.").
 
-    row: body_start where the steps begin, label (None: no header), foundation the span of "Ch 41." before the label, name of a
-    named part ("Handle"). piece: name, level, section, make. note: section it stands in.
+    row: `[start, end)` all of it, body_start where the steps begin, label (None: no header), foundation the span of what stands
+    before the label ("Ch 41.", "Change to B."), name of a named part ("Handle"). piece: name, level, section, make. note: section it stands in.
     """
 
     kind: str
@@ -40,6 +40,16 @@ CHAIN_ONLY = re.compile(
     re.I,
 )
 RING_ONLY = re.compile(r"\s*(?:(?:make|form|start with|begin with|with)\s+)*(?:an?\s+)?(?:magic|adjustable|sliding)\s+(?:ring|circle|loop|r|c)(?:/(?:ring|circle|loop))?\s*[.,;:]?\s*$", re.I)
+# Lines of their own that belong to the row before or to the row after.
+ENDS_ROW = re.compile(
+    r"\s*(?:(?:do not|don't)\s+(?:turn|join|fasten off|cut|break)|(?:fasten|end|tie|cast|finish|bind)\s*off|turn|join|close|break|cut)\b(?!\s+(?:[A-Z]\b|yarn\s+(?:in|to|at|with)|to\b|new|the\s+two|both|\w+\s+(?:in|to)\s+any))[^:*]{0,120}$",
+    re.I,
+)
+BEGINS_ROW = re.compile(
+    r"\s*(?:(?:change|switch)\s+(?:to|colou?r)|(?:join|attach|add|rejoin)\s+(?:the\s+)?(?:new\s+)?(?:yarn|colou?r|[A-Z]\b|MC|CC|[a-z]+\s+(?:yarn|in|to|at|with)\b)|(?:with|using)\s+[\w ]{1,24}(?:,\s*(?:join|attach)\b[^:*]{0,80})?\s*[.,;:]?\s*$"
+    r"|(?:sl\.?\s?st|slip\s?st(?:itch)?|ss)\s+(?:in|to|into|across|over)\s+(?:the\s+)?(?:corner|next|first|center|centre|each|\d))(?![^\n]{0,200}(?:\b(?:sc|dc|hdc|htr|tr)\b|\*|rep))[^:*]{0,160}$",
+    re.I,
+)
 
 
 def is_foundation(work: str, start: int, end: int) -> bool:

@@ -7,7 +7,7 @@ something else begins. Nothing is dropped: what is no row, heading or note is pr
 import re
 
 from .blocks import Line
-from .draft import CHAIN_ONLY, MAKE, RING_ONLY, Draft, make_of, section_of
+from .draft import BEGINS_ROW, CHAIN_ONLY, ENDS_ROW, MAKE, RING_ONLY, Draft, make_of, section_of
 from .label import Label
 from .label_search import speaks_of_row
 from .labels import read_label, read_spaced_number
@@ -97,6 +97,14 @@ class Sorter:
                 self.drafts.append(Draft("piece", line.start, line.start))
         if works_again(work, start, end):
             self._row(None, line)
+            return
+        if ENDS_ROW.match(work, start, end) and self.drafts and self.drafts[-1].kind == "row":
+            self.open = self.drafts[-1]
+            self._extend(line)
+            return
+        if BEGINS_ROW.match(work, start, end) and (self.open is None or line.gap or _FINISHED.search(work, self.open.body_start, self.open.end)):
+            self.open = None
+            self.drafts.append(Draft("before", line.raw_start, end, start, block=line.block))
             return
         if self.open is not None and self._goes_on(line, lines, index):
             self._extend(line)
@@ -360,8 +368,14 @@ class Sorter:
             return False
         if is_lead_in(work, start, end) or starts_like_prose(work, start, end):
             return False
-        if any(word in ("st", "sts", "next", "each", "ring", "join", "turn", "ch") for word in words) or re.search(r"\d", name):
+        if any(word in ("st", "sts", "next", "each", "join", "turn", "ch") for word in words) or re.search(r"\d", name):
             return False
+        label = read_label(work, found.end(), end, sizes=self.sizes, size_names=self.size_names)
+        if label and label.core and label.firm and (label.numbers or label.word) and not label.bare:
+            self.open = None
+            self.drafts.append(Draft("piece", start, found.end(), name=" ".join(name.split()), make=make_of(found[0]), block=line.block))
+            self._row(label, line)
+            return True
         if not (starts_like_work(work, found.end(), end) or works_again(work, found.end(), end) or (looks_like_work(work, found.end(), end) and not starts_like_prose(work, found.end(), end))):
             return False
         self._row(None, line)

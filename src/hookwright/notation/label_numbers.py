@@ -10,7 +10,7 @@ from .number_words import CARDINAL_PATTERN, ORDINAL_PATTERN, number_of
 MOST_NUMBERS = 100_000  # rows one label may stand for
 
 ROW_WORD = r"(?:(?:rounds?|rows?|rnds?|rws?|rds?)(?![a-z])|(?-i:R)(?=\.?\s?\d)|r(?=\d))\.?"
-_ONE = rf"(?:(?P<digits>\d{{1,15}})(?P<tail>st|nd|rd|th|d(?![a-z]))?(?![\d])|(?P<word>{CARDINAL_PATTERN}|{ORDINAL_PATTERN})(?![a-z]))"
+_ONE = rf"(?:(?P<digits>\d{{1,15}})(?P<tail>st|nd|rd|th|d(?![a-z]))?(?![\d])|(?P<word>{ORDINAL_PATTERN}|{CARDINAL_PATTERN})(?![a-z]))"
 _ITEM = re.compile(_ONE, re.I)
 _RANGE = re.compile(rf"\s*(?:[-–—]{{1,2}}|to\b|thru\b|through\b|up to\b)\s*(?:{ROW_WORD}\s*)?(?=\d|[a-z])", re.I)
 _AND = re.compile(rf"\s*(?:,\s*and\b|,\s*&|,|and\b|&|\+|/)\s*(?:{ROW_WORD}\s*)?(?=\d|[a-z])", re.I)
@@ -34,6 +34,7 @@ class LabelNumbers:
     ordinal: bool = False
     too_long: bool = False
     ranged: bool = False
+    count: Number | None = None  # rows each size, where first and last both differ
 
 
 def read_numbers(text: str, at: int, end: int, *, sizes: int = 0, plural: bool = False) -> LabelNumbers | None:
@@ -91,7 +92,25 @@ def read_numbers(text: str, at: int, end: int, *, sizes: int = 0, plural: bool =
         numbers, result.too_long = numbers[:MOST_NUMBERS], True
     result.numbers = tuple(numbers)
     _take_sizes(result, text, end, sizes)
+    if isinstance(result.last_number, PerSize) and len(numbers) == 1:
+        _sized_range(result, text, end, sizes)
     return result
+
+
+def _sized_range(result: LabelNumbers, text: str, end: int, sizes: int) -> None:
+    """ "Rows 12 (14, 16) - 20 (22, 24)": first and last differ by size."""
+    joint = _RANGE.match(text, result.end, end)
+    last = joint and _ITEM.match(text, joint.end(), end)
+    if not last:
+        return
+    first, low, value = result.last_number, result.numbers[0], _value(last)
+    further = LabelNumbers((value,), last.end())
+    _take_sizes(further, text, end, sizes)
+    lasts = further.last_number if isinstance(further.last_number, PerSize) else PerSize([value] * len(first))
+    if not low <= value <= low + MOST_NUMBERS or len(lasts) != len(first):
+        return
+    result.numbers, result.last_number, result.end, result.ranged = tuple(range(low, value + 1)), lasts, further.end, True
+    result.count = PerSize([None if a is None or b is None else max(0, b - a + 1) for a, b in zip(first, lasts)])
 
 
 def _take_sizes(result: LabelNumbers, text: str, end: int, sizes: int) -> None:

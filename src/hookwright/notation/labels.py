@@ -17,6 +17,7 @@ KNOWN_NAMES = (
     r"foundation(?:\s+ch(?:ain)?)?(?:\s+and)?|found|set[- ]?up|base|beading|edging|border|ribbing|rib|dec(?:rease)?|inc(?:rease)?|final|ridge|eyelet"
     r"|pattern|lace|mesh|closing|finishing|joining|turning|shell|dividing|transition|short|trim|plain|picot|preparation|starting|beginning|chain"
 )
+_OF_PIECE = re.compile(r"\s+of\s+(?:the\s+)?(?-i:[A-Z])[\w' ]{1,24}?(?=\s*:)", re.I)
 _SPACE = re.compile(r"\s*")
 _ROW_NUMBER = re.compile(rf"(?P<word>{ROW_WORD})\s*[.:]?\s*(?:#|no\.?|number|nr\.?)?\s*(?=\d|(?:{CARDINAL_PATTERN})(?![a-z]))", re.I)
 _IN_BRACKETS = re.compile(rf"[\(\[]\s*(?={ROW_WORD}\s*\d{{1,4}}(?:\s*[-–—]\s*\d{{1,4}})?\s*[\)\]])", re.I)
@@ -120,7 +121,10 @@ def _core(text: str, at: int, end: int, sizes: int) -> Label | None:
         word = found["word"]
         numbers = read_numbers(text, found.end(), end, sizes=sizes, plural=word.rstrip(".").lower().endswith("s"))
         if numbers:
-            label = Label(at, numbers.end, plain_word(word), numbers.numbers, numbers.last_number, too_long=numbers.too_long)
+            label = Label(at, numbers.end, plain_word(word), numbers.numbers, numbers.last_number, count_of_rows=numbers.count, too_long=numbers.too_long)
+            of_piece = _OF_PIECE.match(text, label.end, end)
+            if of_piece:
+                label.end = of_piece.end()
             _second_numbering(label, text, end)
             return label
     first = text[at : at + 1]
@@ -175,6 +179,11 @@ def _ordinal(text: str, at: int, end: int, sizes: int) -> Label | None:
     numbers = read_numbers(text, at, end, sizes=sizes)
     if not numbers:
         return None
+    if not numbers.ordinal:
+        # "5. Round 3:" has two numberings: the one with the word counts.
+        double = re.compile(rf"\s*[.):]\s*(?={ROW_WORD}\s*\d)", re.I).match(text, numbers.end, end)
+        if double:
+            return _core(text, double.end(), end, sizes)
     found = _ROW_AFTER.match(text, numbers.end, end)
     if found and found["word"][0] in "rR" and len(found["word"].strip(".")) > 1:
         after = text[found.end() : found.end() + 1]
@@ -191,11 +200,6 @@ def _ordinal(text: str, at: int, end: int, sizes: int) -> Label | None:
         label = Label(at, found.end(), plain_word(found["word"]), numbers.numbers, numbers.last_number, too_long=numbers.too_long)
         _second_numbering(label, text, end)
         return label
-    if not numbers.ordinal:
-        # "5. Round 3:" has two numberings: the one with the word counts.
-        double = re.compile(rf"\s*[.):]\s*(?={ROW_WORD}\s*\d)", re.I).match(text, numbers.end, end)
-        if double:
-            return _core(text, double.end(), end, sizes)
     return None
 
 

@@ -44,7 +44,7 @@ class RowReader:
         elif is_foundation(self.work, draft.body_start, draft.end):
             row.name = "Foundation"
         if draft.foundation:
-            self._steps(row, *draft.foundation, lexicon, first_row=True)
+            self._steps(row, *draft.foundation, lexicon, first_row=is_foundation(self.work, *draft.foundation))
         further = self._body(row, draft, lexicon)
         if label is not None and draft.body_start >= draft.end and not row.steps and row.again is None:
             self.findings.append(
@@ -80,7 +80,7 @@ class RowReader:
 
     def _remark(self, row: tree.Row, start: int, end: int, lexicon) -> None:
         """A comment of the label: "(18 sts)" is a count, all else a note."""
-        if re.search(r"\d\s*[a-z]", self.work[start:end], re.I) and not looks_like_work(self.work, start, end):
+        if re.search(r"\d", self.work[start:end]):
             read = self._read(max(0, start - 1), min(len(self.work), end + 1), lexicon, row, False)
             if read.stated and not read.steps:
                 row.stated.extend(read.stated)
@@ -93,7 +93,7 @@ class RowReader:
 
     def _body(self, row: tree.Row, draft: Draft, lexicon) -> list[tree.Row]:
         start, end = draft.body_start, draft.end
-        first = row.numbers[:1] == (1,) or draft.foundation is not None or row.name == "Foundation"
+        first = row.numbers[:1] == (1,) or row.name == "Foundation"
         read = read_again(self.work, start, end, sizes=len(self.pattern.sizes))
         if read is None:
             for at in again_sentences(self.work, start, end):

@@ -20,12 +20,21 @@ def again_sentences(work: str, start: int, end: int) -> list[int]:
 def run_on(drafts: list[Draft], work: str, sizes: int, size_names: tuple[str, ...]) -> list[Draft]:
     """Splits rows that stand side by side in one paragraph, and sets "Ch 41." before "Row 1" to that row."""
     result: list[Draft] = []
-    for draft in drafts:
+    for index, draft in enumerate(drafts):
+        if draft.kind == "before":
+            if index + 1 < len(drafts) and drafts[index + 1].kind == "row" and drafts[index + 1].foundation is None:
+                following = drafts[index + 1]
+                following.foundation, following.start = (draft.body_start, draft.end), draft.start
+                continue
+            draft.kind = "prose"
         if draft.kind != "row":
             result.append(draft)
             continue
         for part in _split(draft, work, sizes, size_names):
             before = result[-1] if result else None
+            if part.kind != "row":
+                result.append(part)
+                continue
             if (
                 part.label is not None and before is not None and before.kind == "row" and before.label is None and before.block == part.block
                 and before.foundation is None and before.end <= part.start and _starts_fabric(part.label)
@@ -60,8 +69,13 @@ def _split(draft: Draft, work: str, sizes: int, size_names: tuple[str, ...]) -> 
         parts.append(part)
     parts[-1].end = max(parts[-1].end, parts[-1].body_start)
     first = parts[0]
-    if first.label is None and not first.name and not work[first.body_start : first.end].strip(" .,;"):
+    words = work[first.body_start : first.end].strip(" .,;:-")
+    if first.label is None and not first.name and not words:
         parts.pop(0)
+        parts[0].foundation = parts[0].foundation or first.foundation
+    elif first.label is None and not first.name and len(parts) > 1 and len(words) < 40 and words[:1].isupper() and not is_foundation(work, first.body_start, first.end):
+        if re.fullmatch(r"[A-Za-z][A-Za-z' ()&-]*", words) and not looks_like_work(work, first.body_start, first.end):
+            parts[0] = Draft("piece", first.start, first.end, name=words, make=make_of(words), block=first.block)  # "Body, Rnd 1: ..."
     return parts
 
 
