@@ -26,6 +26,8 @@ def cells(hand: Hand, place: Place, reserve: int = 0, asked: int | None = None):
         hand.change(lay, cur)
     if "unworked" in (place.of, place.group):
         return _left_open(hand, place, reserve, asked)
+    if place.of == "sp" and hand.lay.kind[:1] == [FOUNDATION]:  # "loop" said of a chain of the foundation
+        place = Place(which, "ch", place.n, place.extent, place.ordinal, span=place.span)
     if hand.lay.ring and hand.lay.hook_chain and (place.extent is not None or place.of == "ch") and which in ("next", "first"):
         hand.change(layout.foundation(hand.lay.hook_chain, joined=True))
     if hand.lay.ring and which in ("next", "same", "first", "last", "nth", "any"):
@@ -317,10 +319,13 @@ def _of_both(hand, place, reserve, asked):
         if hand.cur + count > lay.n:
             return _short(hand, count)
     else:
-        stop = _stop(hand, place, reserve)
-        end = lay.order[stop] if stop < lay.stitches else lay.n
-        if place.extent.kind == "end" and reserve == 0:
-            end = lay.n
+        if place.extent.kind == "place":
+            end = find_stop(hand, place.extent.place)
+        else:
+            stop = _stop(hand, place, reserve)
+            end = lay.order[stop] if stop < lay.stitches else lay.n
+            if place.extent.kind == "end" and reserve == 0:
+                end = lay.n
         found = range(hand.cur, end)
     if len(found):
         hand.cur = found[-1] + 1
@@ -341,7 +346,7 @@ def _of_group(hand, place, reserve, asked):
         spaces = lay.spaces()
         if spaces and bisect_left(spaces, hand.cur) < len(spaces):
             return _of_space(hand, place, reserve, asked)
-        if not chosen and not place.part and hand.left() >= count:
+        if not chosen and not place.part and not spaces and hand.left() >= count:
             return _of_stitch(hand, _like(place, "st"), reserve, asked)
         hand.stuck("no-such-place", wanted=place.group or "group", of="group", have=len(chosen), needed=count)
     found = []
@@ -421,6 +426,8 @@ def _first(hand, place, reserve, asked):
         found = (lay.of_kind(place.of) or lay.built_on(place.of) or lay.order)[:count]
         if place.of not in ("st",) and len(found) and found[0] != (lay.order[0] if lay.stitches else 0) and not lay.spaces():
             found = lay.order[:count] if hand.choose((id(place), "first"), 2, 1) else found
+    if len(found) and hand.memory.get("pass") and found[-1] < hand.cur:  # "in first 3 sts ... repeat around": the next 3
+        return cells(hand, Place("next", place.of, place.n, loop=place.loop, post=place.post, span=place.span), reserve, asked)
     if len(found) < count:
         if lay.n == 0:
             hand.stuck("no-such-place", wanted="first stitch", of=place.of, have=0, needed=count)
@@ -666,7 +673,11 @@ def _any(hand, place, reserve, asked):
 
 
 def _below(hand, place, reserve, asked):
-    return _of_stitch(hand, Place(n=place.n, extent=place.extent), reserve, asked)
+    cur = hand.cur
+    found = _of_stitch(hand, Place(n=place.n, extent=place.extent), reserve, asked)
+    if hand.memory.pop("behind", False):  # the stitch behind it is skipped in so many words
+        hand.cur = cur
+    return found
 
 
 _WHICH = {

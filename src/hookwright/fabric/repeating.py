@@ -50,6 +50,7 @@ def _times(hand, rep, body, times, steps, index):
     before = hand.lay.rank(hand.cur) if hand.lay.n else 0
     for done in range(full):
         start = hand.lay.rank(hand.cur) if hand.lay.n else 0
+        hand.memory["pass"] = done
         if done == full - 1 and rep.ending and rep.partial != "last":
             _ending(hand, body, rep.ending)
             continue
@@ -62,6 +63,7 @@ def _times(hand, rep, body, times, steps, index):
             if done:
                 stuck.trouble.facts.setdefault("takes", (start - before) // done)
             raise
+    hand.memory["pass"] = 0
     if rep.partial in ("last", "again"):
         _pass(hand, body[:rep.stop], ())
         hand.memory["cut"] = _skips(hand, body[rep.stop:])
@@ -149,6 +151,7 @@ def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
         hand.room(1)
         nested = hand.memory.get("nested")
         hand.memory["nested"] = True
+        hand.memory["pass"] = len(snaps) - 1
         try:
             _pass(hand, body, cyclic)
         except Stuck as stuck:
@@ -156,6 +159,7 @@ def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
             hand.restore(snaps[-1])
             break
         finally:
+            hand.memory["pass"] = 0
             if nested is None:
                 hand.memory.pop("nested", None)
         if (hand.cur, hand.sub) == start:
@@ -244,7 +248,7 @@ def _finish(hand, rep, body, rest, snaps, facts, takes, blocked, stop):
     elif rep.ending:
         first = _like_ending(rep.steps, rep.ending)
         orders = [first] + [at for at in range(len(body)) if at != first]
-        if _ends_at_last(rep.ending) and isinstance(body[-1], (Stitch, Group)):
+        if _ends_at_last(rep.ending) and (isinstance(body[-1], Group) or isinstance(body[-1], Stitch) and body[-1].n == rep.ending[0].n):
             tries.append((passes, None, rep.ending))
         for done in range(passes, low - 1, -1):
             for at in orders:

@@ -110,6 +110,10 @@ def _stitch(hand: Hand, step: Stitch, steps, index, after):
         return _each(hand, kind, found, takes, makes, loop)
     if place.which not in ("same", "ring", "beginning"):
         hand.bare_in = None
+    if place.which == "below":
+        real = next_real(steps, index + 1)
+        if isinstance(real, Skip) and real.place.extent is None and real.place.of in ("st", "sc", "dc", "hdc", hand.base):
+            hand.memory["behind"] = True
     found = cells(hand, place)
     if kind in ("spike",):
         loop = loop or "below"
