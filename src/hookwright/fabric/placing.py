@@ -8,6 +8,7 @@ from hookwright.notation.tree import Place
 from . import kinds, layout
 from .hand import Hand
 from .kinds import CHAINS, FOUNDATION, ROW_END
+from .worked import FLAG_TURNING, FOOT_NONE
 
 NEXT_STITCH = Place()
 
@@ -198,8 +199,8 @@ def _of_kind(hand, place, reserve, asked):
 
 def _of_chain(hand, place, reserve, asked):
     lay = hand.lay
-    if lay.plain:  # a foundation, or chains said loosely of plain stitches
-        return _of_stitch(hand, place, reserve, asked)
+    if lay.plain:  # a foundation, a chain made in this row, or chains said loosely of plain stitches
+        return _bridge(hand, place, asked) if _has_bridge(hand) else _of_stitch(hand, place, reserve, asked)
     found, cur, sub = [], hand.cur, hand.sub
     count = _count(hand, place, asked) if place.extent is None else None
     while cur < lay.n and (count is None or len(found) < count):
@@ -627,7 +628,24 @@ def _like_next(place):
     return Place("next", "st", place.n, place.extent, loop=place.loop, post=place.post, span=place.span)
 
 
+def _has_bridge(hand) -> bool:
+    """Whether a chain made in this row joins two parts (legs of a toy): it can be worked into from both sides."""
+    return hand.in_round and hand.lay.kind[:1] != [FOUNDATION] and CHAINS in hand.kind and hand.lay.plain
+
+
+def _bridge(hand, place, asked):
+    """Places in the chain made in this row, which stands on nothing."""
+    at = hand.kind.index(CHAINS)
+    hand.flags[at] |= FLAG_TURNING  # worked into chain by chain: no space any more
+    count = _count(hand, place, asked) if place.extent is None else hand.chains[at]
+    if count > hand.chains[at]:
+        hand.stuck("no-such-place", wanted="chains", of="ch", have=hand.chains[at], needed=count)
+    return [FOOT_NONE] * count
+
+
 def _other_side(hand, place, reserve, asked):
+    if _has_bridge(hand):
+        return _bridge(hand, place, asked)
     if hand.memory.get("unworked") and FOUNDATION in hand.lay.kind:
         return _of_stitch(hand, _like_next(place), reserve, asked)
     if hand.other_side is None:

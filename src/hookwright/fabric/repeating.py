@@ -181,11 +181,14 @@ def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
     if kind in ("last", "place"):
         left = lay.rank(stop) - lay.rank(hand.cur)
         if rep.ending or rep.partial:
-            return _finish(hand, rep, body, [], snaps, facts, takes, blocked, stop)
+            _finish(hand, rep, body, [], snaps, facts, takes, blocked, stop)
+            return False
         missed = _spaces_missed(hand, stop)
         if (left > 0 or missed) and len(body) > 1 and isinstance(body[-1], Skip):
             left = _without_last_skip(hand, body, stop)
             missed = _spaces_missed(hand, stop)
+        if kind == "place" and 0 < left == _claimed(hand, rest) and not missed:
+            return False  # the steps that follow take what is left before the place
         named = (kind == "place" or extent.of not in ("st", "ch")) and not missed
         if (left > 0 or missed) and not (named and left <= max(hand.longest_pass, hand.last_skip if hand.spaces_worked else 0)):
             hand.troubles.append(Trouble("repeat-leaves", rep.span, {**facts, "takes": takes, "passes": passes, "left": left or missed,
@@ -201,6 +204,17 @@ def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
             return _finish(hand, rep, body, rest, snaps, facts, takes, blocked, lay.n)
         return False
     return _finish(hand, rep, body, rest, snaps, facts, takes, blocked, lay.n)
+
+
+def _claimed(hand, rest) -> int:
+    """Stitches taken by the plain steps that follow, up to the first that goes into a space or corner."""
+    plain = []
+    for step in rest:
+        place = getattr(step, "place", None)
+        if isinstance(step, Repeat) or place is not None and place.of in ("sp", "corner", "group"):
+            break
+        plain.append(step)
+    return need(hand, plain) or 0
 
 
 def _spaces_missed(hand, stop) -> int:
