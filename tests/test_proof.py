@@ -57,25 +57,28 @@ def test_found_beside_the_line_and_nowhere_else(kind, number, said, text):
     assert [finding["message"] for finding in findings if finding["grade"] == "must mend" and finding["line"] not in wanted] == []
 
 
+# What the sheet says is made by the program: no manuscript is meant to have this finding, so its page shows none.
+WITHOUT_EXAMPLE = {"written-reads-otherwise"}
+SHOWN = [kind for kind in CHECKS if kind not in WITHOUT_EXAMPLE]
+
+
 def example(text: str, title: str) -> str:
     """The indented manuscript after "With it::" or "Without it::" of a page."""
     found = re.search(rf"^{title}::\n\n((?:    .*\n|\n)+)", text, re.M)
     return re.sub(r"^    ", "", found[1], flags=re.M).strip("\n") + "\n" if found else ""
 
 
-@pytest.mark.parametrize("kind", CHECKS)
+@pytest.mark.parametrize("kind", SHOWN)
 def test_a_page_shows_what_it_speaks_of(kind):
     """The row that a page gives as an example has the finding, the same row mended has not, and nothing in it must be mended."""
     text = page(kind)
-    sizes = {"sizes": "S,M,L"} if "sizes:" in example(text, "With it") and "---" not in example(text, "With it") else {}
-    with_it = [finding["kind"] for finding in proved(example(text, "With it"), sizes)]
-    assert kind in with_it
-    without = proved(example(text, "Without it"), sizes)
+    assert kind in [finding["kind"] for finding in proved(example(text, "With it"), {})]
+    without = proved(example(text, "Without it"), {})
     assert kind not in [finding["kind"] for finding in without]
     assert [finding["message"] for finding in without if finding["grade"] == "must mend"] == []
 
 
-@pytest.mark.parametrize("kind", CHECKS)
+@pytest.mark.parametrize("kind", SHOWN)
 def test_a_page_is_whole(kind):
     """What it means, an example with and without, the sum, what to do; no blame, and never the words of a machine."""
     text = page(kind)

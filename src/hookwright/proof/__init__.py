@@ -34,6 +34,7 @@ from .checks import (
     reads_like_other_terms,
     reads_two_ways,
     repeat_leaves_stitches,
+    repeat_mark_alone,
     repeat_never_ends,
     repeat_without_end,
     repeat_without_star,
@@ -53,7 +54,6 @@ from .checks import (
     size_list_outlier,
     skipped_chains_differ,
     skips_without_chains,
-    star_without_repeat,
     stated_counts_differ,
     stitches_left_over,
     term_of_other_dialect,
@@ -118,7 +118,7 @@ CHECKS = {
     "row-from-itself": row_from_itself,
     # marks of a repeat
     "bracket-left-open": bracket_left_open,
-    "star-without-repeat": star_without_repeat,
+    "repeat-mark-alone": repeat_mark_alone,
     "repeat-without-star": repeat_without_star,
     "double-star-unused": double_star_unused,
     # numbers per size

@@ -1,6 +1,6 @@
 """The count a row states is not the count that its instructions make.
 
-Either the instructions or the count is wrong; a maker who counts will stop here and write to you.
+Either the instructions or the count has to change; a maker who counts will stop here and write to you.
 
 With it::
 
