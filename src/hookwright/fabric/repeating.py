@@ -240,8 +240,8 @@ def _without_last_skip(hand, body, stop) -> int:
 
 def _to_a_place(step) -> bool:
     """Whether a step works up to the next corner or space."""
-    place = getattr(step, "place", None)
-    return place is not None and place.extent is not None and place.extent.kind == "place"
+    extent = step.extent if isinstance(step, Repeat) else getattr(getattr(step, "place", None), "extent", None)
+    return extent is not None and extent.kind == "place"
 
 
 def _more_spaces(hand) -> bool:

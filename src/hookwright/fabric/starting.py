@@ -89,7 +89,7 @@ def stand(hand):
         return hand.inside
     if hand.bare_in is not None:
         return hand.bare_in
-    cell = hand.cur
+    cell = hand.memory.pop("stand", hand.cur)
     if cell >= lay.n:
         return None
     hand.here = cell
@@ -181,7 +181,9 @@ def begin_at(hand, cell: int):
         hand.change(hand.lay.rotated(cell), 0)
         cell = 0
     else:
-        hand.cur = cell
+        hand.cur = cell if space else cell + 1
+        if not space:
+            hand.memory["stand"] = cell
     hand.begin = cell
     hand.here = cell
     hand.bare_in = cell if space else None
