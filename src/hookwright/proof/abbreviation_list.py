@@ -9,10 +9,9 @@ from hookwright.stitches import dialect, fold, stitch
 
 from .case import Case
 
-_ENTRY = re.compile(
-    r"(?:^|[\n;|,])[ \t>*+|_-]*(?P<abbr>[A-Za-z][A-Za-z0-9()/.' -]{0,22}?)[*_]*[ \t]*"
-    r"(?:=|:|\||–|—|-(?= )| - )[ \t*|]*(?P<means>[^\n;|=]{2,})"
-)
+_SEPARATOR = r"(?:[ \t]*(?:=|:|\||–|—)[ \t]*| +- *|- +)"
+_ENTRY = re.compile(rf"[ \t>*+|_-]*(?P<abbr>[A-Za-z][A-Za-z0-9()/.', -]{{0,26}}?)[*_]*{_SEPARATOR}[*|]*(?P<means>\S.*)")
+_NEXT_ENTRY = re.compile(rf"[;,][ \t]*(?=[A-Za-z][A-Za-z0-9()/.' -]{{0,22}}?{_SEPARATOR})")
 _TOKEN = re.compile(r"[A-Za-z][A-Za-z0-9]*")
 # Words of a row that need no entry: everyday English and what every list leaves out. Common practice, no source.
 _TAKEN_AS_KNOWN = {"ch-sp", "tog", "tch", "approx", "m", "cm", "mm", "in", "yd", "g", "oz"}
@@ -20,12 +19,12 @@ _TAKEN_AS_KNOWN = {"ch-sp", "tog", "tch", "approx", "m", "cm", "mm", "in", "yd",
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """One abbreviation of the list, with the stitch it stands for (None where it is no stitch or not known)."""
+    """One entry of the list: as written, its forms ("sp", "sps"), and the stitches these stand for (none where not known)."""
 
     abbr: str
-    means: str
+    forms: tuple[str, ...]
     span: Span
-    stitch: str | None
+    stitches: tuple[str, ...]
 
 
 def entries(case: Case) -> list[Entry]:
@@ -42,16 +41,28 @@ def _entries(case: Case):
         if piece.section != "abbreviations":
             continue
         text = case.text[item.span.start : item.span.end] or item.text
-        for found in _ENTRY.finditer(text):
-            abbr = found["abbr"].strip(" *_")
-            if not abbr or len(abbr.split()) > 3:
+        for start, end in _parts(text):
+            found = _ENTRY.match(text, start, end)
+            if found is None:
                 continue
-            yield Entry(
-                abbr,
-                found["means"].strip(" *_.,"),
-                Span(item.span.start + found.start("abbr"), item.span.start + found.end("abbr")),
-                words.find(_bare(abbr)),
-            )
+            abbr = found["abbr"].strip(" *_,")
+            if not abbr or len(abbr.split()) > 4:
+                continue
+            at = item.span.start + found.start("abbr")
+            forms = tuple(form.strip() for form in re.split(r"[,/]| or ", abbr) if form.strip())
+            yield Entry(abbr, forms, Span(at, at + len(abbr)), tuple(id for form in forms if (id := words.find(_bare(form)))))
+
+
+def _parts(text: str):
+    """(start, end) of each entry: a line, or a part of a line that holds several."""
+    at = 0
+    for line in text.splitlines(keepends=True):
+        start = at
+        for cut in _NEXT_ENTRY.finditer(text, at, at + len(line)):
+            yield start, cut.start()
+            start = cut.end()
+        yield start, at + len(line.rstrip())
+        at += len(line)
 
 
 def _bare(abbr: str) -> str:

@@ -33,7 +33,8 @@ def said_and_made(case: Case, off: Off, name: str) -> str:
         if stitch(of) is not None and not per and total != worked and total != wanted:
             return f"{name} states {said}, and {counted(worked, of, case.terms)} {made} ({total} stitches in all)"
         return f"{name} states {said}{tail}, and {worked} {'is' + made[3:] if worked == 1 else made}"
-    noun = counted(2, of, case.terms, chains).partition(" ")[2]
+    said = set(expected.values())
+    noun = counted(said.pop() if len(said) == 1 else 2, of, case.terms, chains).partition(" ")[2]
     made = made if set(found.values()) != {1} else "is" + made[3:]
     return f"{name} states {_numbers(expected)} {noun}{tail}, and {_numbers(found)} {made}"
 

@@ -106,7 +106,7 @@ def _gather_size(size, fabric, found, echoing, total_stated) -> None:
                 excess[index] = excess[below] if beyond is None else beyond
                 continue
             span = trouble.span if trouble.span.end else worked.row.span
-            key = (worked.row.span, trouble.kind, *_about(trouble, span))
+            key = (span, trouble.kind, *_about(trouble))
             off = found.get(key)
             if off is None:
                 off = found[key] = Off(trouble.kind, worked.row, worked.label, span)
@@ -119,12 +119,15 @@ def _gather_size(size, fabric, found, echoing, total_stated) -> None:
                 excess[index] = beyond if beyond is not None else trouble.facts.get("left") or 0
 
 
-def _about(trouble, span) -> tuple:
-    """What tells this trouble from others of its kind in one row: a place asked for again and again is said once."""
+def _about(trouble) -> tuple:
+    """What tells this trouble from others of its kind in the same words.
+
+    The words may be worked again and again, in a range or by reference from other rows; that is said once.
+    """
     facts = trouble.facts
     if trouble.kind in ("no-such-place", "other-space"):
         return facts.get("wanted"), facts.get("of")
-    return span, facts.get("of"), facts.get("chains")
+    return facts.get("of"), facts.get("chains")
 
 
 def _principal(troubles, row) -> list:

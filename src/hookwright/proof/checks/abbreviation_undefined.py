@@ -38,6 +38,8 @@ Working::
 What to do: add it to the list.
 """
 
+import re
+
 from hookwright.ground import LOOK, NOTE, Finding, Suggestion
 from hookwright.notation.tree import Chain, Join, Stitch
 from hookwright.stitches import dialect
@@ -54,8 +56,8 @@ def find(case: Case):
     if len(listed) < 3:
         return
     words = dialect(case.terms)
-    defined = {entry.stitch for entry in listed if entry.stitch}
-    abbrs = {entry.abbr.lower() for entry in listed} | {part for entry in listed for part in entry.abbr.lower().replace("/", " ").split()}
+    defined = {id for entry in listed for id in entry.stitches}
+    abbrs = {_plain(form) for entry in listed for form in entry.forms} | {part for entry in listed for part in entry.abbr.lower().split()}
     missing, first = [], None
     own = {kind.casefold() for kind in case.pattern.own}
     for id, (seen, span) in _used(case).items():
@@ -70,15 +72,13 @@ def find(case: Case):
         seen, span = first
         yield _finding(LOOK, missing, span, seen.name, listed)
     tokens = {token.lower() for token in row_tokens(case)}
-    others = [
-        abbr
-        for abbr in other_words(case)
-        if abbr.lower() in tokens
-        and abbr.lower() not in abbrs
-        and not any(abbr.lower() in entry.abbr.lower().replace("(s)", "").split("/") for entry in listed)
-    ]
+    others = [abbr for abbr in other_words(case) if abbr.lower() in tokens and abbr.lower() not in abbrs]
     if others:
         yield _finding(NOTE, others, listed[0].span, None, listed)
+
+
+def _plain(form: str) -> str:
+    return re.sub(r"\(e?s\)", "", form.lower()).strip(" .")
 
 
 def _finding(grade: str, missing: list[str], span, row, listed) -> Finding:

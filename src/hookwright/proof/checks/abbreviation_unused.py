@@ -53,11 +53,9 @@ def find(case: Case):
     text = instruction_text(case)
     unused = []
     for entry in listed:
-        forms = [form for form in re.split(r"[/,]| or ", entry.abbr) if form.strip()]
-        if any(_stands(form.strip(), text) for form in forms):
+        if any(_stands(form, text) for form in entry.forms):
             continue
-        pattern = short_forms(case.terms).get(entry.stitch) if entry.stitch else None
-        if pattern is not None and pattern.search(text):
+        if any(form.search(text) for id in entry.stitches if (form := short_forms(case.terms).get(id)) is not None):
             continue
         unused.append(entry)
     if unused:

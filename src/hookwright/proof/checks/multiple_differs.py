@@ -40,6 +40,7 @@ from ..wording import count, listing, quoted
 KIND = "multiple-differs"
 _LONG = 8  # fewer chains are a ring or a turning chain
 _OF_ROWS = re.compile(r" ?(?:rows|rounds|rnds|cm|in|inches|points|rep)\b", re.IGNORECASE)
+_ROWS_BEFORE = re.compile(r"\b(?:rows|rounds|rnds)\b[^.;:]*$", re.IGNORECASE)
 _WHAT = "sts?|stitches|chs?|chains"
 _MULTIPLE = re.compile(
     rf"\bmultiples? of (?P<n>\d{{1,3}})(?: ?(?P<of>{_WHAT})\b)?(?:,? ?(?:plus|\+|and|add|with) ?(?P<plus>\d{{1,3}})(?: ?(?P<more>{_WHAT})\b)?)?",
@@ -64,7 +65,8 @@ def find(case: Case):
             step, plus = int(found["n"]), int(found["plus"] or 0)
             if step < 2:
                 continue
-            if _OF_ROWS.match(case.text, item.span.start + found.end()):
+            begins = item.span.start + found.start()
+            if _OF_ROWS.match(case.text, item.span.start + found.end()) or _ROWS_BEFORE.search(case.text, max(0, begins - 40), begins):
                 continue
             said = (found["of"] or found["more"] or "?")[0].lower()
             finding = _finding(case, seen, chain, step, plus, said == "c", Span(item.span.start + found.start(), item.span.start + found.end()))
