@@ -129,11 +129,26 @@ def _holds(row, number, of, chains, items, settings, hand) -> bool:
     built = sum(n for kind, n in row.by_kind.items() if kinds.plain_of(kind) == of or kind == of)
     if number == built:
         return True
+    if any(_is_group(item[1]) for item in items) and number == _outside_groups(row, of):
+        return True
     if len([item for item in items if item[1] != "sp" and item[1] != "ch"]) == 1 and _is_loose(row, of):
         return _total_holds(row, number, items, settings, hand)
     if of in kinds.GATHERED:
         return number == sum(n for kind, n in row.by_kind.items() if kind in kinds.GATHERED)
     return False
+
+
+def _is_group(of) -> bool:
+    return of in GROUPED or isinstance(of, str) and of.startswith("group")
+
+
+def _outside_groups(row, of) -> int:
+    """Stitches of a kind that stand in no group: "6 V-sts, 2 dc" counts the dc at the edges."""
+    grouped = set()
+    for start, (length, _) in row.groups.items():
+        grouped.update(range(start, start + length))
+    return sum(1 for i, (kind, flag) in enumerate(zip(row.kind, row.flags))
+               if flag & FLAG_COUNTS and i not in grouped and kinds.plain_of(kinds.NAMES[kind]) == of)
 
 
 def _is_loose(row, of) -> bool:
