@@ -264,16 +264,33 @@ class Case:
 def stated_number(row: Row):
     """The total a row states: a number, a list per size, ("series", numbers) for a count a row, None where there is none.
 
-    A single kind stands for all stitches where nothing else is stated.
+    A total by name comes first; else the stitches stated by kind are added up ("(4 dc, 2 sc, 1 ch-2 sp)": 6).
     """
     for stated in row.stated:
         if stated.per or not stated.items:
             continue
-        number, of = stated.items[0][0], stated.items[0][1]
-        if of not in ("st", "") and (len(stated.items) > 1 or stitch(of) is None):
+        named = [item[0] for item in stated.items if item[1] in ("st", "")]
+        kinds = [item[0] for item in stated.items if item[1] not in ("st", "", "sp", "ch")]
+        if not named and (not kinds or any(stitch(item[1]) is None for item in stated.items if item[1] not in ("sp", "ch"))):
             continue
-        return ("series", number) if stated.series and isinstance(number, tuple) else number
+        if stated.series and isinstance((named or kinds)[0], tuple):
+            return ("series", (named or kinds)[0])
+        return named[0] if named else _added(kinds)
     return None
+
+
+def _added(numbers: list):
+    """The sum of numbers of which some may be lists per size."""
+    if len(numbers) == 1:
+        return numbers[0]
+    lists = [number for number in numbers if isinstance(number, tuple)]
+    if not lists:
+        return sum(numbers)
+    sums = []
+    for size in range(min(len(each) for each in lists)):
+        parts = [number[size] if isinstance(number, tuple) else number for number in numbers]
+        sums.append(sum(part for part in parts if part) if any(part is not None for part in parts) else None)
+    return tuple(sums)
 
 
 def walk(steps):

@@ -11,10 +11,20 @@ def prove_with(checks: dict, case: Case) -> list[Finding]:
     findings = list(case.reading)
     for module in checks.values():
         findings.extend(module.find(case))
-    findings = silence.apply(case, once(findings), checks)
+    findings = [_by_label(case, finding) for finding in silence.apply(case, once(findings), checks)]
     grade = {name: index for index, name in enumerate(GRADES)}
     findings.sort(key=lambda finding: (finding.span.start, grade.get(finding.grade, len(GRADES)), finding.span.end, finding.kind))
     return findings
+
+
+def _by_label(case: Case, finding: Finding) -> Finding:
+    """The finding with the row's label alone in `row`, as the rows of a report have it; the message keeps the piece."""
+    if not finding.row or " of " not in finding.row:
+        return finding
+    for piece in case.pattern.pieces:
+        if piece.name and finding.row.endswith(f" of {piece.name}"):
+            return finding.but(row=finding.row[: -len(piece.name) - 4])
+    return finding
 
 
 def once(findings: list[Finding]) -> list[Finding]:
