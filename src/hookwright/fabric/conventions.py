@@ -37,17 +37,14 @@ class Convened:
         by_custom = habit == "yes" if chains == height else chains > height
         return by_custom != bool(self.option)
 
-    def says(self) -> str:
-        """The convention in words, in US terms; "" where nothing was taken against custom and nothing speaks for it."""
+    def says(self, abbreviation=str) -> str:
+        """The convention in words; "" where custom was followed and nothing is to be said. abbreviation: id -> word of the dialect."""
         what = self.key[0]
-        if what == "tch":
-            return f"ch {self.key[1]} at the start of a row counts as {self.key[2]}" if self.counts else \
-                f"ch {self.key[1]} at the start of a row does not count before {self.key[2]}"
-        if what == "skipped":
-            return f"the {self.key[1]} skipped chains count as {self.key[2]}" if self.counts else \
-                f"the {self.key[1]} skipped chains do not count before {self.key[2]}"
-        if what == "counted":
-            return self.words if self.option else ""
+        if what in ("tch", "skipped"):
+            chain = f"ch {self.key[1]} at the start of a row" if what == "tch" else f"the {self.key[1]} skipped chains"
+            kind = abbreviation(self.key[2])
+            verb = "count" if what == "skipped" else "counts"
+            return f"{chain} {verb} as {kind}" if self.counts else f"{chain} {'do' if what == 'skipped' else 'does'} not count before {kind}"
         return self.words if self.option else ""
 
 

@@ -1,6 +1,7 @@
 """What the pipeline itself says: assumptions, what was proved, and findings as JSON values."""
 
 from hookwright.ground import MUST_MEND, NOWHERE, Finding, Lines, PerSize
+from hookwright.stitches import dialect
 
 
 def too_much(work, limit: int) -> Finding:
@@ -47,8 +48,9 @@ def json_finding(finding: Finding, lines: Lines) -> dict:
 def assumed_in_words(report) -> list[dict]:
     """Readings and conventions taken where the manuscript leaves them open, each with what speaks for it."""
     out = []
+    abbreviation = dialect(report.pattern.terms).abbr
     for convened in report.work.conventions:
-        words = convened.says()
+        words = convened.says(abbreviation)
         if words:
             of = convened.agree + convened.against
             out.append({"words": words, "rows_that_agree": convened.agree, "rows_with_a_count": of})
@@ -77,7 +79,13 @@ def proved_in_words(report) -> dict:
             agree += said - min(said, off)
     sizes = len(report.fabrics)
     read_back = getattr(report.case, "read_back", None)
-    words = f"{counts} counts in {sizes} size{'s' * (sizes != 1)}, {counts - agree} disagree; {rows:,} rows and {stitches:,} stitches worked"
+    words = (f"{_so_many(counts, 'count')} in {_so_many(sizes, 'size')}, {counts - agree} disagree; {_so_many(rows, 'row')} and "
+             f"{_so_many(stitches, 'stitch', 'stitches')} worked")
     if read_back is not None:
         words += f"; {read_back}"
     return {"counts": counts, "disagree": counts - agree, "sizes": sizes, "rows": rows, "stitches": stitches, "words": words}
+
+
+def _so_many(number: int, one: str, more: str = "") -> str:
+    """ "1 row", "60 rows"."""
+    return f"{number:,} {one if number == 1 else more or one + 's'}"
