@@ -6,13 +6,13 @@
 import re
 from dataclasses import dataclass
 
-from hookwright.ground import Number, PerSize, Span
+from hookwright.ground import Number, Span
 
 from . import again_words as words
 from . import tree
 from .label_numbers import read_numbers
 from .lengths import read_amounts, skip_other_unit
-from .number_words import number_of
+from .number_words import listed_number, number_of
 
 
 @dataclass(slots=True)
@@ -284,6 +284,10 @@ def _clause(work: str, at: int, end: int, read: AgainRead, sizes: int) -> int | 
         if re.search(r"for\s+(?:the\s+)?patt|throughout", found[0], re.I) and not (again.times or again.until or again.total_rows or read.count_of_rows):
             again.until = tree.Until(desired=True, span=Span(*found.span()))
         return found.end()
+    found = words.KEEPING.match(work, read.end, end)
+    if found:
+        read.notes.append(found.span())
+        return found.end()
     found = words.CHANGE.match(work, read.end, end)
     if found:
         if words.GROWS.search(found[0]) or re.match(r"\s*(?:note|that)\b", found["rest"], re.I):
@@ -336,27 +340,3 @@ def _until(work: str, at: int, end: int, again: tree.Again, sizes: int) -> int |
         again.until.desired, again.until.span = True, Span(*found.span())
         return found.end()
     return None
-
-
-def listed_number(word: str | None, listed: str | None) -> Number | None:
-    """A number, or one a size: "8" with "(10, 12)"; only "(8-14)" for the sizes concerned.
-
-    >>> listed_number("two", "(three, -)")
-    PerSize((2, 3, None))
-    """
-    values: list = []
-    if word:
-        values.append(number_of(word))
-    for group in re.findall(r"[\(\[]([^()\[\]]*)[\)\]]", listed or ""):
-        if re.search(r"[,;/]", group):
-            parts = re.split(r"\s*[,;/]\s*", group)
-        else:
-            parts = re.split(r"\s*[-–—]\s*", group)
-        for part in parts:
-            part = part.strip()
-            values.append(None if part in ("-", "–", "—", "") else number_of(part))
-    if not values:
-        return None
-    if len(values) == 1 and word:
-        return values[0]
-    return PerSize(values)

@@ -93,3 +93,7 @@ GROWS = re.compile(
 FILLER = re.compile(
     r"(?:,?\s*(?:throughout|in\s+(?:the\s+)?patt?(?:ern)?(?:\s+as\s+(?:set|est\w*))?|for\s+(?:the\s+)?patt?(?:ern)?|across(?:\s+the\s+row)?|around|to\s+end|for\s+(?:all|each)\s+(?:rows?|rounds?|rnds?)|and\s+so\s+on|in\s+(?:the\s+)?same\s+(?:way|manner)))(?![a-z])", re.I
 )
+KEEPING = re.compile(
+    r",?\s*(?:and\s+)?(?:keeping|maintaining|following|continuing|changing|alternating|matching|carrying|using|in)\s+(?:to\s+|the\s+|with\s+|in\s+)?[^.;]{0,40}?(?:colou?rs?|stripes?|sequence|pattern|patt|chart|[A-E](?:,| and|\b(?= ?[.;]|$))|correct|rows each)[^.;]*?(?=,?\s+(?:and\s+)?(?:ending|end|until|finishing)\b|[.;]|$)",
+    re.I,
+)

@@ -10,6 +10,7 @@ import re
 from hookwright.ground import LOOK, Finding, Span
 
 from . import tree
+from .number_words import listed_number
 
 _RING = re.compile(r"\s*(?:(?:in\s+|a\s+|the\s+)?(?:magic\s+|adjustable\s+|ch(?:ain)?\s+)?ring(?:\s+of\s+\d+\s*ch\w*)?|magic\s+(?:circle|loop)|MR)\s*(?:,\s*(?:hook\s+)?(?:joined|closed)[^,]*)?\.?\s*", re.I)
 _CHAIN_ONLY = re.compile(r"\s*(?:(?:a\s+)?(?P<n>\d{1,7})(?P<list>\s*[\(\[][^()\[\]]{0,120}[\)\]])?\s*(?:ch|chs|chains?|foundation\s+ch\w*)|ch(?:ain)?\s*(?P<m>\d{1,7})(?P<list2>\s*[\(\[][\d\s,;-]{0,120}[\)\]])?)\s*\.?\s*", re.I)
@@ -37,14 +38,10 @@ def read_below(text: str, lexicon) -> tuple[list, list[Finding]]:
         return [tree.Ring()], findings
     found = _CHAIN_ONLY.fullmatch(work)
     if found:
-        from .again import listed_number
-
         number = listed_number(found["n"] or found["m"], found["list"] or found["list2"])
         return [tree.Chain(number, role="foundation", span=Span(0, len(text)))], findings
     found = _ROW_ENDS.fullmatch(work.strip(" ."))
     if found:
-        from .again import listed_number
-
         number = listed_number(found["n"], found["list"]) if found["n"] else None
         return [tree.Stitch("row end", n=number, span=Span(0, len(text)))], findings
     work = _FROM.sub(lambda match: " " * len(match[0]), work)

@@ -7,7 +7,7 @@ from hookwright.ground import Number
 
 from .label import Label
 from .manuscript_words import SECTION_OF
-from .number_words import CARDINAL_PATTERN, number_of
+from .number_words import CARDINAL_PATTERN, listed_number, number_of
 
 
 @dataclass(slots=True)
@@ -33,7 +33,7 @@ class Draft:
     block: int = 0
 
 
-MAKE = re.compile(rf"\(?\b(?:make|work|crochet|x)\s*(?P<n>\d{{1,4}}|{CARDINAL_PATTERN}|both)\b\)?|\(\s*x?\s*(?P<x>\d{{1,3}})\s*x?\s*\)|[x×]\s*(?P<y>\d{{1,3}})\s*$", re.I)
+MAKE = re.compile(rf"\(?\b(?:make|work|crochet|x)\s*(?P<n>\d{{1,4}}|{CARDINAL_PATTERN}|both)\b(?P<list>\s*\([\d\s,;-]+\))?\)?|\(\s*x?\s*(?P<x>\d{{1,3}})\s*x?\s*\)|[x×]\s*(?P<y>\d{{1,3}})\s*$", re.I)
 CHAIN_ONLY = re.compile(
     r"\s*(?:(?:with|using|in)\s+[\w# ]{1,40}?[,:-]?\s*)?(?:(?:loosely|make\s+an?|work)\s+)*(?:(?:ch|chain)s?\.?\s*-?\s*(?:\d+|\{\w+\})|\d+\s*(?:ch|chain)s?)"
     r"\s*(?:sts?\.?|stitches)?\s*(?:[\(\[][\d\s,;/-]+[\)\]])?\s*(?:loosely)?\s*(?:[,;.]?\s*(?:and\s+)?(?:join|close|ss|sl st|sl\.? ?st|slip st)[^:]{0,90})?\s*[.,;:]?\s*$",
@@ -63,10 +63,12 @@ def section_of(name: str) -> str:
     return SECTION_OF.get(plain, "")
 
 
-def make_of(name: str) -> int | None:
+def make_of(name: str) -> Number | None:
     """How often the piece is to be made: "Ear (make 2)" -> 2."""
     found = MAKE.search(name)
     if not found:
         return None
     word = found["n"] or found["x"] or found["y"]
+    if found["list"]:
+        return listed_number(word, found["list"])
     return 2 if word.lower() == "both" else number_of(word)

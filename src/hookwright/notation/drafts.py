@@ -14,6 +14,7 @@ from .labels import read_label, read_spaced_number
 from .looks import STITCH_WORD, is_lead_in, looks_like_work, starts_like_prose, starts_like_work, works_again
 from .manuscript_words import PLAIN_HEADINGS, REFERENCE_BEFORE
 from .run_on import run_on
+from .sentences import sentences
 
 _SECTION_LINE = re.compile(r"[\s*#]*([A-Za-z][A-Za-z' &/-]{2,40}?)\s*(?:\((?:US|UK|U\.S\.|U\.K\.)[^()\n]{0,30}\))?\s*(?:([:—])|(-)(?=\s)|$)")
 _PART = re.compile(r"([A-Za-z][\w'&/. -]{1,34}?)\s*(\([^()\n]{1,80}\)\s*)?(?:(?P<colon>:)|(?P<dash>[-—])(?=\s))\s*")
@@ -98,10 +99,11 @@ class Sorter:
         if works_again(work, start, end):
             self._row(None, line)
             return
-        if ENDS_ROW.match(work, start, end) and self.drafts and self.drafts[-1].kind == "row":
-            self.open = self.drafts[-1]
-            self._extend(line)
-            return
+        if self.drafts and self.drafts[-1].kind == "row" and ENDS_ROW.match(work, start, self._sentence_end(start, end)):
+            line = self._take_endings(line)
+            if line is None:
+                return
+            start = line.start
         if BEGINS_ROW.match(work, start, end) and (self.open is None or line.gap or _FINISHED.search(work, self.open.body_start, self.open.end)):
             self.open = None
             self.drafts.append(Draft("before", line.raw_start, end, start, block=line.block))
@@ -115,7 +117,7 @@ class Sorter:
             self._prose(line.raw_start, end, line.block)
             return
         star = line.mark == "*" and not work.startswith("*", start)
-        if not star and looks_like_work(work, start, end) and not is_lead_in(work, start, end) and not (starts_like_prose(work, start, end) and not starts_like_work(work, start, end)):
+        if not star and looks_like_work(work, start, min(end, start + 100)) and not is_lead_in(work, start, end) and not (starts_like_prose(work, start, end) and not starts_like_work(work, start, end)):
             self._row(None, line)
             return
         if RING_ONLY.match(work, start, end):
@@ -211,6 +213,25 @@ class Sorter:
             self.edits.extend((start + offset, " ") for offset in range(number.end()))
         if line.mark in ("-", "1") and ended.isalnum():
             self.edits.append((at, ","))
+
+    def _sentence_end(self, start: int, end: int) -> int:
+        found = sentences(self.work, start, end)
+        return found[0][1] if found else end
+
+    def _take_endings(self, line: Line) -> Line | None:
+        """Sets "Fasten off." and the like to the row before; gives what is left of the line, None where nothing is."""
+        spans = sentences(self.work, line.start, line.end)
+        taken = 0
+        while taken < len(spans) and ENDS_ROW.match(self.work, *spans[taken]):
+            taken += 1
+        last = spans[taken - 1][1]
+        self.open = self.drafts[-1]
+        self._extend(Line(line.start, last, line.raw_start, last, mark=line.mark, gap=line.gap, block=line.block))
+        if taken == len(spans):
+            return None
+        self.open = None
+        start = spans[taken][0]
+        return Line(start, line.end, start, line.raw_end, gap=True, block=line.block)
 
     def _prose(self, start: int, end: int, block: int) -> None:
         self.open = None
@@ -376,7 +397,7 @@ class Sorter:
             self.drafts.append(Draft("piece", start, found.end(), name=" ".join(name.split()), make=make_of(found[0]), block=line.block))
             self._row(label, line)
             return True
-        if not (starts_like_work(work, found.end(), end) or works_again(work, found.end(), end) or (looks_like_work(work, found.end(), end) and not starts_like_prose(work, found.end(), end))):
+        if not (starts_like_work(work, found.end(), end) or works_again(work, found.end(), end) or (looks_like_work(work, found.end(), min(end, found.end() + 60)) and not starts_like_prose(work, found.end(), end))):
             return False
         self._row(None, line)
         self.open.name = " ".join(name.split())

@@ -1,5 +1,9 @@
 """Numbers written as words, cardinal and ordinal, up to ninety-nine, and times words (once, twice)."""
 
+import re
+
+from hookwright.ground import Number, PerSize
+
 _UNITS = "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen".split()
 _TENS = {20: "twenty", 30: "thirty", 40: "forty", 50: "fifty", 60: "sixty", 70: "seventy", 80: "eighty", 90: "ninety"}
 _ORDINAL_UNITS = (
@@ -43,3 +47,27 @@ def number_of(word: str) -> int | None:
         if word in table:
             return table[word]
     return None
+
+
+def listed_number(word: str | None, listed: str | None) -> Number | None:
+    """A number, or one a size: "8" with "(10, 12)"; only "(8-14)" for the sizes concerned.
+
+    >>> listed_number("two", "(three, -)")
+    PerSize((2, 3, None))
+    """
+    values: list = []
+    if word:
+        values.append(number_of(word))
+    for group in re.findall(r"[\(\[]([^()\[\]]*)[\)\]]", listed or ""):
+        if re.search(r"[,;/]", group):
+            parts = re.split(r"\s*[,;/]\s*", group)
+        else:
+            parts = re.split(r"\s*[-–—]\s*", group)
+        for part in parts:
+            part = part.strip()
+            values.append(None if part in ("-", "–", "—", "") else number_of(part))
+    if not values:
+        return None
+    if len(values) == 1 and word:
+        return values[0]
+    return PerSize(values)

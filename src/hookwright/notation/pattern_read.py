@@ -161,7 +161,7 @@ def _pieces(pattern: tree.Pattern, drafts: list[Draft], reader: RowReader, text:
 def _restarts(piece: tree.Piece, rows: list) -> bool:
     """True where a Row 1 with a chain or ring of its own begins after other rows: another piece without a heading."""
     row = rows[0]
-    if row.numbers[:1] != (1,):
+    if not isinstance(row, tree.Row) or row.numbers[:1] != (1,):
         return False
     if not any(isinstance(item, tree.Row) and item.numbers for item in piece.items):
         return False
