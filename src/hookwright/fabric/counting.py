@@ -193,12 +193,13 @@ def _groups(row, name):
     outer = [s for s in spans if not any(o[0] <= s[0] and s[1] <= o[1] and o != s for o in spans)]
     names = {"vst": "V-st"}
     named = [s for s in outer if name and s[2] and same_name(s[2], names.get(name, name))]
+    chains = sum(1 for flag in row.flags if flag & FLAG_TURNING and flag & FLAG_COUNTS)
     gathered = sum(n for kind, n in row.by_kind.items() if kind in kinds.GATHERED)
     counts = []
-    if named and len(named) < len(outer):
-        return [len(named)]
     if named:
-        counts.append(len(named))
+        return [len(named), len(outer)] if len(named) < len(outer) else [len(named)]
+    if name == "block":  # corner to corner: a chain and its stitches, the first on a chain of its own
+        return [chains, len(outer)]
     counts += [len(outer), _runs(row), gathered, len(row.spaces)]
     runs = _runs(row)
     if runs:

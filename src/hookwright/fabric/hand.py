@@ -227,6 +227,10 @@ class Hand:
         """Whether anything but travelling was made in this row."""
         return any(not flag & FLAG_JOIN for flag in self.flags)
 
+    def stitches_made(self) -> bool:
+        """Whether any stitch was made in this row."""
+        return any(flag & FLAG_COUNTS for flag in self.flags)
+
     # ------------------------------------------------------------ where the hook stands
 
     def left(self) -> int:

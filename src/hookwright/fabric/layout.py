@@ -62,6 +62,10 @@ class Layout:
             found = self._matches["sp"] = [i for i, k in enumerate(self.kind) if k == CHAINS]
         return found
 
+    def space_places(self):
+        """Chain spaces; where there are none, turning chains, which lace and corner to corner work into like spaces."""
+        return self.spaces() or sorted(self.tops)
+
     def corner_cells(self):
         """Corner spaces: those made as corners, else all of the largest size where sizes differ, else all spaces."""
         found = self._matches.get("corner")

@@ -1,7 +1,7 @@
 """How many stitches at the end of the row the later steps of a row ask for, where that can be told beforehand."""
 
 from hookwright.notation.tree import (
-    Chain, Colour, Either, FastenOff, Group, Join, JoinYarn, Leave, Mark, NoJoin, Note, Place, Repeat, Skip, Stitch, Turn,
+    Chain, Colour, Each, Either, FastenOff, Group, Join, JoinYarn, Leave, Mark, NoJoin, Note, Place, Repeat, Skip, Stitch, Turn,
 )
 
 from . import kinds
@@ -69,6 +69,8 @@ def _need(hand, step):
             return None
         inner = need(hand, step.steps)
         return None if inner is None else inner * (times + (step.sense == "more"))
+    if isinstance(step, Each):
+        return None
     if isinstance(step, Leave):
         return hand.number(step.n, None) or 0
     if isinstance(step, Either):

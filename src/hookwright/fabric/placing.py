@@ -80,9 +80,11 @@ def end_of(hand: Hand, of: str, keep: int) -> int:
     if of in ("st", "ch", "st+sp") or not keep:
         found = lay.order
     elif of == "sp":
-        found = lay.spaces()
+        found = lay.space_places()
     elif of == "corner":
         found = lay.corner_cells()
+    elif of == "group" and lay.groups:
+        found = [start for start, _, _ in lay.groups]
     else:
         found = lay.of_kind(of) or lay.built_on(of) or lay.order
     if keep > len(found):
@@ -102,6 +104,9 @@ def find_stop(hand: Hand, place: Place | None) -> int:
         return tops[-1] if tops else (lay.order[-1] if lay.stitches else lay.n)
     if place.which in ("last",):
         return end_of(hand, place.of, hand.number(place.n) or 1)
+    if place.which == "last" and place.of in ("sp", "corner"):
+        found = lay.corner_cells() if place.of == "corner" else _sized(hand, place)
+        return found[-1] if found and found[-1] >= hand.cur else lay.n
     if place.of in ("sp", "corner"):
         found = lay.corner_cells() if place.of == "corner" else _sized(hand, place)
     elif place.of == "group":
@@ -116,7 +121,7 @@ def find_stop(hand: Hand, place: Place | None) -> int:
 
 def _sized(hand, place):
     """Space cells of the size meant; all spaces where none has it."""
-    spaces = hand.lay.spaces()
+    spaces = hand.lay.space_places()
     size = hand.number(place.chains, None)
     if size is None:
         return spaces
@@ -229,9 +234,7 @@ def _of_chain(hand, place, reserve, asked):
 def _of_space(hand, place, reserve, asked):
     lay = hand.lay
     hand.spaces_worked = True
-    spaces = lay.spaces()
-    if not spaces and lay.tops:
-        spaces = sorted(lay.tops)
+    spaces = lay.space_places()
     at = bisect_left(spaces, hand.cur)
     if hand.sub and at < len(spaces) and spaces[at] == hand.cur:
         at += 1
@@ -376,7 +379,7 @@ def _like(place, of):
 def _of_gap(hand, place, reserve, asked):
     lay = hand.lay
     starts = [g[0] for g in lay.groups if g[0] > hand.cur] + ([lay.n] if lay.groups else [])
-    count = _count(hand, place, asked) if place.extent is None else len(starts) or max(0, hand.left() - 1)
+    count = _count(hand, place, asked) if place.extent is None else len(starts) or max(0, hand.left() - (0 if hand.in_round else 1))
     hand.spaces_worked = True
     if starts:
         found = starts[:count]
@@ -417,7 +420,7 @@ def _first(hand, place, reserve, asked):
     if lay.ring:
         return [hand.into()]
     if place.of == "sp":
-        found = lay.spaces()[:count]
+        found = lay.space_places()[:count]
         hand.spaces_worked = True
     elif place.of == "corner":
         found = lay.corner_cells()[:count]
@@ -442,8 +445,14 @@ def _last(hand, place, reserve, asked):
     count = _count(hand, place, asked)
     if lay.ring:
         return [hand.into()]
+    if place.of == "group" and lay.groups:
+        if lay.groups[-1][0] < hand.cur:
+            _short(hand, count)
+        hand.longest_pass = max(hand.longest_pass, lay.rank(lay.groups[-count][0]) - lay.rank(hand.cur))
+        hand.cur = lay.groups[-count][0]
+        return _of_group(hand, Place("next", "group", count, chains=place.chains, group=place.group, part=place.part), reserve, None)
     if place.of == "sp":
-        found = lay.spaces()
+        found = lay.space_places()
         if place.chains is not None:
             found = _sized(hand, place)
         hand.spaces_worked = True
@@ -691,7 +700,10 @@ def _any(hand, place, reserve, asked):
 
 
 def _below(hand, place, reserve, asked):
-    cur = hand.cur
+    cur, lay = hand.cur, hand.lay
+    if cur < lay.n and lay.kind[cur] == CHAINS and place.extent is None:  # worked over the chains that pass the stitches meant
+        hand.cur, hand.sub = cur + 1, 0
+        return [cur] * (_count(hand, place, asked) or 1)
     found = _of_stitch(hand, Place(n=place.n, extent=place.extent), reserve, asked)
     if hand.memory.pop("behind", False):  # the stitch behind it is skipped in so many words
         hand.cur = cur

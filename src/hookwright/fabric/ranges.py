@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from hookwright.ground import at
+from hookwright.ground import PerSize, at
 from hookwright.notation.tree import Again, Row
 
 from .hand import TooMuch
@@ -41,9 +41,14 @@ def _numbers(row: Row, size: int):
         last = at(row.last_number, size)
         if last is None:
             return ()
-        if last - numbers[0] > ROWS_LIMIT:
-            raise TooMuch(last - numbers[0], row.span)
-        return tuple(range(numbers[0], last + 1))
+        first = at(row.first_number, size) if row.first_number is not None else numbers[0]
+        if row.first_number is None and len(numbers) == 1 and isinstance(row.last_number, PerSize) and row.last_number[0] == first:
+            first = last  # one row, whose number differs by size
+        if first is None or last < first:
+            return ()
+        if last - first > ROWS_LIMIT:
+            raise TooMuch(last - first, row.span)
+        return tuple(range(first, last + 1))
     return numbers
 
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from hookwright.ground import NOWHERE, PerSize, at
 from hookwright.notation.tree import (
-    Chain, Either, Extent, Go, Group, Join, JoinYarn, Leave, NoJoin, Place, Repeat, Ring, Row, Skip, Stitch, Turn, Unread,
+    Chain, Each, Either, Extent, Go, Group, Join, JoinYarn, Leave, NoJoin, Place, Repeat, Ring, Row, Skip, Stitch, Turn, Unread,
 )
 
 from . import kinds, layout
@@ -317,9 +317,7 @@ class Sequence:
             return []
         own = row.stated
         if row.again is None:
-            if series > 1 and any(not said.series for said in own):
-                return [said for said in own]
-            return own
+            return own if last_of_range or series <= 1 else [said for said in own if said.series]
         if own:
             said = [s for s in own if s.series or last_of_range]
             if said or len(own):
@@ -689,7 +687,7 @@ _LOOKS_BACK = ("unworked", "row ends", "free loops", "Go(")
 
 def _works(steps) -> bool:
     """Whether the steps make, skip or leave anything."""
-    return any(isinstance(step, (Stitch, Group, Repeat, Either, Chain, Ring, Skip, Go, Leave, Unread)) for step in steps)
+    return any(isinstance(step, (Stitch, Group, Repeat, Each, Either, Chain, Ring, Skip, Go, Leave, Unread)) for step in steps)
 
 
 def _goes_on(steps) -> bool:
@@ -770,8 +768,8 @@ def _first_plain(steps):
                 return step.base
             if step.kind not in ("inc", "dec", "slst", "picot") and step.kind not in kinds.GATHERED:
                 return kinds.plain_of(step.kind)
-        elif isinstance(step, (Group, Repeat)):
-            found = _first_plain(step.steps)
+        elif isinstance(step, (Group, Repeat, Each)):
+            found = _first_plain(step.parts if isinstance(step, Each) else step.steps)
             if found:
                 return found
     return None

@@ -1,7 +1,7 @@
 """The first steps of a row: does its chain count, on which stitch does it stand, where does the round begin."""
 
 from hookwright.notation.tree import (
-    Chain, Colour, Counts, Either, FastenOff, Group, Join, JoinYarn, Leave, Mark, NoJoin, Note, Place, Repeat, Skip, Stitch, Turn,
+    Chain, Colour, Counts, Each, Either, FastenOff, Group, Join, JoinYarn, Leave, Mark, NoJoin, Note, Place, Repeat, Skip, Stitch, Turn,
 )
 
 from . import kinds
@@ -18,6 +18,8 @@ def first_stitch(steps, start: int = 0):
             return step
         if isinstance(step, (Group, Repeat)):
             found = first_stitch(step.steps)
+        elif isinstance(step, Each):
+            found = first_stitch(step.parts)
         elif isinstance(step, Either):
             found = first_stitch(step.readings[0]) if step.readings else None
         else:

@@ -2,7 +2,7 @@
 
 from hookwright.ground import at
 from hookwright.notation.tree import (
-    Chain, Colour, Either, Extent, FastenOff, Go, Group, Join, JoinYarn, Leave, Mark, NoJoin, Note, Place, Repeat, Ring,
+    Chain, Colour, Each, Either, Extent, FastenOff, Go, Group, Join, JoinYarn, Leave, Mark, NoJoin, Note, Place, Repeat, Ring,
     Skip, Stitch, Turn, Unread,
 )
 
@@ -269,10 +269,11 @@ def _slip(hand, step, steps, index) -> bool:
                                   or place.which == "last" and hand.at_end()):
             _close(hand)
             return True
-        if place is None and hand.in_round and hand.at_end():
+        if hand.in_round and hand.kind_made() and (place is None and hand.at_end() or place is not None and place.extent is None
+                                                   and step.n == 1 and hand.number(place.n) == 1 and hand.left() <= 1):
             _close(hand)
             return True
-    if hand.starting and hand.level == 0 and not hand.kind_made() and rest and not _slips_only(steps):
+    if hand.starting and hand.level == 0 and not hand.stitches_made() and rest and not _slips_only(steps):
         real = next_real(steps, index + 1)
         if isinstance(real, (Chain, Join)) or isinstance(real, Stitch) or isinstance(real, (Group, Repeat)):
             travel(hand, step)
@@ -314,6 +315,7 @@ def _chain(hand, step: Chain, steps, index, after):
     ahead = getattr(following, "place", None)
     if isinstance(following, Stitch) and following.kind == "slst" and hand.kind_made() and ahead is not None and (
         ahead.which == "from hook" or ahead.which == "nth" and ahead.of == "ch" and hand.number(ahead.ordinal) == count
+        or ahead.which in ("last", "same") and hand.inside is None and hand.left() > 1 and ahead.of != "ch"
     ):  # chains closed into their own first one: a picot on the stitch just made
         hand.make("picot", hand.here if hand.here is not None else FOOT_NONE, 0)
         hand.chains[-1] = count
@@ -323,6 +325,10 @@ def _chain(hand, step: Chain, steps, index, after):
         hand.starting = False
         hand.memory["chain base"] = len(hand.kind)
         hand.make_chains(count, FLAG_TURNING)
+        return
+    if hand.starting and count == 1 and hand.level == 0 and isinstance(following, Stitch) and following.kind == "slst" and hand.lay.n \
+            and not _slips_only(steps):
+        hand.make_chains(1, FLAG_TURNING)  # height for the slip stitches that carry the yarn on
         return
     if hand.starting and (hand.level == 0 or hand.inside is not None and not hand.kind_made()):
         hand.starting = False
@@ -440,6 +446,78 @@ def _gather(hand, start, kind, cell):
     hand.make(kind, cell, FLAG_COUNTS | FLAG_TEXTURE)
 
 
+def _each_kind(hand: Hand, step: Each, steps, index, after):
+    """Place by place: each is worked as the part that names its kind says."""
+    lay = hand.lay
+    if lay.ring:
+        hand.stuck("no-end", words="a ring has no places to be worked one after the other")
+    hand.starting = False
+    extent = step.extent
+    if extent.kind == "last":
+        stop = end_of(hand, extent.of, hand.number(extent.n) or 0)
+    elif extent.kind == "place":
+        stop = find_stop(hand, extent.place)
+    else:
+        more = need(hand, steps, index + 1) or 0
+        stop = lay.order[lay.stitches - more] if more else lay.n
+    corners = set(lay.corner_cells()) if any(part.place.of == "corner" for part in step.parts) else ()
+    while hand.cur < stop and hand.lay is lay:
+        cell = hand.cur
+        part = _part_for(hand, step.parts, cell, corners)
+        if part is None:
+            if lay.kind[cell] != CHAINS:
+                hand.longest_pass = max(hand.longest_pass, 1)
+            hand.cur = cell + 1
+            continue
+        _work_part(hand, part, cell)
+        hand.cur, hand.sub = cell + 1, 0
+    hand.bare_in = None
+    if not lay.plain:
+        hand.spaces_worked = True
+
+
+def _part_for(hand, parts, cell, corners):
+    """The part that names this cell's kind most closely; None where none does."""
+    lay = hand.lay
+    best, points = None, 0
+    for part in parts:
+        of, chains = part.place.of, hand.number(part.place.chains, None)
+        if lay.kind[cell] == CHAINS:
+            if of not in ("sp", "corner", "st+sp", "ch") or chains is not None and chains != lay.size[cell] or of == "corner" and cell not in corners:
+                continue
+            score = 4 if of == "corner" else 3 if chains is not None else 2 if of == "sp" else 1
+        else:
+            name = kinds.NAMES[lay.kind[cell]]
+            if of in ("sp", "corner", "ch"):
+                continue
+            score = 4 if of == name else 3 if kinds.plain_of(name) == of else 2 if of in ("st", "st+sp") else 0
+        if score > points:
+            best, points = part, score
+    if best is None and lay.kind[cell] != CHAINS:  # a name used for whatever stitch is there
+        best = next((part for part in parts if part.place.of not in ("sp", "corner", "ch", "st+sp")), None)
+    return best
+
+
+def _work_part(hand, part, cell):
+    if isinstance(part, Group):
+        start, saved = len(hand.kind), hand.inside
+        hand.inside = cell
+        hand.level += 1
+        try:
+            run(hand, part.steps)
+        finally:
+            hand.level -= 1
+            hand.inside = saved
+        if len(hand.kind) - start > 1:
+            hand.groups[start] = (len(hand.kind) - start, part.name)
+    else:
+        kind = stitch_kind(hand, part)
+        loop = part.loop or part.place.loop or hand.row_loop
+        count = (hand.number(part.n) or 0) * (max(2, part.legs or 2) if part.kind == "inc" else 1)
+        hand.make_into(kind, cell, count, loop)
+    _remember(hand, cell)
+
+
 def _ring(hand, step, steps, index, after):
     hand.change(layout.ring(hand.lay.n if hand.lay.kind[:1] == [FOUNDATION] else 0))
     hand.in_round = hand.memory.get("flat ring") is None
@@ -531,7 +609,7 @@ def _own_chain(hand, place) -> bool:
 
 
 _HANDLERS = {
-    Stitch: _stitch, Chain: _chain, Skip: _skip, Group: _group, Repeat: work_repeat, Join: _join, Ring: _ring, Turn: _turn,
+    Stitch: _stitch, Each: _each_kind, Chain: _chain, Skip: _skip, Group: _group, Repeat: work_repeat, Join: _join, Ring: _ring, Turn: _turn,
     Colour: _colour, JoinYarn: lambda hand, step, *rest: join_yarn(hand, step), Leave: _leave, Mark: _mark,
     Unread: _unread, Go: _go,
 }

@@ -180,6 +180,19 @@ class Repeat:
 
 
 @dataclass(slots=True)
+class Each:
+    """Every place in turn, worked by its kind: "sc in each st and 2 sc in each ch-1 sp around, (sc, ch 2, sc) in each corner".
+
+    parts: Stitch or Group steps, each with a place whose `of` (and chains) says which places it goes into; places of a kind that
+    no part names are passed over. extent: how far.
+    """
+
+    parts: list
+    extent: Extent = field(default_factory=Extent)
+    span: Span = _span()
+
+
+@dataclass(slots=True)
 class Either:
     """Two or more readings of one phrase, the likeliest first; `why` says it in her words."""
 
@@ -284,7 +297,7 @@ class Unread:
 
 
 Step = (
-    Stitch | Chain | Skip | Group | Repeat | Either | Turn | Join | NoJoin | Ring | Colour | JoinYarn | FastenOff | Mark
+    Stitch | Chain | Skip | Group | Repeat | Each | Either | Turn | Join | NoJoin | Ring | Colour | JoinYarn | FastenOff | Mark
     | Leave | Go | Note | Unread
 )
 
@@ -349,7 +362,7 @@ class Row:
     """One written row, or a range of rows ("Rnds 3-8").
 
     word: "Row" / "Round" / "" ; numbers: row numbers it stands for (1 or more; () where unnumbered); last_number: the range's end
-    where it differs by size. name: "Foundation", "Next", "Ribbing" ...; count_of_rows: "Next 4 rows" / "(6 rows)".
+    where it differs by size, first_number its beginning where that does ("Row 15 (17, 17)": both). name: "Foundation", "Next", "Ribbing" ...; count_of_rows: "Next 4 rows" / "(6 rows)".
     side "RS"/"WS" where said; only: sizes it is for (names as written), () = all. foundation: steps stand before Row 1's label ("Ch 41. Row 1: ...").
     again: where the row is worked by reference; steps may then hold what is done besides.
     """
@@ -357,6 +370,7 @@ class Row:
     word: str = ""
     numbers: tuple[int, ...] = ()
     last_number: Number | None = None
+    first_number: Number | None = None
     name: str = ""
     count_of_rows: Number | None = None
     side: str = ""
