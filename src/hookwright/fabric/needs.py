@@ -36,14 +36,22 @@ def one_place(place: Place | None) -> bool:
 def need(hand, steps, start: int = 0):
     """Stitches the steps from `start` on take from the row below; None where they take what they find."""
     total = 0
-    for step in steps[start:]:
+    for index in range(start, len(steps)):
+        step = steps[index]
         if isinstance(step, SILENT):
+            continue
+        if hand.in_round and _only_closes(step) and all(isinstance(other, SILENT) for other in steps[index + 1:]):
             continue
         more = _need(hand, step)
         if more is None:
             return None
         total += more
     return total
+
+
+def _only_closes(step) -> bool:
+    """A single slip stitch, which at the end of a round closes it."""
+    return isinstance(step, Stitch) and step.kind == "slst" and step.n == 1 and (step.place is None or step.place.n == 1)
 
 
 def _need(hand, step):

@@ -342,6 +342,8 @@ def _of_group(hand, place, reserve, asked):
     lay = hand.lay
     groups = [g for g in lay.groups if g[0] >= hand.cur or g[0] <= hand.cur < g[1]]
     named = [g for g in groups if g[2] and same_name(g[2], place.group)]
+    if place.group and not named and any(g[2] and same_name(g[2], place.group) for g in lay.groups):
+        groups = []  # there were such groups, and they are all behind the hook
     chosen = named or groups
     count = _count(hand, place, asked) if place.extent is None else len(chosen)
     if not chosen and place.group and kinds.number(place.group) in lay.kind:

@@ -273,6 +273,10 @@ def _slip(hand, step, steps, index) -> bool:
                                                    and step.n == 1 and hand.number(place.n) == 1 and hand.left() <= 1):
             _close(hand)
             return True
+    if hand.level == 0 and not rest and not hand.in_round and place is not None and place.of in ("sp", "corner") and hand.stitches_made():
+        for cell in cells(hand, place):  # anchors the end of the row, as corner to corner does
+            hand.make("slst", cell, FLAG_JOIN)
+        return True
     if hand.starting and hand.level == 0 and not hand.stitches_made() and rest and not _slips_only(steps):
         real = next_real(steps, index + 1)
         if isinstance(real, (Chain, Join)) or isinstance(real, Stitch) or isinstance(real, (Group, Repeat)):
