@@ -127,8 +127,8 @@ class ExtentReading:
         of = noun.of if noun is not None else "st"
         if noun is not None and noun.n is not None:
             number = noun.n
-        if number == 1 and of in ("sp", "corner", "group"):
-            return Extent("place", place=Place("last", of, chains=noun.chains, group=noun.group))
+        if number == 1 and of in ("sp", "corner"):
+            return Extent("place", place=Place("last", of, chains=noun.chains))
         if k[self.i] in ("OF", "IN") and k[self.i + 1] in ("ROW", "ROUND", "PREVIOUS"):
             self.i += 2
         return Extent("last", number, of)

@@ -7,7 +7,7 @@ from .nouns import NounReading
 from .tree import Extent, Place
 
 _STARTS = frozenset((
-    "NEXT", "EACH", "FIRST", "LAST", "SAME", "ORD", "ALL", "BOTH", "ANY", "REM", "SKIPPED", "MARKER", "CENTER", "TOP", "BASE", "BEG", "TCH", "THIS",
+    "NEXT", "EACH", "FIRST", "LAST", "SAME", "ORD", "ALL", "BOTH", "ANY", "REM", "SKIPPED", "MARKER", "CENTER", "TOP", "BASE", "BEG", "TCH", "THIS", "FREELOOPS",
 ))
 _NOUNS = frozenset(("STN", "ST", "OWN", "CH", "SP", "RING", "MAGIC", "POST", "EXTEND", "JOIN", "PREVIOUS"))
 _INTO = frozenset(("IN", "OVER", "THROUGH", "AROUND", "ACROSS", "BETWEEN", "AT"))
@@ -365,8 +365,8 @@ class PlaceReading(NounReading, ExtentReading):
         if self.k[self.i] == "EACH":
             self.i += 1
         noun = self.noun()
-        if noun is not None and {place.of, noun.of} & {"sp", "corner"} and self.extent_ahead():
-            if (place.of == "sp") != (noun.of == "sp"):
+        if noun is not None and {place.of, noun.of} & {"sp", "corner", "ch"} and (self.extent_ahead() or self.k[self.i] in (",", ".", ";", "END", "(", "[", "TURN")):
+            if (place.of in ("sp", "ch")) != (noun.of in ("sp", "ch")):
                 place.of, place.chains = "st+sp", None
                 return True
         self.i = keep
@@ -388,6 +388,8 @@ class PlaceReading(NounReading, ExtentReading):
             if kind == "BEG" and k[self.i + 1] in ("OF", "END", ",", ".", ";", ")"):
                 self.i += 1
                 return Place("beginning")
+        if kind == "FREELOOPS":
+            return self._free_loops()
         if kind == "EXTEND":
             self.i += 1
             self._skip_of_noun()
@@ -403,6 +405,28 @@ class PlaceReading(NounReading, ExtentReading):
             self.i -= 1
             return None
         return None
+
+    def _free_loops(self) -> Place:
+        """ "free loops of Rnd 4 around", "free loops of foundation ch"."""
+        k = self.k
+        self.i += 1
+        place = Place("free loops", "st", None)
+        if k[self.i] in ("OF", "FROM", "IN"):
+            at = self.i + 1
+            while k[at] in ("BEG", "THIS"):
+                at += 1
+            if k[at] in ("ROW", "ROUND", "AROUND") and k[at + 1] == "NUM":
+                place.row = self.v[at + 1] if isinstance(self.v[at + 1], int) else None
+                self.i = at + 2
+            elif k[at] in ("CH", "TCH"):
+                place.which, place.of = "other side", "ch"
+                self.i = at + 1
+                while k[self.i] in ("HY", "NUM") and k[self.i + 1] not in ("ST", "OWN"):
+                    self.i += 1
+            elif k[at] in ("PREVIOUS", "ST", "STN"):
+                self.i = at + 1
+        place.extent = self.extent() or Extent()
+        return place
 
     def _skip_of_noun(self) -> None:
         k = self.k

@@ -87,7 +87,7 @@ class RepeatReading(BareRepeatReading):
                 step = self._clause(frame, steps, stop, mark, start)
                 if step is not None:
                     return True
-        self._put_plain(frame, steps)
+        self._put_plain(frame, steps, mark)
         if not self.open_marks and not any(word in ("FROM", "REP") for word, _ in self.referred):
             self._say_alone(mark, start)
         return True
@@ -130,8 +130,8 @@ class RepeatReading(BareRepeatReading):
             "repeat-mark-alone", LOOK, f"`{mark}` begins a repeat here, but nothing in the row says how often: the steps after it are worked once.", span,
         ))
 
-    def _put_plain(self, frame, steps) -> None:
-        frame.star = steps
+    def _put_plain(self, frame, steps, mark: str = "*") -> None:
+        frame.star = self.stars[mark] = steps
         frame.steps.extend(steps)
 
     def _closed(self, frame, steps, stop, mark: str, start: int) -> bool:
@@ -164,7 +164,7 @@ class RepeatReading(BareRepeatReading):
         extent = self.extent()
         if extent is not None:
             return self.put_repeat(frame, Repeat(steps, extent=extent, stop=stop, mark=mark), start)
-        self._put_plain(frame, steps)
+        self._put_plain(frame, steps, mark)
         return True
 
     def _repeats_this(self, at: int, mark: str) -> bool:
@@ -542,6 +542,7 @@ class RepeatReading(BareRepeatReading):
         if nxt in ("ROW", "ROUND", "PREVIOUS", "ORD") or nxt == "THIS" and k[start + 2] in ("ROW", "ROUND"):
             return False
         marked = "MARK" in k[start:start + 3]
+        star = frame.star or self.stars.get(self._mark_named() or "*")
         self._from_to()
         times, sense, extent, place = self.how_often("unclear" if marked else "total")
         if place is not None and times is None and extent is None:
@@ -553,8 +554,8 @@ class RepeatReading(BareRepeatReading):
                 return True
         if times is None and extent is None:
             extent = Extent(span=self.span(start))
-        if marked and frame.star is not None:
-            return self._star_again(frame, times, sense, extent, start)
+        if marked and star is not None:
+            return self._star_again(frame, star, times, sense, extent, start)
         if frame.bracket is not None and frame.bracket[1] == len(frame.steps):
             first = frame.bracket[0]
             steps = frame.steps[first:]
@@ -565,13 +566,15 @@ class RepeatReading(BareRepeatReading):
             return self.put_repeat(frame, Repeat(steps, times, sense if times is not None else "total", extent if times is None else None, mark="("), start)
         return self.bare_repeat(frame, start, times, sense if times is not None else "total", extent if times is None else None)
 
-    def _star_again(self, frame, times, sense, extent, start: int) -> bool:
+    def _star_again(self, frame, steps: list, times, sense, extent, start: int) -> bool:
         """ "... repeat from * to * for next 2 blocks" after the steps between the marks and perhaps others."""
-        steps = frame.star
         count = len(steps)
         if frame.steps[-count:] and len(frame.steps) >= count and all(a is b for a, b in zip(frame.steps[-count:], steps, strict=False)):
             del frame.steps[-count:]
             return self.put_repeat(frame, Repeat(steps, times, sense if times is not None else "total", extent if times is None else None, mark="*"), start)
+        if times == 1:
+            frame.steps.extend(copy(step) for step in steps)
+            return True
         step = Repeat(list(steps), times, "total", extent if times is None else None, mark="*")
         return self.put_repeat(frame, step, start)
 

@@ -17,8 +17,14 @@ from .tokens import tokenise
 from .tree import Either, Group, Note, Repeat, Stitch, Unread
 from .words import Lexicon
 
+MOST_LETTERS = 60_000
 MOST_TOKENS = 4000  # a row of more words than this is not read: no row of a pattern is as long
 MOST_DEPTH = 24  # brackets within brackets
+MOST_NESTING = 60  # lists of steps within one another
+
+
+class TooMuch(Exception):
+    """A row so entangled that reading it would take too long."""
 
 
 @dataclass(slots=True)
@@ -37,21 +43,28 @@ def read_steps(text: str, start: int, end: int, lexicon: Lexicon, *, in_round: b
     in_round: worked in the round ("slip stitch in first st" at the end joins). first_row: worked into a foundation chain or ring.
     Findings: unknown-word, cannot-read, size-list-length, repeat-mark-alone, row-too-long.
     """
+    if end - start > MOST_LETTERS:
+        return _not_read(text, start, end, f"it is longer than a row is read to ({MOST_LETTERS:,} letters)")
     tokens = tokenise(text, start, end, lexicon)
     read = StepsRead()
     if len(tokens.kinds) > MOST_TOKENS:
-        span = Span(start, end)
-        words = text[start:min(end, start + 80)]
-        read.steps.append(Unread(words, span=span))
-        read.findings.append(Finding(
-            "cannot-read", MUST_MEND, f"This row has {len(tokens.kinds)} words and marks, more than a row is read to ({MOST_TOKENS}): `{words}...`", span,
-        ))
-        return read
+        return _not_read(text, start, end, f"it has more words and marks than a row is read to ({MOST_TOKENS:,})")
     reader = Reader(tokens, lexicon, in_round, first_row, read)
-    read.steps = reader.whole()
+    try:
+        read.steps = reader.whole()
+    except (TooMuch, RecursionError):
+        return _not_read(text, start, end, "too many repeats and brackets stand inside one another")
     _so_far(read)
     reader.say_guesses()
     return read
+
+
+def _not_read(text: str, start: int, end: int, why: str) -> StepsRead:
+    """A row that is given up, with what is said of it."""
+    span = Span(start, end)
+    words = text[start:min(end, start + 80)].strip()
+    finding = Finding("cannot-read", MUST_MEND, f"The row that begins `{words}` is not read: {why}.", span)
+    return StepsRead([Unread(words, span=span)], findings=[finding])
 
 
 def _so_far(read: StepsRead) -> None:
@@ -96,7 +109,8 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         self.k, self.v, self.s, self.e = tokens.kinds, tokens.values, tokens.starts, tokens.ends
         self.i = 0
         self.read = read
-        self.depth = 0
+        self.depth = self.nesting = 0
+        self.work_left = 400 + 12 * len(self.k)  # steps that may be tried: far more than any row needs
         self.moved = False  # a stitch has been worked into a place in this row
         self.ring_made = self.ring_wanted = False
         self.found_loop, self.found_layers = "", 1
@@ -106,6 +120,8 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         self.held = 0  # last loops kept on the hook: "leaving last loop of each on hook, 3 dc in next st"
         self.open_marks: list[str] = []
         self.bold: set[int] = set()
+        self.settled: set[int] = set()
+        self.stars: dict[str, list] = {}  # mark -> the steps between a pair of it
         self.closers = ()
         self.referred = self._marks_referred()
         self.match = self._match_brackets()
@@ -125,7 +141,11 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
     def sequence(self, frame: Frame, closers) -> None:
         """Read steps into `frame` until one of `closers`, a repeat that closes an open mark, or the end."""
         outer, self.closers = self.closers, closers
+        self.nesting += 1
+        if self.nesting > MOST_NESTING:
+            raise TooMuch
         self._sequence(frame, closers)
+        self.nesting -= 1
         self.closers = outer
 
     def _sequence(self, frame: Frame, closers) -> None:
@@ -134,6 +154,9 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
             kind = k[self.i]
             if kind == "END" or kind in closers:
                 return
+            self.work_left -= 1
+            if self.work_left < 0:
+                raise TooMuch
             if kind == "MARK":
                 ends = self._mark_ends(frame)
                 if ends:

@@ -24,6 +24,8 @@ _TABLE = {
     "act_standing": "STANDING",
     "act_place": "PLACE",
     "row_of": "ROW ROUND",
+    "act_half": "HALF",
+    "act_count_verb": "COUNT",
     "act_place_first": "IN OVER BETWEEN AROUND AT",
     "act_each_first": "NEXT EACH FIRST LAST SAME ORD",
     "act_evenly": "EVENLY",
@@ -36,7 +38,6 @@ _TABLE = {
     "act_dash": "DASH =",
     "act_count_sentence": "YOU HAVE TOTAL",
     "act_described": "DRAW YO HOLD WORKOFF",
-    "act_counts_as": "COUNT",
     "act_all_in": "ALL BOTH",
 }
 

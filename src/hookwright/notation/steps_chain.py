@@ -191,8 +191,15 @@ class ChainReading:
             if k[self.i] == "SP":
                 self.i += 1
 
-    def act_counts_as(self, frame) -> bool:
-        """ "Counts as dc." as a sentence of its own after a chain."""
+    def act_count_verb(self, frame) -> bool:
+        """ "Counts as dc." as a sentence of its own after a chain; "count 5 sts from the start" as a remark."""
+        if self.k[self.i + 1] == "NUM":
+            start = self.i
+            while self.k[self.i] not in (",", ";", ".", "END", ")", "]", "AND", ":"):
+                self.i += 1
+            span = self.span(start)
+            frame.steps.append(Note(self.text[span.start:span.end], span))
+            return True
         says = self.counts_as()
         last = self.last_step(frame)
         if says is None or last is None:

@@ -4,7 +4,7 @@ from .tree import Note, Place, Stitch
 
 _DESCRIBING = frozenset((
     "DRAW", "YO", "WORKOFF", "HOLD", "THROUGH", "ALL", "SP", "HOOK", "NUM", "STN", "IN", "EACH", "NEXT", "OF", "TIMES", "AND", ",", ";", ".", "W", "U", "TO", "LAST", "AT",
-    "THIS", "SAME", "ORD", "FIRST", "BOTH", "TIMESN", "HY", "MORE", "REP", "LEFT", "REM", "HAVE", "YOU", "YARN", ":", "AROUND", "FROM", "ST", "ONHOOK", "(", ")", "OVER", "TOG", "FORM", "LOOP",
+    "THIS", "SAME", "ORD", "FIRST", "BOTH", "TIMESN", "HY", "MORE", "REP", "LEFT", "REM", "HAVE", "YOU", "YARN", ":", "AROUND", "FROM", "ST", "ONHOOK", "(", ")", "[", "]", "OVER", "TOG", "FORM", "LOOP",
     "TOP", "POST", "MARK",
 ))
 
@@ -30,13 +30,19 @@ class DescribedReading:
                     after += 1
                 end = after
                 nxt = after
-                while k[nxt] in (",", ";", ".", "AND", ")") and k[nxt] != "END":
+                while k[nxt] in (",", ";", ".", "AND", ")", "]"):
                     nxt += 1
+                if k[nxt] == "REP" and k[nxt + 1] == "FROM" and k[nxt + 2] == "MARK":
+                    here = nxt + 3
+                    while k[here] in ("NUM", "TIMES", "TIMESN", "MORE", ",", ".", ";", "AND"):
+                        here += 1
+                    if k[here] in ("YO", "DRAW", "WORKOFF", "THROUGH"):
+                        nxt = here
                 if k[nxt] == "TIMESN" or k[nxt] == "NUM" and k[nxt + 1] == "TIMES":
                     nxt += 1 + (k[nxt] == "NUM")
-                    while k[nxt] in (",", ";", ".", "AND"):
+                    while k[nxt] in (",", ";", ".", "AND", "IN", "SAME", "NEXT", "STN", "SP"):
                         nxt += 1
-                if k[nxt] not in ("YO", "DRAW", "WORKOFF", "HOLD", "(") or k[nxt] == "(" and k[nxt + 1] not in ("YO", "DRAW"):
+                if k[nxt] not in ("YO", "DRAW", "WORKOFF", "HOLD", "(", "[", "THROUGH") or k[nxt] in ("(", "[") and k[nxt + 1] not in ("YO", "DRAW"):
                     return end
                 at = nxt
                 continue
@@ -109,6 +115,32 @@ class DescribedReading:
         if isinstance(node.n, int) and node.n > 1:
             node.legs, node.base, node.kind, node.n = node.n, node.kind, "cl", 1
 
+    def dropped_loop(self, frame, node: Stitch) -> bool:
+        """ "5 dc in next st, drop loop from hook, insert hook in first dc, draw loop through": a popcorn."""
+        k = self.k
+        at = self.i
+        while k[at] in (",", ";", ".", "AND"):
+            at += 1
+        if k[at] != "DROPLOOP" or not isinstance(node.n, int) or node.n < 2:
+            return False
+        limit, drawn = at + 40, False
+        while at < limit and k[at] != "END":
+            words = self.text[self.s[at]:self.e[at]].lower()
+            drawn = drawn or k[at] == "THROUGH" or "through" in words
+            if drawn and k[at] in (",", ";", ".", ")", "(", "DASH"):
+                break
+            at += 1
+        if not drawn:
+            return False
+        self.i = at
+        if k[at] == "," and k[at + 1] == "CH" and k[at + 2] == "NUM" and self.v[at + 2] == 1:
+            self.i = at + 3
+            while k[self.i] in ("TO", "JOIN", "W", "U"):
+                self.i += 1
+        self._skip_naming()
+        node.kind, node.legs, node.base, node.n = "popcorn", node.n, node.kind, 1
+        return True
+
     def act_described(self, frame) -> bool:
         """A description that begins a step."""
         k, start = self.k, self.i
@@ -122,6 +154,12 @@ class DescribedReading:
             return self._told(frame)
         step = self._drawn(start, end)
         self.i = end
+        if k[end] == "," and k[end + 1] == "CH" and k[end + 2] == "NUM" and self.v[end + 2] == 1 and (
+            k[end + 3] == "(" and "MADE" in k[end + 3:end + 9] or k[end + 3] == "TO" and k[end + 4] in ("JOIN", "W", "U")
+        ):
+            self.i = end + 3  # the chain that closes it
+            while k[self.i] in ("TO", "JOIN", "W", "U"):
+                self.i += 1
         named = self._skip_naming()
         if named is not None:
             if isinstance(named, str):
@@ -159,6 +197,7 @@ class DescribedReading:
         drawn = throughs = 0
         at = start
         pending_times = 1
+        told = None  # the place said after "4 times"
         while at < end:
             kind = k[at]
             words = self.text[self.s[at]:self.e[at]].lower()
@@ -174,19 +213,26 @@ class DescribedReading:
                     drawn += place.n if isinstance(place.n, int) else 1
                     at = self.i
                     continue
+            elif kind == "IN" and k[at + 1] in ("SAME", "NEXT", "FIRST") and k[at - 1] in ("TIMES", "TIMESN"):
+                self.i = at + 1
+                place = self.target()
+                if place is not None:
+                    told = place
+                    at = self.i
+                    continue
             elif kind == "TIMESN" or kind == "NUM" and k[at + 1] in ("TIMES", "MORE") and k[at - 1] != "AT":
                 pending_times = v[at] if isinstance(v[at], int) else 1
                 if "REP" in k[max(start, at - 4):at]:
                     pending_times += 1
             at += 1
-        if not places:
+        if not places and told is None:
             return None
-        drawn *= max(1, pending_times)
+        drawn = max(1, drawn) * max(1, pending_times)
         base = "sc" if wraps == 0 else "dc" if throughs > 1 else "hdc"
-        first = places[0]
+        first = told or places[0]
         if drawn < 2:
             return Stitch(base, 1, first)
-        same = first.which == "same" or any(place.which == "same" for place in places[1:])
+        same = told is not None or first.which == "same" or any(place.which == "same" for place in places[1:])
         if same:
             return Stitch("puff" if base == "hdc" else "cl", 1, first if first.which != "same" else Place("same"), legs=drawn, base=base)
         kind = f"{base}{drawn}tog"

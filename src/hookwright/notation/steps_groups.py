@@ -21,6 +21,9 @@ class GroupReading:
         close = self.match[start]
         if close < start:
             return self._unclosed(frame)
+        if k[start + 1] in ("YO", "DRAW") and self.act_described(frame):
+            return True
+        self.i = start
         follows = self._follows(close)
         if follows != "steps" and self.says_in_brackets(frame, close):
             return True
@@ -425,6 +428,7 @@ class GroupReading:
                     frame.steps[before:] = [Group(made, place, span=self.span(start))]
                 elif made and not any(getattr(step, "place", None) for step in made):
                     frame.steps[before:] = [Group(made, place, span=self.span(start))]
+                frame.bracket = None
             return True
         while True:
             keep = self.i

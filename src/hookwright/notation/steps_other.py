@@ -31,6 +31,13 @@ class OtherReading:
     def act_turn(self, frame) -> bool:
         start = self.i
         self.i += 1
+        if self.k[self.i] == "TO" and self.k[self.i + 1] in ("IN", "ACROSS"):  # "turn to work on other side of chain"
+            self.i += 1
+            place = self.place()
+            if place is not None and place.which in ("other side", "row ends"):
+                self.context = place
+                return True
+            self.i = start + 1
         frame.steps.append(Turn(span=self.span(start)))
         return True
 
@@ -101,6 +108,9 @@ class OtherReading:
             self.i += 2
             while k[self.i] in ("HY", "NUM", "SP"):
                 self.i += 1
+        if k[self.i] == "WITH" and (k[self.i + 1] == "CH" and k[self.i + 2] != "TOP" or k[self.i + 1] == "NUM" and k[self.i + 2] == "CH") and frame.steps:
+            self.i += 1  # "close with ch 2 and dc in first sc": the last space
+            return True
         while True:
             nxt = k[self.i]
             if nxt == "WITH" and k[self.i + 1] in ("ST", "W", "U", "STANDING") and (k[self.i + 1] == "ST" or k[self.i + 2] == "ST"):
@@ -313,6 +323,7 @@ class OtherReading:
         k, start = self.k, self.i
         self.i += 1
         if k[self.i] in ("LAST", "FIRST") and k[self.i + 1] == "SP":
+            self.i = start
             return self.act_described(frame)
         place = self.target()
         if place is None and k[self.i] in ("W",):

@@ -15,6 +15,10 @@ def settle(steps: list, reader) -> list:
 def _settled(steps: list, reader, cyclic: bool, top: bool) -> list:
     for step in steps:
         kind = type(step)
+        if kind is Repeat or kind is Either:
+            if id(step) in reader.settled:  # two readings may share their steps
+                continue
+            reader.settled.add(id(step))
         if kind is Repeat:
             step.steps = _kept_stop(step, reader)
             if step.ending:

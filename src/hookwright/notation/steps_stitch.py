@@ -177,6 +177,25 @@ class StitchReading:
         group = Group(steps, name=own.name if own is not None else kind)
         return group if number == 1 else Repeat([group], number, mark="")
 
+    def act_half(self, frame) -> bool:
+        """ "half shell in first st": the first half of its stitches."""
+        k, start = self.k, self.i
+        value = self.v[start + 1]
+        if k[start + 1] != "ST" or not (value in GROUP_KINDS or isinstance(value, Named) and value.kind in GROUP_KINDS):
+            return False
+        self.i += 1
+        before = len(frame.steps)
+        if not self.stitch(frame, None, start) or len(frame.steps) == before or type(frame.steps[before]) is not Group:
+            return False
+        group = frame.steps[before]
+        first = group.steps[0]
+        if len(group.steps) == 1 and type(first) is Stitch and isinstance(first.n, int):
+            group.steps = [replace(first, n=(first.n + 1) // 2)]
+        else:
+            group.steps = [first]
+        group.name = f"half {group.name}"
+        return True
+
     # ------------------------------------------------------------ its places
 
     def _placed(self, frame, node, start: int, number: Number | None) -> bool:
@@ -214,6 +233,11 @@ class StitchReading:
             self.put(frame, Stitch(node.kind, 1, self.context, span=self.span(start)))  # "start in 2nd ch from hook: 5 sc"
             self.context = None
             node.n -= 1
+        if type(node) is Stitch and place is not None and place.n is None and not place.each and not evenly and not (isinstance(node.n, int) and node.n < 4):
+            if place.which == "row ends":
+                evenly = True
+            elif place.which == "next" and place.of == "st" and place.extent is not None and place.extent.kind == "end" and not place.post:
+                place = None  # "24 sc around": so many in all, one in each
         self._set_place(node, place, loop, layers)
         if type(node) is Stitch and node.kind == "slst" and self._picot(frame, node):
             return True
@@ -360,6 +384,9 @@ class StitchReading:
             if place is not None and place.which in ("next", "first", "last") and place.of in ("st", "ch") and not place.group:
                 place.which, place.of = "other side", "ch"
             return place
+        if context.which == "free loops" and place is not None and place.which == "next" and place.of == "st":
+            place.which, place.row = "free loops", context.row
+            return place
         if place is None and context.which in ("ring", "from hook", "free loops") and type(node) is Stitch:
             if context.which == "from hook":
                 self.context = None
@@ -436,6 +463,8 @@ class StitchReading:
         if k[self.i] == "(" and type(node) is Stitch and self._foundation_says(node):
             pass
         kind = k[self.i]
+        if kind in (",", ".", ";", "AND") and type(node) is Stitch and node.n != 1 and self.dropped_loop(frame, node):
+            return True
         if kind == "HOLD" and type(node) is Stitch:
             self.held_loops(frame, node)
             kind = k[self.i]

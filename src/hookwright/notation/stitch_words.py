@@ -103,7 +103,7 @@ def _legs(kinds, values, at: int, lexicon: Lexicon):
     after = _past(kinds, here + 1)
     if kinds[after] == "ST" and values[after] in _LEGGED:
         return Named(values[after], legs, values[here]), after + 1
-    if kinds[after] == "ST" and values[after] in ("shell", "fan") and legs:
+    if kinds[after] == "ST" and values[after] in ("shell", "fan"):
         return Named(values[after], legs, values[here]), after + 1
     if kinds[after] == "OWN" and getattr(values[after], "kind", "") in _LEGGED:
         own = values[after]
