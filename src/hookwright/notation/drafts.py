@@ -203,7 +203,9 @@ class Sorter:
         """List marks, quote marks and line ends inside a row become spaces, or a comma where a step ended without one."""
         word = re.search(r"([A-Za-z]+)$", self.work[max(0, at - 20) : at - 1]) if ended == "-" else None
         if ended == "-" and between == "\n" and word and self.work[start : start + 1].islower() and not _STITCH_ONLY.match(word[1]):
-            self.edits.extend(((at - 1, "\u00ad"), (at, "\u00ad")))
+            # The rest of the word moves up to its beginning; all that stands after it keeps its place.
+            rest = re.match(r"[A-Za-z]+", self.work[start : start + 30])[0]
+            self.edits.extend((at - 1 + offset, char) for offset, char in enumerate(rest + "  "))
             return
         for offset, char in enumerate(between):
             if char not in " ":
@@ -224,6 +226,8 @@ class Sorter:
         taken = 0
         while taken < len(spans) and ENDS_ROW.match(self.work, *spans[taken]):
             taken += 1
+        if taken < len(spans) and self.work[spans[taken][0]] in "([{=0123456789-—":
+            taken = len(spans)  # "turn. (18 sts)": the count belongs to the row
         last = spans[taken - 1][1]
         self.open = self.drafts[-1]
         self._extend(Line(line.start, last, line.raw_start, last, mark=line.mark, gap=line.gap, block=line.block))
