@@ -7,6 +7,7 @@ from .worked import Assumption
 SOFT = frozenset({"other-space", "left-differs", "side-differs", "loop-twice", "third-loop-of", "post-of-chain", "texture-side"})
 PATTERN_WIDE = ("tch", "skipped", "counted", "foundation-skip")
 LIMIT = 48
+STEPS = 200_000  # steps that may be spent on trying readings of one row
 
 
 def pattern_wide(key) -> bool:
@@ -19,11 +20,12 @@ def hard(rows) -> int:
     return sum(1 for row in rows for trouble in row.troubles if trouble.kind not in SOFT)
 
 
-def settle(work, taken):
+def settle(work, taken, spent=lambda: 0):
     """The best reading of a row: (rows, choices, asked, default rows are good).
 
     work(choices) -> (rows of all sizes, asked). taken: conventions already held; they are not tried the other way.
-    Readings are tried from the cheapest on, at most LIMIT of them.
+    Readings are tried from the cheapest on, at most LIMIT of them and
+    for as long as `spent()` steps stay under STEPS.
     """
     rows, asked = work({})
     if not hard(rows):
@@ -49,7 +51,7 @@ def settle(work, taken):
     tries = 0
     while heap and tries < LIMIT:
         cost, _, choices = heappop(heap)
-        if cost > 5:
+        if cost > 5 or spent() > STEPS:
             break
         tries += 1
         rows, asked_now = work(choices)

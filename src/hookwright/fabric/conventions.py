@@ -70,10 +70,11 @@ def work_pattern(pattern, *, below=None, in_round=False, sizes=None, limit=LIMIT
     taken, best = {}, None
     tried = set()
     locked = set()
+    budget = [3 * limit]
     for _ in range(ROUNDS):
         settings.taken = dict(taken)
         sequence = Sequence(pattern, settings, below=below, in_round=in_round, sizes=sizes, limit=limit, row_height_mm=row_height_mm)
-        sequence.locked = locked
+        sequence.locked, sequence.budget = locked, budget
         sequence.go()
         if sequence.restart:
             mark = frozenset(settings.taken.items())

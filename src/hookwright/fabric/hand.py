@@ -39,7 +39,7 @@ class Hand:
                  "flags", "feet", "loops", "groups", "colours", "troubles", "assumed", "choices", "asked", "settings",
                  "in_round", "base", "limit", "span", "passed", "longest_pass", "last_skip", "tail_left", "left_said",
                  "turned_at_end", "joined_at_end", "carried", "done", "marks", "row_loop", "other_side", "start_kind",
-                 "starting", "memory", "far", "left_cells", "tch_on", "level", "used", "sequence", "spaces_worked", "settled")
+                 "starting", "memory", "budget", "far", "left_cells", "tch_on", "level", "used", "sequence", "spaces_worked", "settled")
 
     def __init__(self, lay: Layout, size: int, settings, *, in_round=False, base="sc", choices=None, limit=2_000_000):
         self.lay = lay
@@ -75,6 +75,7 @@ class Hand:
         self.start_kind = None
         self.starting = True
         self.memory = {}
+        self.budget = [3 * limit]  # steps that may yet be worked; shared by all rows of a pattern
         self.far = {}
         self.left_cells = []  # layouts of stitches left in the middle of the row, to be rejoined
         self.tch_on = None

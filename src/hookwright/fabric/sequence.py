@@ -9,6 +9,7 @@ from hookwright.notation.tree import (
 )
 
 from . import kinds, layout
+from .amount import amount
 from .choosing import assumptions, hard, pattern_wide, settle
 from .counting import compare
 from .hand import Hand, TooMuch
@@ -126,6 +127,7 @@ class Sequence:
         self.sources = {}
         self.reference_only = set()
         self.undecided_used, self.locked = set(), set()
+        self.budget = [3 * limit]
         self.choices = {}
         self.pending = []
         self.stand_ins = {}  # id of a row worked with steps of the line before it -> the row as written
@@ -190,6 +192,9 @@ class Sequence:
             self._aside(row)
             return
         row = self._with_pending(row)
+        asks = amount(row.steps, self.limit)
+        if asks > self.limit:
+            raise TooMuch(asks, row.span)
         wanted = self._for_sizes(row)
         plans = {}
         for size in wanted:
@@ -292,7 +297,7 @@ class Sequence:
             rows, asked = attempt(chosen)
             choices = {}
         else:
-            rows, choices, asked, by_default = settle(lambda more: attempt({**chosen, **more}), self.settings.taken)
+            rows, choices, asked, by_default = settle(lambda more: attempt({**chosen, **more}), self.settings.taken, self._spent_from(self.budget[0]))
         if len(rows) < len(prepared):
             rows, asked_now = attempt({**chosen, **choices})
             if len(rows) < len(prepared):
@@ -355,6 +360,7 @@ class Sequence:
         hand = Hand(lay if lay is not None else layout.Layout([]), size, self.settings, in_round=in_round, base=self._base(source, thread),
                     choices=choices, limit=self.limit)
         hand.sequence = View(self, thread, source)
+        hand.budget = self.budget
         hand.memory["stated"] = self._total_stated(stated, size)
         if in_round is False and _flat_ring(source.steps):
             hand.memory["flat ring"] = True
@@ -522,6 +528,9 @@ class Sequence:
                         self.conflict[key] = self.conflict.get(key, 0) + 1
             if key not in self.settings.taken:
                 self.undecided_used.add(key)
+
+    def _spent_from(self, start):
+        return lambda: start - self.budget[0]
 
     def _both_ways(self, asked, choices):
         """Phrases with two readings of which no stated count says which is meant."""

@@ -7,7 +7,7 @@ from hookwright.notation.tree import (
 )
 
 from . import kinds, layout
-from .hand import Hand
+from .hand import Hand, TooMuch
 from .kinds import CHAINS, FOUNDATION
 from .needs import need, next_space_place, one_place, spaces_needed, stitch_kind, takes_of
 from .placing import NEXT_STITCH, cells, end_of, find_stop
@@ -26,6 +26,9 @@ def run(hand: Hand, steps, after=()):
             break
     index = 0
     count = len(steps)
+    hand.budget[0] -= count + 1
+    if hand.budget[0] < 0:
+        raise TooMuch(hand.limit, hand.span)
     while index < count:
         step = steps[index]
         handler = _HANDLERS.get(type(step))
