@@ -221,7 +221,10 @@ def steps(draw, in_round=False, sizes=1):
     opening = draw(st.one_of(st.just([]), chains(sizes).map(lambda chain: [chain])))
     one = st.one_of(simple_steps(sizes), simple_steps(sizes), repeats(sizes), nested_repeats(sizes))
     middle = draw(st.lists(one, min_size=1, max_size=5))
-    if draw(st.integers(0, 3)) == 0:
+    for step in middle[:-1]:  # what runs to the end of the row stands last
+        if isinstance(step, Repeat) and step.extent is not None and step.extent.kind == "end":
+            step.extent = Extent("last", 2)
+    if draw(st.integers(0, 3)) == 0 and not (isinstance(middle[-1], Repeat) and middle[-1].extent is not None):
         middle.append(draw(last_stitches()))
     extra = draw(st.one_of(st.just([]), st.just([]), st.just([Mark("place", Place("last"))]), st.just([Colour("B")])))
     return [*opening, *middle, *extra, *draw(closings(in_round))]
@@ -265,14 +268,14 @@ def again_rows(draw):
     first = draw(st.integers(1, 9))
     rows_meant = draw(st.sampled_from(((first,), (first, first + 1), tuple(range(first, first + 6)), (first, first + 2, first + 4))))
     how = draw(st.one_of(
-        st.just({}),
+        st.just({"sense": "unclear"}),
         st.builds(lambda n: {"times": n, "sense": "more"}, st.integers(1, 20)),
-        st.builds(lambda n: {"total_rows": n}, st.integers(10, 60)),
-        st.builds(lambda cm: {"until": Until(measure_mm=cm * 10.0)}, st.integers(3, 90)),
+        st.builds(lambda n: {"total_rows": n, "sense": "unclear"}, st.integers(10, 60)),
+        st.builds(lambda cm: {"until": Until(measure_mm=cm * 10.0), "sense": "unclear"}, st.integers(3, 90)),
     ))
     again = Again(rows=rows_meant, **how)
     if draw(st.booleans()) and "times" in how:
-        again.then = Again(rows=(first,))
+        again.then = Again(rows=(first,), sense="total")
     return Row(again=again)
 
 

@@ -20,6 +20,7 @@ class Manner:
     own: frozenset = frozenset()
     nouns: dict = field(default_factory=dict)
     other_side: bool = False  # said of the row so far: working across the other side of the chain
+    layers: int = 1  # said of the row so far: working through both layers
 
     @property
     def row_word(self) -> str:
@@ -77,6 +78,8 @@ def extent_words(manner: Manner, extent: Extent) -> str:
     if extent.kind == "last":
         return f"to last {counted(manner, extent.n, extent.of)}"
     if extent.kind == "place":
+        if extent.place is not None and extent.place.which == "chain top":  # what is worked into it stops the repeat before it
+            return "around" if manner.in_round else "across"
         return f"to {target(manner, extent.place)}" if extent.place is not None else "to next corner sp"
     if extent.kind == "until":
         return f"until there are {counted(manner, extent.n, extent.of)}"
@@ -115,8 +118,6 @@ def place_words(manner: Manner, place: Place, each: bool = False, preposition: s
     elif place.loop:
         preposition = f"in {LOOP_WORDS.get(place.loop, place.loop)} of"
     words = target(manner, place, each)
-    if place.layers > 1:
-        preposition = f"through {'both' if place.layers == 2 else place.layers} layers {preposition}"
     if words.startswith(("between", "before", "after")):
         return words
     return f"{preposition} {words}"
@@ -210,7 +211,7 @@ def _end_or_loop(place: Place, many: bool) -> str:
     if place.which == "row ends":
         return "row ends" if many else "row end"
     if place.group == "unworked":
-        return "unworked sts" if many else "unworked st"
+        return ("unworked st" if place.of == "st" else "free loop") + "s" * many
     return ""
 
 

@@ -31,6 +31,7 @@ from .tree import (
 
 _BRACKETS = ("[]", "{}")
 _SENTENCE = re.compile(r"\., (.)")
+_SPACES = ("sp", "corner", "group", "gap")
 _CLOSING = (Turn, Join, NoJoin, FastenOff)
 _SHORT_LOOPS = {"back": "BLO", "front": "FLO"}
 
@@ -42,10 +43,8 @@ def steps_words(manner: Manner, steps: list, depth: int = 0, starred: bool = Fal
     told = _must_be_told(steps)
     for index, step in enumerate(steps):
         kind = type(step)
-        if (kind is Stitch or kind is Group) and step.place is not None and step.place.which == "other side" and not manner.other_side:
-            if not (kind is Stitch and step.evenly):
-                manner.other_side = True
-                words.append("working across other side of foundation ch")
+        if (kind is Stitch or kind is Group) and step.place is not None:
+            words.extend(_said_before(manner, step))
         if kind is Stitch and step.place is None:
             if index in told:
                 step = replace(step, n=1, place=Place(n=step.n))
@@ -85,12 +84,25 @@ def _must_be_told(steps: list) -> set[int]:
                 if step.kind not in ("slst", "inc", "dec") and not step.loop:
                     bare.append(index)
                 continue
-            if bare and place.n == 1 and place.extent is None and any(steps[at].kind == step.kind and steps[at].n == step.n for at in bare):
+            one = place.n == 1 if place.extent is None else place.of in _SPACES
+            if bare and one and any(steps[at].kind == step.kind and steps[at].n == step.n for at in bare):
                 told.update(bare)
             bare = []
         elif kind is not Chain or step.says is not None:
             bare = []
     return told
+
+
+def _said_before(manner: Manner, step) -> list[str]:
+    """What holds from here to the end of the row: the other side of the chain, both layers."""
+    words = []
+    if step.place.which == "other side" and not manner.other_side and not getattr(step, "evenly", False):
+        manner.other_side = True
+        words.append("working across other side of foundation ch")
+    if step.place.layers > 1 and manner.layers == 1:
+        manner.layers = step.place.layers
+        words.append("working through both layers")
+    return words
 
 
 def _goes_on(before: Stitch, step: Stitch) -> bool:
@@ -166,7 +178,7 @@ def _group(manner: Manner, step: Group) -> str:
         words += f" {place_words(manner, step.place)}"
     if step.makes:
         words += f" (first {kind_word(manner, step.makes)} made)"
-    elif step.name and step.name not in manner.own:
+    elif step.name and step.name not in manner.own and step.name != "corner":
         words += f" ({kind_word(manner, step.name)} made)"
     return words
 
@@ -180,7 +192,7 @@ def _repeat(manner: Manner, step: Repeat, depth: int, starred: bool) -> str:
     if plain and step.times is None and step.extent is not None and (starred or depth):
         return f"{_bracketed(manner, step, depth, starred)} {extent_words(manner, step.extent)}"
     mark = "#" if _holds_star(step) else "*"
-    return f"{mark}{_marked(manner, step, depth, mark)}; rep from {mark} {_how_often(manner, step, mark)}"
+    return f"{mark}{_marked(manner, step, depth, mark)}; rep from {mark} {_how_often(manner, step, mark)}".rstrip()
 
 
 def _bracketed(manner: Manner, step: Repeat, depth: int, starred: bool) -> str:
