@@ -1,7 +1,7 @@
 """Proof: a read and worked pattern in, what does not hold out.
 
 `prove(case) -> list[Finding]` runs every check of CHECKS, applies the manuscript's silences, and orders by place; the reader's findings
-are among them. `page(kind)` is the manual page of a kind, PAGES all of them. `tally(case)` counts what was compared.
+are among them. `page(kind)` is the manual page of a kind, PAGES all of them.
 """
 
 from .case import Case
@@ -67,9 +67,8 @@ from .checks import (
 )
 from .proving import prove_with
 from .reader_pages import READER_PAGES
-from .tally import tally
 
-__all__ = ["CHECKS", "PAGES", "Case", "page", "prove", "tally"]
+__all__ = ["CHECKS", "PAGES", "Case", "page", "prove"]
 
 # Kind of finding -> the module whose `find(case)` looks for it and whose docstring is its page. This table is all there is to it.
 #

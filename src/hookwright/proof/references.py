@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from hookwright.ground import Span
+from hookwright.ground import Span, at
 from hookwright.notation.tree import Group, Mark, Place, Skip, Stitch
 
 from .case import Case, Seen
@@ -47,3 +47,13 @@ def known_numbers(case: Case, seen: Seen) -> tuple[set[int], set[int]]:
         if other.index <= seen.index:
             upto |= numbers
     return upto, every
+
+
+def rows_named(row, size: int) -> int | None:
+    """How many rows the numbers of a row stand for in one size ("Rows 9-72 (88, 120)"); None where it bears no numbers there."""
+    if not row.numbers:
+        return None
+    if row.last_number is None:
+        return len(row.numbers)
+    last = at(row.last_number, size)
+    return None if last is None else last - row.numbers[0] + 1

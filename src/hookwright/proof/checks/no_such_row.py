@@ -21,7 +21,7 @@ Working::
 What to do: name the row that is meant. After rows were added or taken out, every reference behind them has to move too.
 """
 
-from hookwright.ground import MUST_MEND, Finding, Suggestion
+from hookwright.ground import LOOK, MUST_MEND, Finding, Suggestion
 
 from ..case import Case
 from ..references import known_numbers, references
@@ -31,8 +31,27 @@ KIND = "no-such-row"
 
 
 def find(case: Case):
-    if not case.whole:
-        return
+    told = set()
+    for finding, row in _by_number(case) if case.whole else ():
+        told.add(id(row))
+        yield finding
+    for row, sizes in case.off_in_rows("no-such-row"):
+        if id(row) in told:
+            continue
+        name = case.name_of(row)
+        yield Finding(
+            KIND,
+            LOOK,
+            case.says(sizes, f"{name} is worked like rows that are not in the text, so its stitches are not counted"),
+            row.again.span if row.again is not None and row.again.span.end else row.span,
+            name,
+            case.size_names(sizes),
+            suggestions=(Suggestion("put the rows it refers to in front of it", "your choice"),),
+        )
+
+
+def _by_number(case: Case):
+    """(finding, row) for each reference to a number that no row bears."""
     for reference in references(case):
         upto, every = known_numbers(case, reference.seen)
         missing = [number for number in reference.numbers if number not in every]
@@ -41,7 +60,7 @@ def find(case: Case):
         word = reference.seen.row.word or "Row"
         highest = max(every)
         near = [number for number in sorted(upto, key=lambda number: abs(number - missing[0])) if number not in reference.seen.row.numbers][:1]
-        yield Finding(
+        finding = Finding(
             KIND,
             MUST_MEND,
             f"{reference.seen.name} refers to {word} {listing(missing)}, and there is none: the {word.lower()}s go up to {highest}"
@@ -54,6 +73,8 @@ def find(case: Case):
             whose="the pattern",
             suggestions=tuple(Suggestion(f"{word} {number}", "your choice", effect="the nearest row there is") for number in near),
         )
+
+        yield finding, reference.seen.row
 
 
 def _counted_on(case: Case, seen, number: int) -> bool:

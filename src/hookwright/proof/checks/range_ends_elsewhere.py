@@ -24,11 +24,12 @@ Working::
 What to do: mend the number of times, the row it ends on, or the numbers in front.
 """
 
-from hookwright.ground import LOOK, MUST_MEND, Finding, PerSize, Suggestion
+from hookwright.ground import LOOK, MUST_MEND, Finding, Suggestion, at
 from hookwright.notation.tree import Again
 
 from ..case import Case
-from ..wording import count, sentence
+from ..references import rows_named
+from ..wording import count
 
 KIND = "range-ends-elsewhere"
 
@@ -44,27 +45,30 @@ def find(case: Case):
 
 
 def _row_said(case: Case, seen, again: Again):
-    """Ends on a row that whole repeats never end on."""
+    """Ends on a row that the repeat never ends on: one outside it, or one inside where whole repeats are counted."""
     until = again.until
-    if until is None or until.ending_on is None or again.times is None or not again.rows or again.then is not None:
+    if until is None or until.ending_on is None or not again.rows or again.then is not None:
         return
-    ends = again.rows[-1]
-    if until.ending_on == ends:
+    ends, inside = again.rows[-1], until.ending_on in again.rows
+    if until.ending_on == ends or inside and again.times is None:
         return
     word = seen.row.word or "Row"
-    inside = until.ending_on in again.rows
-    times = again.times if isinstance(again.times, int) else max((value for value in again.times if value), default=0)
-    message = f"{seen.name} is to end on a {word} {until.ending_on}, and {word}s {again.rows[0]}-{ends} worked as a whole end on a {word} {ends}"
-    suggestions = [Suggestion(f"ending with a {word} {ends}", "likely", effect=f"{times} x {count(len(again.rows), 'row')} end there")]
-    if inside:
+    rows = f"{word}s {again.rows[0]}-{ends}" if len(again.rows) > 1 else f"{word} {ends}"
+    if not inside:
+        message = f"{seen.name} is to end on a {word} {until.ending_on}, and repeats {rows}, which never ends there"
+        suggestions = [Suggestion(f"ending with a {word} {ends}", "your choice", effect="a row of the repeat")]
+    else:
+        times = at(again.times, 0) or 0
         upto = again.rows.index(until.ending_on) + 1
-        suggestions.append(
+        message = f"{seen.name} is to end on a {word} {until.ending_on}, and {rows} worked as a whole end on a {word} {ends}"
+        suggestions = [
+            Suggestion(f"ending with a {word} {ends}", "likely", effect=f"{times} x {count(len(again.rows), 'row')} end there"),
             Suggestion(
                 f"say what is worked after the last whole repeat: {word}s {again.rows[0]}-{until.ending_on} once more",
                 "your choice",
                 effect=f"{times} x {len(again.rows)} + {upto} = {times * len(again.rows) + upto} rows",
-            )
-        )
+            ),
+        ]
     yield Finding(
         KIND,
         MUST_MEND,
@@ -81,48 +85,45 @@ def _row_said(case: Case, seen, again: Again):
 def _number_of_rows(case: Case, seen, again: Again):
     """Row numbers in front and number of repeats name different numbers of rows."""
     row = seen.row
-    if not row.numbers or row.last_number is not None or again.times is None or again.until is not None or again.then is not None:
-        return
-    if isinstance(again.times, PerSize) or not (again.rows or again.last) or len(row.numbers) < 2:
+    if not row.numbers or again.times is None or again.until is not None or again.then is not None or again.alternate:
         return
     length = len(again.rows) or again.last
-    named, wanted = len(row.numbers), length * again.times
-    fits = {wanted}
-    if again.sense != "more":  # "Rows 2-7: as written. Rep 3 times" may count the first working in
-        fits |= {length * (again.times - 1), length * (again.times + 1)}
-    if named in fits or again.alternate:
+    named, wanted = {}, {}
+    for size in range(len(case.sizes)):
+        rows, times = rows_named(row, size), at(again.times, size)
+        if rows is None or times is None or rows < 2 or not length:
+            continue
+        fits = {length * times, length * (times + 1)}  # with the first working, where its rows are in the range too
+        if again.sense != "more":
+            fits.add(length * (times - 1))
+        if rows not in fits:
+            named[size], wanted[size] = rows, length * times
+    if not named:
         return
-    message = sentence(
-        f"{seen.name} are {count(named, 'row')}, and",
-        f"{count(length, 'row')} worked {count(again.times, 'time')}",
-        f"{'is' if wanted == 1 else 'are'} {wanted}",
-    )
-    word = row.word or "Row"
-    first = row.numbers[0]
+    size = min(named)
+    times, rows, are = at(again.times, size), named[size], wanted[size]
+    word, first = row.word or "Row", row.numbers[0]
+    suggestions = [Suggestion(f"{word}s {first}-{first + are - 1}", "likely", effect=f"{length} x {times} = {are} rows")]
+    if rows % length == 0:
+        suggestions.append(
+            Suggestion(f"{count(rows // length, 'time')} instead of {times}", "likely", effect=f"{length} x {rows // length} = {rows} rows")
+        )
     yield Finding(
         KIND,
         LOOK if again.sense == "unclear" else MUST_MEND,
-        message,
+        case.says(
+            named,
+            f"{seen.name} are {count(rows, 'row')}, and {count(length, 'row')} worked {count(times, 'time')}",
+            f"{'is' if are == 1 else 'are'} {are}",
+        ),
         row.label_span,
         seen.name,
-        expected=wanted,
-        found=named,
+        case.size_names(named),
+        expected=are,
+        found=rows,
         whose="the repeat",
-        working=(("repeat", "times", "rows", "named"), (count(length, "row"), str(again.times), str(wanted), str(named))),
-        suggestions=(
-            Suggestion(f"{word}s {first}-{first + wanted - 1}", "likely", effect=f"{length} x {again.times} = {wanted} rows"),
-            *(
-                [
-                    Suggestion(
-                        f"{count(named // length, 'time')} instead of {again.times}",
-                        "likely",
-                        effect=f"{length} x {named // length} = {named} rows",
-                    )
-                ]
-                if named % length == 0
-                else []
-            ),
-        ),
+        working=(("repeat", "times", "rows", "named"), (count(length, "row"), str(times), str(are), str(rows))),
+        suggestions=tuple(suggestions),
     )
 
 

@@ -23,9 +23,10 @@ What to do: mend the number of rows or the numbers of the range. The most freque
 
 import re
 
-from hookwright.ground import MUST_MEND, Finding, PerSize, Suggestion
+from hookwright.ground import MUST_MEND, Finding, PerSize, Suggestion, at
 
 from ..case import Case
+from ..references import rows_named
 from ..wording import count
 
 KIND = "rows-in-range"
@@ -34,32 +35,44 @@ _ROWS = re.compile(r"[\[({]?=? ?(\d{1,4}) (?:rows|rounds|rnds)[\])}]?\.?", re.IG
 
 def find(case: Case):
     for seen in case.seen:
-        row = seen.row
-        if len(row.numbers) < 2 or row.last_number is not None:
-            continue
-        there = len(row.numbers)
-        for said, span in _said(row):
-            if isinstance(said, PerSize) or said in (there, row.numbers[-1], None):
-                continue
-            first, last = row.numbers[0], row.numbers[-1]
-            run = last - first + 1 == there
-            sum_words = f"{last} - {first} + 1 = {there}" if run else f"{there} are named"
-            word = row.word or "Row"
-            suggestions = [Suggestion(count(there, "row"), "likely", effect=sum_words)]
-            if run:
-                suggestions.append(Suggestion(f"{word}s {first}-{first + said - 1}", "likely", effect=f"{first + said - 1} - {first} + 1 = {said}"))
-            yield Finding(
-                KIND,
-                MUST_MEND,
-                f"{seen.name} are said to be {count(said, 'row')}; there are {there} ({sum_words})",
-                span,
-                seen.name,
-                expected=said,
-                found=there,
-                whose="the words in brackets",
-                working=(("first", "last", "rows", "said"), (str(first), str(last), str(there), str(said))),
-                suggestions=tuple(suggestions),
-            )
+        for said, span in _said(seen.row):
+            finding = _finding(case, seen, said, span)
+            if finding is not None:
+                yield finding
+
+
+def _finding(case: Case, seen, said, span) -> Finding | None:
+    row = seen.row
+    there, stated = {}, {}
+    for size in range(len(case.sizes)):
+        named, number = rows_named(row, size), at(said, size)
+        if named is None or number is None or named < 2 or number in (named, row.numbers[0] + named - 1):
+            continue  # as many as are said, or as many as there are so far
+        there[size], stated[size] = named, number
+    if not there:
+        return None
+    size = min(there)
+    first, last = row.numbers[0], row.numbers[0] + there[size] - 1
+    run = row.last_number is not None or row.numbers[-1] - first + 1 == len(row.numbers)
+    sum_words = f"{last} - {first} + 1 = {there[size]}" if run else f"{there[size]} are named"
+    word = row.word or "Row"
+    suggestions = [Suggestion(count(there[size], "row"), "likely", effect=sum_words)]
+    if run:
+        to = first + stated[size] - 1
+        suggestions.append(Suggestion(f"{word}s {first}-{to}", "likely", effect=f"{to} - {first} + 1 = {stated[size]}"))
+    return Finding(
+        KIND,
+        MUST_MEND,
+        case.says(there, f"{seen.name} are said to be {count(stated[size], 'row')}; there are {there[size]} ({sum_words})"),
+        span,
+        seen.name,
+        case.size_names(there),
+        expected=stated[size],
+        found=there[size],
+        whose="the words in brackets",
+        working=(("first", "last", "rows", "said"), (str(first), str(last), str(there[size]), str(stated[size]))),
+        suggestions=tuple(suggestions),
+    )
 
 
 def _said(row):
