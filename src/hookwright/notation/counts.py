@@ -4,7 +4,7 @@ from hookwright.ground import PerSize, Span
 
 from .nouns import GROUP_KINDS
 from .stitch_words import Named
-from .tree import Chain, Either, FastenOff, Go, Group, Join, NoJoin, Note, Repeat, Stated, Stitch, Turn
+from .tree import Chain, Either, FastenOff, Go, Group, Join, Leave, NoJoin, Note, Repeat, Stated, Stitch, Turn
 
 _LEADS = frozenset(("TOTAL", "=", ":", "YOU", "HAVE", "DASH", "THIS", "FOR", "NOW", "ROW", "ROUND", "MADE", ".", "AT", "ENDING", "WITH", "OF"))
 _TRAILS = frozenset(("TOTAL", "MADE", "THIS", "ROW", "ROUND", "IN", "AROUND", "FOR", "W", "AT", "ENDING", "NOW", "COUNT", "STN", "UNWORKED", "ALL", "HERE", "TOEND", "ACROSS", "OF", "MORE", "LEFT", "REM", "HAVE"))
@@ -46,16 +46,32 @@ class CountReading:
         nxt = k[start + 1]
         if nxt not in ("ST", "OWN", "CH", "HY", "SP", "STN") or self.depth or self.open_marks or nxt == "CH" and k[start + 2] not in ("HY", "SP"):
             return False
-        if not self._row_is_done(frame, nxt == "STN") and not (
+        if not (start and k[start - 1] == ":" and self._repeats_to_end(frame)) and not self._row_is_done(frame, nxt == "STN") and not self._sentence_of_its_own(frame) and not (
             nxt == "ST" and frame.steps and type(frame.steps[-1]) is Repeat and made_by(frame.steps) == self.v[start]
         ):
             return False
         stated = self.count(start)
-        if stated is None or not self._count_ends():
+        if stated is None or not self._count_ends() or len(stated.items) > 1 and nxt != "STN" and k[self.i] not in ("END", ".", "(", "["):
+            self.i = start
+            return False
+        if start and k[start - 1] == ":" and k[self.i] not in ("END", "."):
             self.i = start
             return False
         self.read.stated.append(stated)
         return True
+
+    def _sentence_of_its_own(self, frame) -> bool:
+        """ "... dc in next 4 dc . 24 double crochet .": the last sentence, after steps that all have their place."""
+        k, at = self.k, self.i + 2
+        while k[at] in (".", "STN"):
+            at += 1
+        return k[at] == "END" and frame.ended and self.v[self.i] != 1 and any(type(step) is Stitch for step in frame.steps) and all(
+            step.place is not None for step in frame.steps if type(step) is Stitch
+        )
+
+    def _repeats_to_end(self, frame) -> bool:
+        last = self.last_step(frame)
+        return type(last) is Repeat and last.extent is not None and last.extent.kind == "end"
 
     def bare_count(self, frame) -> bool:
         """ "24 sts", "8 ch-2 sps", a number alone at the very end."""
@@ -81,14 +97,14 @@ class CountReading:
             kind = type(step)
             if kind is Note:
                 continue
-            if kind in (Turn, Join, FastenOff, NoJoin, Go):
+            if kind in (Turn, Join, FastenOff, NoJoin, Go, Leave):
                 return True
             if kind is Repeat:
                 return plain or step.times is None and (step.extent is None or step.extent.kind == "end") and not step.ending
             if kind is Chain:
                 continue
             if kind is Stitch:
-                return plain or bool(step.place is not None and (step.place.extent is not None or step.place.which == "last"))
+                return plain or bool(step.place is not None and (step.place.extent is not None or step.place.which in ("last", "chain top")))
             return plain
         return False
 
@@ -180,6 +196,8 @@ class CountReading:
             return None
         while self.i < close and k[self.i] in _TRAILS | {",", ";", "."}:
             self.i += 1
+        if self.i < close and "COUNT" in k[self.i - 1:close]:  # "(85 dc, counting turning ch as 1 dc)"
+            self.i = close
         if self.i != close:
             return None
         stated.span = Span(self.s[opening], self.e[close])
@@ -229,6 +247,8 @@ class CountReading:
     def _noun_ahead(self, at: int) -> bool:
         k = self.k
         after = at + 1
+        if k[after] == "NUM" and self._chain_number(after):
+            return True
         if k[after] == "HY":
             after += 1
         if k[after] not in ("ST", "STN", "OWN", "CH", "SP", "ROW"):
@@ -384,7 +404,7 @@ class CountReading:
             at += 1
         if at == self.i:
             return ""
-        if k[at] == "SIDE" or k[at] == "EXTEND":
+        if k[at] == "SIDE" or k[at] == "EXTEND" and "row" not in self.text[self.s[at]:self.e[at]].lower():
             return "side"
         if k[at] == "REP":
             return "repeat"

@@ -48,6 +48,8 @@ class ExtentReading:
         if extent is None:
             self.i = start
             return None
+        if extent.place is not None:
+            self.last_limit = extent.place
         return self._spanned(extent, start)
 
     def _spanned(self, extent: Extent, start: int) -> Extent:
@@ -142,7 +144,7 @@ class ExtentReading:
             self.i += 1
         if k[self.i] == "W":  # "until you reach", "until there are only"
             self.i += 1
-        if k[self.i] == "NUM":
+        if k[self.i] == "NUM" and not self._chain_number(self.i):
             number = self.v[self.i]
             self.i += 1
             noun = self.noun()

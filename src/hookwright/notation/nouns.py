@@ -36,7 +36,15 @@ class NounReading:
         if kind == "CH":
             return self._chain_noun()
         if kind == "NUM":
+            if self._group_number(at):  # "3-dc group"
+                while k[self.i] != "SP":
+                    self.i += 1
+                self.i += 1
+                return Noun("group", None, "group")
             return self._numbered_chain()
+        if kind == "EXTEND":
+            self.i += 1
+            return Noun("row end")
         if kind == "POST":
             self.i += 1
             return Noun("st")
@@ -80,7 +88,10 @@ class NounReading:
             elif k[self.i] == "SP" or k[self.i] == "STN":
                 self.i += 1
             return Noun("corner", chains)
-        if value in ("sp",):
+        if value == "sp":
+            words = self.text[self.s[self.i - 1]:self.e[self.i - 1]].lower()
+            if words[0] == "l" and (self.first_row and k[self.i] not in ("OF", "AROUND") or k[self.i] == "FROM" and k[self.i + 1] == "HOOK"):
+                return Noun("ch")  # "3 sc in last loop" of a foundation chain
             return Noun("sp")
         if value == "leg":
             return Noun("st", None, "leg")
@@ -136,6 +147,14 @@ class NounReading:
             return Noun(of, None, "", number) if many and not joined and self.e[at] != self.s[after] else Noun(of, number)
         inner = self._chain_noun()
         return inner._replace(n=number) if inner.of != "ch" or not joined else Noun("sp", number)
+
+    def _group_number(self, at: int) -> bool:
+        """Whether the number at `at` belongs to the name of a group ("3-dc group")."""
+        k = self.k
+        if k[at] != "NUM" or k[at + 1] != "HY" or k[at + 2] != "ST":
+            return False
+        after = at + 3 + (k[at + 3] == "HY")
+        return k[after] == "SP" and self.v[after] == "group"
 
     def _chain_number(self, at: int) -> bool:
         """Whether the number at `at` belongs to a chain space ("3-ch sp", "2ch sp") and does not say how many."""

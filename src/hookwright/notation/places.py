@@ -107,6 +107,10 @@ class PlaceReading(NounReading, ExtentReading):
             return None
         if nxt == "BETWEEN":
             return self._between()
+        if nxt == "YOU" and self._word(self.i) == "it":  # "until you reach the ch-3 sp, work 3 dc into it"
+            self.i += 1
+            limit = self.last_limit
+            return Place("next", limit.of, 1, None, None, limit.chains, limit.group) if limit is not None else Place("same")
         if nxt == "ALL" and k[self.i + 1] in ("END", ".", ",", ")", "]", ";"):  # "24 sc in all"
             self.i += 1
             return None
@@ -146,6 +150,7 @@ class PlaceReading(NounReading, ExtentReading):
         self.i += 1
         k = self.k
         which, n = "next", 1
+        group = ""
         seen = False
         while True:
             kind = k[self.i]
@@ -158,6 +163,13 @@ class PlaceReading(NounReading, ExtentReading):
                 pass
             elif kind in ("STN", "ST", "OWN", "SP"):
                 seen = True
+                if kind == "SP" and self.v[self.i] == "group":
+                    group = self._word(self.i).rstrip("s")
+                elif kind == "ST" and self.v[self.i] in ("shell", "vst", "fan"):
+                    group = self.v[self.i]
+            elif kind == "AND" and {k[self.i - 1], k[self.i + 1]} == {"FIRST", "LAST"}:
+                which, seen = "first", True  # "between first and last petals": where the round began
+                self.i += 1
             elif kind == "AND" and k[self.i + 1] in ("NEXT", "FIRST", "LAST", "STN", "ST", "SP", "OWN"):
                 pass
             else:
@@ -166,7 +178,7 @@ class PlaceReading(NounReading, ExtentReading):
         if not seen:
             self.i = start
             return None
-        place = Place(which, "gap", n)
+        place = Place(which, "gap", n, group=group)
         if n is None:
             place.extent = self.extent() or Extent()
             place.each = True
@@ -199,7 +211,7 @@ class PlaceReading(NounReading, ExtentReading):
                 which = "same"
             elif kind == "ORD" and ordinal is None:
                 ordinal = v[self.i]
-            elif kind == "NUM" and n is None and not self._chain_number(self.i):
+            elif kind == "NUM" and n is None and not self._chain_number(self.i) and not self._group_number(self.i):
                 n = v[self.i]
                 said = said or k[self.i + 1] in _NOUNS
                 if k[self.i + 1] == "MORE":
@@ -277,8 +289,17 @@ class PlaceReading(NounReading, ExtentReading):
             return self._ordinal(which, ordinal, n, post)
         special = self._special(which)
         if special is not None:
+            if special.which in ("row ends", "free loops") and not each and (which or n is not None):
+                special.n, special.extent = 1 if n is None else n, None
+                if special.which == "row ends" and which in ("last", "first"):
+                    special.which, special.of = which, "row end"
+            elif special.which == "row ends":
+                special.each = each
             return special
+        own = self.v[at] if k[at] == "OWN" else None
         noun = self.noun()
+        if own is not None and not which and own.name.lower().startswith("beg"):
+            which = "first"  # "top of beg puff"
         if noun is None:
             if not said and not post:
                 return None
@@ -294,14 +315,16 @@ class PlaceReading(NounReading, ExtentReading):
                 self.i += 1
                 return self._chain_top(1 if which == "first" else None)
         place = Place(which or "next", of, n, None, None, chains, group, "" if part == "free" else part, "", post)
-        if part == "free":
-            place.group = "unworked"
+        if part == "free" and place.which == "first":
+            place.of = "unworked"
         if each and n is None:
             place.each = True
         elif n is None and not rest:
             place.n = 1
         elif each:
             place.each = True
+        if place.which == "same" and place.of == "sp" and self.free_row is not None:
+            place.of = "st"  # "same loop": a loop left free
         self._tail(place, each or rest)
         if place.n is None and place.extent is None and place.which != "same":
             place.extent = self.extent() or Extent("open")
@@ -317,8 +340,19 @@ class PlaceReading(NounReading, ExtentReading):
                     return
             elif kind == "AS" and place.which == "same":
                 self._as(place)
+            elif kind == "NUM" and k[self.i + 1] == "PREVIOUS" and "below" in self._word(self.i + 1):
+                place.which, place.rows_down = "below", self.v[self.i] if isinstance(self.v[self.i], int) else 1
+                self.i += 2
             elif kind == "MADE" or kind == "PREVIOUS":
                 self.i += 1
+            elif (kind == "LEFT" or kind == "UNWORKED") and not self.leaving:
+                self.i += 1 + (k[self.i + 1] == "UNWORKED")
+                if place.which == "first":
+                    place.of = "unworked"
+                while k[self.i] in ("AT", "IN", "FROM", "OF") and k[self.i + 1] in ("W", "U", "ROUND", "ROW", "PREVIOUS", "END") or k[self.i] in ("ROUND", "AROUND", "ROW", "W", "U") and (
+                    k[self.i - 1] in ("AT", "IN", "FROM", "OF", "W", "U", "ROUND")
+                ):
+                    self.i += 1
             elif kind == "W" and k[self.i + 1] == "MADE":  # "just made"
                 self.i += 2
             elif kind == "AT" and k[self.i + 1] == "BEG" and place.which != "same":
@@ -410,13 +444,13 @@ class PlaceReading(NounReading, ExtentReading):
         """ "free loops of Rnd 4 around", "free loops of foundation ch"."""
         k = self.k
         self.i += 1
-        place = Place("free loops", "st", None)
+        place = Place("free loops", "st", None, row=self.free_row)
         if k[self.i] in ("OF", "FROM", "IN"):
             at = self.i + 1
             while k[at] in ("BEG", "THIS"):
                 at += 1
             if k[at] in ("ROW", "ROUND", "AROUND") and k[at + 1] == "NUM":
-                place.row = self.v[at + 1] if isinstance(self.v[at + 1], int) else None
+                place.row = self.free_row = self.v[at + 1] if isinstance(self.v[at + 1], int) else None
                 self.i = at + 2
             elif k[at] in ("CH", "TCH"):
                 place.which, place.of = "other side", "ch"
@@ -449,7 +483,7 @@ class PlaceReading(NounReading, ExtentReading):
         kind = k[self.i]
         if kind == "FROM" and k[self.i + 1] == "HOOK":
             self.i += 2
-            if of == "ch" or of == "st" and (self.first_row or not noun):
+            if of in ("ch", "sp") or of == "st" and (self.first_row or not noun):
                 return Place("from hook", "ch", 1, ordinal=ordinal)
             return Place("nth", of, 1, ordinal=ordinal, post=post)
         if kind == "OF" and of in ("ch", "st"):
@@ -541,6 +575,12 @@ class PlaceReading(NounReading, ExtentReading):
         k = self.k
         self.i += 1
         at_start = certain = False
+        if k[self.i] == "FIRST" and (k[self.i + 1] in ("ST", "OWN") or k[self.i + 1] == "NUM" and k[self.i + 2] in ("ST", "OWN", "STN")):
+            self.i += 2 + (k[self.i + 1] == "NUM")  # "same st as first 3 dc"
+            while k[self.i] in ("STN", "MADE"):
+                self.i += 1
+            place.which = "beginning"
+            return
         while True:
             kind = k[self.i]
             if kind in ("JOIN", "CH", "BEG", "TCH") or kind == "ST" and self.v[self.i] == "slst":

@@ -7,7 +7,7 @@ from hookwright.ground import Number, Span
 from .repeats_bare import BareRepeatReading
 from .tree import Extent, Group, Join, Note, Repeat, Skip, Stitch, Turn
 
-_ENDS_OF_CLAUSE = (".", ";", "TURN", "JOIN", "FASTEN", "DONOTJOIN", "DONOTTURN", ")", "]", "}", "DONOTFASTEN", "YOU", "DASH", "=")
+_ENDS_OF_CLAUSE = (".", ";", ":", "TURN", "JOIN", "FASTEN", "DONOTJOIN", "DONOTTURN", ")", "]", "}", "DONOTFASTEN", "YOU", "DASH", "=")
 
 
 class RepeatReading(BareRepeatReading):
@@ -288,7 +288,7 @@ class RepeatReading(BareRepeatReading):
                 self.i += 2
             elif kind == "TIMES" and times is not None:
                 self.i += 1
-            elif kind == "FOR" and k[self.i + 1] in ("NEXT", "NUM", "EACH"):
+            elif kind == "FOR" and k[self.i + 1] in ("NEXT", "NUM", "EACH", "OTHER", "REM", "ALL"):
                 found = self._for_next()
                 if found is None:
                     return times, sense, extent, place
@@ -319,6 +319,9 @@ class RepeatReading(BareRepeatReading):
             number = self.v[self.i]
             self.i += 2
             return number
+        if k[start + 1] == "NEXT" and k[self.i] in ("SP", "SIDE"):
+            self.i += 1
+            return 1
         self.i = start
         return None
 
@@ -442,7 +445,7 @@ class RepeatReading(BareRepeatReading):
         marks, self.open_marks = self.open_marks, []
         while True:
             self.sequence(inner, _ENDS_OF_CLAUSE)
-            if self.k[self.i] == "." and not self._ends_sentence():
+            if self.k[self.i] == "." and not self._ends_sentence() or self.k[self.i] == ":" and self.k[self.i + 1] != "NUM":
                 self.i += 1
                 continue
             break
@@ -489,19 +492,14 @@ class RepeatReading(BareRepeatReading):
         """ "omitting last ch 2", "omit final sc on last rep"."""
         k, start = self.k, self.i
         self.i += 1
-        while k[self.i] in ("LAST", "NUM", "CH", "ST", "STN", "SP", "HY", "AT", "ENDING", "IN", "REP", "OF", "THIS", "TIMES", "SKIP", "NEXT"):
+        while k[self.i] in ("LAST", "NUM", "CH", "ST", "STN", "OWN", "SP", "HY", "AT", "ENDING", "IN", "REP", "OF", "THIS", "TIMES", "SKIP", "NEXT"):
             self.i += 1
         kinds = k[start:self.i]
-        if step.steps and ("CH" in kinds or "ST" in kinds or "STN" in kinds):
-            wanted = Stitch if "ST" in kinds and "CH" not in kinds else None
+        if step.steps and {"CH", "ST", "STN", "SP", "OWN"} & set(kinds):
             for index in range(len(step.steps) - 1, -1, -1):
-                one = step.steps[index]
-                if type(one) is Note:
-                    continue
-                if wanted is None or type(one) is wanted:
+                if type(step.steps[index]) is not Note:
                     step.stop, step.partial = index, "last"
                     return True
-                break
         self.i = start
         return False
 
@@ -543,6 +541,7 @@ class RepeatReading(BareRepeatReading):
             return False
         marked = "MARK" in k[start:start + 3]
         star = frame.star or self.stars.get(self._mark_named() or "*")
+        this = k[start + 1] == "THIS"
         self._from_to()
         times, sense, extent, place = self.how_often("unclear" if marked else "total")
         if place is not None and times is None and extent is None:
@@ -564,7 +563,7 @@ class RepeatReading(BareRepeatReading):
                     steps = steps[0].steps
             del frame.steps[first:]
             return self.put_repeat(frame, Repeat(steps, times, sense if times is not None else "total", extent if times is None else None, mark="("), start)
-        return self.bare_repeat(frame, start, times, sense if times is not None else "total", extent if times is None else None)
+        return self.bare_repeat(frame, start, times, sense if times is not None else "total", extent if times is None else None, this=this)
 
     def _star_again(self, frame, steps: list, times, sense, extent, start: int) -> bool:
         """ "... repeat from * to * for next 2 blocks" after the steps between the marks and perhaps others."""

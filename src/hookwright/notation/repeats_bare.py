@@ -59,6 +59,7 @@ class BareRepeatReading:
 
     def bare_repeat(
         self, frame, start: int, times: Number | None = None, sense: str = "total", extent: Extent | None = None, onward: bool = False,
+        this: bool = False,
     ) -> bool:
         """Repeat the row's steps so far (or the last sentence, where that is less): the likelier first.
 
@@ -75,6 +76,8 @@ class BareRepeatReading:
         sentence = max(sentence, head)
         if sentence >= len(steps):
             sentence = head
+        if this:  # "repeat this": the sentence just said
+            head = sentence
         before, whole = steps[:head], steps[head:]
         if not whole:
             return False
@@ -96,12 +99,14 @@ class BareRepeatReading:
 
     def bare_around(self, frame) -> bool:
         """ "sc in same st, 2 sc in next st around": the last step, or all of them, as far as said."""
-        k, start = self.k, self.i
-        steps = frame.steps
-        last = steps[-1]
+        start = self.i
         extent = self.extent()
-        if extent is None:
-            return True
+        return True if extent is None else self.around_all(frame, extent, start)
+
+    def around_all(self, frame, extent: Extent, start: int) -> bool:
+        """The last step, or all of them, as far as `extent`."""
+        k, steps = self.k, frame.steps
+        last = steps[-1]
         span = self.span(start)
         head = self._head(steps)
         clause = max(frame.clause, head)

@@ -99,12 +99,14 @@ def _led(tokens, at: int, wanted):
         if len(numbers) == 2:
             if 2 not in wanted:
                 return None
-            if kinds[here] not in _AFTER_A_LIST and not (at and kinds[at - 1] in ("CH", "NEXT", "X", "TO", "LAST", "HAVE")):
+            if kinds[here] not in _AFTER_A_LIST and not (at and kinds[at - 1] in ("CH", "NEXT", "X", "TO", "LAST", "HAVE")) and not (
+                at and kinds[at - 1] in ("ST", "HY", "SKIP") and kinds[here] in (",", ";", "TURN", "AND")
+            ):
                 return None
         return numbers, here
     if kinds[here] in ("HY", "/") and max(wanted) > 1:
         part = kinds[here]
-        while kinds[here] == part and kinds[here + 1] == "NUM" and isinstance(values[here + 1], int):
+        while len(numbers) <= max(wanted) and kinds[here] == part and kinds[here + 1] == "NUM" and isinstance(values[here + 1], int):
             numbers.append(values[here + 1])
             here += 2
         if len(numbers) in wanted and (len(numbers) > 2 or kinds[here] in _AFTER_A_LIST):

@@ -14,7 +14,7 @@ from .steps_other import OtherReading
 from .steps_settle import settle
 from .steps_stitch import StitchReading
 from .tokens import tokenise
-from .tree import Either, Group, Note, Repeat, Stitch, Unread
+from .tree import Each, Either, FastenOff, Group, Note, Repeat, Stitch, Unread
 from .words import Lexicon
 
 MOST_LETTERS = 60_000
@@ -67,14 +67,17 @@ def _not_read(text: str, start: int, end: int, why: str) -> StepsRead:
     return StepsRead([Unread(words, span=span)], findings=[finding])
 
 
+_MAKING = (Stitch, Group, Repeat, Each, Either)
+
+
 def _so_far(read: StepsRead) -> None:
     """Counts with stitches after them are of the row so far."""
     if not read.stated:
         return
-    end = max((step.span.end for step in read.steps if type(step) in (Stitch, Group, Repeat, Either) and getattr(step, "kind", "") != "slst"), default=-1)
+    end = max((step.span.end for step in read.steps if type(step) in _MAKING and getattr(step, "kind", "") != "slst"), default=-1)
     for stated in read.stated:
         if stated.span.end <= end and not stated.per and stated.items[0][1] != "row" and any(
-            step.span.start >= stated.span.end for step in read.steps if type(step) in (Stitch, Group, Repeat, Either)
+            step.span.start >= stated.span.end for step in read.steps if type(step) in _MAKING
         ):
             stated.per = "so far"
 
@@ -115,6 +118,10 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         self.ring_made = self.ring_wanted = False
         self.found_loop, self.found_layers = "", 1
         self.row_loop, self.row_layers = "", 1
+        self.leaving = False
+        self.free_row = None  # number of the row whose free loops were named
+        self.last_limit = None  # the place that the last "to" or "until" reached
+        self.limit = len(tokens.kinds)  # index before which steps are read (a bracket that is never closed)
         self.context = None  # place said before ("working in ch-3 spaces")
         self.evenly = False
         self.held = 0  # last loops kept on the hook: "leaving last loop of each on hook, 3 dc in next st"
@@ -152,7 +159,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         k = self.k
         while True:
             kind = k[self.i]
-            if kind == "END" or kind in closers:
+            if kind == "END" or kind in closers or self.i >= self.limit:
                 return
             self.work_left -= 1
             if self.work_left < 0:
@@ -227,7 +234,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         """Words that are no step: kept as a Note, or as Unread where they look like an instruction."""
         k = self.k
         start = self.i
-        sentence = k[start] in ("REMARK", "YOU", "SEE", "HAVE")
+        sentence = k[start] in ("REMARK", "YOU", "SEE", "HAVE") or any(type(step) is FastenOff for step in frame.steps)
         short = k[start] == "REMARK" and self.v[start] == "clause"  # a remark that ends where a step begins
         clause = k[start] in ("DROP", "BACKFACING", "RS", "WS", "WITH", "SEE", "FOR")
         self.i += 1
@@ -268,7 +275,10 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         ))
 
     def say_guesses(self) -> None:
+        remarks = [step.span for step in self.read.steps if type(step) is Note]
         for start, end, guess in self.tokens.guesses:
+            if any(span.start <= start and end <= span.end for span in remarks):
+                continue  # a word of a remark is hers
             word = self.text[start:end]
             self.read.findings.append(Finding(
                 "unknown-word", LOOK, f"`{word}` is no word of {self.lexicon.terms} terms: it is read as `{guess.word}`.", Span(start, end), expected=guess.word, found=word,

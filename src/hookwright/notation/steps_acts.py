@@ -18,6 +18,7 @@ _TABLE = {
     "act_continue": "CONTINUE INTHISWAY",
     "act_alternate": "ALTERNATE",
     "act_working": "WORKING PLACING",
+    "act_behind": "BACKFACING",
     "act_space": "SP",
     "act_reach": "REACH",
     "act_begin": "BEG",

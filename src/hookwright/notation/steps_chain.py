@@ -16,11 +16,13 @@ class ChainReading:
         if k[at] in ("HY", "DASH"):
             at += 1
         number: Number = 1
+        if k[at] == "OF" and k[at + 1] == "NUM":  # "a chain of 87 sts"
+            at += 1
         if k[at] == "NUM":
             after = at + 1
             if k[after] == "HY":
                 after += 1
-            if k[after] == "SP" and self.v[after] != "group":
+            if k[after] == "SP" and self.v[after] != "group" and not (k[after - 1] == "NUM" and k[after + 1] in ("FIRST", "NEXT", "ORD", "NUM")):
                 return False
             number = self.v[at]
             self.i = at + 1

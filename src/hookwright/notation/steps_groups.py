@@ -54,8 +54,31 @@ class GroupReading:
             self.put_stated(frame, stated)
             self.i = end
             return True
+        times = self._times_ahead(start)
+        if times < 0:
+            self.i = start + 1
+            return True
+        from .steps import Frame
+
+        inner = Frame()
+        outer, self.limit = self.limit, times
         self.i = start + 1
-        return True
+        self.sequence(inner, ())
+        self.limit = outer
+        if not inner.steps or self.i != times:
+            self.i = start + 1
+            return True
+        return self._after_brackets(frame, inner, start, self.k[start])
+
+    def _times_ahead(self, start: int) -> int:
+        """Index of the "3 times" before which an open bracket is meant to be closed, -1 where none comes."""
+        k = self.k
+        for at in range(start + 1, min(len(k) - 1, start + 60)):
+            if k[at] in (".", "MARK", "REP", ")", "]"):
+                return -1
+            if k[at] == "NUM" and k[at + 1] == "TIMES" or k[at] == "TIMESN" or k[at] == "X" and k[at + 1] == "NUM":
+                return at
+        return -1
 
     def _follows(self, close: int) -> str:
         """ "steps" where what follows a bracket shows that it holds steps (a place, how often), else ""."""
@@ -134,6 +157,10 @@ class GroupReading:
                 self.i = close + 1
                 return True
             self.i = keep
+        if len(inner) < 4 and ("ROW" in inner or "ROUND" in inner or "AROUND" in inner) and any(value in ("inc", "dec") for value in self.v[start + 1:close]):
+            self.i = close + 1  # "(Inc Row)"
+            frame.steps.append(Note(text, span))
+            return True
         restated = all(kind in ("NUM", "X", "ST", ",", "CH", "AND", "+", "HY", ";", "=") for kind in inner) and "X" in inner
         worked = any(kind in ("ST", "CH", "OWN", "SKIP", "REP", "(", "[") for kind in inner)
         tells = inner[0] in _REMARKS or inner[0] == "="
@@ -471,6 +498,8 @@ class GroupReading:
         if place.which == "ring":
             self._place_all(frame.steps, place)
             return
+        if place.which == "same" and self.context is not None and self.context.of in ("sp", "gap") and not any(type(step) is Group for step in frame.steps):
+            place = self._context_place()
         first = len(frame.steps)
         while first > frame.sentence and (getattr(frame.steps[first - 1], "place", 0) is None or type(frame.steps[first - 1]) in (Chain, Repeat)):
             first -= 1

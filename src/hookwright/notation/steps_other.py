@@ -325,10 +325,12 @@ class OtherReading:
         if k[self.i] in ("LAST", "FIRST") and k[self.i + 1] == "SP":
             self.i = start
             return self.act_described(frame)
+        self.leaving = True
         place = self.target()
         if place is None and k[self.i] in ("W",):
             self.i += 1
             place = self.target()
+        self.leaving = False
         while k[self.i] in ("ROW", "ROUND", "OF", "STN", "PREVIOUS", "AROUND", "THIS"):
             self.i += 1
         if k[self.i] != "UNWORKED":
@@ -463,6 +465,13 @@ class OtherReading:
             return self._worked_note(frame, start, at)
         if k[start] == "PLACING":
             return False
+        if k[at] in ("(", "[") and self.match[at] > at and frame.steps and self._follows(self.match[at]) == "steps":
+            self.i = at  # "dc in each st around, working (dc, ch 1, dc) in each corner"
+            return self.act_bracket(frame)
+        if "SIDE" in k[at:at + 3] and "OF" in k[at:at + 4] and k[k.index("OF", at) + 1] == "NUM":
+            while k[self.i] not in (",", ";", ".", "END", ":"):
+                self.i += 1
+            return True  # "working on the other side of the 2 chains": the chains that come next
         while (k[at] not in ("IN", "THROUGH", "ACROSS", "OVER", "AROUND", "LOOP", "TO") or k[at - 1] == "THIS") and k[at] not in (",", ";", ".", "END", ":", "(", "ST", "CH") and at - start < 9:
             at += 1
         if k[at] not in ("IN", "THROUGH", "ACROSS", "OVER", "AROUND", "LOOP"):
@@ -491,9 +500,15 @@ class OtherReading:
             return True
         return True
 
+    def act_behind(self, frame) -> bool:
+        """ "working behind sts just made", "in front of the ch-2 sps": how, not what."""
+        return self._worked_note(frame, self.i, self.i + 1)
+
     def _worked_note(self, frame, start: int, after: int) -> bool:
         k = self.k
-        while k[after] not in (",", ";", ".", "END", ":", ")", "]", "(") and k[after] not in ("SKIP",):
+        while k[after] not in (",", ";", ".", "END", ":", ")", "]", "(", "SKIP") and not (
+            k[after] in ("ST", "NUM") and k[after - 1] in ("MADE", "STN", "SP") and after > start + 2
+        ):
             after += 1
         self.i = after
         span = self.span(start)
@@ -503,6 +518,8 @@ class OtherReading:
     def act_place_first(self, frame) -> bool:
         """A place before its stitches: "in next loop make 3 dc, ch 2, 3 dc"; or "in BLO", "around" after a comma."""
         k, start = self.k, self.i
+        if k[start] == "AT" and self._at_row_end(frame):
+            return True
         place = self.place()
         if place is None:
             if self.found_loop:
@@ -516,9 +533,11 @@ class OtherReading:
             self.make_ring(frame)
         if k[start] == "IN" and k[start + 1] == "ST" and self.i == start + 2 and isinstance(self.v[start + 1], str) and self.extent_ahead():
             return self.put(frame, Stitch(self.v[start + 1], 1, Place(n=None, extent=self._whole_edge()), span=self.span(start)))  # "in dc all round edge"
-        if k[self.i] in (",", ":", "DASH") and place.which in ("other side", "row ends") and k[self.i + 1] in ("NUM", "ST", "OWN", "(", "[", "MARK", "SKIP"):
-            self.context = place
-            return True
+        if place.which in ("other side", "row ends"):
+            at = self.i + (k[self.i] in (",", ":", "DASH"))
+            if k[at] in ("NUM", "ST", "OWN", "(", "[", "MARK", "SKIP"):
+                self.context = place
+                return True
         if self.gather(frame, place, start):
             return True
         if k[self.i] in (",", ":", "DASH") and place.which in ("ring", "other side", "row ends"):
@@ -534,6 +553,20 @@ class OtherReading:
             span = self.span(start)
             frame.steps.append(Note(self.text[span.start:span.end], span))
             return True
+        return False
+
+    def _at_row_end(self, frame) -> bool:
+        """ "At the end of the last row there are 24 dc": a count."""
+        k, start = self.k, self.i
+        at = start + 1
+        while k[at] in ("ENDING", "BEG", "OF", "THIS", "LAST", "ROW", "ROUND", "AROUND", "PREVIOUS", "NUM", ",", "EACH"):
+            at += 1
+        if at == start + 1 or k[at] not in ("YOU", "HAVE"):
+            return False
+        self.i = at
+        if self.act_count_sentence(frame):
+            return True
+        self.i = start
         return False
 
     def _place_late(self, frame, place: Place) -> bool:
@@ -609,7 +642,11 @@ class OtherReading:
             return True
         if k[self.i] not in ("AT", "IN", "WITH", "FROM", "NEXT"):
             return False
-        place = self.place() if k[self.i] in ("AT", "IN", "WITH", "FROM") else None
+        if k[self.i] == "FROM":
+            self.i += 1
+            place = self.target()
+        else:
+            place = self.place() if k[self.i] in ("AT", "IN") else None
         if place is not None and place.which == "from hook":
             self.context = place  # "start in 2nd ch from hook: sc 5"
             return True

@@ -2,7 +2,7 @@
 
 from copy import copy
 
-from .tree import Chain, Colour, Either, Extent, Group, Join, JoinYarn, Leave, Note, Place, Repeat, Skip, Stitch
+from .tree import Chain, Colour, Each, Either, Extent, Group, Join, JoinYarn, Leave, Note, Place, Repeat, Skip, Stitch
 
 _SPACES = frozenset(("sp", "corner", "group", "gap"))
 
@@ -27,12 +27,22 @@ def _settled(steps: list, reader, cyclic: bool, top: bool) -> list:
             step.steps = _inside(step.steps, reader)
         elif kind is Either:
             step.readings = [_settled(reading, reader, False, top) for reading in step.readings]
+    steps = [_as_each(step) for step in steps]
     _skip_last(steps)
-    steps = _by_turns(_each_unbracketed(steps), cyclic)
+    steps = _by_turns(_each_unbracketed(steps))
     for index, step in enumerate(steps):
         _settle_extent(steps, index, step, cyclic)
     steps = _begun_in_space(steps) if top else steps
     return _unbracketed(steps)
+
+
+def _as_each(step):
+    """ "*dc in each sc and 2 dc in each ch-2 sp* to end" is one walk and no repeat of walks."""
+    if type(step) is Repeat and step.times is None and step.extent is not None and len(step.steps) == 1 and type(step.steps[0]) is Each and not step.partial and not step.ending:
+        each = step.steps[0]
+        if each.extent.kind == "end":
+            return Each(each.parts, step.extent, step.span)
+    return step
 
 
 def _kept_stop(step: Repeat, reader) -> list:
@@ -58,37 +68,44 @@ def _inside(steps: list, reader) -> list:
     return steps
 
 
-def _by_turns(steps: list, cyclic: bool) -> list:
+def _by_turns(steps: list) -> list:
     """ "dc in each dc and 2 dc in each ch-2 sp around", "sc in each st around, placing 3 sc in each corner": place by place as they come."""
-    for index in range(len(steps) - 1):
-        one, other = steps[index], steps[index + 1]
-        if not (_in_each(one) and _in_each(other)):
+    out: list = []
+    index = 0
+    while index < len(steps):
+        parts, seen = [], set()
+        after = index
+        while after < len(steps) and _in_each(steps[after], not parts):
+            kind = (steps[after].place.of, repr(steps[after].place.chains), steps[after].place.group)
+            if kind in seen:
+                break
+            seen.add(kind)
+            parts.append(steps[after])
+            after += 1
+            if parts[-1].place.extent.kind not in ("open", "end"):
+                break
+        if len(parts) < 2:
+            out.append(steps[index])
+            index += 1
             continue
-        if _SPACES & {one.place.of} and not _SPACES & {other.place.of} or one.place.of == "corner" and other.place.of != "corner":
-            one, other = other, one
-        if other.place.of == "st" and one.place.of not in _SPACES:
-            one, other = other, one
-        if one.place.of == other.place.of and one.place.chains == other.place.chains:
-            continue
-        span = steps[index].span.to(steps[index + 1].span)
-        limit = _as_limit(one.place)
-        one.place.extent = Extent("place", place=_as_limit(other.place))
-        if other.place.of in _SPACES or one.place.of == "st":
-            other.place.extent, other.place.n = None, 1
-        else:  # "fpdc around each fpdc, bpdc around each bpdc"
-            other.place.extent = Extent("place", place=limit)
-        if cyclic and len(steps) == 2:
-            return [one, other]
-        return [*steps[:index], Repeat([one, other], extent=Extent(), span=span), *_by_turns(steps[index + 2:], False)]
-    return steps
+        extent = parts[-1].place.extent
+        for part in parts:
+            part.place.extent, part.place.n = None, 1
+        if extent.kind == "open":
+            extent = Extent("end", span=extent.span)
+        out.append(Each(parts, extent, parts[0].span.to(parts[-1].span)))
+        index = after
+    return out
 
 
-def _in_each(step) -> bool:
-    """Whether a step goes into each place of its kind as far as there are any."""
+def _in_each(step, first: bool) -> bool:
+    """Whether a step goes into each place of its kind as far as there are any (said so, unless it is the first)."""
     if type(step) not in (Stitch, Group) or step.place is None or getattr(step, "evenly", False):
         return False
     place = step.place
-    return place.which == "next" and place.n is None and place.extent is not None and place.extent.kind in ("open", "end") and place.of != "st+sp"
+    if place.which != "next" or place.n is not None or place.extent is None or place.of == "st+sp" or not (first or place.each):
+        return False
+    return place.extent.kind in ("open", "end") or not first
 
 
 # ---------------------------------------------------------------- extents
@@ -106,9 +123,11 @@ def _last_maker(steps: list) -> int:
 
 
 def _settle_extent(steps: list, index: int, step, cyclic: bool) -> None:
-    if type(step) is Repeat:
+    if type(step) is Repeat or type(step) is Each:
         extent = step.extent
-        if step.times is not None or extent is None or extent.kind not in ("end", "open") or step.ending or step.partial:
+        if extent is None or extent.kind not in ("end", "open"):
+            return
+        if type(step) is Repeat and (step.times is not None or step.ending or step.partial):
             return
         found = _limit(steps, index, None, False)
         if found is not None:
@@ -121,7 +140,7 @@ def _settle_extent(steps: list, index: int, step, cyclic: bool) -> None:
         place.extent = Extent("end", span=place.extent.span)
         return
     if cyclic and place.extent.kind == "open" and place.of in _SPACES and len(steps) > 1 and _placed(steps) > 1:
-        place.extent, place.n = None, 1  # "*dc in each dc and 2 dc in each sp; rep ...": one space a pass
+        place.extent, place.n = None, 1  # "*sc in next st, 2 dc in each sp; rep ...": one space a pass
         return
     found = _limit(steps, index, place, cyclic)
     if found is not None:
@@ -218,6 +237,10 @@ def _begun_in_space(steps: list) -> list:
     if not any(type(step) is Stitch for step in run):
         return steps
     group = Group(list(run), Place("same", opening.place.of), span=run[0].span.to(run[-1].span))
+    following = steps[last + (last < len(steps) and type(steps[last]) is Chain)] if last + 1 < len(steps) else None
+    where = getattr(following, "place", None)
+    if where is not None and where.which == "same" and where.of in _SPACES:
+        return [*steps[:first], group, *steps[last:]]  # "..., ch 3, 3 tr in same sp": all of it there
     why = "the stitches without a place may all go into the space where the row begins, or along the row"
     return [*steps[:first], Either([[group], list(run)], why, group.span), *steps[last:]]
 
@@ -268,6 +291,14 @@ def _each_unbracketed(steps: list) -> list:
     return out
 
 
+def _begun_with_chain(run: list, last: Stitch) -> bool:
+    """ "Ch 3, 2 dc, ch 2, 3 dc in corner": the chain stands for the first stitch of the group."""
+    return (
+        len(run) == 3 and type(run[0]) is Chain and isinstance(run[0].n, int) and run[0].n > 1 and type(run[1]) is Stitch and type(run[2]) is Chain
+        and run[1].kind == last.kind and isinstance(last.n, int) and run[1].n == last.n - 1 and last.place.of in _SPACES
+    )
+
+
 def _run_before(out: list, last: Stitch) -> list:
     """The steps just before that may share the place of `last`: stitches without a place and chains, mirrored."""
     first = len(out)
@@ -276,6 +307,8 @@ def _run_before(out: list, last: Stitch) -> list:
             break
         first -= 1
     run = out[first:]
+    if first == 0 and _begun_with_chain(run, last):
+        return run
     while run and type(run[0]) is not Stitch:
         run.pop(0)
     while run and not (run[0].kind == last.kind and run[0].n == last.n and (len(run) > 1 and _mirror([*run, last]))):

@@ -12,6 +12,11 @@ _PLACE_STARTS = frozenset(("IN", "OVER", "THROUGH", "AROUND", "ACROSS", "BETWEEN
 _AFTER_A_NUMBER = frozenset((",", ";", ".", ":", ")", "]", "}", "|", "END", "MARK", "(", "[", "AND", "IN", "OVER", "AROUND", "QC", "TURN", "STN", "DASH", "LOOP", "JOIN", "EVENLY", "SKIP", "REP", "NEXT", "TOG", "THROUGH", "ACROSS", "BETWEEN", "WITH", "FROM", "EACH", "SAME", "FIRST", "LAST", "TO", "TOEND", "REMARK", "CHANGE", "PM"))
 
 
+def node_place(node) -> Place | None:
+    """The place of a stitch or group, None where it has none."""
+    return getattr(node, "place", None)
+
+
 class StitchReading:
     """Reads stitches with their number and place."""
 
@@ -48,6 +53,12 @@ class StitchReading:
             return self._times_first(frame, number, at + 1)
         if kind in ("TIMES", "MORE"):
             return self.again_times(frame)
+        if kind == "IN" and k[at + 1] == "EACH" and frame.steps and getattr(frame.steps[-1], "evenly", False):
+            while k[self.i] not in (",", ";", ".", "END", ")", "]"):
+                self.i += 1
+            span = self.span(start)  # "1 in each row end"
+            frame.steps.append(Note(self.text[span.start:span.end], span))
+            return True
         if kind == "STN" and k[at + 1] in _PLACE_STARTS and self.last_step(frame) is not None or kind == "STN" and k[at + 1] in ("IN", "EVENLY"):
             self.i = at
             return self._unnamed(frame, number, start)
@@ -120,6 +131,9 @@ class StitchReading:
             if k[self.i] == "TIMES":
                 self.i += 1
             return self.v[at + 1]
+        if k[at] == "MARK" and self.v[at] == "*" and k[at + 1] == "NUM" and k[at + 2] not in ("ST", "CH", "OWN", "HY", "MORE", "X"):
+            self.i = at + 2  # "dec * 7 (7)"
+            return self.v[at + 1]
         if k[at] == "HY":
             at += 1
         if k[at] != "NUM":
@@ -159,6 +173,8 @@ class StitchReading:
                 return self._usual_group(value.kind, value.legs, value.base, number)
             return Stitch(value.kind, number, legs=value.legs, base=value.base)
         own = value
+        if own.steps and any(getattr(step, "place", None) is not None for step in own.steps):
+            return Repeat(list(own.steps), number, mark="")  # it goes over several places: a filet block, a pair of crossed stitches
         if own.group or not own.kind:
             return Group(list(own.steps), name=own.name) if number == 1 else Repeat([Group(list(own.steps), name=own.name)], number, mark="")
         return Stitch(own.kind, number, legs=own.legs, base=own.base or None)
@@ -218,8 +234,12 @@ class StitchReading:
             self.i = self.match[self.i] + 1
         if k[self.i] == "," and k[self.i + 1] == "IN" and k[self.i + 2] in ("NEXT", "SAME", "FIRST") and type(node) is Stitch:
             self.i += 1  # a stray comma: "dc, in next sc"
-        if k[self.i] == "IN" and k[self.i + 1] == "ORD" and k[self.i + 2] in (",", "AND") and type(node) is Stitch and self._ordinals(frame, node, start):
+        if k[self.i] in ("IN", "OVER") and k[self.i + 1] == "ORD" and k[self.i + 2] in (",", "AND") and type(node) is Stitch and self._ordinals(frame, node, start):
             return True
+        if k[self.i] == "ALL" and k[self.i + 1] == "IN":  # "ss, ch 3, 3 hdc all in same space"
+            node.span = self.span(start)
+            frame.steps.append(node)
+            return self.act_all_in(frame)
         self.found_loop, self.found_layers = "", 1
         place = self.place() if k[self.i] in _PLACE_STARTS else None
         loop, layers = self.found_loop, self.found_layers
@@ -233,6 +253,12 @@ class StitchReading:
             self.put(frame, Stitch(node.kind, 1, self.context, span=self.span(start)))  # "start in 2nd ch from hook: 5 sc"
             self.context = None
             node.n -= 1
+        if type(node) is Stitch and place is not None and place.n is None and not place.each and self._shapes(node) and place.extent is not None and (
+            place.extent.kind == "end" and place.which == "next" and place.of == "st" and len(frame.steps) > self._head(frame.steps) and self._goes_before(frame)
+        ):
+            node.span = self.span(start)
+            frame.steps.append(node)
+            return self.around_all(frame, place.extent, start)
         if type(node) is Stitch and place is not None and place.n is None and not place.each and not evenly and not (isinstance(node.n, int) and node.n < 4):
             if place.which == "row ends":
                 evenly = True
@@ -241,6 +267,9 @@ class StitchReading:
         self._set_place(node, place, loop, layers)
         if type(node) is Stitch and node.kind == "slst" and self._picot(frame, node):
             return True
+        if k[self.i] == "THROUGH" and k[self.i + 1] == "LAYERS" and node_place(node) is not None:
+            node_place(node).layers = self.v[self.i + 1]
+            self.i += 2
         if type(node) is Stitch:
             node.evenly = evenly
             self._together(node)
@@ -252,6 +281,11 @@ class StitchReading:
                 if more is not None:
                     node.place = more
         node.span = self.span(start)
+        if type(node) is Stitch and place is not None and place.which == "row ends" and not evenly and frame.steps:
+            last = frame.steps[-1]
+            if type(last) is Stitch and last.evenly and last.kind == node.kind and last.place is not None and last.place.which == "row ends":
+                frame.steps.append(Note(self.text[node.span.start:node.span.end], node.span))  # how the evenly spread stitches come to lie
+                return True
         self.put(frame, node)
         if place is None:
             return self._after_stitch(frame, node, start)
@@ -293,6 +327,8 @@ class StitchReading:
             return False
         row = all(b == a + 1 for a, b in zip(numbers, numbers[1:], strict=False))
         first = replace(place, ordinal=numbers[0])
+        if node.kind.endswith("tog") or node.kind == "dec":  # "dc2tog over 3rd and 4th ch from hook"
+            return self.put(frame, replace(node, place=first, over=True, span=self.span(start)))
         if place.which == "from hook" and row:
             places = [first, Place("next", "ch", len(numbers) - 1)]
         else:
@@ -314,12 +350,23 @@ class StitchReading:
             return False
         words = self.text[self.s[self.i - 2]:self.e[self.i - 1]].lower()
         back = place.which == "from hook" and place.ordinal in (chain.n, chain.n - 1, chain.n + 1) or place.of == "ch" and place.which == "first"
-        if not back and not (words.endswith("made") and place.which in ("last", "next", "same")):
+        told = self.k[self.i] == "FOR" and self.k[self.i + 1] == "ST" and self.v[self.i + 1] == "picot"
+        if not back and not ((words.endswith("made") or told) and place.which in ("last", "next", "same")):
             return False
+        if told:
+            self.i += 2
         frame.steps[-1] = Stitch("picot", 1, None, legs=chain.n, base="ch", span=chain.span.to(self.span(self.i - 1)))
         if self.k[self.i] == "(" and "MADE" in self.k[self.i:self.match[self.i] + 1] and "picot" in self.v[self.i:self.match[self.i]]:
             self.i = self.match[self.i] + 1
         return True
+
+    def _shapes(self, node: Stitch) -> bool:
+        return node.kind in ("inc", "dec", "invdec") or node.kind.endswith("tog")
+
+    def _goes_before(self, frame) -> bool:
+        """Whether a plain stitch without brackets stands before, so that "sc in next 6, inc around" may repeat both."""
+        last = frame.steps[-1]
+        return type(last) is Stitch and not self._shapes(last) and (last.place is None or last.place.n is not None)
 
     def _at_each_end(self, frame, node: Stitch, start: int) -> bool:
         """ "dec 1 st at each end", "inc at both ends of row"."""
@@ -347,7 +394,8 @@ class StitchReading:
 
     def _set_place(self, node, place: Place | None, loop: str, layers: int) -> None:
         if type(node) is Repeat:  # "2 shells in next sp", "5 V-sts"
-            node.steps[0].place = place
+            if type(node.steps[0]) is Group:
+                node.steps[0].place = place
             return
         layers = layers if layers > 1 else self.row_layers
         if layers > 1 and type(node) is Stitch:
@@ -488,6 +536,8 @@ class StitchReading:
     def times_after_stitch(self) -> Number | None:
         """ "3 times", "(3 times)", "twice", "x 3" after a stitch with its place."""
         k, start = self.k, self.i
+        if start >= self.limit:
+            return None
         at = start
         bracket = k[at] == "("
         if bracket:

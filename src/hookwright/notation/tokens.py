@@ -24,6 +24,7 @@ _ENDS_A_STEP = frozenset(("TURN", "AROUND", "ACROSS", "TOEND", "JOIN", "FASTEN",
 _BEFORE_A_SHADE = frozenset(("WITH", "CHANGE", "ATTACH", "FASTEN", "COLOUR", "YARN", "DROP", "JOIN", "SHADE"))
 _PASSED_OVER = frozenset(("the", "a", "your", "an"))
 _ABBREVIATED = frozenset(("ST", "CH", "STN", "SP", "SKIP", "REP", "NEXT", "TOG", "LOOP", "REM", "BEG", "FIRST", "PREVIOUS", "ROUND"))
+_AFTER_A_LONG = frozenset((",", ";", ".", "in", "into", "on", ")", "]", "*"))
 _MERGED = frozenset(("cl", "bobble", "popcorn", "puff", "shell", "fan", "dec", "picot"))  # stitches whose name may have several parts
 _WHOLE_TENS = frozenset(range(20, 100, 10))
 
@@ -106,6 +107,10 @@ class _Reading:
                 if kind == "GLUE":
                     index += 1
                     continue
+                if small == "long" and kinds and kinds[-1] == "NUM" and index + 1 < len(raw) and raw[index + 1][1].lower() in _AFTER_A_LONG:
+                    tokens.push("ST", "dc", start, end)  # period wording: "1 long, 2 chain"
+                    index += 1
+                    continue
                 if kind == "NUM" and meaning.value in _WHOLE_TENS:
                     index = self._tens(index, meaning.value, start, end)
                     continue
@@ -183,6 +188,9 @@ class _Reading:
                     continue
                 break
             else:
+                following = raw[at][1].lower() if at < count else ""
+                if following in ("end", "ends", "edge", "edges") and meaning.kind == "PREVIOUS" or following == "of" and meaning.kind == "ST" and "around" in tail:
+                    continue  # "last row end"; "dc around front post of next dc"
                 start, end = raw[index][2], raw[at - 1][3]
                 if meaning.kind == "GLUE":
                     return at

@@ -68,7 +68,7 @@ class Vocabulary:
         """Learn a phrase and its plural."""
         self.add(phrase, meaning, over)
         for end in ("s", "es") if phrase.endswith(("h", "s", "x")) else ("s",):
-            self.add(phrase + end, meaning)
+            self.add(phrase + end, meaning, over)
 
 
 @cache
@@ -237,7 +237,9 @@ class Lexicon:
 
     def is_colour(self, word: str) -> bool:
         """Whether the word is one of the pattern's colours: by its name, or a single capital letter, or MC and CC."""
-        return word.lower() in self.colours or word in ("MC", "CC") or (len(word) == 1 and word.isupper())
+        if len(word) == 1:
+            return word.isupper()
+        return word.lower() in self.colours or word in ("MC", "CC")
 
     def colour_words(self) -> frozenset[str]:
         """Plain English colour words."""
