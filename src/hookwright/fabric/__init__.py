@@ -5,13 +5,24 @@ place it stands on. Conventions that the pattern leaves unsaid are inferred from
 """
 
 from .conventions import Convened, Work, work_pattern
+from .kinds import NAMES as KIND_NAMES
+from .kinds import plain_of
 from .multiples import derive_multiples
 from .resolving import resolved
-from .kinds import NAMES as KIND_NAMES, plain_of
 from .sequence import LIMIT
 from .settings import Settings
 from .worked import (
-    CHAINS, FLAG_CORNER, FLAG_COUNTS, FLAG_GROUP, FLAG_JOIN, FLAG_TEXTURE, FLAG_TURNING, Assumption, Fabric, Trouble, WorkedRow,
+    CHAINS,
+    FLAG_CORNER,
+    FLAG_COUNTS,
+    FLAG_GROUP,
+    FLAG_JOIN,
+    FLAG_TEXTURE,
+    FLAG_TURNING,
+    Assumption,
+    Fabric,
+    Trouble,
+    WorkedRow,
 )
 
 __all__ = [

@@ -3,10 +3,10 @@
 from dataclasses import dataclass, field
 
 from hookwright.ground import NOWHERE
-from hookwright.notation.tree import Chain, Either, Group, Repeat
+from hookwright.notation.tree import Chain, Either
 
 from . import kinds
-from .choosing import hard, pattern_wide
+from .choosing import hard
 from .sequence import LIMIT, Sequence
 from .settings import Settings
 from .starting import BEFORE, first_stitch

@@ -4,7 +4,7 @@ from hookwright.ground import PerSize, at
 
 from . import kinds
 from .kinds import CHAINS
-from .placing import same_name
+from .next_places import same_name
 from .worked import FLAG_COUNTS, FLAG_TURNING, Trouble
 
 GROUPED = frozenset({"vst", "shell", "fan", "picot"})  # counted as groups, not stitch by stitch

@@ -6,7 +6,15 @@ from . import kinds
 from .kinds import CHAINS
 from .layout import Layout
 from .worked import (
-    FLAG_CORNER, FLAG_COUNTS, FLAG_GROUP, FLAG_JOIN, FLAG_TURNING, FOOT_NONE, FOOT_RING, Assumption, Trouble,
+    FLAG_CORNER,
+    FLAG_COUNTS,
+    FLAG_GROUP,
+    FLAG_JOIN,
+    FLAG_TURNING,
+    FOOT_NONE,
+    FOOT_RING,
+    Assumption,
+    Trouble,
 )
 
 

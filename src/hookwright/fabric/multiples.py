@@ -3,7 +3,7 @@
 from dataclasses import replace
 from math import gcd
 
-from hookwright.notation.tree import Chain, Pattern, Piece, Ring, Row, Stitch
+from hookwright.notation.tree import Chain, Pattern, Piece, Ring, Stitch
 
 from . import kinds
 from .choosing import hard

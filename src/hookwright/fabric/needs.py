@@ -1,7 +1,23 @@
 """How many stitches at the end of the row the later steps of a row ask for, where that can be told beforehand."""
 
 from hookwright.notation.tree import (
-    Chain, Colour, Each, Either, FastenOff, Group, Join, JoinYarn, Leave, Mark, NoJoin, Note, Place, Repeat, Skip, Stitch, Turn,
+    Chain,
+    Colour,
+    Each,
+    Either,
+    FastenOff,
+    Group,
+    Join,
+    JoinYarn,
+    Leave,
+    Mark,
+    NoJoin,
+    Note,
+    Place,
+    Repeat,
+    Skip,
+    Stitch,
+    Turn,
 )
 
 from . import kinds

@@ -3,16 +3,16 @@
 from array import array
 from collections import Counter
 
-from hookwright.notation.tree import Chain, Colour, Counts, Either, Group, Join, JoinYarn, Mark, NoJoin, Note, Repeat, Ring, Skip, Stitch, Turn
+from hookwright.notation.tree import Chain, Counts, Either, Group, Join, JoinYarn, Repeat, Ring, Skip, Stitch, Turn
 
 from . import kinds, layout
 from .hand import Hand, Stuck
 from .kinds import CHAINS, FOUNDATION
+from .leftovers import tail_over
 from .needs import need, stitch_kind
-from .repeating import tail_over
 from .starting import BEFORE, first_stitch, next_real
 from .stepping import flatten, run
-from .worked import FLAG_COUNTS, FLAG_CORNER, FLAG_GROUP, FLAG_JOIN, FLAG_TEXTURE, FLAG_TURNING, Trouble, WorkedRow
+from .worked import FLAG_CORNER, FLAG_COUNTS, FLAG_GROUP, FLAG_JOIN, FLAG_TEXTURE, FLAG_TURNING, Trouble, WorkedRow
 
 
 def work(steps, lay, hand: Hand, *, carried=None) -> WorkedRow:

@@ -5,7 +5,24 @@ from dataclasses import replace
 
 from hookwright.ground import NOWHERE, PerSize, at
 from hookwright.notation.tree import (
-    Chain, Each, Either, Extent, Go, Group, Join, JoinYarn, Leave, NoJoin, Place, Repeat, Ring, Row, Skip, Stitch, Turn, Unread,
+    Chain,
+    Each,
+    Either,
+    Extent,
+    Go,
+    Group,
+    Join,
+    JoinYarn,
+    Leave,
+    NoJoin,
+    Place,
+    Repeat,
+    Ring,
+    Row,
+    Skip,
+    Stitch,
+    Turn,
+    Unread,
 )
 
 from . import kinds, layout

@@ -1,7 +1,23 @@
 """The first steps of a row: does its chain count, on which stitch does it stand, where does the round begin."""
 
 from hookwright.notation.tree import (
-    Chain, Colour, Counts, Each, Either, FastenOff, Group, Join, JoinYarn, Leave, Mark, NoJoin, Note, Place, Repeat, Skip, Stitch, Turn,
+    Chain,
+    Colour,
+    Counts,
+    Each,
+    Either,
+    FastenOff,
+    Group,
+    JoinYarn,
+    Leave,
+    Mark,
+    NoJoin,
+    Note,
+    Place,
+    Repeat,
+    Skip,
+    Stitch,
+    Turn,
 )
 
 from . import kinds
@@ -161,7 +177,8 @@ def _stand_on_first(hand, real, chain):
 
 def travel(hand, step: Stitch):
     """Slip stitches at the start of a row: they carry the yarn to where the row begins and are no stitches of it."""
-    from .placing import cells, find_stop
+    from .placing import cells
+    from .reaching import find_stop
 
     hand.span = step.span
     place = step.place or Place(n=step.n)

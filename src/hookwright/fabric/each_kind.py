@@ -1,0 +1,84 @@
+""""In each st and 2 in each ch-1 sp": place by place, each worked as its kind is."""
+
+from hookwright.notation.tree import Each, Group
+
+from . import kinds
+from .hand import Hand
+from .kinds import CHAINS
+from .needs import need, stitch_kind
+from .reaching import end_of, find_stop
+from .stitching import remember
+
+
+def work_each(hand: Hand, step: Each, steps, index, after):
+    """Place by place: each is worked as the part that names its kind says."""
+    lay = hand.lay
+    if lay.ring:
+        hand.stuck("no-end", words="a ring has no places to be worked one after the other")
+    hand.starting = False
+    extent = step.extent
+    if extent.kind == "last":
+        stop = end_of(hand, extent.of, hand.number(extent.n) or 0)
+    elif extent.kind == "place":
+        stop = find_stop(hand, extent.place)
+    else:
+        more = need(hand, steps, index + 1) or 0
+        stop = lay.order[lay.stitches - more] if more else lay.n
+    corners = set(lay.corner_cells()) if any(part.place.of == "corner" for part in step.parts) else ()
+    while hand.cur < stop and hand.lay is lay:
+        cell = hand.cur
+        part = _part_for(hand, step.parts, cell, corners)
+        if part is None:
+            if lay.kind[cell] != CHAINS:
+                hand.longest_pass = max(hand.longest_pass, 1)
+            hand.cur = cell + 1
+            continue
+        _work_part(hand, part, cell)
+        hand.cur, hand.sub = cell + 1, 0
+    hand.bare_in = None
+    if not lay.plain:
+        hand.spaces_worked = True
+
+
+def _part_for(hand, parts, cell, corners):
+    """The part that names this cell's kind most closely; None where none does."""
+    lay = hand.lay
+    best, points = None, 0
+    for part in parts:
+        of, chains = part.place.of, hand.number(part.place.chains, None)
+        if lay.kind[cell] == CHAINS:
+            if of not in ("sp", "corner", "st+sp", "ch") or chains is not None and chains != lay.size[cell] or of == "corner" and cell not in corners:
+                continue
+            score = 4 if of == "corner" else 3 if chains is not None else 2 if of == "sp" else 1
+        else:
+            name = kinds.NAMES[lay.kind[cell]]
+            if of in ("sp", "corner", "ch"):
+                continue
+            score = 4 if of == name else 3 if kinds.plain_of(name) == of else 2 if of in ("st", "st+sp") else 0
+        if score > points:
+            best, points = part, score
+    if best is None and lay.kind[cell] != CHAINS:  # a name used for whatever stitch is there
+        best = next((part for part in parts if part.place.of not in ("sp", "corner", "ch", "st+sp")), None)
+    return best
+
+
+def _work_part(hand, part, cell):
+    if isinstance(part, Group):
+        from .stepping import run
+
+        start, saved = len(hand.kind), hand.inside
+        hand.inside = cell
+        hand.level += 1
+        try:
+            run(hand, part.steps)
+        finally:
+            hand.level -= 1
+            hand.inside = saved
+        if len(hand.kind) - start > 1:
+            hand.groups[start] = (len(hand.kind) - start, part.name)
+    else:
+        kind = stitch_kind(hand, part)
+        loop = part.loop or part.place.loop or hand.row_loop
+        count = (hand.number(part.n) or 0) * (max(2, part.legs or 2) if part.kind == "inc" else 1)
+        hand.make_into(kind, cell, count, loop)
+    remember(hand, cell)

@@ -1,0 +1,102 @@
+"""Groups worked into one place, and places skipped."""
+
+from hookwright.notation.tree import Group, Skip
+
+from .hand import Hand
+from .needs import stitch_kind
+from .placing import cells
+from .starting import first_stitch
+from .stitching import next_plain, own_chain, remember, reserve_for
+from .worked import FLAG_COUNTS, FLAG_TEXTURE, FLAG_TURNING, FOOT_NONE, FOOT_RING
+
+
+def work_group(hand: Hand, step: Group, steps, index, after):
+    from .stepping import run
+
+    place = step.place
+    if place is not None and place.which == "from hook":
+        own_chain(hand, place)
+    if place is None:
+        if hand.inside is not None:
+            found = [hand.inside]
+        elif hand.lay.ring:
+            found = [FOOT_RING]
+        elif hand.bare_in is not None:
+            found = [hand.bare_in]
+        else:
+            found = next_plain(hand, 1)
+    else:
+        if place.extent is not None:
+            found = cells(hand, place, reserve_for(hand, step, steps, index, after))
+        else:
+            if place.which == "same" and place.of == "st" and hand.bare_in is not None:
+                found = [hand.bare_in]
+                hand.cur = max(hand.cur, hand.bare_in + 1)
+            else:
+                found = cells(hand, place)
+        if place.which not in ("same", "ring", "beginning"):
+            hand.bare_in = None
+    saved = hand.inside
+    for cell in found:
+        start = len(hand.kind)
+        hand.inside = cell
+        hand.level += 1
+        hand.room(1)
+        try:
+            run(hand, step.steps)
+        finally:
+            hand.level -= 1
+            hand.inside = saved
+        made = len(hand.kind) - start
+        if step.makes:
+            _gather(hand, start, step.makes, cell)
+        elif made > 1:
+            hand.groups[start] = (made, step.name)
+        if cell >= 0:
+            remember(hand, cell)
+    hand.starting = False
+
+
+def _gather(hand, start, kind, cell):
+    """What was worked into one place is closed into one stitch."""
+    del hand.kind[start:], hand.foot[start:], hand.chains[start:], hand.flags[start:]
+    for columns in (hand.feet, hand.loops, hand.groups):
+        for index in [i for i in columns if i >= start]:
+            del columns[index]
+    hand.make(kind, cell, FLAG_COUNTS | FLAG_TEXTURE)
+
+
+def work_skip(hand, step: Skip, steps, index, after):
+    place = step.place
+    if place.which == "first" and hand.tch_on is not None and hand.cur and hand.level == 0 and place.of not in ("sp", "corner"):
+        count = hand.number(place.n) or 1
+        if hand.tch_on == hand.lay.order[0] if hand.lay.stitches else False:
+            target = hand.lay.order[min(count, hand.lay.stitches) - 1] + 1
+            hand.cur = max(hand.cur, target)
+            return
+    hand.starting = False if place.which != "first" else hand.starting
+    if hand.level == 0 and hand.bare_in is not None:
+        hand.bare_in = None
+    before = hand.lay.rank(hand.cur)
+    here, worked = hand.here, hand.spaces_worked
+    longest = hand.longest_pass
+    found = cells(hand, place, reserve_for(hand, step, steps, index, after) if place.extent is not None else 0)
+    hand.here, hand.longest_pass = here, longest
+    hand.spaces_worked = worked
+    passed = hand.lay.rank(hand.cur) - before
+    hand.skipped = list(found)
+    hand.last_skip = max(hand.last_skip, passed)
+    if step.says is not None and step.says.counts and not hand.kind_made():
+        _count_skipped(hand, step, steps, index, len(found))
+
+
+def _count_skipped(hand, step, steps, index, chains):
+    """Skipped chains said to count as a stitch (and chains)."""
+    says = step.says
+    first = first_stitch(steps, index + 1)
+    made = says.kind or (stitch_kind(hand, first) if first is not None else hand.base)
+    for _ in range(max(1, says.stitches)):
+        hand.make(made, FOOT_NONE, FLAG_COUNTS | FLAG_TURNING)
+        hand.chains[-1] = chains - says.chains
+    if says.chains:
+        hand.make_chains(says.chains)

@@ -1,0 +1,73 @@
+"""What is left of the row below when a row is done, and what accounts for it."""
+
+from hookwright.notation.tree import Chain, Skip
+
+from .hand import Hand
+from .kinds import CHAINS
+from .worked import FLAG_JOIN
+
+
+def tail_over(hand: Hand, body=None) -> int:
+    """Stitches left over at the end of the row that nothing accounts for; 0 where it came out."""
+    if hand.lay.ring or hand.left_said:
+        return hand.passed
+    left = hand.left()
+    forgotten = _spaces_forgotten(hand)
+    if forgotten:
+        return left + forgotten + hand.passed
+    if left <= 0:
+        return hand.passed
+    if hand.spaces_worked and left <= max(hand.longest_pass, 1 if hand.lay.left(hand.cur) == 1 and hand.in_round else 0):
+        return hand.passed
+    if hand.in_round or hand.joined_at_end:
+        cut = hand.memory.get("cut", 0)
+        skip = max(skips_of(hand, body) if body else 0, _ending_skip(body), cut)
+        if body is None and left == hand.memory.get("skip unsaid"):
+            return hand.passed
+        over_chain = hand.last_skip if _last_made(hand) == CHAINS else 0  # chains span what is left, though no skip says so
+        if left in (skip, cut, over_chain):
+            hand.memory["skip unsaid"] = left
+            return hand.passed
+    return left + hand.passed
+
+
+def _last_made(hand) -> int:
+    """The kind last made, joins aside; -1 where nothing was."""
+    for kind, flag in zip(reversed(hand.kind), reversed(hand.flags)):
+        if not flag & FLAG_JOIN:
+            return kind
+    return -1
+
+
+def _spaces_forgotten(hand) -> int:
+    """Spaces left at the end of a row that has worked into every space before them."""
+    lay = hand.lay
+    if lay.plain or not hand.spaces_worked:
+        return 0
+    spaces = lay.spaces()
+    if spaces[-1] < hand.cur:
+        return 0
+    worked = set(hand.foot[hand.settled:])
+    before = [cell for cell in spaces if cell < hand.cur]
+    if len(before) < 2 or any(cell not in worked for cell in before):
+        return 0
+    return len(spaces) - len(before)
+
+
+def _ending_skip(body) -> int:
+    """Stitches the last skip of a repeat passes, looking past chains: "ch 1, sk 1" at the end of a round is often unsaid."""
+    for step in body or ():
+        if isinstance(step, Skip) and step.place.extent is None and type(step.place.n) is int:
+            return step.place.n
+    return 0
+
+
+def skips_of(hand, steps) -> int:
+    """Stitches skipped at the start of these steps."""
+    total = 0
+    for step in steps:
+        if isinstance(step, Skip) and step.place.extent is None:
+            total += hand.number(step.place.n) or 0
+        elif not isinstance(step, Chain):
+            break
+    return total

@@ -1,0 +1,289 @@
+"""Places by name: same, first, last, the third, the top of the chain, the ring, the row ends."""
+
+from bisect import bisect_left
+
+from hookwright.notation.tree import Place
+
+from . import kinds, layout
+from .chain_sides import bridge, has_bridge, turn_to_other_side
+from .kinds import CHAINS, FOUNDATION, ROW_END
+from .next_places import NEXT, next_cells, next_groups, next_of_kind, next_spaces, next_stitches, pass_to, same_name, short
+from .reaching import count_of, sized_spaces
+
+
+def _same(hand, place, reserve, asked):
+    cell = hand.here if hand.here is not None else hand.begin
+    if hand.lay.ring or cell is None or cell < 0:
+        return [hand.into()]
+    if place.of in ("sp", "corner") and hand.lay.kind[cell:cell + 1] != [CHAINS] and hand.bare_in is not None:
+        cell = hand.bare_in
+    if cell >= hand.cur and cell < hand.lay.n:
+        hand.cur = cell + 1
+    return [cell] * max(1, count_of(hand, place, asked) if asked is None else 1)
+
+
+def _first(hand, place, reserve, asked):
+    lay = hand.lay
+    count = count_of(hand, place, asked)
+    if lay.ring:
+        return [hand.into()]
+    if place.of == "sp":
+        found = lay.space_places()[:count]
+        hand.spaces_worked = True
+    elif place.of == "corner":
+        found = lay.corner_cells()[:count]
+    elif place.of in ("st", "ch", "st+sp", "join", "row", "pair"):
+        found = lay.order[:count]
+    else:
+        found = (lay.of_kind(place.of) or lay.built_on(place.of) or lay.order)[:count]
+        if place.of not in ("st",) and len(found) and found[0] != (lay.order[0] if lay.stitches else 0) and not lay.spaces():
+            found = lay.order[:count] if hand.choose((id(place), "first"), 2, 1) else found
+    if len(found) and hand.memory.get("pass") and found[-1] < hand.cur:  # "in first 3 sts ... repeat around": the next 3
+        return next_cells(hand, Place("next", place.of, place.n, loop=place.loop, post=place.post, span=place.span), reserve, asked)
+    if len(found) < count:
+        if lay.n == 0:
+            hand.stuck("no-such-place", wanted="first stitch", of=place.of, have=0, needed=count)
+        short(hand, count)
+    hand.cur = max(hand.cur, found[-1] + 1)
+    return list(found)
+
+
+def _last(hand, place, reserve, asked):
+    lay = hand.lay
+    count = count_of(hand, place, asked)
+    if lay.ring:
+        return [hand.into()]
+    if place.of == "group" and lay.groups:
+        if lay.groups[-1][0] < hand.cur:
+            short(hand, count)
+        hand.longest_pass = max(hand.longest_pass, lay.rank(lay.groups[-count][0]) - lay.rank(hand.cur))
+        hand.cur = lay.groups[-count][0]
+        return next_groups(hand, Place("next", "group", count, chains=place.chains, group=place.group, part=place.part), reserve, None)
+    if place.of == "sp":
+        found = lay.space_places()
+        if place.chains is not None:
+            found = sized_spaces(hand, place)
+        hand.spaces_worked = True
+    elif place.of == "corner":
+        found = lay.corner_cells()
+    elif place.of in ("st", "ch", "st+sp", "join", "row", "pair", "group"):
+        found = lay.order
+    else:
+        found = lay.of_kind(place.of) or lay.built_on(place.of) or lay.order
+        if found and lay.rank(found[-1]) + 1 < lay.stitches and place.of != "st":
+            if lay.plain and not hand.choose((id(place), "last"), 2, 1):
+                found = lay.order
+    if len(found) < count or not len(found):
+        short(hand, count)
+    found = found[len(found) - count:] if count else []
+    if len(found) and found[0] < hand.cur:
+        if found[-1] == hand.here and found[-1] < hand.cur and count == 1 and hand.memory.get("ending"):
+            hand.memory["renamed"] = True
+            return [found[-1]]
+        short(hand, count)
+    if len(found):
+        passed = lay.rank(found[0]) - lay.rank(hand.cur)
+        if passed and place.of not in ("sp", "corner"):
+            hand.passed += passed
+        elif passed:
+            hand.longest_pass = max(hand.longest_pass, passed)
+        hand.cur = found[-1] + 1
+        hand.sub = 0
+    return list(found)
+
+
+def _nth(hand, place, reserve, asked):
+    lay = hand.lay
+    ordinal = hand.number(place.ordinal) or 1
+    if place.group and lay.groups:
+        return _nth_of_group(hand, place, ordinal)
+    if place.of == "ch" and not lay.plain and (place.chains is not None or lay.kind[hand.cur:hand.cur + 1] == [CHAINS]
+                                               or lay.spaces()):
+        found = next_spaces(hand, Place(of="sp", chains=place.chains, extent=place.extent, n=place.n), reserve, asked)
+        return found
+    if place.of == "sp":
+        spaces = lay.spaces()
+        at = bisect_left(spaces, hand.cur) + ordinal - 1
+        if at >= len(spaces):
+            short(hand, ordinal)
+        pass_to(hand, [spaces[at]])
+        return [spaces[at]]
+    # counted on from the stitch last worked into, so that "sk 2, dc in 3rd st" says one thing twice
+    start = lay.rank(hand.here + 1) if hand.here is not None and 0 <= hand.here < hand.cur else lay.rank(hand.cur)
+    if hand.cur == 0 and hand.here is None:
+        start = 0
+    if hand.choose((id(place), "nth"), 2, 2, "the stitch under the hook is counted as the first", place.span):
+        start -= 1
+    at = start + ordinal - 1
+    found = lay.order if place.of in ("st", "ch", "group", "row") else lay.of_kind(place.of) or lay.order
+    if found is not lay.order and len(found) != lay.stitches:
+        at = bisect_left(found, lay.order[start] if start < lay.stitches else lay.n) + ordinal - 1
+    if not 0 <= at < len(found):
+        short(hand, ordinal)
+    cell = found[at]
+    between = lay.order[lay.rank(hand.cur):lay.rank(cell)] if cell > hand.cur else []
+    if len(between):
+        hand.skipped = list(between)
+        hand.last_skip = max(hand.last_skip, len(between))
+    hand.cur = max(hand.cur, cell + 1)
+    return [cell]
+
+
+def _nth_of_group(hand, place, ordinal):
+    """"In 3rd dc of next shell": a stitch counted within the next group."""
+    lay = hand.lay
+    groups = [g for g in lay.groups if g[0] >= hand.cur]
+    groups = [g for g in groups if same_name(g[2], place.group)] or groups
+    if not groups:
+        hand.stuck("no-such-place", wanted=place.group, of="group", have=0, needed=1)
+    start, end, _ = groups[0]
+    wanted = kinds.number(place.of) if place.of not in ("st", "ch", "sp", "group") else None
+    inside = [i for i in range(start, end) if (lay.kind[i] == CHAINS) == (place.of == "sp") and wanted in (None, lay.kind[i])]
+    if ordinal > len(inside):
+        hand.stuck("no-such-place", wanted=f"stitch {ordinal} of {place.group}", of="group", have=len(inside), needed=ordinal)
+    cell = inside[ordinal - 1]
+    hand.longest_pass = max(hand.longest_pass, lay.rank(cell) - lay.rank(hand.cur), lay.rank(end) - lay.rank(cell) - 1)
+    hand.cur, hand.sub = end, 0
+    hand.spaces_worked = True
+    return [cell]
+
+
+def _chain_top(hand, place, reserve, asked):
+    lay = hand.lay
+    if lay.ring:
+        return [hand.into()]
+    tops = sorted(c for c in lay.tops if c >= hand.cur)
+    if tops:
+        cell = tops[-1] if not hand.in_round or tops[-1] == lay.n - 1 else tops[0]
+        passed = lay.rank(cell) - lay.rank(hand.cur)
+        if passed > 0 and not hand.spaces_worked:
+            hand.passed += passed
+        elif passed > 0:
+            hand.longest_pass = max(hand.longest_pass, passed)
+        hand.cur, hand.sub = cell + 1, 0
+        return [cell]
+    if hand.left() <= 0 and hand.memory.get("ending") and hand.here is not None and hand.here == lay.order[-1]:
+        hand.memory["renamed"] = True
+        return [hand.here]
+    if hand.left() > 0:
+        return _last(hand, Place("last", "st", 1), reserve, asked)
+    if lay.hook_chain:
+        hand.stuck("no-such-place", wanted="top of the turning chain", of="chain top", have=0, needed=1)
+    spaces = [i for i in lay.spaces() if i >= hand.cur]
+    if spaces:  # a chain that stands for stitch and space at the far edge
+        hand.cur = spaces[-1] + 1
+        return [spaces[-1]]
+    if hand.in_round and lay.n:
+        return [0]
+    hand.stuck("no-such-place", wanted="top of the turning chain", of="chain top", have=0, needed=1)
+
+
+def _skipped(hand, place, reserve, asked):
+    count = count_of(hand, place, asked) if place.extent is None else len(hand.skipped)
+    if len(hand.skipped) < count or not hand.skipped:
+        hand.stuck("no-such-place", wanted="skipped stitch", of="skipped", have=len(hand.skipped), needed=count)
+    found, hand.skipped = hand.skipped[:count], hand.skipped[count:]
+    return found
+
+
+def _beginning(hand, place, reserve, asked):
+    return [hand.into() if hand.lay.ring else hand.begin]
+
+
+def _ring(hand, place, reserve, asked):
+    lay = hand.lay
+    if lay.ring:
+        return [hand.into()]
+    if hand.bare_in is not None:
+        return [hand.bare_in]
+    if lay.joined and lay.kind[:1] == [FOUNDATION]:
+        hand.change(layout.ring())
+        return [hand.into()]
+    if lay.spaces():
+        return next_spaces(hand, Place(of="sp"), reserve, 1)
+    hand.change(layout.ring())
+    return [hand.into()]
+
+
+def _from_hook(hand, place, reserve, asked):
+    ordinal = hand.number(place.ordinal) or 1
+    count = asked or 1
+    if ordinal + count - 1 > hand.lay.n:
+        hand.stuck("runs-out", there=hand.lay.n, left=hand.lay.n, needed=ordinal + count - 1)
+    hand.cur = max(hand.cur, ordinal + count - 1)
+    return list(range(ordinal - 1, ordinal + count - 1))
+
+
+def _row_ends(hand, place, reserve, asked):
+    if hand.lay.kind[:1] != [ROW_END] and hand.sequence is not None:
+        edge = hand.sequence.row_ends(hand)
+        if edge is not None:
+            hand.change(edge)
+    return next_stitches(hand, _like_next(place), reserve, asked)
+
+
+def _like_next(place):
+    return Place("next", "st", place.n, place.extent, loop=place.loop, post=place.post, span=place.span)
+
+
+def _other_side(hand, place, reserve, asked):
+    if has_bridge(hand):
+        return bridge(hand, place, asked)
+    if hand.memory.get("unworked") and FOUNDATION in hand.lay.kind:
+        return next_stitches(hand, _like_next(place), reserve, asked)
+    if hand.other_side is None:
+        turn_to_other_side(hand)
+    return next_stitches(hand, _like_next(place), reserve, asked)
+
+
+def _free_loops(hand, place, reserve, asked):
+    if hand.sequence is not None and not hand.memory.get("free"):
+        free = hand.sequence.free_loops(hand, place)
+        if free is not None:
+            hand.memory["free"] = True
+            hand.change(free)
+    return next_stitches(hand, _like_next(place), reserve, asked)
+
+
+def _marked(hand, place, reserve, asked):
+    cell = hand.marks.pop("next", None)
+    if cell is not None and cell >= hand.cur:
+        hand.cur = cell + 1
+        return [cell]
+    return next_stitches(hand, Place(n=1), reserve, 1)
+
+
+def _any(hand, place, reserve, asked):
+    found = NEXT.get(place.of) or next_of_kind
+    return found(hand, Place("next", place.of, 1, chains=place.chains, group=place.group, part=place.part), reserve, 1)
+
+
+def _below(hand, place, reserve, asked):
+    cur, lay = hand.cur, hand.lay
+    if cur < lay.n and lay.kind[cur] == CHAINS and place.extent is None:  # worked over the chains that pass the stitches meant
+        hand.cur, hand.sub = cur + 1, 0
+        return [cur] * (count_of(hand, place, asked) or 1)
+    found = next_stitches(hand, Place(n=place.n, extent=place.extent), reserve, asked)
+    if hand.memory.pop("behind", False):  # the stitch behind it is skipped in so many words
+        hand.cur = cur
+    return found
+
+
+def left_open(hand, place, reserve, asked):
+    """Stitches left unworked before, and the free side of the chain over them; or the free loops of a row said by number."""
+    if not hand.memory.get("unworked"):
+        hand.memory["unworked"] = True
+        found = None
+        if hand.sequence is not None:
+            found = hand.sequence.free_loops(hand, place) if place.row is not None else hand.sequence.unworked(hand)
+        if found is not None:
+            hand.change(found)
+    found = _first if place.which in ("first", "any") and hand.cur == 0 and place.extent is None else next_cells
+    return found(hand, Place("next", "st", place.n, place.extent, loop=place.loop, span=place.span), reserve, asked)
+
+
+NAMED = {
+    "same": _same, "first": _first, "last": _last, "nth": _nth, "from hook": _from_hook, "ring": _ring,
+    "chain top": _chain_top, "skipped": _skipped, "beginning": _beginning, "below": _below, "row ends": _row_ends,
+    "other side": _other_side, "free loops": _free_loops, "marked": _marked, "any": _any,
+}

@@ -1,0 +1,301 @@
+"""The next stitches, spaces, corners, groups or gaps from the hook on."""
+
+import re
+from bisect import bisect_left
+
+from hookwright.notation.tree import Place
+
+from . import kinds
+from .chain_sides import bridge, has_bridge, turn_to_other_side
+from .hand import Hand
+from .kinds import CHAINS, FOUNDATION
+from .reaching import count_of, end_of, find_stop, stop_rank
+from .worked import Trouble
+
+NEXT_STITCH = Place()
+
+
+def next_stitches(hand, place, reserve, asked):
+    lay, cur = hand.lay, hand.cur
+    if place.extent is None:
+        count = count_of(hand, place, asked)
+        if lay.plain:
+            end = cur + count
+            if end > lay.n:
+                if hand.memory.get("both sides") and hand.other_side is None and lay.kind[:1] == [FOUNDATION] and cur >= lay.n:
+                    turn_to_other_side(hand)
+                    return next_stitches(hand, place, reserve, asked)
+                return short(hand, count)
+            hand.cur = end
+            return range(cur, end)
+        first = lay.rank(cur)
+        if first + count > lay.stitches:
+            return short(hand, count)
+        found = lay.order[first:first + count]
+        if count:
+            hand.cur = found[-1] + 1
+            hand.sub = 0
+        return found
+    first, stop = lay.rank(cur), stop_rank(hand, place, reserve)
+    if stop < first:
+        hand.stuck("runs-out", there=lay.stitches, left=max(0, hand.left()), needed=lay.stitches + first - stop, step=first - stop)
+    found = lay.order[first:stop]
+    if len(found):
+        hand.cur = found[-1] + 1
+        hand.sub = 0
+    return found
+
+
+def short(hand, count):
+    there, left = hand.lay.stitches, max(0, hand.left())
+    hand.stuck("runs-out", there=there, left=left, needed=there - left + count, step=count)
+
+
+def next_of_kind(hand, place, reserve, asked):
+    lay = hand.lay
+    strict = lay.of_kind(place.of)
+    if len(strict) == lay.stitches:
+        return next_stitches(hand, place, reserve, asked)
+    if place.of not in kinds.NAMES and not strict:
+        strict = []
+    if not strict:
+        strict = lay.built_on(place.of)
+        if not strict:  # a name used for whatever stitch is there
+            return next_stitches(hand, place, reserve, asked)
+    if hand.choose((id(place), "of"), 2, 1):
+        return next_stitches(hand, place, reserve, asked)
+    at = bisect_left(strict, hand.cur)
+    if place.extent is None:
+        count = count_of(hand, place, asked)
+        found = strict[at:at + count]
+        if len(found) < count:
+            return next_stitches(hand, place, reserve, asked) if not found and hand.left() >= count else short(hand, count)
+    else:
+        stop = stop_rank(hand, place, reserve)
+        limit = lay.order[stop] if stop < lay.stitches else lay.n
+        found = strict[at:bisect_left(strict, limit)]
+        if place.extent.kind == "end" and limit == lay.n and found and lay.rank(found[-1]) + 1 < lay.stitches:
+            hand.longest_pass = max(hand.longest_pass, lay.stitches - lay.rank(found[-1]) - 1)
+    if found:
+        before = lay.rank(hand.cur)
+        for cell in found:
+            here = lay.rank(cell)
+            hand.longest_pass = max(hand.longest_pass, here - before)
+            before = here + 1
+        hand.cur = found[-1] + 1
+        hand.sub = 0
+    return found
+
+
+def _of_chain(hand, place, reserve, asked):
+    lay = hand.lay
+    if lay.plain:  # a foundation, a chain made in this row, or chains said loosely of plain stitches
+        return bridge(hand, place, asked) if has_bridge(hand) else next_stitches(hand, place, reserve, asked)
+    found, cur, sub = [], hand.cur, hand.sub
+    count = count_of(hand, place, asked) if place.extent is None else None
+    while cur < lay.n and (count is None or len(found) < count):
+        if lay.kind[cur] == CHAINS:
+            room = lay.size[cur] - sub
+            here = room if count is None else min(room, count - len(found))
+            found.extend([cur] * here)
+            sub += here
+            if sub >= lay.size[cur]:
+                cur, sub = cur + 1, 0
+                if count is None:
+                    break
+        elif lay.kind[cur] == FOUNDATION:
+            found.append(cur)
+            cur += 1
+        elif found:
+            break  # chains in a row end here
+        else:
+            cur, sub = cur + 1, 0
+    if count is not None and len(found) < count:
+        hand.stuck("no-such-place", wanted="chains", of="ch", have=len(found), needed=count)
+    hand.cur, hand.sub = cur, sub
+    return found
+
+
+def next_spaces(hand, place, reserve, asked):
+    lay = hand.lay
+    hand.spaces_worked = True
+    spaces = lay.space_places()
+    at = bisect_left(spaces, hand.cur)
+    if hand.sub and at < len(spaces) and spaces[at] == hand.cur:
+        at += 1
+    size = hand.number(place.chains, None)
+    if place.extent is not None:
+        stop = _space_stop(hand, place)
+        found = [i for i in spaces[at:] if i < stop and (size is None or not lay.size[i] or lay.size[i] == size)]
+        if not found and size is not None and spaces[at:]:
+            found = [i for i in spaces[at:] if i < stop]
+            other_space(hand, size, found)
+        if reserve and found:
+            found = found[:len(found) - reserve]
+    else:
+        count = count_of(hand, place, asked)
+        found = []
+        for i in spaces[at:]:
+            if len(found) == count:
+                break
+            if size is None or not lay.size[i] or lay.size[i] == size:
+                found.append(i)
+        if len(found) < count and len(spaces) - at >= count and not found:
+            found = spaces[at:at + count]
+            other_space(hand, size, found)
+        if len(found) < count:
+            hand.stuck("no-such-place", wanted=f"ch-{size} space" if size else "space", of="sp", have=len(found),
+                       needed=count)
+    pass_to(hand, found)
+    return found
+
+
+def _space_stop(hand, place):
+    extent = place.extent
+    if extent.kind == "last":
+        return end_of(hand, extent.of, hand.number(extent.n) or 0)
+    if extent.kind == "place":
+        return find_stop(hand, extent.place)
+    return hand.lay.n
+
+
+def other_space(hand, size, found):
+    if found:
+        hand.troubles.append(Trouble("other-space", hand.span, {"wanted": size, "have": hand.lay.size[found[0]]}))
+
+
+def pass_to(hand, found):
+    """Moves the hook past cells reached by name, remembering how many stitches were passed silently on the way."""
+    lay = hand.lay
+    if not found:
+        return
+    before = lay.rank(hand.cur)
+    for cell in found:
+        here = lay.rank(cell)
+        if here - before > hand.longest_pass:
+            hand.longest_pass = here - before
+        before = here + (lay.kind[cell] != CHAINS)
+    if found[-1] >= hand.cur:
+        hand.cur = found[-1] + 1
+        hand.sub = 0
+
+
+def _of_corner(hand, place, reserve, asked):
+    lay = hand.lay
+    hand.spaces_worked = True
+    corners = lay.corner_cells()
+    at = bisect_left(corners, hand.cur)
+    if place.extent is not None:
+        found = corners[at:]
+    else:
+        count = count_of(hand, place, asked)
+        found = corners[at:at + count]
+        if len(found) < count:
+            hand.stuck("no-such-place", wanted="corner space", of="corner", have=len(corners), needed=count)
+    size = hand.number(place.chains, None)
+    if size is not None and found and lay.size[found[0]] != size:
+        other_space(hand, size, found)
+    pass_to(hand, found)
+    return found
+
+
+def _of_both(hand, place, reserve, asked):
+    lay = hand.lay
+    if place.extent is None:
+        count = count_of(hand, place, asked)
+        found = range(hand.cur, hand.cur + count)
+        if hand.cur + count > lay.n:
+            return short(hand, count)
+    else:
+        if place.extent.kind == "place":
+            end = find_stop(hand, place.extent.place)
+        else:
+            stop = stop_rank(hand, place, reserve)
+            end = lay.order[stop] if stop < lay.stitches else lay.n
+            if place.extent.kind == "end" and reserve == 0:
+                end = lay.n
+        found = range(hand.cur, end)
+    if len(found):
+        hand.cur = found[-1] + 1
+        hand.sub = 0
+        hand.spaces_worked = True
+    return found
+
+
+def next_groups(hand, place, reserve, asked):
+    lay = hand.lay
+    groups = [g for g in lay.groups if g[0] >= hand.cur or g[0] <= hand.cur < g[1]]
+    named = [g for g in groups if g[2] and same_name(g[2], place.group)]
+    if place.group and not named and any(g[2] and same_name(g[2], place.group) for g in lay.groups):
+        groups = []  # there were such groups, and they are all behind the hook
+    chosen = named or groups
+    count = count_of(hand, place, asked) if place.extent is None else len(chosen)
+    if not chosen and place.group and kinds.number(place.group) in lay.kind:
+        return next_of_kind(hand, like(place, place.group), reserve, asked)
+    if not chosen or len(chosen) < count:
+        spaces = lay.spaces()
+        if spaces and bisect_left(spaces, hand.cur) < len(spaces):
+            return next_spaces(hand, place, reserve, asked)
+        if not chosen and not place.part and not spaces and hand.left() >= count:
+            return next_stitches(hand, like(place, "st"), reserve, asked)
+        hand.stuck("no-such-place", wanted=place.group or "group", of="group", have=len(chosen), needed=count)
+    found = []
+    for start, end, _ in chosen[:count]:
+        inner = [i for i in range(start, end) if lay.kind[i] == CHAINS]
+        if place.part == "between":
+            found.append(end)
+        elif place.part == "before":
+            found.append(start)
+        elif inner and place.part != "center":
+            found.append(inner[len(inner) // 2])
+        else:
+            stitches = [i for i in range(start, end) if lay.kind[i] != CHAINS]
+            found.append(inner[len(inner) // 2] if inner and len(stitches) % 2 == 0 else stitches[len(stitches) // 2])
+        before = lay.rank(hand.cur)
+        hand.longest_pass = max(hand.longest_pass, lay.rank(found[-1]) - before, end - 1 - found[-1])
+        hand.cur, hand.sub = (found[-1] if place.part in ("between", "before") else end), 0
+    hand.spaces_worked = True
+    return found
+
+
+def like(place, of):
+    return Place(place.which, of, place.n, place.extent, place.ordinal, loop=place.loop, post=place.post, span=place.span)
+
+
+def _of_gap(hand, place, reserve, asked):
+    lay = hand.lay
+    starts = [g[0] for g in lay.groups if g[0] > hand.cur] + ([lay.n] if lay.groups else [])
+    count = count_of(hand, place, asked) if place.extent is None else len(starts) or max(0, hand.left() - (0 if hand.in_round else 1))
+    hand.spaces_worked = True
+    if starts:
+        found = starts[:count]
+        hand.longest_pass = max(hand.longest_pass, max((g[1] - g[0] for g in lay.groups), default=0))
+        if found:
+            hand.cur = min(found[-1], lay.n)
+        return [min(i, lay.n) - 1 for i in found]
+    return next_stitches(hand, like(place, "st"), reserve, asked)
+
+
+NEXT = {"st": next_stitches, "ch": _of_chain, "sp": next_spaces, "corner": _of_corner, "st+sp": _of_both, "group": next_groups,
+       "gap": _of_gap, "join": next_stitches, "row": next_stitches, "pair": next_stitches}
+
+
+def _part(hand, place):
+    """Between, before, after or in the centre of something that is no group."""
+    if place.part in ("between", "before", "after") and hand.lay.groups:
+        return _of_gap(hand, place, 0, None)
+    return (NEXT.get(place.of) or next_of_kind)(hand, like(place, place.of), 0, None)
+
+
+def same_name(one: str, other: str) -> bool:
+    """Whether two names of a group mean the same: "V-st", "v st", "V-sts"."""
+    plain = [re.sub(r"[^a-z0-9]", "", name.lower()).removesuffix("s") for name in (one, other)]
+    return plain[0] == plain[1]
+
+
+def next_cells(hand: Hand, place: Place, reserve: int = 0, asked: int | None = None):
+    """Cells of a Place "next": see placing.cells."""
+    if place.part and place.of != "group":
+        return _part(hand, place)
+    found = NEXT.get(place.of)
+    return found(hand, place, reserve, asked) if found else next_of_kind(hand, place, reserve, asked)

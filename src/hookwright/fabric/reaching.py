@@ -1,0 +1,90 @@
+"""How far an extent goes: to the end, to the last n, to the next corner, until there are so many."""
+
+from bisect import bisect_left
+
+from hookwright.notation.tree import Place
+
+from .hand import Hand
+
+
+def count_of(hand, place, asked):
+    if asked is not None:
+        return asked
+    count = hand.number(place.n)
+    return 0 if count is None else count
+
+
+def made_so_far(hand: Hand) -> int:
+    """Stitches made in this row so far."""
+    return sum(1 for flag in hand.flags if flag & 1)
+
+
+def stop_rank(hand: Hand, place: Place, reserve: int) -> int:
+    """Rank of the stitch before which an extent ends."""
+    lay, extent = hand.lay, place.extent
+    if extent.kind == "end":
+        return lay.stitches - reserve
+    if extent.kind == "last":
+        keep = hand.number(extent.n) or 0
+        return lay.rank(end_of(hand, extent.of, keep))
+    if extent.kind == "place":
+        return lay.rank(find_stop(hand, extent.place))
+    if extent.kind == "half":
+        return lay.rank(hand.cur) + (lay.stitches - lay.rank(hand.cur)) // 2 if hand.cur else lay.stitches // 2
+    if extent.kind == "until":
+        return lay.rank(hand.cur) + max(0, (hand.number(extent.n) or 0) - made_so_far(hand))
+    return lay.stitches - reserve
+
+
+def end_of(hand: Hand, of: str, keep: int) -> int:
+    """The cell at which exactly `keep` of `of` are left before the end."""
+    lay = hand.lay
+    if of in ("st", "ch", "st+sp") or not keep:
+        found = lay.order
+    elif of == "sp":
+        found = lay.space_places()
+    elif of == "corner":
+        found = lay.corner_cells()
+    elif of == "group" and lay.groups:
+        found = [start for start, _, _ in lay.groups]
+    else:
+        found = lay.of_kind(of) or lay.built_on(of) or lay.order
+    if keep > len(found):
+        hand.stuck("runs-out", there=len(found), needed=keep)
+    return found[len(found) - keep] if keep else lay.n
+
+
+def find_stop(hand: Hand, place: Place | None) -> int:
+    """The cell at which the next place of this sort lies, at or after the hook; the end where there is none."""
+    lay = hand.lay
+    if place is None:
+        return lay.n
+    if place.which == "marked":
+        return hand.marks.get("next", lay.n)
+    if place.which == "chain top":
+        tops = [top for top in sorted(lay.tops) if top >= hand.cur]
+        return tops[-1] if tops else (lay.order[-1] if lay.stitches else lay.n)
+    if place.which in ("last",):
+        return end_of(hand, place.of, hand.number(place.n) or 1)
+    if place.which == "last" and place.of in ("sp", "corner"):
+        found = lay.corner_cells() if place.of == "corner" else sized_spaces(hand, place)
+        return found[-1] if found and found[-1] >= hand.cur else lay.n
+    if place.of in ("sp", "corner"):
+        found = lay.corner_cells() if place.of == "corner" else sized_spaces(hand, place)
+    elif place.of == "group":
+        found = [start for start, _, _ in lay.groups]
+    elif place.of == "st":
+        return min(hand.cur, lay.n)
+    else:
+        found = lay.of_kind(place.of) or lay.built_on(place.of)
+    at = bisect_left(found, hand.cur)
+    return found[at] if at < len(found) else lay.n
+
+
+def sized_spaces(hand, place):
+    """Space cells of the size meant; all spaces where none has it."""
+    spaces = hand.lay.space_places()
+    size = hand.number(place.chains, None)
+    if size is None:
+        return spaces
+    return [i for i in spaces if hand.lay.size[i] == size] or spaces

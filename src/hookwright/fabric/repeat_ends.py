@@ -1,0 +1,125 @@
+"""The end of a repeat: the last pass, what is said to end it, and the steps that come after."""
+
+from hookwright.notation.tree import Group, Stitch
+
+from . import kinds
+from .hand import Hand, Stuck
+from .leftovers import skips_of, tail_over
+from .needs import need
+from .worked import Trouble
+
+
+def work_pass(hand: Hand, steps, after):
+    from .stepping import run
+
+    run(hand, steps, after)
+
+
+def like_ending(body, ending) -> int:
+    """Where in the repeat the ending takes over: at the last step that is of its sort, else at the start."""
+    first = ending[0]
+    for at in range(len(body) - 1, -1, -1):
+        step = body[at]
+        if type(step) is type(first):
+            if isinstance(step, Stitch):
+                if kinds.plain_of(step.kind) == kinds.plain_of(first.kind) and (step.kind == first.kind or "tog" in step.kind):
+                    return at
+            else:
+                return at
+    return 0
+
+
+def finish_repeat(hand, rep, body, rest, snaps, facts, takes, blocked, stop):
+    """Tries the steps after the repeat from the last pass that lets them come out exactly; True: the rest is worked."""
+    passes = len(snaps) - 1
+    tries = []
+    low = max(0, passes - 3)
+    if rep.partial == "last" and rep.stop is not None:
+        for done in range(passes, low - 1, -1):
+            tries.append((done, body[:rep.stop], rep.ending or []))
+    elif rep.ending:
+        first = like_ending(rep.steps, rep.ending)
+        orders = [first] + [at for at in range(len(body)) if at != first]
+        if _ends_at_last(rep.ending) and (isinstance(body[-1], Group) or isinstance(body[-1], Stitch) and body[-1].n == rep.ending[0].n):
+            tries.append((passes, None, rep.ending))
+        for done in range(passes, low - 1, -1):
+            for at in orders:
+                tries.append((done, body[:at], rep.ending))
+            if done == passes:
+                tries.append((done, body, rep.ending))
+    else:
+        for done in range(passes, low - 1, -1):
+            tries.append((done, [], []))
+    best = None
+    frozen = hand.freeze()
+    for done, lead, tail in tries:
+        hand.thaw(frozen, snaps[done])
+        outcome = _attempt(hand, lead, tail, rest, done, stop, body, rep)
+        if outcome == 0:
+            return True
+        if outcome is not None and (best is None or outcome < best[0]):
+            best = (outcome, done, lead, tail)
+    hand.thaw(frozen, snaps[passes])
+    if best is None or not rep.ending and not rep.partial and best[1] != passes:
+        best = (None, passes, [], []) if not rep.ending and not rep.partial else best or (None, passes, body[:rep.stop or 0], rep.ending or [])
+    hand.thaw(frozen, snaps[best[1]])
+    left = hand.lay.rank(stop) - hand.lay.rank(hand.cur) - (facts["rest"] if stop == hand.lay.n else 0)
+    if left > 0 and (takes or 0) > 0 or blocked is not None and left > 0:
+        hand.troubles.append(Trouble("repeat-leaves", rep.span, {**facts, "takes": takes or 0, "passes": best[1],
+                             "left": left, "after": facts["rest"]}))
+    elif left < 0:
+        hand.troubles.append(Trouble("runs-out", rep.span, {**facts, "needed": facts["rest"], "left": hand.left(), "passes": best[1]}))
+    _attempt(hand, best[2] or [], best[3], rest, best[1], stop, body, rep, strict=False)
+    return True
+
+
+def _ends_at_last(ending) -> bool:
+    """Whether an ending only names where the last stitch goes."""
+    return len(ending) == 1 and isinstance(ending[0], Stitch) and ending[0].place is not None and \
+        ending[0].place.which in ("last", "chain top")
+
+
+def _attempt(hand, lead, tail, rest, done, stop, body, rep, strict=True):
+    """Works the end of a repeat and what comes after it: stitches left over (0 = exactly out), or None where it is stuck."""
+    troubles = len(hand.troubles)
+    try:
+        if lead is None:
+            hand.memory["ending"] = True
+            hand.memory.pop("renamed", None)
+            made = len(hand.kind)
+            snap = hand.snapshot()
+            work_pass(hand, tail, ())
+            hand.memory.pop("ending", None)
+            if not hand.memory.pop("renamed", False):
+                return None
+            hand.restore(snap)
+            del hand.kind[made:], hand.foot[made:], hand.chains[made:], hand.flags[made:]
+        else:
+            if lead:
+                work_pass(hand, lead, tail or rest)
+            if rep.partial == "last":
+                hand.memory["cut"] = skips_of(hand, body[rep.stop:])
+            if tail:
+                work_pass(hand, tail, rest)
+        if rest:
+            work_pass(hand, rest, ())
+    except Stuck as stuck:
+        hand.memory.pop("ending", None)
+        if not strict:
+            hand.troubles.append(stuck.trouble)
+        return None
+    finally:
+        hand.memory.pop("ending", None)
+    if len(hand.troubles) > troubles and strict:
+        return None
+    if stop < hand.lay.n and not rest:
+        return hand.lay.rank(stop) - hand.lay.rank(hand.cur) if hand.cur <= stop else None
+    return tail_over(hand, body)
+
+
+def takes_a_pass(hand, snaps, body) -> int:
+    """Stitches one pass takes."""
+    if len(snaps) > 1:
+        lay = snaps[1][12]
+        return lay.rank(snaps[1][0]) - lay.rank(snaps[0][0])
+    return need(hand, body) or 0

@@ -1,0 +1,65 @@
+"""Slip stitches that are no stitches of the fabric: travelling, joining, edging."""
+
+from hookwright.notation.tree import Chain, Colour, FastenOff, Group, Join, Leave, Mark, NoJoin, Note, Repeat, Skip, Stitch, Turn
+
+from . import layout
+from .kinds import FOUNDATION
+from .placing import cells
+from .starting import next_real, travel
+from .worked import FLAG_JOIN, FOOT_NONE
+
+AFTER = (Turn, Note, Mark, FastenOff, Colour, NoJoin, Leave)
+
+
+def slip(hand, step, steps, index) -> bool:
+    """Whether a slip stitch is no stitch of the fabric here: it travels, joins or edges. Works it if so."""
+    place = step.place
+    if hand.inside is not None:
+        if any(isinstance(other, Stitch) and other.kind != "slst" for other in steps):
+            hand.make("slst", hand.inside, FLAG_JOIN)
+            return True
+        return False
+    rest = [other for other in steps[index + 1:] if not isinstance(other, AFTER)]
+    if hand.level == 0 and not rest and (hand.in_round or not slips_only(steps)):
+        if place is not None and (place.which in ("first", "chain top", "beginning", "same")
+                                  or place.which in ("nth", "next", "any") and hand.at_end() and hand.kind
+                                  or place.which == "last" and hand.at_end()):
+            close_round(hand)
+            return True
+        if hand.in_round and hand.kind_made() and (place is None and hand.at_end() or place is not None and place.extent is None
+                                                   and step.n == 1 and hand.number(place.n) == 1 and hand.left() <= 1):
+            close_round(hand)
+            return True
+    if hand.level == 0 and not rest and not hand.in_round and place is not None and place.of in ("sp", "corner") and hand.stitches_made():
+        for cell in cells(hand, place):  # anchors the end of the row, as corner to corner does
+            hand.make("slst", cell, FLAG_JOIN)
+        return True
+    if hand.starting and hand.level == 0 and not hand.stitches_made() and rest and not slips_only(steps):
+        real = next_real(steps, index + 1)
+        if isinstance(real, (Chain, Join)) or isinstance(real, Stitch) or isinstance(real, (Group, Repeat)):
+            travel(hand, step)
+            return True
+    return False
+
+
+def slips_only(steps) -> bool:
+    return all(isinstance(step, (Chain, Skip) + AFTER) or isinstance(step, Stitch) and step.kind == "slst" for step in steps)
+
+
+def close_round(hand):
+    if hand.joined_at_end:
+        return
+    hand.make("slst", FOOT_NONE, FLAG_JOIN)
+    hand.joined_at_end = True
+
+
+def work_join(hand, step, steps, index, after):
+    if step.kind not in ("slst", "", None):
+        hand.make(step.kind, hand.begin if not hand.lay.ring and hand.lay.n else hand.into())
+        hand.joined_at_end = True
+        return
+    if not hand.kind and not hand.lay.ring and hand.lay.kind[:1] == [FOUNDATION]:
+        hand.change(layout.foundation(hand.lay.n, joined=True))
+        hand.in_round = True
+        return
+    close_round(hand)
