@@ -9,6 +9,7 @@ import re
 from hookwright.ground import LOOK, Finding, Span
 
 from . import tree
+from .looks import starts_like_work
 from .number_words import CARDINAL_PATTERN, number_of
 from .sentences import sentences
 
@@ -25,6 +26,8 @@ _CLOSED = re.compile(
 )
 _KEPT = re.compile(rf"(?P<n>{_N})[ -]*(?P<base>[a-z]{{2,6}}(?:\s+crochets?)?)\b[^.]{{0,60}}?(?:(?:keep|hold|leav)ing\s+(?:the\s+)?last\s+(?:loop|lp)|closed\s+(?:through|with|by|in)|(?:drop|remove|withdraw|take)\s+(?:the\s+)?(?:loop|lp|hook))", re.I)
 _POPCORN = re.compile(r"closed?\s+(?:through|in|with)\s+(?:the\s+)?first|(?:drop|remove|withdraw|take out)\s+(?:the\s+)?(?:loop|lp|hook|your hook)|insert\s+hook\s+(?:from\s+front\s+to\s+back\s+)?(?:in|into|through)\s+(?:the\s+)?(?:top\s+of\s+(?:the\s+)?)?first", re.I)
+_TOG_IN_ONE = re.compile(r"\b(?P<base>[a-z]{2,4}?)(?P<n>\d)tog\b[^.;]*\b(?:in|into)\s+(?:one|the\s+same|same|a\s+single|next)\s+(?:st|sp|place|loop|ch)", re.I)
+_BEGUN = re.compile(r"\s*\(?(?:ch|chain)\s*-?\d\s*,?\s*(?:and|,|then|\+)?\s*(?:(?P<base>[a-z]{2,3}?)(?P<n>\d)tog|(?P<m>\d)\s*(?P<base2>[a-z]{2,3})\s*(?:tog|closed together|together))\b", re.I)
 _OVER = re.compile(r"\b(?:over|across|in)\s+(?:the\s+)?(?:next|each\s+of\s+(?:the\s+)?next)\s+(?P<n>\d{1,2}|two|three|four|five|six)\b", re.I)
 _LOOPS = re.compile(r"(?:all|through|thru)\s+(?:the\s+)?(?P<n>\d{1,2}|CARD)\s+(?:loops?|lps?)|(?P<m>\d{1,2}|CARD)\s+(?:loops?|lps?)\s+(?:\w+\s+){0,2}?on\s+(?:the\s+)?hook".replace("CARD", CARDINAL_PATTERN), re.I)
 _TIMES = re.compile(rf"(?P<n>{_N})\s*(?P<more>more\s+)?times|(?P<word>twice|once)(?P<more2>\s+more)?", re.I)
@@ -62,7 +65,7 @@ def _entries(work: str, start: int, end: int, section: str, name: str):
         return
     starts = []
     if section == "notes":
-        spans = sentences(work, start, end)
+        spans = [part for first, last in sentences(work, start, end) for part in _between_semicolons(work, first, last)]
     else:
         spans = [(found.start(), found.end()) for found in re.compile(r"[^\n]+").finditer(work, start, end)]
     for first, last in spans:
@@ -77,6 +80,17 @@ def _entries(work: str, start: int, end: int, section: str, name: str):
         yield entry_name, abbreviation, first, last
 
 
+def _between_semicolons(work: str, start: int, end: int):
+    """A sentence cut at semicolons that a further definition follows."""
+    begin = start
+    for found in re.compile(r";\s*").finditer(work, start, end):
+        entry = _ENTRY.match(work, found.end(), end)
+        if entry and _is_definition(entry, work, end, "notes"):
+            yield begin, found.start()
+            begin = found.end()
+    yield begin, end
+
+
 def _is_definition(found: re.Match, work: str, last: int, section: str) -> bool:
     words = found["name"].lower().split()
     if words[0] in _GENERAL and len(words) == 1 and words[0] not in ("inc", "dec"):
@@ -85,7 +99,8 @@ def _is_definition(found: re.Match, work: str, last: int, section: str) -> bool:
         return False
     if section == "notes" and found["sep"] != "=":
         rest = work[found.end() : last]
-        return bool(re.match(r"\(|\d|\[|work\b|sk\b|skip|yo\b|yarn over|insert|[a-z]{2,4}(?:\s*\d|\s+(?:in|into|through)\b)|ch\b|[\w-]+ in\b", rest, re.I)) and len(words) <= 4
+        plain = re.match(r"\(|\d|\[|work\b|sk\b|skip|yo\b|yarn over|insert|ch\b|[\w-]+ in\b", rest, re.I) or starts_like_work(work, found.end(), last)
+        return bool(plain) and len(words) <= 4 and words[0] != "first"
     return True
 
 
@@ -109,14 +124,25 @@ def define(name: str, abbreviation: str, work: str, start: int, end: int, lexico
     while end > start and work[end - 1] in " .;,\n\t\"'":
         end -= 1
     words = work[start:end]
-    if not words.strip() or len(words) > 3000:
+    if not words.strip() or len(words) > 3000 or not re.search(r"[A-Za-z]", name):
         return None
     span = Span(start, end)
     name = " ".join(name.split())
-    spellings = tuple(part.strip() for part in re.split(r"\s*(?:,|/|\bor\b)\s*", abbreviation) if part.strip())
+    spellings = tuple(part.strip() for part in re.split(r"\s*(?:,|/|\bor\b)\s*", abbreviation) if re.search(r"[A-Za-z]", part))
     find = lexicon.dialect.find
     known = find(name)
     own = tree.OwnStitch(name, spellings, words=words, span=span)
+    if known and known.endswith("tog") and not re.search(r"\b(?:same|one)\s+(?:st|sp|place)", words, re.I):
+        return None  # "dc3tog = 3 dc closed together over 3 sts" says what it is in any case
+    if (known == "picot" or "picot" in name.lower().split()) and re.match(r"\s*\(?\s*(?:ch|chain)\s*-?\d|\s*\d\s*ch", words, re.I) and re.search(r"sl\s*st|slip|ss\b|\bsc\b|\bdc\b", words, re.I):
+        own.kind, own.steps = "picot", [tree.Stitch("picot")]
+        return own
+    of_legs = re.match(rf"\s*(?:an?\s+)?(?P<name>[a-z][a-z -]{{1,20}}?)\s+(?:of|with)\s+(?P<n>{_N})\s+(?P<what>loops?|legs?|yarn\s+overs?|[a-z]{{2,4}})\b", words, re.I)
+    if of_legs and _leg_kind(of_legs["name"]):
+        own.kind, own.legs = _leg_kind(of_legs["name"]), number_of(of_legs["n"])
+        own.base = find(of_legs["what"]) or ("hdc" if own.kind == "puff" else "dc")
+        own.steps = [tree.Stitch(own.kind, legs=own.legs, base=own.base)]
+        return own
     alias = _alias(words, find)
     if alias:
         kind, length, alias_name = alias
@@ -153,7 +179,7 @@ def _only_alias(own: tree.OwnStitch, kind: str, known: str | None, spellings, fi
     """ "trc = treble": worth keeping only where the dialect does not say so already."""
     if known == kind and all(find(spelling) == kind for spelling in spellings):
         return None
-    if own.name.lower() in _GENERAL and kind not in ("inc", "dec"):
+    if own.name.lower() in _GENERAL and own.name.lower() not in ("inc", "dec"):
         return None
     own.kind = kind
     own.steps = [tree.Stitch(kind)]
@@ -164,6 +190,17 @@ def _made_of_legs(own: tree.OwnStitch, words: str, known: str | None, lexicon) -
     """Bobbles, clusters, popcorns and puffs: kind, legs and their stitch. False where it is none of them."""
     find = lexicon.dialect.find
     kind = _leg_kind(own.name) or _leg_kind(" ".join(own.spellings)) or (own.kind if own.kind in ("bobble", "cl", "popcorn", "puff") else "")
+    tog = _TOG_IN_ONE.search(words)
+    if tog and find(tog["base"]):
+        own.kind, own.legs, own.base = kind or "cl", number_of(tog["n"]), find(tog["base"])
+        own.steps = [tree.Stitch(own.kind, legs=own.legs, base=own.base)]
+        return True
+    begun = _BEGUN.match(words) if kind else None
+    if begun and (find(begun["base"] or begun["base2"])):
+        own.kind, own.base = kind, find(begun["base"] or begun["base2"])
+        own.legs = (number_of(begun["n"] or begun["m"]) or 0) + 1  # the chain stands for the first leg
+        own.steps = [tree.Stitch(kind, legs=own.legs, base=own.base)]
+        return True
     closed = _CLOSED.search(words) or _KEPT.search(words)
     if closed and re.match(r"\s*[\(\[*]", words) and not kind and not re.search(r"tog|closed|last l", words, re.I):
         closed = None
@@ -252,6 +289,8 @@ def _from_steps(own, work: str, start: int, end: int, known, lexicon, section: s
     if section == "abbreviations" and known:
         return None
     group = _one_place(steps)
+    if group is None and len(steps) == 1 and isinstance(steps[0], tree.Either):  # of two readings, the one that goes into one place
+        group = next((found for found in map(_one_place, steps[0].readings) if found is not None), None)
     if group is not None:
         own.steps, own.group = group, True
         if len(group) == 1 and isinstance(group[0], tree.Stitch) and group[0].n == 1 and not own.kind:

@@ -150,7 +150,7 @@ def _pieces(pattern: tree.Pattern, drafts: list[Draft], reader: RowReader, text:
                 begin()
             if draft.name and any(isinstance(item, tree.Row) for item in piece.items):
                 begin(name=draft.name, span=Span(draft.start, draft.body_start))
-            rows = reader.rows(draft)
+            rows = reader.items(draft)
             if _restarts(piece, rows):
                 carried = [piece.items.pop()] if _is_foundation(piece.items[-1]) else []
                 begin()

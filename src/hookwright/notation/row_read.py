@@ -30,13 +30,13 @@ class RowReader:
         self._restricted: dict[tuple, object] = {}
         self._index = {name.lower(): index for index, name in enumerate(pattern.sizes)}
 
-    def rows(self, draft: Draft) -> list:
+    def items(self, draft: Draft) -> list:
         """The rows of a draft, or its prose where a line without a label turns out to be mostly words.
 
         Findings of a line taken for prose are dropped.
         """
         said = len(self.findings)
-        rows = self._rows(draft)
+        rows = self.rows(draft)
         if draft.label is None and not draft.name and rows[0].again is None and not starts_like_work(self.work, draft.body_start, draft.end):
             unread = sum(len(step.text) for step in rows[0].steps if isinstance(step, tree.Unread))
             if unread * 3 > draft.end - draft.body_start and not draft.foundation:
@@ -44,7 +44,7 @@ class RowReader:
                 return [tree.Prose(self.pattern.text[draft.start : draft.end], Span(draft.start, draft.end))]
         return rows
 
-    def _rows(self, draft: Draft) -> list[tree.Row]:
+    def rows(self, draft: Draft) -> list[tree.Row]:
         """The row of a draft; two where one sentence makes a row and then repeats it ("work even in hdc until ...")."""
         label = draft.label
         row = tree.Row(span=Span(draft.start, draft.end), text=self.pattern.text[draft.start : draft.end], only=draft.only)

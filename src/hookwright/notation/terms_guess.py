@@ -16,7 +16,7 @@ class TermsGuess:
     words: tuple[str, ...]
 
 
-_SAID = re.compile(r"\b(?P<us>US|U\.S\.|American)\s+(?:crochet\s+)?(?:terms|terminology|abbreviations|stitch names)|\b(?P<uk>UK|U\.K\.|British|English)\s+(?:crochet\s+)?(?:terms|terminology|abbreviations|stitch names)", re.I)
+_SAID = re.compile(r"\bterms?(?:\s+used)?\s*:\s*(?:(?P<us2>US|U\.S\.|American)|(?P<uk2>UK|U\.K\.|British))\b|\b(?P<us>US|U\.S\.|American)\s+(?:crochet\s+)?(?:terms|terminology|abbreviations|stitch names)|\b(?P<uk>UK|U\.K\.|British|English)\s+(?:crochet\s+)?(?:terms|terminology|abbreviations|stitch names)", re.I)
 
 
 _SC = re.compile(r"(?<![a-z])s ?c(?![a-z])", re.I)
@@ -57,7 +57,7 @@ def guess_terms(work: str) -> TermsGuess:
     """
     said = _SAID.search(work)
     if said:
-        return TermsGuess("US" if said["us"] else "UK", 9, (said[0],))
+        return TermsGuess("US" if said["us"] or said["us2"] else "UK", 9, (said[0],))
     pattern, weights = _patterns()
     score = {"US": 0, "UK": 0}
     told: dict[str, list[str]] = {"US": [], "UK": []}
