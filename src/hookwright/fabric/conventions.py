@@ -130,7 +130,7 @@ def _said_in_rows(pattern, settings):
 
 def _convened(sequence, taken):
     out = []
-    for key, (count, cost, words, span) in sequence.asked.items():
+    for key, (_, _, words, span) in sequence.asked.items():
         agree, against = sequence.agree.get(key, (0, 0))
         out.append(Convened(key, taken.get(key, 0), words, agree, against, span))
     return out

@@ -1,6 +1,6 @@
 """Stitch kinds as small numbers, for the columns of the fabric, and what the worker needs to know of each."""
 
-from functools import lru_cache
+from functools import cache
 
 from hookwright.stitches import stitch
 
@@ -22,28 +22,28 @@ def number(kind: str) -> int:
     return found
 
 
-@lru_cache(maxsize=None)
+@cache
 def takes_makes(kind: str) -> tuple[int, int]:
     """(places taken, stitches made) by one stitch of this kind; 1 and 1 where the catalogue has none."""
     fact = stitch(kind)
     return (fact.takes, fact.makes) if fact else (1, 1)
 
 
-@lru_cache(maxsize=None)
+@cache
 def plain_of(kind: str) -> str:
     """The plain stitch a kind is built on: "dc" for dc, fpdc, dc2tog, bobble."""
     fact = stitch(kind)
     return (fact.base or kind) if fact else kind
 
 
-@lru_cache(maxsize=None)
+@cache
 def height(kind: str) -> float:
     """Nominal height in chains (stitches.CATALOGUE), 1 where unknown."""
     fact = stitch(kind)
     return float(fact.height_ch or 0) if fact else 1.0
 
 
-@lru_cache(maxsize=None)
+@cache
 def turning(kind: str) -> tuple[int, str]:
     """(chains, "yes"/"no"/"disputed") customary for the start of a row of this kind: catalogue, turning_chain_custom."""
     fact = stitch(plain_of(kind)) or stitch(kind)
@@ -52,28 +52,28 @@ def turning(kind: str) -> tuple[int, str]:
     return int(fact.tch), fact.tch_counts or "no"
 
 
-@lru_cache(maxsize=None)
+@cache
 def counted(kind: str) -> bool:
     """Whether the kind counts as a stitch (a picot does not)."""
     fact = stitch(kind)
     return fact.counts if fact else True
 
 
-@lru_cache(maxsize=None)
+@cache
 def yarn_overs(kind: str) -> int:
     """Yarn overs before the hook goes in; a third loop is there only where there is one."""
     fact = stitch(plain_of(kind)) or stitch(kind)
     return (fact.yo or 0) if fact else 1
 
 
-@lru_cache(maxsize=None)
+@cache
 def post(kind: str) -> str:
     """"front" or "back" where the stitch goes round a post."""
     fact = stitch(kind)
     return fact.post if fact and fact.post else ""
 
 
-@lru_cache(maxsize=None)
+@cache
 def together(kind: str) -> str:
     """The plain stitch of which a kind is several worked together ("sc" for sc2tog), "" where it is none."""
     return plain_of(kind) if "tog" in kind or kind == "invdec" else ""

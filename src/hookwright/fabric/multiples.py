@@ -7,7 +7,8 @@ from hookwright.notation.tree import Chain, Pattern, Piece, Ring, Stitch
 
 from . import kinds
 from .choosing import hard
-from .sequence import Sequence, _starts_fresh
+from .row_signs import starts_fresh
+from .sequence import Sequence
 from .settings import Settings
 
 WINDOW = 61  # counts looked at
@@ -39,7 +40,7 @@ def _pieces(pattern):
     """Runs of rows that begin with a foundation of their own, each with the piece it starts in."""
     run, start = [], None
     for piece, row in pattern.rows():
-        if start is None or piece is not start[-1] and _starts_fresh(row):
+        if start is None or piece is not start[-1] and starts_fresh(row):
             if run:
                 yield start[0], run
             run, start = [row], [piece, piece]

@@ -1,0 +1,87 @@
+"""What lies below a row: round or flat, turned or not, chain carried over, the stitch it is made of."""
+
+from hookwright.notation.tree import Chain, NoJoin
+
+from . import kinds, layout
+from .kinds import FOUNDATION
+from .row_signs import first_plain, joins_round, ring_start, turns_at_start, turns_work
+
+
+def is_round(sequence, row, source, thread) -> bool:
+    if sequence.in_round:
+        return True
+    steps = source.steps or row.steps
+    word = row.word or source.word
+    joined, turns = joins_round(steps), turns_work(steps)
+    if sequence.below is not None and thread.last < 0 and not joined:
+        return word == "Round" and False or sequence.in_round
+    if joined:
+        return True
+    if word == "Round":
+        return not (turns and thread.in_round is False)
+    if turns:
+        return thread.in_round is True and word != "Row"
+    if thread.in_round is not None and word == "Row":
+        return thread.in_round if not any(c.kind == "turn" for c in sequence.settings.said) else False
+    if thread.in_round is None:
+        return ring_start(steps) and word != "Row"
+    return bool(thread.in_round)
+
+
+def below_of(sequence, thread, source, row, in_round, first):
+    """(layout as this row meets it, whether the work was turned, chain carried over)."""
+    lay, carried = thread.lay, thread.carried
+    if first and sequence.below is not None and thread.last < 0:
+        from .statement import layout_from
+
+        size = sequence.threads.index(thread)
+        lay = layout_from(sequence.below, size)
+        ended = sequence.settings.end_chain()
+        if ended is not None and carried is None:
+            carried = Chain(ended.chains or 1, ended.says)
+    if lay is None:
+        return None, False, None
+    steps = source.steps or row.steps
+    turned = False
+    foundation = lay.kind[:1] == [FOUNDATION] or lay.kind[:1] == [kinds.ROW_END] or lay.ring
+    if not foundation:
+        said = thread.turned_end or turns_at_start(steps)
+        stays = any(isinstance(step, NoJoin) and step.turn for step in steps)
+        if in_round:
+            turned = said
+        else:
+            turned = True if thread.in_round is not True or said else bool(said)
+            if getattr(thread, "side", None) == "no turn" or stays:
+                turned = False
+        if turned:
+            lay = turned_layout(sequence, lay)
+    if carried is not None and in_round and not turned:
+        carried = None
+    if in_round and not turned and not lay.plain:
+        lay = layout.closing_loop(lay)
+    return lay, turned, carried
+
+
+def turned_layout(sequence, lay):
+    key = ("turned", id(lay))
+    found = sequence.memo.get(key)
+    if found is None or found[0] is not lay:
+        found = (lay, lay.turned())
+        sequence.memo[key] = found
+    return found[1]
+
+
+def base_of(sequence, source, thread) -> str:
+    """The plain stitch "inc" and "dec" are made of in this row: its own first one, else the row below's, else sc."""
+    first = first_plain(source.steps)
+    if first is not None:
+        return first
+    if thread.last >= 0:
+        counts = thread.fabric.rows[thread.last].by_kind
+        if counts:
+            return kinds.plain_of(max(counts, key=counts.get))
+    elif thread.lay is not None and thread.lay.n:
+        stitches = [k for k in thread.lay.kind if k >= kinds.FIRST_STITCH]
+        if stitches:
+            return kinds.plain_of(kinds.NAMES[max(set(stitches), key=stitches.count)])
+    return "sc"

@@ -1,0 +1,121 @@
+"""What can be told of a row by looking at its steps: does it join, turn, begin a piece, work anything."""
+
+from hookwright.notation.tree import (
+    Chain,
+    Each,
+    Either,
+    Go,
+    Group,
+    Join,
+    JoinYarn,
+    Leave,
+    NoJoin,
+    Repeat,
+    Ring,
+    Skip,
+    Stitch,
+    Turn,
+    Unread,
+)
+
+from . import kinds
+from .starting import BEFORE, first_stitch
+
+LOOKS_BACK = ("unworked", "row ends", "free loops", "Go(")
+
+
+def works_something(steps) -> bool:
+    """Whether the steps make, skip or leave anything."""
+    return any(isinstance(step, (Stitch, Group, Repeat, Each, Either, Chain, Ring, Skip, Go, Leave, Unread)) for step in steps)
+
+
+def goes_on(steps) -> bool:
+    return any(isinstance(step, Go) for step in steps)
+
+
+def starts_fresh(row) -> bool:
+    """Whether a piece begins with a chain, a ring or foundation stitches of its own."""
+    for step in row.steps:
+        if isinstance(step, (Ring, Chain)):
+            return isinstance(step, Ring) or step.says is None and is_foundation(row)
+        if isinstance(step, Stitch):
+            return kinds.takes_makes(step.kind)[0] == 0 and step.kind != "picot" or step.place is not None and step.place.which in ("ring", "from hook")
+        if isinstance(step, Group) and step.place is not None and step.place.which == "ring":
+            return True
+        if isinstance(step, (Repeat, JoinYarn)):
+            return False
+    return False
+
+
+def is_foundation(row) -> bool:
+    rest = [step for step in row.steps if not isinstance(step, BEFORE)]
+    if len(rest) == 1 or row.name.lower().startswith("foundation"):
+        return True
+    if isinstance(rest[1], (Ring, Join)):
+        return True
+    first = first_stitch(rest[1:])
+    place = first.place if first is not None else None
+    if place is not None and (place.which in ("from hook", "ring") or place.of == "ch" and place.which in ("next", "first", "nth")):
+        return True
+    return bool(row.numbers) and row.numbers[0] == 1 and row.word != "Round" and len(rest) > 1 and isinstance(rest[0], Chain) and \
+        isinstance(rest[0].n, int) and rest[0].n > 6
+
+
+def flat_ring(steps) -> bool:
+    return any(isinstance(step, (Turn, NoJoin)) for step in steps)
+
+
+def ring_start(steps) -> bool:
+    for step in steps:
+        if isinstance(step, Ring):
+            return True
+        if isinstance(step, (Stitch, Group)):
+            if step.place is not None and step.place.which == "ring":
+                return True
+            return isinstance(step, Stitch) and step.place is not None and step.place.which == "from hook" and isinstance(step.n, int) and step.n > 3
+    return False
+
+
+def joins_round(steps) -> bool:
+    real = [step for step in steps if not isinstance(step, BEFORE)]
+    if any(isinstance(step, Join) for step in real):
+        return True
+    if not real or len(real) < 2:
+        return False
+    last = real[-1]
+    return isinstance(last, Stitch) and last.kind == "slst" and last.place is not None and last.place.which in ("first", "chain top", "beginning")
+
+
+def turns_work(steps) -> bool:
+    return any(isinstance(step, Turn) for step in steps)
+
+
+def turns_at_start(steps) -> bool:
+    for step in steps:
+        if isinstance(step, Turn):
+            return True
+        if not isinstance(step, BEFORE) and not isinstance(step, (Chain, JoinYarn, NoJoin)):
+            return False
+    return False
+
+
+def first_plain(steps):
+    """The first plain stitch named in the steps, looking into groups and repeats."""
+    for step in steps:
+        if isinstance(step, Stitch):
+            if step.base and step.kind in ("inc", "dec"):
+                return step.base
+            if step.kind not in ("inc", "dec", "slst", "picot") and step.kind not in kinds.GATHERED:
+                return kinds.plain_of(step.kind)
+        elif isinstance(step, (Group, Repeat, Each)):
+            found = first_plain(step.parts if isinstance(step, Each) else step.steps)
+            if found:
+                return found
+    return None
+
+
+def label_of(row, source, number) -> str:
+    word = row.word or source.word or "Row"
+    if number is not None:
+        return f"{word} {number}"
+    return row.label()

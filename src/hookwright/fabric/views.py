@@ -1,0 +1,39 @@
+"""What a row at work may ask of the rows before it."""
+
+from . import layout
+from .row_signs import goes_on
+from .rowwork import layout_of
+
+
+class View:
+    """What a row at work may ask of the rows before it."""
+
+    __slots__ = ("sequence", "thread", "source")
+
+    def __init__(self, sequence, thread, source):
+        self.sequence, self.thread, self.source = sequence, thread, source
+
+    def row_ends(self, hand):
+        rows = [row for row in self.thread.fabric.rows[self.thread.piece_start:] if row.row is not None]
+        return layout.row_ends(len(rows)) if rows else None
+
+    def free_loops(self, hand, place):
+        for row in reversed(self.thread.fabric.rows):
+            if place.row is None or row.number == place.row:
+                return layout_of(row)
+        return None
+
+    def unworked(self, hand):
+        return self.thread.rests[-1] if self.thread.rests else None
+
+    def established(self, hand):
+        """Steps of the row that comes next in the pattern as set: the one before the last."""
+        order = [row for row in self.sequence.book.order if row.steps and not goes_on(row.steps)]
+        if len(order) >= 2:
+            return order[-2].steps
+        return order[-1].steps if order else None
+
+
+def copy_layout(lay):
+    """The same places as a Layout of its own, so that where they belong can be noted on it."""
+    return layout.Layout(lay.kind, lay.size, lay.item, lay.groups, lay.corners, lay.tops, lay.ring, lay.joined)
