@@ -10,7 +10,9 @@ from .spell_places import LOOP_WORDS, Manner, counted, counts_words, extent_word
 from .tree import (
     Chain,
     Colour,
+    Each,
     Either,
+    Extent,
     FastenOff,
     Go,
     Group,
@@ -280,6 +282,15 @@ def _either(manner: Manner, step: Either) -> str:
     return steps_words(manner, reading if isinstance(reading, list) else [reading], 1, True)
 
 
+def _each(manner: Manner, step: Each) -> str:
+    """Place by place: "dc in each dc, 2 dc in each ch-1 sp and (dc, ch 2, dc) in each corner sp around"."""
+    far = extent_words(manner, Extent())
+    words = [
+        _SPELL[type(part)](manner, replace(part, place=replace(part.place, extent=Extent(), n=None))).removesuffix(f" {far}") for part in step.parts
+    ]
+    return f"{', '.join(words[:-1])} and {words[-1]} {extent_words(manner, step.extent)}"
+
+
 def _ring(manner: Manner, step: Ring) -> str:
     return "make a magic ring" if step.kind == "magic" else f"join with {kind_word(manner, 'slst')} to form a ring"
 
@@ -290,6 +301,7 @@ _SPELL = {
     Skip: _skip,
     Group: _group,
     Repeat: lambda manner, step: _repeat(manner, step, 1, True),
+    Each: _each,
     Either: _either,
     Turn: lambda manner, step: "turn",
     Join: _join,
