@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from hookwright.ground import LOOK, MUST_MEND, Finding, Lines, Span
-from hookwright.notation.tree import Either, Group, Pattern, Piece, Prose, Repeat, Row, Unread
+from hookwright.notation.tree import Each, Either, Group, Pattern, Piece, Prose, Repeat, Row, Unread
 from hookwright.stitches import stitch
 
 from .troubles import Off, gather
@@ -306,6 +306,8 @@ def walk(steps):
             stack.extend(reversed(node.steps))
         elif kind is Group:
             stack.extend(reversed(node.steps))
+        elif kind is Each:
+            stack.extend(reversed(node.parts))
         elif kind is Either and node.readings:
             first = node.readings[0]
             stack.extend(reversed(first if isinstance(first, (list, tuple)) else [first]))

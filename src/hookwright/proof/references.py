@@ -56,4 +56,5 @@ def rows_named(row, size: int) -> int | None:
     if row.last_number is None:
         return len(row.numbers)
     last = at(row.last_number, size)
-    return None if last is None else last - row.numbers[0] + 1
+    first = row.numbers[0] if row.first_number is None else at(row.first_number, size)
+    return None if last is None or first is None else last - first + 1
