@@ -67,7 +67,8 @@ def loops_taken(case: Case) -> list[Flaw]:
                 continue
             base = next((at for at in range(index - 1, -1, -1) if fabric.rows[at].number == wanted), None)
             first = next((row for row in fabric.rows[base + 1 : index] if row.below == base), None) if base is not None else None
-            if first is not None and first.stitches and not first.loops:
+            # "the free loops of Rnd 1" are those that Rnd 2 left, or those that Rnd 1 left below it
+            if first is not None and first.stitches and not first.loops and not fabric.rows[base].loops:
                 flaw = found.setdefault(id(worked.row), Flaw(worked.row, worked.label))
                 flaw.sizes.add(size)
     return list(found.values())

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from hookwright.ground import Span
 
 # The sum of a row that does not come out shows in several ways at once; the first of these that is there says it best.
+_BREAKS = ("no-such-place", "unread", "no-end")
 _SUMS = ("runs-out", "repeat-leaves", "left-over", "count")
 
 
@@ -82,7 +83,7 @@ def asked_for(trouble) -> int | None:
 def _gather_size(size, fabric, found, echoing, total_stated) -> None:
     rows = fabric.rows
     cause: dict[int, Off] = {}  # worked row -> what first put it off
-    excess: dict[int, int] = {}  # worked row -> stitches it has beyond those it should have
+    excess: dict[int, int | None] = {}  # worked row -> stitches it has beyond those it should have, None where that is no number
     for index, worked in enumerate(rows):
         below = worked.below
         troubles = worked.troubles
@@ -91,7 +92,9 @@ def _gather_size(size, fabric, found, echoing, total_stated) -> None:
                 stated = total_stated(size, index)
                 if stated is None:
                     cause[index], excess[index] = cause[below], excess[below]
-                elif worked.stitches - stated == excess[below]:  # let pass as a habit of counting: it is the same stitches
+                elif (
+                    excess[below] is not None and worked.stitches - stated == excess[below]
+                ):  # let pass as a habit of counting: it is the same stitches
                     cause[below].echoes.setdefault(worked.label, set()).add(size)
                     cause[index], excess[index] = cause[below], excess[below]
                     echoing.add((size, index))
@@ -114,9 +117,12 @@ def _gather_size(size, fabric, found, echoing, total_stated) -> None:
                 off.echoes.setdefault(worked.label, set()).add(size)
             else:
                 off.at[size] = (index, worked, trouble)
-            if trouble.kind in _SUMS and not trouble.facts.get("per"):
+            if trouble.kind in _SUMS and not trouble.facts.get("per") or trouble.kind in _BREAKS:
                 cause[index] = off
-                excess[index] = beyond if beyond is not None else trouble.facts.get("left") or 0
+                if worked.spaces and trouble.kind != "count":
+                    excess[index] = None  # the row is of another shape, and all that is worked into its spaces is off
+                else:
+                    excess[index] = beyond if beyond is not None else trouble.facts.get("left") or 0
 
 
 def _about(trouble) -> tuple:
@@ -140,9 +146,11 @@ def _principal(troubles, row) -> list:
     return [sums[0], *others]
 
 
-def _explained(trouble, worked, below, excess: int) -> bool:
-    """Would this trouble be gone if the row below had `excess` stitches fewer?"""
+def _explained(trouble, worked, below, excess: int | None) -> bool:
+    """Would this trouble be gone if the row below had `excess` stitches fewer? Likely so where the row below is of another shape."""
     facts = trouble.facts
+    if excess is None:
+        return trouble.kind != "other-space"
     if not excess:
         return False
     if trouble.kind == "count":
