@@ -28,7 +28,7 @@ _PAIRS = (
 
 def _table() -> dict[int, str]:
     table = {code: " " for code in range(32) if code not in (10, 13)}
-    table.update({code: " " for code in range(0x7F, 0xA0)})
+    table.update(dict.fromkeys(range(127, 160), " "))
     table.update((ord(char), " ") for char in _SPACES)
     table.update((ord(char), "\u00ad") for char in _JOINERS)
     for look, plain in _PAIRS:

@@ -164,7 +164,7 @@ class GroupReading:
         restated = all(kind in ("NUM", "X", "ST", ",", "CH", "AND", "+", "HY", ";", "=") for kind in inner) and "X" in inner
         worked = any(kind in ("ST", "CH", "OWN", "SKIP", "REP", "(", "[") for kind in inner)
         tells = inner[0] in _REMARKS or inner[0] == "="
-        if not restated and follows == "steps" and worked and not (inner[0] in ("REMARK", "OR", "YOU")):
+        if not restated and follows == "steps" and worked and inner[0] not in ("REMARK", "OR", "YOU"):
             return False
         if restated or not worked or tells or self._only_words(inner):
             if self._step_word(inner) and not restated:

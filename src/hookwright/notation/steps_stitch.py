@@ -431,6 +431,8 @@ class StitchReading:
         if context.which == "other side":
             if place is not None and place.which in ("next", "first", "last") and place.of in ("st", "ch") and not place.group:
                 place.which, place.of = "other side", "ch"
+            elif place is None and type(node) is Stitch and node.kind not in ("slst", "picot"):
+                place, node.n = Place("other side", "ch", node.n), 1
             return place
         if context.which == "free loops" and place is not None and place.which == "next" and place.of == "st":
             place.which, place.row = "free loops", context.row
@@ -463,7 +465,7 @@ class StitchReading:
         if place is None:
             return
         if node.legs is not None or node.kind in ("cl", "dec", "invdec") or node.kind.endswith("tog"):
-            several = isinstance(place.n, int) and place.n > 1
+            several = isinstance(place.n, int) and place.n > 1 or place.which == "from hook"
             spoken = self.text[place.span.start:place.span.start + 4].lower()
             if several and (spoken == "over" or node.kind.endswith("tog") or node.kind in ("dec", "invdec")):
                 node.over = True

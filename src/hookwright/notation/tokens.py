@@ -25,6 +25,7 @@ _BEFORE_A_SHADE = frozenset(("WITH", "CHANGE", "ATTACH", "FASTEN", "COLOUR", "YA
 _PASSED_OVER = frozenset(("the", "a", "your", "an"))
 _ABBREVIATED = frozenset(("ST", "CH", "STN", "SP", "SKIP", "REP", "NEXT", "TOG", "LOOP", "REM", "BEG", "FIRST", "PREVIOUS", "ROUND"))
 _AFTER_A_LONG = frozenset((",", ";", ".", "in", "into", "on", ")", "]", "*"))
+_RUN_INTO = ("into", "in", "the", "of", "from", "and")
 _MERGED = frozenset(("cl", "bobble", "popcorn", "puff", "shell", "fan", "dec", "picot"))  # stitches whose name may have several parts
 _WHOLE_TENS = frozenset(range(20, 100, 10))
 
@@ -224,6 +225,13 @@ class _Reading:
             return index + 1
         guess = lexicon.guess(text)
         if guess is None:
+            small = text.lower()
+            for short in _RUN_INTO:
+                rest = small[len(short):]
+                if small.startswith(short) and rest in lexicon.words.longer:  # "inback loop": a space left out
+                    cut = start + len(short)
+                    self.raw[index:index + 1] = [("w", text[:len(short)], start, cut), ("w", text[len(short):], cut, end)]
+                    return index
             tokens.push("U", None, start, end)
             return index + 1
         if not guess.sure:
