@@ -8,7 +8,7 @@ import re
 
 from .blocks import Line
 from .draft import BEGINS_ROW, CHAIN_ONLY, ENDS_ROW, MAKE, RING_ONLY, Draft, make_of, section_of
-from .label import Label
+from .label import Label, RowBudget
 from .label_search import speaks_of_row
 from .labels import read_label, read_spaced_number
 from .looks import STITCH_WORD, is_lead_in, looks_like_work, starts_like_prose, starts_like_work, works_again
@@ -41,10 +41,16 @@ class Sorter:
         self.number: int | None = None  # of the row before
         self.bare = False
         self.edits: list[tuple[int, str]] = []
+        self.budget = RowBudget()
+        self.too_many = False  # more rows than are read: the rest was taken as prose
 
     def sort(self, lines: list[Line]) -> list[Draft]:
         """All drafts in order."""
         for index, line in enumerate(lines):
+            if self.budget.labels <= 0:
+                self.too_many = True
+                self._prose(line.raw_start, lines[-1].end, line.block)
+                break
             if self.section_block and line.block != self.section_block:
                 self.section, self.section_block = "", 0
             if line.kind == "heading":
@@ -54,7 +60,7 @@ class Sorter:
             else:
                 self._line(line, lines, index)
         self.open = None
-        return run_on(self.drafts, self.work, self.sizes, self.size_names)
+        return run_on(self.drafts, self.work, self.sizes, self.size_names, self.budget)
 
     # ------------------------------------------------------------ one line
 
@@ -186,6 +192,10 @@ class Sorter:
         only = label.only if label and label.only else self.only
         self.open = Draft("row", label.start if label else line.start, line.end, min(body, line.end), label, only=only, block=line.block)
         self.drafts.append(self.open)
+        if label is None:
+            self.budget.labels -= 1
+        else:
+            self.budget.take(label)
         if label is not None and label.numbers:
             self.number, self.bare = label.numbers[-1], label.bare
 

@@ -33,3 +33,23 @@ class Label:
     bare: bool = False
     too_long: bool = False
     separator: str = ""
+
+
+MOST_ROWS_IN_ALL = 300_000
+MOST_LABELS = 20_000
+
+
+class RowBudget:
+    """How many rows all labels of a manuscript may stand for; a label past it is cut to its first row and marked too_long."""
+
+    def __init__(self, rows: int = MOST_ROWS_IN_ALL):
+        self.rows = rows
+        self.labels = MOST_LABELS
+
+    def take(self, label: Label) -> None:
+        """Takes the rows of one label off the budget."""
+        self.labels -= 1
+        if len(label.numbers) > 1:
+            self.rows -= len(label.numbers)
+            if self.rows < 0:
+                label.numbers, label.too_long = label.numbers[:1], True

@@ -7,7 +7,7 @@ from hookwright.ground import Number, PerSize
 
 from .number_words import CARDINAL_PATTERN, ORDINAL_PATTERN, number_of
 
-MOST_NUMBERS = 100_000  # rows one label may stand for
+MOST_NUMBERS = 10_000  # rows one label may stand for: a scarf of 10,000 rows would be longer than 30 m
 
 ROW_WORD = r"(?:(?:rounds?|rows?|rnds?|rws?|rds?)(?![a-z])|(?-i:R)(?=\.?\s?\d)|r(?=\d))\.?"
 _ONE = rf"(?:(?P<digits>\d{{1,15}})(?P<tail>st|nd|rd|th|d(?![a-z]))?(?![\d])|(?P<word>{ORDINAL_PATTERN}|{CARDINAL_PATTERN})(?![a-z]))"

@@ -5,7 +5,7 @@ A row that is only spoken of ("from Round 2", "as Row 3", "Row 5 is a WS row") m
 
 import re
 
-from .label import Label
+from .label import Label, RowBudget
 from .label_numbers import ROW_WORD
 from .labels import KNOWN_NAMES, read_label
 from .manuscript_words import REFERENCE_AFTER, REFERENCE_BEFORE
@@ -25,16 +25,19 @@ _SIZE_BEFORE = re.compile(r"(?:(?:for\s+)?sizes?\s+[^:;.\n]{1,80}?\bonly\b|all\s
 _ONLY_CHAIN = re.compile(r"\s*(?:(?:with|using)\s+[\w ]{1,30}?,?\s*)?(?:make\s+(?:a\s+)?)?(?:(?:ch|chain)s?\.?\s*-?\d+|\d+\s*ch(?:ain)?s?)\s*(?:\([\d ,;/-]+\))?\s*(?:sts?)?[.,;:]?\s*$", re.I)
 
 
-def find_labels(text: str, start: int, end: int, *, sizes: int = 0, size_names: tuple[str, ...] = (), previous: int | None = None) -> list[Label]:
+def find_labels(text: str, start: int, end: int, *, sizes: int = 0, size_names: tuple[str, ...] = (), previous: int | None = None, budget: RowBudget | None = None) -> list[Label]:
     """Labels that stand inside [start, end): rows that run on in one paragraph. previous: the number of the row that is open."""
     found_labels: list[Label] = []
     if not _HINT.search(text, start + 1, end):
         return found_labels
+    budget = budget or RowBudget()
     begin = start
     for found in _CANDIDATE.finditer(text, start + 1, end):
         at = found.start()
         if at < begin:
             continue
+        if budget.labels <= 0:
+            break
         before = text[max(start, at - 120) : at]
         restricted = _SIZE_BEFORE.search(before)
         opening = at - (len(before) - restricted.start()) if restricted else at
@@ -58,6 +61,7 @@ def find_labels(text: str, start: int, end: int, *, sizes: int = 0, size_names: 
             continue
         if not strong and re.match(r"[,)]", label.separator) and not in_order:
             continue
+        budget.take(label)
         found_labels.append(label)
         begin = label.end
         if label.numbers:

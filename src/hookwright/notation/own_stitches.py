@@ -25,6 +25,7 @@ _CLOSED = re.compile(
     re.I,
 )
 _KEPT = re.compile(rf"(?P<n>{_N})[ -]*(?P<base>[a-z]{{2,6}}(?:\s+crochets?)?)\b[^.]{{0,60}}?(?:(?:keep|hold|leav)ing\s+(?:the\s+)?last\s+(?:loop|lp)|closed\s+(?:through|with|by|in)|(?:drop|remove|withdraw|take)\s+(?:the\s+)?(?:loop|lp|hook))", re.I)
+_NAME = re.compile(r"[A-Za-z]|\d+[A-Za-z]+(?!\w)|\d+[ -]+[A-Za-z]")
 _POPCORN = re.compile(r"closed?\s+(?:through|in|with)\s+(?:the\s+)?first|(?:drop|remove|withdraw|take out)\s+(?:the\s+)?(?:loop|lp|hook|your hook)|insert\s+hook\s+(?:from\s+front\s+to\s+back\s+)?(?:in|into|through)\s+(?:the\s+)?(?:top\s+of\s+(?:the\s+)?)?first", re.I)
 _TOG_IN_ONE = re.compile(r"\b(?P<base>[a-z]{2,4}?)(?P<n>\d)tog\b[^.;]*\b(?:in|into)\s+(?:one|the\s+same|same|a\s+single|next)\s+(?:st|sp|place|loop|ch)", re.I)
 _BEGUN = re.compile(r"\s*\(?(?:ch|chain)\s*-?\d\s*,?\s*(?:and|,|then|\+)?\s*(?:(?P<base>[a-z]{2,3}?)(?P<n>\d)tog|(?P<m>\d)\s*(?P<base2>[a-z]{2,3})\s*(?:tog|closed together|together))\b", re.I)
@@ -124,11 +125,11 @@ def define(name: str, abbreviation: str, work: str, start: int, end: int, lexico
     while end > start and work[end - 1] in " .;,\n\t\"'":
         end -= 1
     words = work[start:end]
-    if not words.strip() or len(words) > 3000 or not re.search(r"[A-Za-z]", name):
+    if not words.strip() or len(words) > 3000 or not _NAME.match(name):
         return None
     span = Span(start, end)
     name = " ".join(name.split())
-    spellings = tuple(part.strip() for part in re.split(r"\s*(?:,|/|\bor\b)\s*", abbreviation) if re.search(r"[A-Za-z]", part))
+    spellings = tuple(part.strip() for part in re.split(r"\s*(?:,|/|\bor\b)\s*", abbreviation) if _NAME.match(part))
     find = lexicon.dialect.find
     known = find(name)
     own = tree.OwnStitch(name, spellings, words=words, span=span)

@@ -1,11 +1,12 @@
 """Puts a Pattern together: head, terms and sizes first, then notes and her own stitches, then the rows, then their order."""
 
-from hookwright.ground import NOTE, Finding, Span
+from hookwright.ground import MUST_MEND, NOTE, Finding, Span
 
 from . import tree
 from .blocks import read_lines
 from .draft import Draft
 from .drafts import Sorter
+from .label import MOST_LABELS
 from .manuscript import working_text
 from .notes import read_notes
 from .own_stitches import read_definitions
@@ -27,6 +28,10 @@ def read_pattern(text: str, plain: str, findings: list[Finding], terms, sizes, i
     sorter = Sorter(work, len(size_names), size_names if sizes or head else ())
     drafts = sorter.sort(read_lines(plain, body_start))
     work = _edited(work, sorter.edits)
+    if sorter.too_many or sorter.budget.labels <= 0:
+        findings.append(
+            Finding("too-much-text", MUST_MEND, f"the manuscript has more than {MOST_LABELS:,} rows; what comes after them is not worked. Put it into a manuscript of its own", Span(body_start, body_start))
+        )
     said = (head.terms if head else "") or (terms or "").upper()
     pattern = tree.Pattern(text, said or "US", head, sizes=size_names, terms_said=bool(said))
     if not said:

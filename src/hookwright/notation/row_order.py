@@ -7,7 +7,8 @@ for several; here each stands where it is worked.
 from dataclasses import replace
 
 from . import tree
-from .label_numbers import MOST_NUMBERS
+
+MOST_ROWS = 2_000  # rows set one by one between others; a range past it stays a range
 
 
 def put_in_order(piece: tree.Piece, every: dict) -> None:
@@ -53,6 +54,8 @@ def _spread(piece: tree.Piece, row: tree.Row, label) -> None:
     """Gives the further rows that "Row 2 and all even rows" speaks of their places between the others."""
     if label.every == "onward":
         return
+    if sum(len(item.numbers) for item in piece.items if isinstance(item, tree.Row)) > 10 * MOST_ROWS:
+        return
     numbered = sorted({number for item in piece.items if isinstance(item, tree.Row) for number in item.numbers if item is not row})
     if not numbered and not row.numbers:
         return
@@ -62,8 +65,8 @@ def _spread(piece: tree.Piece, row: tree.Row, label) -> None:
     meant = _referred(piece)
     if label.every_until is None and highest + 1 in meant:
         highest += 1
-    if highest - first > MOST_NUMBERS:
-        highest = first + MOST_NUMBERS
+    if highest - first > MOST_ROWS:
+        return
     have = set(numbered) | set(row.numbers)
     missing = [number for number in range(first, highest + 1) if number % 2 == parity and number not in have]
     if not missing:
@@ -114,7 +117,7 @@ def _interleave(piece: tree.Piece) -> None:
     index = 0
     while index < len(items):
         row = items[index]
-        if not (isinstance(row, tree.Row) and len(row.numbers) > 1 and row.numbers != tuple(range(row.numbers[0], row.numbers[-1] + 1)) and len(row.numbers) <= 2000):
+        if not (isinstance(row, tree.Row) and len(row.numbers) > 1 and row.numbers != tuple(range(row.numbers[0], row.numbers[-1] + 1)) and len(row.numbers) <= MOST_ROWS):
             index += 1
             continue
         last = index
@@ -125,10 +128,10 @@ def _interleave(piece: tree.Piece) -> None:
                 if not (row.numbers[0] < item.numbers[0] < high):
                     break
                 last, high = further, max(high, item.numbers[-1])
-        if last == index:
+        group = items[index : last + 1]
+        if last == index or sum(len(item.numbers) for item in group if isinstance(item, tree.Row)) > MOST_ROWS:
             index += 1
             continue
-        group = items[index : last + 1]
         rows = [replace(item, numbers=(number,)) for item in group if isinstance(item, tree.Row) and item.numbers for number in item.numbers]
         rows.sort(key=lambda item: item.numbers[0])
         rest = [item for item in group if not (isinstance(item, tree.Row) and item.numbers)]

@@ -7,7 +7,7 @@ from hookwright.ground import LOOK, MUST_MEND, Finding, Span
 from . import tree
 from .again import AgainRead, read_again
 from .draft import Draft, is_foundation
-from .label import Label
+from .label import MOST_ROWS_IN_ALL, Label
 from .label_numbers import MOST_NUMBERS
 from .looks import looks_like_work, starts_like_work
 from .notes import read_notes
@@ -81,7 +81,7 @@ class RowReader:
             self.findings.append(
                 Finding(
                     "too-much-work", MUST_MEND,
-                    f"`{words}` stands for more than {MOST_NUMBERS:,} rows; only the first is worked. Look at the numbers of the label", row.label_span, row.label(),
+                    f"`{words}` stands for more rows than are worked here (up to {MOST_NUMBERS:,} in a label, {MOST_ROWS_IN_ALL:,} in all); only its first row is. Look at its numbers", row.label_span, row.label(),
                     expected=MOST_NUMBERS,
                 )
             )

@@ -3,7 +3,7 @@
 import re
 
 from .draft import Draft, is_foundation, make_of
-from .label import Label
+from .label import Label, RowBudget
 from .label_search import find_labels
 from .looks import looks_like_work
 
@@ -17,7 +17,7 @@ def again_sentences(work: str, start: int, end: int) -> list[int]:
     return [found.end() for found in _AGAIN_SENTENCE.finditer(work, start, end) if found.end() - start > 12]
 
 
-def run_on(drafts: list[Draft], work: str, sizes: int, size_names: tuple[str, ...]) -> list[Draft]:
+def run_on(drafts: list[Draft], work: str, sizes: int, size_names: tuple[str, ...], budget: RowBudget) -> list[Draft]:
     """Splits rows that stand side by side in one paragraph, and sets "Ch 41." before "Row 1" to that row."""
     result: list[Draft] = []
     for index, draft in enumerate(drafts):
@@ -30,7 +30,7 @@ def run_on(drafts: list[Draft], work: str, sizes: int, size_names: tuple[str, ..
         if draft.kind != "row":
             result.append(draft)
             continue
-        for part in _split(draft, work, sizes, size_names):
+        for part in _split(draft, work, sizes, size_names, budget):
             before = result[-1] if result else None
             if part.kind != "row":
                 result.append(part)
@@ -50,9 +50,9 @@ def run_on(drafts: list[Draft], work: str, sizes: int, size_names: tuple[str, ..
     return result
 
 
-def _split(draft: Draft, work: str, sizes: int, size_names: tuple[str, ...]) -> list[Draft]:
+def _split(draft: Draft, work: str, sizes: int, size_names: tuple[str, ...], budget: RowBudget) -> list[Draft]:
     previous = draft.label.numbers[-1] if draft.label and draft.label.numbers else None
-    labels = find_labels(work, draft.body_start, draft.end, sizes=sizes, size_names=size_names, previous=previous)
+    labels = find_labels(work, draft.body_start, draft.end, sizes=sizes, size_names=size_names, previous=previous, budget=budget)
     cuts = [(label.start, label) for label in labels]
     cuts.extend((at, None) for at in again_sentences(work, draft.body_start, draft.end) if draft.label is None or looks_like_work(work, draft.body_start, at))
     if not cuts:
