@@ -59,6 +59,8 @@ def _parts(text: str):
     for line in text.splitlines(keepends=True):
         start = at
         for cut in _NEXT_ENTRY.finditer(text, at, at + len(line)):
+            if _ENTRY.match(text, start, cut.start()) is None:
+                continue  # "sp, sps: space, spaces" is one entry
             yield start, cut.start()
             start = cut.end()
         yield start, at + len(line.rstrip())

@@ -2,10 +2,13 @@
 
 import re
 
-from hookwright.ground import Suggestion
+from hookwright.ground import Suggestion, at
+from hookwright.notation.tree import Repeat
 from hookwright.stitches import stitch
 
 from .case import Case
+from .size_lists import foundation_chain
+from .sums import is_foundation, places_of
 from .troubles import Off, stated_total
 from .wording import counted, listing, size_list, stitch_word
 
@@ -109,6 +112,7 @@ def _explanations(case: Case, off: Off, worked):
     if len(gaps) != 1:
         return
     gap = gaps.pop()
+    yield from _other_foundation(case, off, gap)
     chains = sum(worked.spaces)
     if gap > 0 and gap == chains:
         yield Suggestion(
@@ -122,3 +126,21 @@ def _explanations(case: Case, off: Off, worked):
             "your choice",
             effect=f"{worked.stitches} stitches + {gap} spaces = {worked.stitches + gap}",
         )
+
+
+def _other_foundation(case: Case, off: Off, gap: int):
+    """A longer or shorter chain, where the row goes once along a foundation and each chain more makes one stitch more."""
+    size, (index, worked, _) = min(off.at.items())
+    below = case.same_row(size, index)[size][1]
+    if not is_foundation(below) or any(type(step) is Repeat for step in off.row.steps) or worked.spaces:
+        return
+    made, there = worked.stitches, places_of(below)
+    seen = next((seen for seen in case.seen if seen.row is below.row or seen.row is off.row), None)
+    chain = foundation_chain(seen.row) if seen is not None else None
+    wanted = [at(chain.n, other) for other in range(len(case.sizes))] if chain is not None else [there]
+    mended = [number + gap if number is not None and (other in off.at or len(wanted) == 1) else number for other, number in enumerate(wanted)]
+    yield Suggestion(
+        f"start with {size_list(mended)} chains",
+        "likely",
+        effect=f"{there + gap} - {there - made} = {made + gap}",
+    )

@@ -1,11 +1,14 @@
 """The sum of one row in every size, so that it can be redone on paper: what is stated, what a list of steps takes and makes, the table."""
 
+from hookwright.fabric import KIND_NAMES
 from hookwright.ground import at
 from hookwright.notation.tree import Chain, Group, Mark, Note, Place, Repeat, Row, Skip, Stitch
 from hookwright.stitches import stitch
 
 from .case import Case, walk
 from .troubles import Off
+
+_FOUNDATION = "foundation ch"
 
 
 def two_totals(row: Row):
@@ -156,7 +159,12 @@ def places_of(below) -> int | None:
     """Stitches of the row below, or its chains where it is a foundation chain."""
     if below is None:
         return None
-    return below.stitches or (len(below.kind) if below.row is None and below.kind is not None else 0)
+    return below.stitches or sum(1 for kind in below.kind or () if KIND_NAMES[kind] == _FOUNDATION)
+
+
+def is_foundation(below) -> bool:
+    """Whether the row below is a foundation chain."""
+    return below is not None and not below.stitches and places_of(below) > 0
 
 
 def with_echoes(case: Case, off: Off) -> tuple[str, ...]:

@@ -30,8 +30,8 @@ from dataclasses import dataclass
 from hookwright.ground import Finding, Suggestion
 
 from ..case import Case
-from ..sums import places_of, repeat_at, sum_table, takes_and_makes, with_echoes
-from ..wording import count, counts, listing
+from ..sums import is_foundation, places_of, repeat_at, sum_table, takes_and_makes, with_echoes
+from ..wording import count, counts, size_list
 
 KIND = "repeat-leaves-stitches"
 
@@ -124,27 +124,30 @@ def _columns(case: Case, off, total: _Sum) -> dict:
 
 
 def _suggestions(case: Case, off, total: _Sum, makes: int | None, repeat):
-    """Counts of the row below that would fit, the one that gives the stated count first."""
+    """Counts of the row below that would fit, those that give the stated counts first."""
     size, (index, _, _) = min(off.at.items())
-    below = case.same_row(size, index)[size][1]
-    under = f" in {below.label}" if below is not None and below.row is not None else " below"
-    stated = case.total_stated(size, index)
-    of_size = f"size {case.sizes[size]}: " if len(case.sizes) > 1 else ""
-    named = None
+    same = case.same_row(size, index)
+    below = same[size][1]
+    on_chain = is_foundation(below)
+    noun = "chain" if on_chain else "stitch"
+    under = "" if on_chain else f" in {below.label}" if below is not None and below.row is not None else " below"
+    wanted = _for_stated(case, off, total, makes)
+    if wanted:
+        numbers = [wanted[one][0] if one in wanted else places_of(pair[1]) if pair is not None else None for one, pair in enumerate(same)]
+        stated = [case.total_stated(one, pair[2]) if pair is not None else None for one, pair in enumerate(same)]
+        nouns = f"{noun}s" if on_chain else "stitches"
+        yield Suggestion(
+            f"{size_list(numbers)} {nouns}{under} would give the {size_list(stated)} stated",
+            "certain",
+            effect="; ".join((f"{case.sizes[one]}: " if len(case.sizes) > 1 else "") + words for one, (_, words) in wanted.items()),
+        )
     if total.plain:
-        if stated is not None and makes and not total.edges and stated % makes == 0:
-            times = stated // makes
-            named = times * total.takes
-            yield Suggestion(
-                f"{of_size}{count(named, 'stitch')}{under} would give the {stated} stated",
-                "certain",
-                effect=f"{times} x {total.takes} = {named}, {times} x {makes} = {stated}",
-            )
         down = total.there - total.left
-        fits = [fit for fit in (down, down + total.takes) if fit > total.edges and fit != named]
+        fits = [fit for fit in (down, down + total.takes) if fit > total.edges and (size not in wanted or fit != wanted[size][0])]
         if fits:
+            of_size = f"size {case.sizes[size]}: " if len(case.sizes) > 1 else ""
             effect = "; ".join(total.of(fit) for fit in fits)
-            yield Suggestion(f"{of_size}{listing(fits, 'or')} stitches{under} fit ({total.multiple})", "likely", effect=effect)
+            yield Suggestion(f"{of_size}{counts(fits, noun)}{under} fit ({total.multiple})", "likely", effect=effect)
     if repeat is not None and total.passes:
         rest = total.left + (off.facts().get("after") or 0)
         yield Suggestion(
@@ -152,3 +155,15 @@ def _suggestions(case: Case, off, total: _Sum, makes: int | None, repeat):
             "your choice",
             effect=f"{count(total.passes, 'repeat')} and {count(total.left, 'stitch')} more at the end",
         )
+
+
+def _for_stated(case: Case, off, total: _Sum, makes: int | None) -> dict[int, tuple[int, str]]:
+    """{size: (stitches below that give the stated count, the sum)}; {} unless that comes out for every size concerned."""
+    out = {}
+    for size, (index, _, trouble) in off.at.items():
+        stated, here = case.total_stated(size, index), _sum(trouble.facts)
+        if not stated or not makes or here.edges or not here.plain or here.takes != total.takes or stated % makes:
+            return {}
+        times = stated // makes
+        out[size] = times * here.takes, f"{times} x {here.takes} = {times * here.takes}, {times} x {makes} = {stated}"
+    return out
