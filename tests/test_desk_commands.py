@@ -236,6 +236,22 @@ def test_a_fault_of_ours_is_owned(desk, monkeypatch):
     assert "not to blame" in done.stderr and "desk/commands/check.py" in done.stderr and "\x1b" not in done.stderr
 
 
+def test_a_fault_of_ours_on_one_file_does_not_stop_the_others(desk, monkeypatch):
+    """The others are proved, and the command ends with 3."""
+    Path("scarf.md").write_text("Row 1: slip")
+    check = hookwright.check
+
+    def slip(text, **asked):
+        return check(text, **asked) if "slip" not in text else 1 // 0
+
+    monkeypatch.setattr(hookwright, "check", slip)
+    done = desk("check", "scarf.md", "hat.md")
+    assert done.exit_code == 3
+    assert done.stderr.startswith("scarf.md: Hookwright itself slipped") and "hat.md: nothing must be mended" in done.stdout
+    done = desk("demo", ".", "--into", "sheets")
+    assert done.exit_code == 3 and Path("sheets/hat.us.pdf").exists()
+
+
 def test_help_names_every_command(desk):
     """All but the one behind `make demo`."""
     done = desk("--help")

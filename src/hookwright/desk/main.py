@@ -53,10 +53,7 @@ class Desk(click.Group):
             os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
             code = 0
         except Exception as slip:  # ours, never hers
-            if os.environ.get("HOOKWRIGHT_TRACE"):
-                raise
-            click.echo(our_slip(slip), err=True)
-            code = OURS
+            code = own_up(slip)
         sys.exit(code if isinstance(code, int) else 0)
 
 
@@ -100,6 +97,17 @@ def _said(told: click.ClickException) -> str:
     if isinstance(told, click.BadParameter) and told.param is not None:
         return f"{told.param.opts[-1]}: {plain(told.message)}"
     return plain(told.format_message())
+
+
+def own_up(slip: Exception, of: str = "") -> int:
+    """Says a fault of Hookwright's own on standard error (all of it where HOOKWRIGHT_TRACE is set) and gives the code to end with.
+
+    of: the manuscript it happened on, where there are several and the others go on.
+    """
+    if os.environ.get("HOOKWRIGHT_TRACE"):
+        raise slip
+    click.echo((f"{plain(of)}: " if of else "") + our_slip(slip), err=True)
+    return OURS
 
 
 def our_slip(slip: Exception) -> str:

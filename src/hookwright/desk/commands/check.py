@@ -27,27 +27,40 @@ def command(ctx, files, terms, below, in_round, sizes, as_json, short, width):
               2 where a file could not be read.
     """
     from hookwright.desk import terminal
+    from hookwright.desk.main import own_up
     from hookwright.desk.open_manuscript import open_manuscript
     from hookwright.desk.report import as_dict, as_text
 
-    code, collected = 0, []
+    code, collected, asked = 0, [], {"terms": terms and terms.upper(), "below": below, "in_round": in_round, "sizes": sizes}
     for place, file in enumerate(files):
-        opened, report = open_manuscript(file), None
-        if opened.text is not None:
-            import hookwright
-
-            report = hookwright.check(opened.text, terms=terms and terms.upper(), below=below, in_round=in_round, sizes=sizes)
+        opened = open_manuscript(file)
+        try:
+            report = _report(opened, asked)
+            shown = as_dict(opened, report) if as_json else as_text(opened, report, terminal.width(width), terminal.style, short)
+        except Exception as slip:
+            if len(files) == 1:
+                raise
+            code = max(code, own_up(slip, file))
+            continue
         if as_json:
-            values = as_dict(opened, report)
-            collected.append(values if len(files) == 1 else {"file": file, **values})
+            collected.append(shown if len(files) == 1 else {"file": file, **shown})
         else:
-            terminal.say(("\n" if place else "") + as_text(opened, report, terminal.width(width), terminal.style, short))
+            terminal.say(("\n" if place else "") + shown)
         code = max(code, NOT_READ if report is None else _mended(opened, report))
     if as_json:
         import json
 
         terminal.say(json.dumps(collected[0] if len(files) == 1 else collected, indent=1))
     ctx.exit(code)
+
+
+def _report(opened, asked: dict):
+    """The report of what was opened, None where nothing could be read."""
+    if opened.text is None:
+        return None
+    import hookwright
+
+    return hookwright.check(opened.text, **asked)
 
 
 def _mended(opened, report) -> int:

@@ -15,6 +15,7 @@ def command(ctx, folder, into):
     from time import perf_counter
 
     from hookwright.desk import terminal
+    from hookwright.desk.main import own_up
     from hookwright.desk.show import safe
 
     manuscripts = sorted(path for path in Path(folder).glob("*.md") if path.stem != "README")
@@ -24,7 +25,10 @@ def command(ctx, folder, into):
     started, code, sheets, to_mend = perf_counter(), 0, 0, 0
     for place, manuscript in enumerate(manuscripts, 1):
         terminal.say(f"[{place}/{len(manuscripts)}] {safe(str(manuscript))}")
-        done, written = _one(manuscript, Path(into), terminal)
+        try:
+            done, written = _one(manuscript, Path(into), terminal)
+        except Exception as slip:
+            done, written = own_up(slip, str(manuscript)), 0
         code, sheets, to_mend = max(code, done), sheets + written, to_mend + (done == MUST_BE_MENDED)
     took = perf_counter() - started
     where = Path(into).resolve()
