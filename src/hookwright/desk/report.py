@@ -3,7 +3,6 @@
 from hookwright.desk.show import fold, full, in_order, one_line, safe
 from hookwright.ground import GRADES, LOOK, MUST_MEND, Lines
 
-
 MOST_IN_FULL = 100
 
 
