@@ -1,14 +1,12 @@
 """Stated counts: "(24 dc, 6 ch-1 sps)", "- 36 sc", "= 20dc's", "You should have 24 sts", "(4 groups of 9 tr)"."""
 
-from hookwright.ground import PerSize, Span
+from hookwright.ground import Span
 
-from .nouns import GROUP_KINDS
-from .stitch_words import Named
+from .count_words import CountWordReading
 from .tree import Chain, Either, FastenOff, Go, Group, Join, Leave, NoJoin, Note, Repeat, Stated, Stitch, Turn
 
 _LEADS = frozenset(("TOTAL", "=", ":", "YOU", "HAVE", "DASH", "THIS", "FOR", "NOW", "ROW", "ROUND", "MADE", ".", "AT", "ENDING", "WITH", "OF"))
 _TRAILS = frozenset(("TOTAL", "MADE", "THIS", "ROW", "ROUND", "IN", "AROUND", "FOR", "W", "AT", "ENDING", "NOW", "COUNT", "STN", "UNWORKED", "ALL", "HERE", "TOEND", "ACROSS", "OF", "MORE", "LEFT", "REM", "HAVE"))
-_STOPS = frozenset((".", "END", "TURN", "(", "[", "DONOTTURN", "DONOTFASTEN", "DONOTJOIN", "FASTEN", "MARKER", "PM", ";", "REMARK", ",", "CHANGE"))
 
 
 def made_by(steps) -> int | None:
@@ -35,7 +33,7 @@ def made_by(steps) -> int | None:
     return total
 
 
-class CountReading:
+class CountReading(CountWordReading):
     """Reads stated counts."""
 
     # ------------------------------------------------------------ where a count may stand
@@ -204,210 +202,3 @@ class CountReading:
         return stated
 
     # ------------------------------------------------------------ the count itself
-
-    def count(self, at: int) -> Stated | None:
-        """The count that begins at token `at`; `i` is left after it. None where no count stands there."""
-        k = self.k
-        start = at
-        items, per, series, shaped = [], "", False, False
-        self.i = at
-        while True:
-            at = self.i
-            number, many = self._count_number()
-            if number is None:
-                self.i = at
-                break
-            series = series or many
-            of, chains, extra = self._count_noun()
-            if of == "times":
-                return None
-            if of in ("inc", "dec"):
-                shaped = True
-            else:
-                items.append((number, of, chains))
-                if extra is not None:
-                    items.append(extra)
-                    per = "group"
-            per = self._count_tail() or per
-            here = self.i
-            if k[here] in (",", "AND", "+", "|", ";", "/", ":"):
-                here += 1
-                while k[here] in ("AND", "+", "W") and k[here + 1] == "NUM":
-                    here += 1
-                if k[here] == "NUM" and self._noun_ahead(here):
-                    self.i = here
-                    continue
-            elif k[here] == "NUM" and self._noun_ahead(here):
-                continue
-            break
-        if not items or shaped and all(item[1] != "st" for item in items):
-            return None
-        return Stated(tuple(items), per, series, Span(self.s[start], self.e[self.i - 1]))
-
-    def _noun_ahead(self, at: int) -> bool:
-        k = self.k
-        after = at + 1
-        if k[after] == "NUM" and self._chain_number(after):
-            return True
-        if k[after] == "HY":
-            after += 1
-        if k[after] not in ("ST", "STN", "OWN", "CH", "SP", "ROW"):
-            return False
-        return True
-
-    def _count_number(self):
-        """The number (a tuple of numbers where one a row is given) and whether it is such a series."""
-        k, v = self.k, self.v
-        kind = k[self.i]
-        if kind == "ORD" and self.text[self.e[self.i] - 2:self.e[self.i]].lower() == "st":
-            number = v[self.i]
-            self.i += 1
-            return number, False
-        if kind != "NUM":
-            return None, False
-        number = v[self.i]
-        self.i += 1
-        if k[self.i] in ("/", ",", "HY") and k[self.i + 1] == "NUM" and isinstance(number, int) and (k[self.i] == "/" or k[self.i + 2] in (k[self.i], "STN")):
-            part = k[self.i]
-            numbers = [number]
-            at = self.i
-            while k[at] == part and k[at + 1] == "NUM" and not (part == "," and self._noun_ahead(at + 1) and len(numbers) < 2):
-                numbers.append(v[at + 1])
-                at += 2
-            if len(numbers) > 2 or (len(numbers) == 2 and part == "/"):
-                self.i = at
-                if len(numbers) == self.lexicon.sizes:
-                    return PerSize(numbers), False
-                return tuple(numbers), True
-        return number, False
-
-    def _count_noun(self):
-        """(of, chains, further item) of what is counted; stitches where nothing is said."""
-        k, v = self.k, self.v
-        if k[self.i] == "HY" and k[self.i + 1] in ("ST", "SP", "CH", "OWN"):
-            self.i += 1
-        while k[self.i] in ("MORE", "TOTAL", "REM", "W", "ALL") and k[self.i + 1] in ("ST", "STN", "SP", "CH", "OWN"):
-            self.i += 1
-        kind = k[self.i]
-        if kind in ("TIMES", "TIMESN", "X"):
-            return "times", None, None
-        if kind == "ROW" or kind == "ROUND":
-            self.i += 1
-            return "row", None, None
-        if kind == "AROUND" and self.text[self.s[self.i]:self.e[self.i]].lower() == "round":
-            self.i += 1
-            return "row", None, None
-        of, chains = "st", None
-        if kind in ("STN", "ST", "OWN", "SP", "CH", "NUM"):
-            value = v[self.i]
-            if kind == "ST" and value in ("inc", "dec"):
-                self.i += 1
-                return value, None, None
-            noun = self._counted_noun()
-            if noun is not None:
-                of, chains = noun
-        extra = None
-        if k[self.i] == "OF" and of not in ("st",):
-            at = self.i + 1
-            if k[at] == "NUM" and k[at + 1] in ("ST", "STN", "CH"):
-                number = v[at]
-                self.i = at + 1
-                inner = self._counted_noun()
-                if inner is not None:
-                    extra = (number, *inner)
-                of = of if of.startswith("group") or of == "sp" else "group"
-            elif k[at] in ("ST", "OWN"):
-                self.i = at + 1
-                of = "group"
-        elif of == "group" and k[self.i] == "," and k[self.i + 1] == "NUM" and k[self.i + 2] in ("ST",) and k[self.i + 3] == "IN" and k[self.i + 4] == "EACH":
-            number = v[self.i + 1]
-            self.i += 2
-            inner = self._counted_noun()
-            extra = (number, *inner)
-            self.i += 2
-            self.i += self.k[self.i] == "SP"
-        return of, chains, extra
-
-    def _counted_noun(self):
-        """(of, chains) of the noun at hand, as stated counts name it."""
-        k, v, at = self.k, self.v, self.i
-        kind = k[at]
-        if kind == "CH":
-            after = at + 1
-            if k[after] == "HY":
-                after += 1
-            if k[after] == "NUM" and (k[after - 1] == "HY" or k[after + 1] == "SP" or k[after + 1] == "HY"):
-                self.i = after + 1
-                if k[self.i] == "HY":
-                    self.i += 1
-                if k[self.i] == "SP":
-                    self.i += 1
-                return "sp", v[after]
-            if k[after] == "SP":
-                self.i = after + 1
-                return "sp", None
-            self.i += 1
-            return "ch", None
-        if kind == "ST" and isinstance(v[at], Named):
-            self.i += 1
-            while k[self.i] == "STN":
-                self.i += 1
-            return ("group:" + v[at].kind if v[at].kind in GROUP_KINDS else v[at].kind), None
-        noun = self.noun()
-        if noun is None:
-            return None
-        if kind == "ST" and k[self.i] == "SP" and v[self.i] == "group":  # "12 dc groups"
-            self.i += 1
-            return "group", None
-        if noun.of == "group":
-            if noun.group in ("group", "set", "grp"):
-                return "group", None
-            return "group:" + noun.group, None
-        return noun.of, noun.chains
-
-    def _count_tail(self) -> str:
-        """ "in total", "more", "rem", "on each side", "in each rep": what the count is for."""
-        k = self.k
-        per = ""
-        while True:
-            kind = k[self.i]
-            if kind == "TOTAL" or kind == "MADE" or kind == "HERE":
-                pass
-            elif kind in ("MORE",):
-                per = "more"
-            elif kind in ("REM", "LEFT"):
-                per = "left"
-            elif kind == "UNWORKED":
-                per = "left"
-            elif kind in ("IN", "EACH", "OF", "FOR", "AT") and self._per_ahead():
-                per = self._per_ahead()
-                while k[self.i] in ("IN", "EACH", "OF", "FOR", "AT"):
-                    self.i += 1
-            elif kind == "SIDE" and k[self.i - 1] in ("EACH", "ST", "STN"):
-                per = "side"
-            elif kind in ("IN", "FOR") and k[self.i + 1] in ("THIS", "ROW", "ROUND", "ALL", "TOTAL"):
-                self.i += 1
-                if k[self.i + 1] in ("ROW", "ROUND", "AROUND"):
-                    self.i += 1
-            elif kind == "THIS" and k[self.i + 1] in ("ROW", "ROUND", "AROUND"):
-                self.i += 1
-            elif kind == "W" and self.text[self.s[self.i]:self.e[self.i]].lower() in ("far", "increased", "added", "so"):
-                word = self.text[self.s[self.i]:self.e[self.i]].lower()
-                per = "so far" if word == "far" else "more"
-            else:
-                return per
-            self.i += 1
-
-    def _per_ahead(self) -> str:
-        k, at = self.k, self.i
-        while k[at] in ("IN", "EACH", "OF", "FOR", "AT"):
-            at += 1
-        if at == self.i:
-            return ""
-        if k[at] == "SIDE" or k[at] == "EXTEND" and "row" not in self.text[self.s[at]:self.e[at]].lower():
-            return "side"
-        if k[at] == "REP":
-            return "repeat"
-        if k[at] == "SP" and self.v[at] == "group" and k[at - 1] == "EACH":
-            return "group"
-        return ""

@@ -2,15 +2,15 @@
 
 from copy import copy
 
-from hookwright.ground import Number, Span
+from hookwright.ground import Span
 
 from .repeats_bare import BareRepeatReading
-from .tree import Extent, Group, Join, Note, Repeat, Skip, Stitch, Turn
+from .repeats_often import OftenReading
+from .repeats_tail import RepeatTailReading
+from .tree import Extent, Group, Note, Repeat, Stitch, Turn
 
-_ENDS_OF_CLAUSE = (".", ";", ":", "TURN", "JOIN", "FASTEN", "DONOTJOIN", "DONOTTURN", ")", "]", "}", "DONOTFASTEN", "YOU", "DASH", "=")
 
-
-class RepeatReading(BareRepeatReading):
+class RepeatReading(BareRepeatReading, RepeatTailReading, OftenReading):
     """Reads repeats with marks."""
 
     # ------------------------------------------------------------ marks
@@ -244,113 +244,6 @@ class RepeatReading(BareRepeatReading):
             else:
                 return to
 
-    def how_often(self, plain_sense: str):
-        """(times, sense, extent, place) of a repeat; plain_sense is the sense of "3 times" with nothing more said."""
-        k, v = self.k, self.v
-        times: Number | None = None
-        sense, extent, place = plain_sense, None, None
-        while True:
-            kind = k[self.i]
-            if kind == "FOR" and k[self.i + 1] == "TOTAL":
-                self.i += 1
-            elif kind == "TOTAL":
-                sense = "total"
-                self.i += 1
-            elif kind == "MORE" and k[self.i + 1] == "NUM":
-                sense = "more"
-                self.i += 1
-            elif kind == "MORE" and times is None:
-                if k[self.i + 1] == "TIMESN":
-                    times, sense = v[self.i + 1], "more"
-                    self.i += 2
-                else:
-                    times, sense = 1, "more"
-                    self.i += 1
-                    if k[self.i] == "TIMES":
-                        self.i += 1
-            elif kind == "MORE":
-                sense = "more"
-                self.i += 1
-            elif kind == "NUM" and times is None and k[self.i + 1] in ("TIMES", "MORE", "X", "TOTAL") and not (
-                k[self.i + 1] == "X" and k[self.i + 2] in ("ST", "NUM")
-            ):
-                times = v[self.i]
-                self.i += 2 if k[self.i + 1] in ("TIMES", "X") else 1
-            elif kind == "NUM" and times is None and k[self.i + 1] in (",", ";", ".", "END", "(") and k[self.i - 1] in ("MORE",):
-                times = v[self.i]
-                self.i += 1
-            elif kind == "TIMESN" and times is None:
-                times = v[self.i]
-                self.i += 1
-            elif kind == "X" and k[self.i + 1] == "NUM" and times is None:
-                times = v[self.i + 1]
-                self.i += 2
-            elif kind == "MARK" and k[self.i + 1] == "NUM" and k[self.i + 2] not in ("ST", "CH", "OWN") and times is None and k[self.i - 1] == "REP":
-                times = v[self.i + 1]
-                self.i += 2
-            elif kind == "TIMES" and times is not None:
-                self.i += 1
-            elif kind == "FOR" and k[self.i + 1] in ("NEXT", "NUM", "EACH", "OTHER", "REM", "ALL"):
-                found = self._for_next()
-                if found is None:
-                    return times, sense, extent, place
-                times, sense = found, "more"
-            elif kind in ("ACROSS", "AROUND", "TOEND", "TO", "UNTIL", "HALF") and extent is None:
-                extent = self.extent()
-                if extent is None:
-                    return times, sense, extent, place
-            elif kind in ("IN", "OVER") and k[self.i + 1] in ("EACH", "NEXT", "ALL") and times is None and extent is None:
-                place = self.place()
-                if place is None:
-                    return times, sense, extent, place
-                if place.extent is not None and place.extent.kind == "open":
-                    place.extent = Extent()
-                return times, sense, extent, place
-            elif kind == "INTHISWAY":
-                self.i += 1
-            else:
-                return times, sense, extent, place
-
-    def _for_next(self) -> Number | None:
-        """ "for next 2 blocks", "for the other 3 sides"."""
-        k, start = self.k, self.i
-        self.i += 1
-        while k[self.i] in ("NEXT", "OTHER", "REM", "W"):
-            self.i += 1
-        if k[self.i] == "NUM" and k[self.i + 1] in ("SP", "SIDE", "W", "U", "STN"):
-            number = self.v[self.i]
-            self.i += 2
-            return number
-        if k[start + 1] == "NEXT" and k[self.i] in ("SP", "SIDE"):
-            self.i += 1
-            return 1
-        self.i = start
-        return None
-
-    def times_in_all(self) -> Number | None:
-        """ "3 times", "six times", "twice", "x 6", "x6 times", "6x" after a bracket: how often in all; None with nothing read."""
-        k, v, at = self.k, self.v, self.i
-        kind = k[at]
-        if kind == "TIMESN":
-            self.i += 1
-            return v[at]
-        if kind == "NUM" and k[at + 1] in ("TIMES", "X") and not (k[at + 1] == "X" and k[at + 2] in ("ST", "NUM", "CH")):
-            self.i += 2
-            if k[self.i] == "TOTAL":
-                self.i += 1
-            return v[at]
-        if kind == "X" and k[at + 1] == "NUM":
-            self.i += 2
-            if k[self.i] == "TIMES":
-                self.i += 1
-            return v[at + 1]
-        if kind == "FOR" and k[at + 1] == "TOTAL" and k[at + 2] == "NUM":
-            self.i += 3
-            if k[self.i] == "TIMES":
-                self.i += 1
-            return v[at + 2]
-        return None
-
     def bracket_repeat(self, frame, steps, start: int, mark: str) -> bool:
         """ "(...) repeat around", "(...) rep 10 times", "(...) rep from *" """
         k = self.k
@@ -376,160 +269,9 @@ class RepeatReading(BareRepeatReading):
         self.moved = True
         self.repeat_tail(frame, step)
         step.span = self.span(start)
+        if self.k[self.i] == "ALL" and self.k[self.i + 1] == "IN":  # "*3 tr, 3 ch; rep from * twice all into the ring"
+            self.act_all_in(frame)
         return True
-
-    def repeat_tail(self, frame, step: Repeat) -> None:
-        """ "ending last rep at **", "ending with dc in last st", "and from * to ** again", "working dc2tog in last 2"."""
-        k = self.k
-        while True:
-            start = self.i
-            at = start
-            while k[at] in (",", ";", "AND", ".") and at - start < 2:
-                at += 1
-            kind = k[at]
-            if kind == "(" and k[at + 1] == "ENDING":
-                at += 1
-                kind = "ENDING"
-            if kind == "ENDING":
-                self.i = at
-                if self._ending(frame, step):
-                    continue
-            elif kind == "WORKING" and k[at + 1] in ("ST", "NUM", "OWN") and step.ending is None:
-                self.i = at + 1
-                if self._ending_steps(frame, step, "in"):
-                    continue
-            elif kind in ("FROM", "REP") and step.partial != "again":
-                self.i = at
-                if self._again_to_stop(step):
-                    continue
-            elif kind == "SKIP" and self.text[self.s[at]:self.s[at] + 4].lower() == "omit":
-                self.i = at
-                if self._omitting(step):
-                    continue
-            elif kind == "BUT" and k[at - 1] != "END":
-                self.i = at
-                if self._instead(step):
-                    continue
-            elif kind == "AT" and k[at + 1] == "MARK":  # "rep from * around, at **"
-                self.i = at + 2
-                step.partial = "last"
-                continue
-            self.i = start
-            return
-
-    def _ending(self, frame, step: Repeat) -> bool:
-        """After the word "ending"."""
-        k = self.k
-        self.i += 1
-        while k[self.i] in ("LAST", "REP", "ROW", "ROUND", "AROUND", "TIMES", "THIS", "W", "EACH", "SIDE"):
-            if k[self.i] == "LAST" and k[self.i + 1] not in ("REP", "TIMES", "ROW", "ROUND", "AROUND", "W"):
-                break
-            self.i += 1
-        kind = k[self.i]
-        if kind in ("AT", "IN", "TO", "WITH", "W") and k[self.i + 1] == "MARK" or kind == "MARK":
-            self.i += 1 if kind == "MARK" else 2
-            step.partial = "last"
-            if k[self.i] == "WITH" and k[self.i + 2] in ("STN", "ST") and k[self.i + 3] in ("REM", "LEFT", "UNWORKED"):
-                self.i += 4
-            return True
-        if kind in ("RS", "WS") or kind in ("WITH", "IN") and k[self.i + 1] in ("RS", "WS", "ROW"):
-            return False
-        if kind in ("WITH", "BY", "IN", ":") and k[self.i + 1] not in ("NEXT", "LAST", "FIRST", "EACH", "SP", "TOP"):
-            self.i += 1
-        return self._ending_steps(frame, step, "with")
-
-    def _ending_steps(self, frame, step: Repeat, word: str) -> bool:
-        from .steps import Frame
-
-        start = self.i
-        inner = Frame()
-        depth = self.depth
-        marks, self.open_marks = self.open_marks, []
-        while True:
-            self.sequence(inner, _ENDS_OF_CLAUSE)
-            if self.k[self.i] == "." and not self._ends_sentence() or self.k[self.i] == ":" and self.k[self.i + 1] != "NUM":
-                self.i += 1
-                continue
-            break
-        self.open_marks, self.depth = marks, depth
-        steps = inner.steps
-        if not any(type(one) not in (Note,) for one in steps):
-            self.i = start
-            return False
-        after = []
-        while steps and type(steps[-1]) in (Join, Turn):
-            after.insert(0, steps.pop())
-        if step.extent is not None and step.extent.kind == "place":
-            for index, one in enumerate(steps):
-                place = getattr(one, "place", None)
-                if place is not None and place.of in ("sp", "corner", "group") and type(one) is not Skip:
-                    after = steps[index:] + after
-                    del steps[index:]
-                    break
-        if steps:
-            step.ending = steps
-            step.ending_word = word
-            step.span = step.span.to(steps[-1].span)
-        frame.steps.extend(after)
-        return True
-
-    def _again_to_stop(self, step: Repeat) -> bool:
-        """ "and from * to ** again", "then from * to ** once", "rep from * to ** once more"."""
-        k, start = self.k, self.i
-        if k[self.i] == "REP":
-            self.i += 1
-        if k[self.i] == "FROM" and k[self.i + 1] == "MARK" and k[self.i + 2] in ("TO", "HY", "DASH") and k[self.i + 3] == "MARK" and step.stop is not None:
-            if len(self.v[self.i + 3]) == len(step.mark or "*") and k[start] == "REP":
-                self.i = start
-                return False
-            self.i += 4
-            while k[self.i] in ("MORE", "AGAIN") or k[self.i] == "TIMESN" and self.v[self.i] == 1:
-                self.i += 1
-            step.partial = "again"
-            return True
-        self.i = start
-        return False
-
-    def _omitting(self, step: Repeat) -> bool:
-        """ "omitting last ch 2", "omit final sc on last rep"."""
-        k, start = self.k, self.i
-        self.i += 1
-        while k[self.i] in ("LAST", "NUM", "CH", "ST", "STN", "OWN", "SP", "HY", "AT", "ENDING", "IN", "REP", "OF", "THIS", "TIMES", "SKIP", "NEXT"):
-            self.i += 1
-        kinds = k[start:self.i]
-        if step.steps and {"CH", "ST", "STN", "SP", "OWN"} & set(kinds):
-            for index in range(len(step.steps) - 1, -1, -1):
-                if type(step.steps[index]) is not Note:
-                    step.stop, step.partial = index, "last"
-                    return True
-        self.i = start
-        return False
-
-    def _instead(self, step: Repeat) -> bool:
-        """ "but work 3 dc instead of last ch 2", "but end with dc in top of ch-3"."""
-        from .steps import Frame
-
-        k, start = self.k, self.i
-        self.i += 1
-        if k[self.i] == "ENDING":
-            return self._ending(Frame(), step)
-        inner = Frame()
-        self.sequence(inner, (*_ENDS_OF_CLAUSE, "INSTEAD", "FOR"))
-        if k[self.i] in ("INSTEAD", "FOR") and inner.steps and step.steps:
-            self.i += 1
-            while k[self.i] not in _ENDS_OF_CLAUSE and k[self.i] not in (",", "END", "MARK"):
-                self.i += 1
-            kinds = k[start:self.i]
-            step.ending, step.ending_word = inner.steps, "instead"
-            index = len(step.steps) - 1
-            if "CH" in kinds[-3:]:
-                from .tree import Chain
-
-                index = next((at for at in range(index, -1, -1) if type(step.steps[at]) is Chain), index)
-            step.stop, step.partial = index, "last"
-            return True
-        self.i = start
-        return False
 
     # ------------------------------------------------------------ a repeat clause after other steps
 
@@ -578,21 +320,3 @@ class RepeatReading(BareRepeatReading):
             return True
         step = Repeat(list(steps), times, "total", extent if times is None else None, mark="*")
         return self.put_repeat(frame, step, start)
-
-    def act_ending(self, frame) -> bool:
-        """ "ending with 2 dc in last st" where no repeat clause stands before."""
-        k = self.k
-        last = self.last_step(frame)
-        if type(last) is Repeat and last.ending is None and last.times is None:
-            return self._ending(frame, last)
-        start = self.i
-        self.i += 1
-        while k[self.i] in ("ROW", "ROUND", "LAST", "REP", "WITH", "IN", "BY", "THIS", "TIMES", "AROUND", "TO", "SIDE") and not (
-            k[self.i] == "IN" and k[self.i + 1] in ("LAST", "TOP", "NEXT", "WS", "RS")
-        ):
-            self.i += 1
-        if k[self.i] in ("ST", "NUM", "OWN", "CH", "(", "[", "SKIP", "IN"):
-            return True
-        self.i = start
-        return False
-

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 
 from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Span, Suggestion
 
-from .counts import CountReading
+from .counts import CountReading, made_by
 from .places import PlaceReading
 from .repeats import RepeatReading
 from .steps_chain import ChainReading
@@ -14,7 +14,7 @@ from .steps_other import OtherReading
 from .steps_settle import settle
 from .steps_stitch import StitchReading
 from .tokens import tokenise
-from .tree import Each, Either, FastenOff, Group, Note, Repeat, Stitch, Unread
+from .tree import Each, Either, Extent, FastenOff, Group, Note, Place, Repeat, Skip, Stitch, Unread
 from .words import Lexicon
 
 MOST_LETTERS = 60_000
@@ -142,8 +142,24 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
             if self.k[self.i] == "END":
                 break
             self.i += 1
+        if self.context is not None and self.context.which == "from hook" and isinstance(self.context.ordinal, int) and self.context.ordinal > 1:
+            frame.steps.append(Skip(Place("first", "ch", self.context.ordinal - 1)))  # "ch 8, start from 2nd ch from hook."
         steps = settle(frame.steps, self)
-        return steps
+        return self._perhaps_repeated(steps)
+
+    def _perhaps_repeated(self, steps: list) -> list:
+        """ "1 sc, inc (21)": a repeat that is not written at all, where only the count shows how often."""
+        stated = self.read.stated
+        if not (0 < len(steps) < 7 and len(stated) == 1 and len(stated[0].items) == 1 and all(type(step) is Stitch and step.place is None for step in steps)):
+            return steps
+        number, of, _ = stated[0].items[0]
+        made = made_by(steps)
+        shaped = any(step.kind in ("inc", "dec", "invdec") or step.kind.endswith("tog") for step in steps)
+        if not shaped or made is None or not isinstance(number, int) or made >= number or of in ("row", "sp") or stated[0].per:
+            return steps
+        span = steps[0].span.to(steps[-1].span)
+        why = "the count shows that the steps are repeated, though the row does not say so"
+        return [Either([list(steps), [Repeat(list(steps), extent=Extent(), span=span)]], why, span)]
 
     def sequence(self, frame: Frame, closers) -> None:
         """Read steps into `frame` until one of `closers`, a repeat that closes an open mark, or the end."""

@@ -4,16 +4,16 @@ from dataclasses import replace
 
 from hookwright.ground import Span
 
-from .tree import Chain, Group, Note, Place, Repeat, Skip, Stitch, Unread
+from .steps_gather import GatherReading
+from .tree import Chain, Group, Note, Place, Repeat, Stitch, Unread
 
-_CLOSERS = {"(": (")",), "[": ("]",), "{": ("}",), "|": ("|",), "QO": ("QC",)}
 _REMARKS = frozenset(("REMARK", "YOU", "RS", "WS", "SEE", "OR", "AS", "LEAVE", "BACKFACING", "THIS", "W", "U", "FOR", "TOP", "ENDING", "BUT", "INSTEAD", "HOLD", "UNTIL", "ROW", "ROUND", "NOT"))
 
 
 _NAMING = frozenset(("MADE", "FIRST", "BEG", "HALF", "ST", "OWN", "STN", "NUM", "HY", "W", "U", "SP", "=", "LAST", "CH", "MORE"))
 
 
-class GroupReading:
+class GroupReading(GatherReading):
     """Reads brackets and lists of steps in one place."""
 
     def act_bracket(self, frame) -> bool:
@@ -163,7 +163,7 @@ class GroupReading:
             return True
         restated = all(kind in ("NUM", "X", "ST", ",", "CH", "AND", "+", "HY", ";", "=") for kind in inner) and "X" in inner
         worked = any(kind in ("ST", "CH", "OWN", "SKIP", "REP", "(", "[") for kind in inner)
-        tells = inner[0] in _REMARKS or inner[0] == "="
+        tells = inner[0] in _REMARKS or inner[0] == "=" or inner[0] in ("CENTER", "TOP", "BASE", "AT") and "NUM" not in inner and "," not in inner
         if not restated and follows == "steps" and worked and inner[0] not in ("REMARK", "OR", "YOU"):
             return False
         if restated or not worked or tells or self._only_words(inner):
@@ -378,140 +378,4 @@ class GroupReading:
 
     # ------------------------------------------------------------ names of what was made
 
-    def naming(self, frame, group: bool = False) -> bool:
-        """ "first popcorn stitch", "sc2tog made": the name of what has just been made, after a dash."""
-        k, start = self.k, self.i
-        at = start
-        while k[at] in ("FIRST", "THIS", "W") or k[at] == "NUM" and self.v[at] == 1 and k[at + 1] in ("ST", "OWN"):
-            at += 1
-        if k[at] not in ("ST", "OWN"):
-            return False
-        after = at + 1
-        while k[after] == "STN":
-            after += 1
-        if k[after] != "MADE" and not group and k[start] != "FIRST":
-            return False
-        if k[after] == "MADE":
-            after += 1
-        self.name_made(frame, start, after)
-        self.i = after
-        return True
-
-    def name_made(self, frame, first: int, after: int) -> bool:
-        """Give the last group the name that tokens [first, after) hold; True where it has been used."""
-        last = self.last_step(frame)
-        value = next((self.v[at] for at in range(first, after) if self.k[at] in ("ST", "OWN")), None)
-        if value is None or last is None:
-            return False
-        kind = value if isinstance(value, str) else getattr(value, "kind", "") or getattr(value, "name", "")
-        half = any(self.text[self.s[at]:self.e[at]].lower() in ("half", "beg", "beginning") for at in range(first, after) if self.k[at] in ("HALF", "BEG"))
-        if type(last) is Group and not half:
-            if type(last.steps[0]) is Chain or last.makes:
-                last.makes = kind
-            else:
-                last.name = kind
-            return True
-        first_of = any(self.k[at] in ("FIRST", "BEG") for at in range(first, after))
-        if first_of and self.first_closed(frame, kind):
-            return True
-        if type(last) is Stitch and (last.kind == kind or kind == "dec" and last.kind.endswith("tog")):
-            return True
-        return False
-
-    def first_closed(self, frame, kind: str) -> bool:
-        """ "ch 3, dc2tog in same sp (counts as first cluster)": chain and stitches are one stitch of `kind`."""
-        steps = frame.steps
-        if kind not in ("cl", "popcorn", "bobble", "puff") or len(steps) < 2 or type(steps[-1]) is not Stitch or type(steps[-2]) is not Chain:
-            return False
-        chain, last = steps[-2:]
-        place, last.place = last.place, None
-        if chain.says is not None:
-            chain.says = None
-        steps[-2:] = [Group([chain, last], place, makes=kind, span=chain.span.to(last.span))]
-        return True
-
     # ------------------------------------------------------------ steps of one place, without brackets
-
-    def gather(self, frame, place: Place, start: int) -> bool:
-        """Steps after their place: "in next loop make 3 dc, ch 2 and 3 dc"."""
-        from .steps import Frame
-
-        k = self.k
-        inner = Frame()
-        loop = self.found_loop
-        begin = self.i
-        while k[self.i] in (":", ",", "DASH") and k[self.i + 1] in ("NUM", "ST", "OWN", "CH", "(", "["):
-            self.i += 1
-        if k[self.i] in ("(", "[") and self.match[self.i] > self.i and not self._not_steps(self.i):
-            if k[self.match[self.i] + 1] in ("IN", "ALL"):
-                self.i = begin
-                return False  # the bracket has a place of its own
-            before = len(frame.steps)
-            if self._steps_in_brackets(frame, self.i, self.match[self.i]):
-                made = frame.steps[before:]
-                if len(made) == 1 and type(made[0]) is Group and made[0].place is None:
-                    made[0].place = place
-                elif len(made) == 1 and type(made[0]) is Repeat and not any(getattr(step, "place", None) for step in made[0].steps):
-                    frame.steps[before:] = [Group(made, place, span=self.span(start))]
-                elif made and not any(getattr(step, "place", None) for step in made):
-                    frame.steps[before:] = [Group(made, place, span=self.span(start))]
-                frame.bracket = None
-            return True
-        while True:
-            keep = self.i
-            if k[keep] not in ("NUM", "ST", "OWN", "CH"):
-                break
-            count = len(inner.steps)
-            done = self.act_number(inner) if k[keep] == "NUM" else self.act_chain(inner) if k[keep] == "CH" else self.stitch(inner, None, keep)
-            new = inner.steps[count:]
-            if not done or not new or any(getattr(step, "place", None) is not None or type(step) is Repeat for step in new):
-                del inner.steps[count:]
-                self.i = keep
-                break
-            after = self.i
-            while k[self.i] in (",", "AND"):
-                self.i += 1
-            if k[self.i] not in ("NUM", "ST", "OWN", "CH"):
-                self.i = after
-                break
-        steps = inner.steps
-        if not steps or all(type(step) is Chain for step in steps):
-            self.i = begin
-            return False
-        steps_after = []
-        if len(steps) > 1 and type(steps[-1]) is Chain and type(steps[0]) is Stitch:
-            steps_after = [steps.pop()]  # "in next sp 3 dc, ch 2": the chain lies after the group
-        if len(steps) == 1 and type(steps[0]) is Stitch:
-            steps[0].place = place
-            if loop:
-                steps[0].loop = loop
-            steps[0].span = self.span(start)
-            self.put(frame, steps[0])
-        else:
-            frame.steps.append(Group(steps, place, span=self.span(start)))
-            self.moved = True
-        frame.steps.extend(steps_after)
-        return True
-
-    def all_placed(self, frame, place: Place) -> None:
-        """ "..., all into ring": the steps before that have no place get this one."""
-        if place.which == "ring":
-            self._place_all(frame.steps, place)
-            return
-        if place.which == "same" and self.context is not None and self.context.of in ("sp", "gap") and not any(type(step) is Group for step in frame.steps):
-            place = self._context_place()
-        first = len(frame.steps)
-        while first > frame.sentence and (getattr(frame.steps[first - 1], "place", 0) is None or type(frame.steps[first - 1]) in (Chain, Repeat)):
-            first -= 1
-        run = frame.steps[first:]
-        if run:
-            frame.steps[first:] = [Group(run, place, span=run[0].span.to(run[-1].span))]
-
-    def _place_all(self, steps, place: Place) -> None:
-        for step in steps:
-            if type(step) is Repeat:
-                self._place_all(step.steps, place)
-            elif type(step) in (Stitch, Group) and step.place is None:
-                step.place = place
-            elif type(step) is Skip:
-                continue

@@ -5,8 +5,10 @@ from dataclasses import replace
 from hookwright.ground import Number
 
 from .nouns import GROUP_KINDS
+from .steps_skip import SkipReading
+from .steps_special import SpecialStitchReading
 from .stitch_words import Named
-from .tree import Chain, Extent, Go, Group, Note, Place, Repeat, Skip, Stitch
+from .tree import Chain, Extent, Group, Note, Place, Repeat, Stitch
 
 _PLACE_STARTS = frozenset(("IN", "OVER", "THROUGH", "AROUND", "ACROSS", "BETWEEN", "NEXT", "EACH", "FIRST", "LAST", "SAME", "ALL", "TOEND", "LOOP", "TO", "UNTIL", "HALF", "AT"))
 _AFTER_A_NUMBER = frozenset((",", ";", ".", ":", ")", "]", "}", "|", "END", "MARK", "(", "[", "AND", "IN", "OVER", "AROUND", "QC", "TURN", "STN", "DASH", "LOOP", "JOIN", "EVENLY", "SKIP", "REP", "NEXT", "TOG", "THROUGH", "ACROSS", "BETWEEN", "WITH", "FROM", "EACH", "SAME", "FIRST", "LAST", "TO", "TOEND", "REMARK", "CHANGE", "PM"))
@@ -17,7 +19,7 @@ def node_place(node) -> Place | None:
     return getattr(node, "place", None)
 
 
-class StitchReading:
+class StitchReading(SkipReading, SpecialStitchReading):
     """Reads stitches with their number and place."""
 
     def act_stitch(self, frame) -> bool:
@@ -63,41 +65,6 @@ class StitchReading:
             self.i = at
             return self._unnamed(frame, number, start)
         return self.bare_count(frame)
-
-    def _times_first(self, frame, number: Number, at: int) -> bool:
-        """ "4 x sc", "3 x (sc, inc)"."""
-        k = self.k
-        start = self.i
-        if k[at] in ("ST", "OWN"):
-            self.i = at
-            return self.stitch(frame, number, start)
-        if k[at] in ("(", "[") and self.match[at] > at:
-            before = len(frame.steps)
-            if self._steps_in_brackets(frame, at, self.match[at]) and len(frame.steps) > before:
-                made = frame.steps[before:]
-                inner = made[0].steps if len(made) == 1 and type(made[0]) is Group and made[0].place is None else made
-                frame.steps[before:] = [Repeat(inner, number, mark="(", span=self.span(start))]
-                return True
-        return False
-
-    def _unnamed(self, frame, number: Number, start: int) -> bool:
-        """ "2 sts in next st": of the pattern's own stitch."""
-        self.i += 1
-        evenly = self.k[self.i] == "EVENLY"
-        if evenly:
-            self.i += 1
-        place = self.place()
-        if place is None:
-            return False
-        kind = "inc" if number == 2 and place.n == 1 else self._usual(frame)
-        step = Stitch(kind, 1 if kind == "inc" else number, place, evenly=evenly, span=self.span(start))
-        return self.put(frame, step)
-
-    def _usual(self, frame) -> str:
-        for step in reversed(frame.steps):
-            if type(step) is Stitch and step.kind not in ("slst", "inc", "dec"):
-                return step.kind
-        return "sc"
 
     # ------------------------------------------------------------ the stitch itself
 
@@ -193,25 +160,6 @@ class StitchReading:
         group = Group(steps, name=own.name if own is not None else kind)
         return group if number == 1 else Repeat([group], number, mark="")
 
-    def act_half(self, frame) -> bool:
-        """ "half shell in first st": the first half of its stitches."""
-        k, start = self.k, self.i
-        value = self.v[start + 1]
-        if k[start + 1] != "ST" or not (value in GROUP_KINDS or isinstance(value, Named) and value.kind in GROUP_KINDS):
-            return False
-        self.i += 1
-        before = len(frame.steps)
-        if not self.stitch(frame, None, start) or len(frame.steps) == before or type(frame.steps[before]) is not Group:
-            return False
-        group = frame.steps[before]
-        first = group.steps[0]
-        if len(group.steps) == 1 and type(first) is Stitch and isinstance(first.n, int):
-            group.steps = [replace(first, n=(first.n + 1) // 2)]
-        else:
-            group.steps = [first]
-        group.name = f"half {group.name}"
-        return True
-
     # ------------------------------------------------------------ its places
 
     def _placed(self, frame, node, start: int, number: Number | None) -> bool:
@@ -291,106 +239,6 @@ class StitchReading:
             return self._after_stitch(frame, node, start)
         self._more_places(frame, node)
         return self._after_stitch(frame, frame.steps[-1], start)
-
-    def _travels(self, frame, node: Stitch, start: int) -> bool:
-        """ "sl st to next ch-1 sp", "sl st over to corner", "SS 2 sts to the first space": along to a place."""
-        k, here = self.k, self.i
-        at = here
-        if k[at] in ("ACROSS", "OVER", "AROUND", "IN") and k[at + 1] == "TO":
-            at += 1
-        if k[at] != "TO":
-            return False
-        self.i = at
-        place = self.place(to=True)
-        if place is None or place.of == "st" and place.which == "next":
-            self.i = here
-            return False
-        if node.n != 1:
-            self.put(frame, Stitch("slst", node.n, span=self.span(start)))
-        self.put(frame, Stitch("slst", 1, place, span=self.span(start)))
-        return True
-
-    def _ordinals(self, frame, node: Stitch, start: int) -> bool:
-        """ "dc in 4th, 5th and 6th ch from hook", "sc in 2nd and 4th dc"."""
-        k, here = self.k, self.i
-        at, numbers = here + 1, []
-        while k[at] == "ORD":
-            numbers.append(self.v[at])
-            last = at
-            at += 1
-            while k[at] in (",", "AND"):
-                at += 1
-        self.i = last
-        place = self.target()
-        if len(numbers) < 2 or place is None or place.ordinal is None:
-            self.i = here
-            return False
-        row = all(b == a + 1 for a, b in zip(numbers, numbers[1:], strict=False))
-        first = replace(place, ordinal=numbers[0])
-        if node.kind.endswith("tog") or node.kind == "dec":  # "dc2tog over 3rd and 4th ch from hook"
-            return self.put(frame, replace(node, place=first, over=True, span=self.span(start)))
-        if place.which == "from hook" and row:
-            places = [first, Place("next", "ch", len(numbers) - 1)]
-        else:
-            places = [first, *(replace(place, ordinal=number) for number in numbers[1:])]
-        for one in places:
-            self.put(frame, replace(node, place=one, span=self.span(start)))
-        return True
-
-    def _picot(self, frame, node: Stitch) -> bool:
-        """ "ch 3, sl st in 3rd ch from hook" on a stitch, "ch 3, sl st in last sc made": a picot."""
-        place = node.place
-        if place is None or not frame.steps or type(frame.steps[-1]) is not Chain:
-            return False
-        chain = frame.steps[-1]
-        before = [step for step in frame.steps[:-1] if type(step) is not Note]
-        if not isinstance(chain.n, int) or chain.n > 8 or chain.says is not None:
-            return False
-        if not before and not self.depth and not self.open_marks or before and type(before[-1]) not in (Stitch, Group, Repeat):
-            return False
-        words = self.text[self.s[self.i - 2]:self.e[self.i - 1]].lower()
-        back = place.which == "from hook" and place.ordinal in (chain.n, chain.n - 1, chain.n + 1) or place.of == "ch" and place.which == "first"
-        told = self.k[self.i] == "FOR" and self.k[self.i + 1] == "ST" and self.v[self.i + 1] == "picot"
-        if not back and not ((words.endswith("made") or told) and place.which in ("last", "next", "same")):
-            return False
-        if told:
-            self.i += 2
-        frame.steps[-1] = Stitch("picot", 1, None, legs=chain.n, base="ch", span=chain.span.to(self.span(self.i - 1)))
-        if self.k[self.i] == "(" and "MADE" in self.k[self.i:self.match[self.i] + 1] and "picot" in self.v[self.i:self.match[self.i]]:
-            self.i = self.match[self.i] + 1
-        return True
-
-    def _shapes(self, node: Stitch) -> bool:
-        return node.kind in ("inc", "dec", "invdec") or node.kind.endswith("tog")
-
-    def _goes_before(self, frame) -> bool:
-        """Whether a plain stitch without brackets stands before, so that "sc in next 6, inc around" may repeat both."""
-        last = frame.steps[-1]
-        return type(last) is Stitch and not self._shapes(last) and (last.place is None or last.place.n is not None)
-
-    def _at_each_end(self, frame, node: Stitch, start: int) -> bool:
-        """ "dec 1 st at each end", "inc at both ends of row"."""
-        k, here = self.k, self.i
-        if k[here] not in ("AT", "IN", "OF") or k[here + 1] not in ("EACH", "BOTH") or k[here + 2] not in ("ENDING", "SIDE", "EXTEND"):
-            return False
-        self.i += 3
-        while k[self.i] in ("OF", "ROW", "ROUND", "THIS", "EACH"):
-            self.i += 1
-        span = self.span(start)
-        left = 2 if node.kind == "dec" else 1
-        steps = [Stitch(node.kind, 1, Place("first", n=left), over=left > 1, span=span), Go(Extent("last", left), span),
-                 Stitch(node.kind, 1, Place("last", n=left), over=left > 1, span=span)]
-        frame.steps.extend(steps)
-        self.moved = True
-        return True
-
-    def _that_many(self, frame, node, start: int) -> bool:
-        """ "halve the number, dc that many": in half of the stitches."""
-        self.i += 1
-        said = next((step.text.lower() for step in reversed(frame.steps) if type(step) is Note), "")
-        node.place = Place(n=None, extent=Extent("half" if "hal" in said else "end"))
-        node.span = self.span(start)
-        return self.put(frame, node)
 
     def _set_place(self, node, place: Place | None, loop: str, layers: int) -> None:
         if type(node) is Repeat:  # "2 shells in next sp", "5 V-sts"
@@ -569,57 +417,3 @@ class StitchReading:
         )
 
     # ------------------------------------------------------------ skipping
-
-    def act_skip(self, frame) -> bool:
-        """ "skip next 3 sts", "sk 1", "miss 2 tr", "skip 3 ch (counts as dc)", "skip next ch-1 sp and next st"."""
-        k, start = self.k, self.i
-        self.i += 1
-        while True:
-            first = self.i
-            place = self._skipped()
-            if place is None:
-                return first != start + 1
-            step = Skip(place, span=self.span(start))
-            if k[self.i] == "(":
-                keep = self.i
-                self.i += 1
-                says = self.counts_as()
-                if says is not None and k[self.i] == ")":
-                    self.i += 1
-                    step.says = says
-                else:
-                    self.i = keep
-            frame.steps.append(step)
-            at = self.i
-            if k[at] == "AND" and k[at + 1] in ("NEXT", "NUM", "CH", "ST", "STN", "FIRST", "LAST"):
-                self.i += 1
-                probe = self.i
-                place = self._skipped()
-                if place is None or k[self.i] in ("ST", "OWN", "IN", "AROUND", "(") or k[probe] in ("NUM", "ST", "CH") and k[self.i] in ("IN", "AROUND", "OVER"):
-                    self.i = at
-                    return True
-                if k[probe] in ("NUM", "ST", "CH") and not (place.of == "sp"):
-                    self.i = at
-                    return True
-                self.i = probe
-                continue
-            return True
-
-    def _skipped(self) -> Place | None:
-        k, start = self.k, self.i
-        if k[start] in ("IN", "OVER"):
-            self.i += 1
-        place = self.target()
-        if place is None:
-            noun = self.noun()
-            if noun is None:
-                self.i = start
-                if k[start] in (",", ".", ";", ")", "]", "AND", "END"):
-                    return Place(n=1)
-                if k[start] == "NUM":
-                    self.i += 1
-                    return Place(n=self.v[start])
-                return None
-            place = Place("next", noun.of, noun.n or 1, None, None, noun.chains, noun.group)
-        place.span = self.span(start)
-        return place

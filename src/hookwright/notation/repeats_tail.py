@@ -1,0 +1,179 @@
+"""What is said after a repeat: "ending last rep at **", "ending with dc in last st", "and from * to ** again", "omitting last ch 2"."""
+
+from .tree import Join, Note, Repeat, Skip, Turn
+
+_ENDS_OF_CLAUSE = (".", ";", ":", "TURN", "JOIN", "FASTEN", "DONOTJOIN", "DONOTTURN", ")", "]", "}", "DONOTFASTEN", "YOU", "DASH", "=")
+
+
+class RepeatTailReading:
+    """Reads the ends of repeats."""
+
+    def repeat_tail(self, frame, step: Repeat) -> None:
+        """ "ending last rep at **", "ending with dc in last st", "and from * to ** again", "working dc2tog in last 2"."""
+        k = self.k
+        while True:
+            start = self.i
+            at = start
+            while k[at] in (",", ";", "AND", ".") and at - start < 2:
+                at += 1
+            kind = k[at]
+            if kind == "(" and k[at + 1] == "ENDING":
+                at += 1
+                kind = "ENDING"
+            if kind == "ENDING":
+                self.i = at
+                if self._ending(frame, step):
+                    continue
+            elif kind == "WORKING" and k[at + 1] in ("ST", "NUM", "OWN") and step.ending is None:
+                self.i = at + 1
+                if self._ending_steps(frame, step, "in"):
+                    continue
+            elif kind in ("FROM", "REP") and step.partial != "again":
+                self.i = at
+                if self._again_to_stop(step):
+                    continue
+            elif kind == "SKIP" and self.text[self.s[at]:self.s[at] + 4].lower() == "omit":
+                self.i = at
+                if self._omitting(step):
+                    continue
+            elif kind == "BUT" and k[at - 1] != "END":
+                self.i = at
+                if self._instead(step):
+                    continue
+            elif kind == "AT" and k[at + 1] == "MARK":  # "rep from * around, at **"
+                self.i = at + 2
+                step.partial = "last"
+                continue
+            self.i = start
+            return
+
+    def _ending(self, frame, step: Repeat) -> bool:
+        """After the word "ending"."""
+        k = self.k
+        self.i += 1
+        while k[self.i] in ("LAST", "REP", "ROW", "ROUND", "AROUND", "TIMES", "THIS", "W", "EACH", "SIDE"):
+            if k[self.i] == "LAST" and k[self.i + 1] not in ("REP", "TIMES", "ROW", "ROUND", "AROUND", "W"):
+                break
+            self.i += 1
+        kind = k[self.i]
+        if kind in ("AT", "IN", "TO", "WITH", "W") and k[self.i + 1] == "MARK" or kind == "MARK":
+            self.i += 1 if kind == "MARK" else 2
+            step.partial = "last"
+            if k[self.i] == "WITH" and k[self.i + 2] in ("STN", "ST") and k[self.i + 3] in ("REM", "LEFT", "UNWORKED"):
+                self.i += 4
+            return True
+        if kind in ("RS", "WS") or kind in ("WITH", "IN") and k[self.i + 1] in ("RS", "WS", "ROW"):
+            return False
+        if kind in ("WITH", "BY", "IN", ":") and k[self.i + 1] not in ("NEXT", "LAST", "FIRST", "EACH", "SP", "TOP"):
+            self.i += 1
+        return self._ending_steps(frame, step, "with")
+
+    def _ending_steps(self, frame, step: Repeat, word: str) -> bool:
+        from .steps import Frame
+
+        start = self.i
+        inner = Frame()
+        depth = self.depth
+        marks, self.open_marks = self.open_marks, []
+        while True:
+            self.sequence(inner, _ENDS_OF_CLAUSE)
+            if self.k[self.i] == "." and not self._ends_sentence() or self.k[self.i] == ":" and self.k[self.i + 1] != "NUM":
+                self.i += 1
+                continue
+            break
+        self.open_marks, self.depth = marks, depth
+        steps = inner.steps
+        if not any(type(one) not in (Note,) for one in steps):
+            self.i = start
+            return False
+        after = []
+        while steps and type(steps[-1]) in (Join, Turn):
+            after.insert(0, steps.pop())
+        if step.extent is not None and step.extent.kind == "place":
+            for index, one in enumerate(steps):
+                place = getattr(one, "place", None)
+                if place is not None and place.of in ("sp", "corner", "group") and type(one) is not Skip:
+                    after = steps[index:] + after
+                    del steps[index:]
+                    break
+        if steps:
+            step.ending = steps
+            step.ending_word = word
+            step.span = step.span.to(steps[-1].span)
+        frame.steps.extend(after)
+        return True
+
+    def _again_to_stop(self, step: Repeat) -> bool:
+        """ "and from * to ** again", "then from * to ** once", "rep from * to ** once more"."""
+        k, start = self.k, self.i
+        if k[self.i] == "REP":
+            self.i += 1
+        if k[self.i] == "FROM" and k[self.i + 1] == "MARK" and k[self.i + 2] in ("TO", "HY", "DASH") and k[self.i + 3] == "MARK" and step.stop is not None:
+            if len(self.v[self.i + 3]) == len(step.mark or "*") and k[start] == "REP":
+                self.i = start
+                return False
+            self.i += 4
+            while k[self.i] in ("MORE", "AGAIN") or k[self.i] == "TIMESN" and self.v[self.i] == 1:
+                self.i += 1
+            step.partial = "again"
+            return True
+        self.i = start
+        return False
+
+    def _omitting(self, step: Repeat) -> bool:
+        """ "omitting last ch 2", "omit final sc on last rep"."""
+        k, start = self.k, self.i
+        self.i += 1
+        while k[self.i] in ("LAST", "NUM", "CH", "ST", "STN", "OWN", "SP", "HY", "AT", "ENDING", "IN", "REP", "OF", "THIS", "TIMES", "SKIP", "NEXT"):
+            self.i += 1
+        kinds = k[start:self.i]
+        if step.steps and {"CH", "ST", "STN", "SP", "OWN"} & set(kinds):
+            for index in range(len(step.steps) - 1, -1, -1):
+                if type(step.steps[index]) is not Note:
+                    step.stop, step.partial = index, "last"
+                    return True
+        self.i = start
+        return False
+
+    def _instead(self, step: Repeat) -> bool:
+        """ "but work 3 dc instead of last ch 2", "but end with dc in top of ch-3"."""
+        from .steps import Frame
+
+        k, start = self.k, self.i
+        self.i += 1
+        if k[self.i] == "ENDING":
+            return self._ending(Frame(), step)
+        inner = Frame()
+        self.sequence(inner, (*_ENDS_OF_CLAUSE, "INSTEAD", "FOR"))
+        if k[self.i] in ("INSTEAD", "FOR") and inner.steps and step.steps:
+            self.i += 1
+            while k[self.i] not in _ENDS_OF_CLAUSE and k[self.i] not in (",", "END", "MARK"):
+                self.i += 1
+            kinds = k[start:self.i]
+            step.ending, step.ending_word = inner.steps, "instead"
+            index = len(step.steps) - 1
+            if "CH" in kinds[-3:]:
+                from .tree import Chain
+
+                index = next((at for at in range(index, -1, -1) if type(step.steps[at]) is Chain), index)
+            step.stop, step.partial = index, "last"
+            return True
+        self.i = start
+        return False
+
+    def act_ending(self, frame) -> bool:
+        """ "ending with 2 dc in last st" where no repeat clause stands before."""
+        k = self.k
+        last = self.last_step(frame)
+        if type(last) is Repeat and last.ending is None and last.times is None:
+            return self._ending(frame, last)
+        start = self.i
+        self.i += 1
+        while k[self.i] in ("ROW", "ROUND", "LAST", "REP", "WITH", "IN", "BY", "THIS", "TIMES", "AROUND", "TO", "SIDE") and not (
+            k[self.i] == "IN" and k[self.i + 1] in ("LAST", "TOP", "NEXT", "WS", "RS")
+        ):
+            self.i += 1
+        if k[self.i] in ("ST", "NUM", "OWN", "CH", "(", "[", "SKIP", "IN"):
+            return True
+        self.i = start
+        return False

@@ -1,0 +1,201 @@
+"""Joining: closing the round, joining chains into a ring, joining yarn."""
+
+from .tree import (
+    Chain,
+    Colour,
+    Join,
+    JoinYarn,
+    Note,
+    Repeat,
+    Ring,
+    Stitch,
+)
+
+_TARGETS = frozenset(("first", "chain top", "beginning", "same"))
+_NAME_WORDS = frozenset(("SHADE", "U", "W", "YARN", "COLOUR", "LAST", "FIRST"))
+
+
+class JoinReading:
+    """Reads joins."""
+
+    def act_join(self, frame) -> bool:
+        """ "join with sl st to first dc", "join", "join Green to any dc", "join to form a ring", "attach yarn in next sp"."""
+        k, start = self.k, self.i
+        yarn = k[start] == "ATTACH"
+        standing, colour, place = "", "", None
+        kind = "slst"
+        self.i += 1
+        at = self.i
+        while k[self.i] in _NAME_WORDS and self.i - at < 5:
+            if k[self.i] in ("W", "U") and self._word(self.i) in ("ends", "pieces", "edges", "next", "motif", "motifs", "square", "squares"):
+                break
+            if k[self.i] in ("FIRST", "LAST"):
+                break
+            self.i += 1
+        named = range(at, self.i)
+        if self.i > at and not any(k[here] in ("YARN", "COLOUR", "SHADE") or self._is_colour_word(here) or k[here] == "U" for here in named) or (
+            k[start] == "ATTACH" and k[self.i] in ("FIRST", "LAST", "ORD")
+        ):
+            while k[self.i] not in (",", ";", ".", "END", ":", ")", "]"):
+                self.i += 1
+            span = self.span(start)  # "join the arms": told, not worked
+            frame.steps.append(Note(self.text[span.start:span.end], span))
+            return True
+        if self.i > at:
+            colour = self._colour_name(at, self.i)
+            yarn = True
+        if k[self.i] == "LAST" and k[self.i + 1] == "CH":  # "join last ch-2 with sl st to 4th ch of ch-6"
+            self.i += 2
+            while k[self.i] in ("HY", "NUM", "SP"):
+                self.i += 1
+        if k[self.i] == "WITH" and (k[self.i + 1] == "CH" and k[self.i + 2] != "TOP" or k[self.i + 1] == "NUM" and k[self.i + 2] == "CH") and frame.steps:
+            self.i += 1  # "close with ch 2 and dc in first sc": the last space
+            return True
+        while True:
+            nxt = k[self.i]
+            if nxt == "WITH" and k[self.i + 1] in ("ST", "W", "U", "STANDING") and (k[self.i + 1] == "ST" or k[self.i + 2] == "ST"):
+                self.i += 1
+                if k[self.i] != "ST":
+                    self.i += 1
+                value = self.v[self.i]
+                kind = value if isinstance(value, str) else value.kind
+                if kind != "slst":
+                    standing = kind
+                self.i += 1
+                continue
+            if nxt == "ST" and self.v[self.i] == "slst" and k[self.i - 1] in ("JOIN", "ATTACH"):
+                self.i += 1
+                continue
+            if nxt in ("WITH", "BY") and place is None and k[self.i + 1] in ("TOP", "FIRST", "NUM", "ORD", "LAST", "BEG", "TCH"):
+                self.i += 1
+                place = self.target()
+                continue
+            if nxt == "TO" and k[self.i + 1] in ("FORM", "RING") or nxt == "TO" and k[self.i + 1] == "W" and k[self.i + 2] in ("RING", "W"):
+                return self._ring_of_chains(frame, start)
+            if nxt in ("IN", "TO", "AT") and k[self.i + 1] in ("RING", "FORM") and not yarn:
+                return self._ring_of_chains(frame, start)
+            if nxt in ("IN", "TO", "AT", "AROUND", "THROUGH", "LOOP") and place is None:
+                here = self.i
+                place = self.place(to=True)
+                if place is None:
+                    self.i = here
+                    break
+                continue
+            break
+        span = self.span(start)
+        if place is not None and place.which == "any":
+            yarn = True
+        if yarn or (not any(type(step) in (Stitch, Chain, Repeat) for step in frame.steps) and not self.depth and place is not None and not self.open_marks and place.which != "first"):
+            frame.steps.append(JoinYarn(place, colour, standing, span))
+            return True
+        if frame.steps and all(type(step) in (Chain, Note, Colour) for step in frame.steps) and not self.moved and len(frame.steps) < 4 and (
+            k[self.i] == "RING" or k[self.i] == "TO" and k[self.i + 1] in ("FORM", "W") or (place is not None and (place.of == "ch" or place.which == "first")) or self.first_row
+        ):
+            return self._ring_of_chains(frame, start)
+        while k[self.i] in ("TO", "FOR") and k[self.i + 1] in ("JOIN", "W", "FORM", "ROUND", "ROW"):
+            self.i += 2
+            while k[self.i] in ("ROW", "ROUND", "AROUND"):
+                self.i += 1
+        frame.steps.append(Join(place, standing or "slst", span))
+        return True
+
+    def _ring_of_chains(self, frame, start: int) -> bool:
+        k = self.k
+        while k[self.i] in ("TO", "IN", "FORM", "W", "RING", "AROUND", "STN", "CH", "FIRST", "U", "MAGIC") and k[self.i] != "END":
+            if k[self.i] == "CH" and k[self.i + 1] in ("NUM", "HY"):
+                break
+            self.i += 1
+        frame.steps.append(Ring("chain", self.span(start)))
+        self.ring_made = True
+        return True
+
+    def slip_stitch_joins(self, frame, start: int, number) -> bool:
+        """After the words "slip stitch": whether it closes the round or the ring; the join is put, else nothing is read."""
+        k, here = self.k, self.i
+        if number not in (None, 1):
+            return False
+        kind = k[here]
+        if kind == "TO" and k[here + 1] == "JOIN":
+            self.i += 2
+            place = self.place(to=True) if k[self.i] in ("IN", "TO") else None
+            frame.steps.append(Join(place, span=self.span(start)))
+            self._rest_of_join()
+            return True
+        if kind == "TO" and k[here + 1] == "FORM" or kind == "JOIN" and k[here + 1] in ("TO", "RING"):
+            return self._ring_of_chains(frame, start)
+        if kind not in ("TO", "IN", "JOIN"):
+            if kind in ("END", ".", ")") and self.in_round and self.moved and not self.depth and not self.open_marks and frame.steps and self._rest_is_tail():
+                frame.steps.append(Join(span=self.span(start)))
+                return True
+            return False
+        if kind == "JOIN":
+            self.i += 1
+            place = self.place(to=True)
+            frame.steps.append(Join(place, span=self.span(start)))
+            return True
+        place = self.place(to=True)
+        if place is None:
+            self.i = here
+            return False
+        if k[self.i] == "TO" and (k[self.i + 1] in ("FORM", "RING") or k[self.i + 1] == "W" and k[self.i + 2] == "RING"):
+            return self._ring_of_chains(frame, start)
+        if k[self.i] == "TO" and k[self.i + 1] == "JOIN":
+            self._rest_of_join()
+            frame.steps.append(Join(place, span=self.span(start)))
+            return True
+        ordinary = place.which in _TARGETS or (place.which == "nth" and place.of in ("st", "ch")) or place.of == "join" or (
+            place.of == "slst" and place.which != "next"
+        )
+        made = self.moved or any(type(step) in (Stitch, Repeat) or getattr(step, "steps", None) for step in frame.steps)
+        if ordinary and not self.depth and not self.open_marks and made and (kind == "TO" or self.in_round) and self._rest_is_tail():
+            if place.which == "same":
+                place.which = "first"
+            frame.steps.append(Join(place, span=self.span(start)))
+            self._rest_of_join()
+            return True
+        if ordinary and (kind == "TO" or self.in_round) and self.open_marks and made and k[self.i] in ("MARK", ".") and self._rest_is_tail() and place.which in ("first", "chain top"):
+            frame.steps.append(Join(place, span=self.span(start)))
+            return True
+        if ordinary and place.which == "first" and frame.steps and all(type(step) in (Chain, Note, Colour) for step in frame.steps) and kind == "TO":
+            return self._ring_of_chains(frame, start)
+        self.i = here
+        return False
+
+    def _rest_of_join(self) -> None:
+        """ "to close the row", "to join", "made"."""
+        k = self.k
+        if k[self.i] == "(" and self._aside_ahead():
+            self.i = self.match[self.i] + 1
+        if k[self.i] == "TO" and k[self.i + 1] in ("JOIN", "W"):
+            self.i += 2
+            while k[self.i] in ("ROW", "ROUND", "AROUND", "W", "RING"):
+                self.i += 1
+
+    def _rest_is_tail(self) -> bool:
+        """Whether nothing but the end of the row follows: turn, fasten off, counts."""
+        k, at = self.k, self.i
+        while k[at] != "END":
+            kind = k[at]
+            if kind in ("(", "[") and self.match[at] > at:
+                at = self.match[at]
+            elif kind in ("ST", "OWN"):
+                if k[at - 1] not in ("NUM", "HY", "STN") or k[at + 1] not in (".", "END", ",", ")", "]", "AND", "DASH", "TURN", "STN", "QC", "HAVE", "TOTAL", "="):
+                    return False
+            elif kind in ("REP", "SKIP", "INTHISWAY", "CONTINUE"):
+                return False
+            elif kind == "MARK" and k[at + 1] not in ("END", ".", "MARK"):
+                return False
+            at += 1
+        return True
+
+    def act_standing(self, frame) -> bool:
+        """ "standing dc in any corner": yarn joined with the stitch itself."""
+        k, start = self.k, self.i
+        self.i += 1
+        if k[self.i] != "ST" or not isinstance(self.v[self.i], str):
+            return False
+        kind = self.v[self.i]
+        self.i += 1
+        place = self.place(to=True)
+        frame.steps.append(JoinYarn(place, "", kind, self.span(start)))
+        return True

@@ -1,0 +1,61 @@
+"""Places passed over: "skip next 3 sts", "miss 2 tr", "skip 3 ch (counts as dc)"."""
+
+from .tree import Place, Skip
+
+
+class SkipReading:
+    """Reads skips."""
+
+    def act_skip(self, frame) -> bool:
+        """ "skip next 3 sts", "sk 1", "miss 2 tr", "skip 3 ch (counts as dc)", "skip next ch-1 sp and next st"."""
+        k, start = self.k, self.i
+        self.i += 1
+        while True:
+            first = self.i
+            place = self._skipped()
+            if place is None:
+                return first != start + 1
+            step = Skip(place, span=self.span(start))
+            if k[self.i] == "(":
+                keep = self.i
+                self.i += 1
+                says = self.counts_as()
+                if says is not None and k[self.i] == ")":
+                    self.i += 1
+                    step.says = says
+                else:
+                    self.i = keep
+            frame.steps.append(step)
+            at = self.i
+            if k[at] == "AND" and k[at + 1] in ("NEXT", "NUM", "CH", "ST", "STN", "FIRST", "LAST"):
+                self.i += 1
+                probe = self.i
+                place = self._skipped()
+                if place is None or k[self.i] in ("ST", "OWN", "IN", "AROUND", "(") or k[probe] in ("NUM", "ST", "CH") and k[self.i] in ("IN", "AROUND", "OVER"):
+                    self.i = at
+                    return True
+                if k[probe] in ("NUM", "ST", "CH") and not (place.of == "sp"):
+                    self.i = at
+                    return True
+                self.i = probe
+                continue
+            return True
+
+    def _skipped(self) -> Place | None:
+        k, start = self.k, self.i
+        if k[start] in ("IN", "OVER"):
+            self.i += 1
+        place = self.target()
+        if place is None:
+            noun = self.noun()
+            if noun is None:
+                self.i = start
+                if k[start] in (",", ".", ";", ")", "]", "AND", "END"):
+                    return Place(n=1)
+                if k[start] == "NUM":
+                    self.i += 1
+                    return Place(n=self.v[start])
+                return None
+            place = Place("next", noun.of, noun.n or 1, None, None, noun.chains, noun.group)
+        place.span = self.span(start)
+        return place

@@ -1,0 +1,167 @@
+"""Stitch phrases with a way of their own: picots, "4th, 5th and 6th ch", "dec at each end", "half shell", slip stitches that travel."""
+
+from dataclasses import replace
+
+from hookwright.ground import Number
+
+from .nouns import GROUP_KINDS
+from .stitch_words import Named
+from .tree import Chain, Extent, Go, Group, Note, Place, Repeat, Stitch
+
+
+class SpecialStitchReading:
+    """Reads stitches that are said in a special way."""
+
+    def _times_first(self, frame, number: Number, at: int) -> bool:
+        """ "4 x sc", "3 x (sc, inc)"."""
+        k = self.k
+        start = self.i
+        if k[at] in ("ST", "OWN"):
+            self.i = at
+            return self.stitch(frame, number, start)
+        if k[at] in ("(", "[") and self.match[at] > at:
+            before = len(frame.steps)
+            if self._steps_in_brackets(frame, at, self.match[at]) and len(frame.steps) > before:
+                made = frame.steps[before:]
+                inner = made[0].steps if len(made) == 1 and type(made[0]) is Group and made[0].place is None else made
+                frame.steps[before:] = [Repeat(inner, number, mark="(", span=self.span(start))]
+                return True
+        return False
+
+    def _unnamed(self, frame, number: Number, start: int) -> bool:
+        """ "2 sts in next st": of the pattern's own stitch."""
+        self.i += 1
+        evenly = self.k[self.i] == "EVENLY"
+        if evenly:
+            self.i += 1
+        place = self.place()
+        if place is None:
+            return False
+        kind = "inc" if number == 2 and place.n == 1 else self._usual(frame)
+        step = Stitch(kind, 1 if kind == "inc" else number, place, evenly=evenly, span=self.span(start))
+        return self.put(frame, step)
+
+    def _usual(self, frame) -> str:
+        for step in reversed(frame.steps):
+            if type(step) is Stitch and step.kind not in ("slst", "inc", "dec"):
+                return step.kind
+        return "sc"
+
+    def act_half(self, frame) -> bool:
+        """ "half shell in first st": the first half of its stitches."""
+        k, start = self.k, self.i
+        value = self.v[start + 1]
+        if k[start + 1] != "ST" or not (value in GROUP_KINDS or isinstance(value, Named) and value.kind in GROUP_KINDS):
+            return False
+        self.i += 1
+        before = len(frame.steps)
+        if not self.stitch(frame, None, start) or len(frame.steps) == before or type(frame.steps[before]) is not Group:
+            return False
+        group = frame.steps[before]
+        first = group.steps[0]
+        if len(group.steps) == 1 and type(first) is Stitch and isinstance(first.n, int):
+            group.steps = [replace(first, n=(first.n + 1) // 2)]
+        else:
+            group.steps = [first]
+        group.name = f"half {group.name}"
+        return True
+
+    def _travels(self, frame, node: Stitch, start: int) -> bool:
+        """ "sl st to next ch-1 sp", "sl st over to corner", "SS 2 sts to the first space": along to a place."""
+        k, here = self.k, self.i
+        at = here
+        if k[at] in ("ACROSS", "OVER", "AROUND", "IN") and k[at + 1] == "TO":
+            at += 1
+        if k[at] != "TO":
+            return False
+        self.i = at
+        place = self.place(to=True)
+        if place is None or place.of == "st" and place.which == "next":
+            self.i = here
+            return False
+        if node.n != 1:
+            self.put(frame, Stitch("slst", node.n, span=self.span(start)))
+        self.put(frame, Stitch("slst", 1, place, span=self.span(start)))
+        return True
+
+    def _ordinals(self, frame, node: Stitch, start: int) -> bool:
+        """ "dc in 4th, 5th and 6th ch from hook", "sc in 2nd and 4th dc"."""
+        k, here = self.k, self.i
+        at, numbers = here + 1, []
+        while k[at] == "ORD":
+            numbers.append(self.v[at])
+            last = at
+            at += 1
+            while k[at] in (",", "AND"):
+                at += 1
+        self.i = last
+        place = self.target()
+        if len(numbers) < 2 or place is None or place.ordinal is None:
+            self.i = here
+            return False
+        row = all(b == a + 1 for a, b in zip(numbers, numbers[1:], strict=False))
+        first = replace(place, ordinal=numbers[0])
+        if node.kind.endswith("tog") or node.kind == "dec":  # "dc2tog over 3rd and 4th ch from hook"
+            return self.put(frame, replace(node, place=first, over=True, span=self.span(start)))
+        if place.which == "from hook" and row:
+            places = [first, Place("next", "ch", len(numbers) - 1)]
+        else:
+            places = [first, *(replace(place, ordinal=number) for number in numbers[1:])]
+        for one in places:
+            self.put(frame, replace(node, place=one, span=self.span(start)))
+        return True
+
+    def _picot(self, frame, node: Stitch) -> bool:
+        """ "ch 3, sl st in 3rd ch from hook" on a stitch, "ch 3, sl st in last sc made": a picot."""
+        place = node.place
+        if place is None or not frame.steps or type(frame.steps[-1]) is not Chain:
+            return False
+        chain = frame.steps[-1]
+        before = [step for step in frame.steps[:-1] if type(step) is not Note]
+        if not isinstance(chain.n, int) or chain.n > 8 or chain.says is not None:
+            return False
+        if not before and not self.depth and not self.open_marks or before and type(before[-1]) not in (Stitch, Group, Repeat):
+            return False
+        words = self.text[self.s[self.i - 2]:self.e[self.i - 1]].lower()
+        back = place.which == "from hook" and place.ordinal in (chain.n, chain.n - 1, chain.n + 1) or place.of == "ch" and place.which == "first"
+        told = self.k[self.i] == "FOR" and self.k[self.i + 1] == "ST" and self.v[self.i + 1] == "picot"
+        if not back and not ((words.endswith("made") or told) and place.which in ("last", "next", "same")):
+            return False
+        if told:
+            self.i += 2
+        frame.steps[-1] = Stitch("picot", 1, None, legs=chain.n, base="ch", span=chain.span.to(self.span(self.i - 1)))
+        if self.k[self.i] == "(" and "MADE" in self.k[self.i:self.match[self.i] + 1] and "picot" in self.v[self.i:self.match[self.i]]:
+            self.i = self.match[self.i] + 1
+        return True
+
+    def _shapes(self, node: Stitch) -> bool:
+        return node.kind in ("inc", "dec", "invdec") or node.kind.endswith("tog")
+
+    def _goes_before(self, frame) -> bool:
+        """Whether a plain stitch without brackets stands before, so that "sc in next 6, inc around" may repeat both."""
+        last = frame.steps[-1]
+        return type(last) is Stitch and not self._shapes(last) and (last.place is None or last.place.n is not None)
+
+    def _at_each_end(self, frame, node: Stitch, start: int) -> bool:
+        """ "dec 1 st at each end", "inc at both ends of row"."""
+        k, here = self.k, self.i
+        if k[here] not in ("AT", "IN", "OF") or k[here + 1] not in ("EACH", "BOTH") or k[here + 2] not in ("ENDING", "SIDE", "EXTEND"):
+            return False
+        self.i += 3
+        while k[self.i] in ("OF", "ROW", "ROUND", "THIS", "EACH"):
+            self.i += 1
+        span = self.span(start)
+        left = 2 if node.kind == "dec" else 1
+        steps = [Stitch(node.kind, 1, Place("first", n=left), over=left > 1, span=span), Go(Extent("last", left), span),
+                 Stitch(node.kind, 1, Place("last", n=left), over=left > 1, span=span)]
+        frame.steps.extend(steps)
+        self.moved = True
+        return True
+
+    def _that_many(self, frame, node, start: int) -> bool:
+        """ "halve the number, dc that many": in half of the stitches."""
+        self.i += 1
+        said = next((step.text.lower() for step in reversed(frame.steps) if type(step) is Note), "")
+        node.place = Place(n=None, extent=Extent("half" if "hal" in said else "end"))
+        node.span = self.span(start)
+        return self.put(frame, node)

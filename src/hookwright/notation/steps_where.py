@@ -1,0 +1,267 @@
+"""Sentences that say where to work before or after the stitches: "working in back loops only, ...", "in next sp make 3 dc"."""
+
+from dataclasses import replace
+
+from .tree import (
+    Chain,
+    Extent,
+    Go,
+    Note,
+    Place,
+    Stitch,
+)
+
+
+class WhereReading:
+    """Reads where the stitches of a phrase go."""
+
+    def act_loop(self, frame) -> bool:
+        """ "BLO, ...", "Back loop only: ...", "... in BLO." : a loop said for the row, or for the next stitch."""
+        k, start = self.k, self.i
+        loop = self.v[start]
+        if k[start + 1] == "OF":
+            return self.act_place_first(frame)
+        self.i += 1
+        if k[self.i] in ("ST", "OWN", "NUM") and k[start - 1] not in (".", ":") and start:
+            before = len(frame.steps)
+            done = self.act_number(frame) if k[self.i] == "NUM" else self.stitch(frame, None, self.i)
+            if done and len(frame.steps) > before and type(frame.steps[before]) is Stitch:
+                frame.steps[before].loop = "" if loop == "both" else loop
+            return done
+        self.loop_for_row(frame, loop)
+        return True
+
+    def loop_for_row(self, frame, loop: str) -> None:
+        """A loop said by itself: for all that follows, or at the end of the row for all that went before."""
+        loop = "" if loop == "both" else loop
+        self.row_loop = loop
+        if self._rest_is_tail() and frame.steps:
+            self._loop_all(frame.steps, loop)
+
+    def _loop_all(self, steps, loop: str) -> None:
+        for step in steps:
+            if type(step) is Stitch and not step.loop and step.kind != "slst" and not (step.place is not None and step.place.loop):
+                step.loop = loop
+            elif getattr(step, "steps", None):
+                self._loop_all(step.steps, loop)
+
+    def act_working(self, frame) -> bool:
+        """ "working in back loops only", "working through both thicknesses", "working into the spaces just made, ..."."""
+        k, start = self.k, self.i
+        at = start + 1
+        if k[at] in ("NUM", "ST", "OWN") and frame.steps:  # "sc in each st across, working 2 sc in last st"
+            number = self.v[at] if k[at] == "NUM" else None
+            self.i = at + (k[at] == "NUM")
+            before, last = len(frame.steps), self.last_step(frame)
+            if k[self.i] in ("ST", "OWN") and not getattr(last, "evenly", False) and self.stitch(frame, number, at):
+                if all(getattr(step, "place", None) is not None for step in frame.steps[before:]):
+                    return True
+                del frame.steps[before:]
+            self.i = start
+            return self._worked_note(frame, start, at)
+        if k[start] == "PLACING":
+            return False
+        if k[at] in ("(", "[") and self.match[at] > at and frame.steps and self._follows(self.match[at]) == "steps":
+            self.i = at  # "dc in each st around, working (dc, ch 1, dc) in each corner"
+            return self.act_bracket(frame)
+        if "SIDE" in k[at:at + 3] and "OF" in k[at:at + 4] and k[k.index("OF", at) + 1] == "NUM":
+            while k[self.i] not in (",", ";", ".", "END", ":"):
+                self.i += 1
+            return True  # "working on the other side of the 2 chains": the chains that come next
+        while (k[at] not in ("IN", "THROUGH", "ACROSS", "OVER", "AROUND", "LOOP", "TO") or k[at - 1] == "THIS") and k[at] not in (",", ";", ".", "END", ":", "(", "ST", "CH") and at - start < 9:
+            at += 1
+        if k[at] not in ("IN", "THROUGH", "ACROSS", "OVER", "AROUND", "LOOP"):
+            return self._worked_note(frame, start, at)
+        self.i = at
+        place = self.place()
+        loop, layers = self.found_loop, self.found_layers
+        if place is None and not loop and layers == 1:
+            while k[self.i] not in (",", ";", ".", "END", ":", ")", "]"):
+                self.i += 1
+            return self._worked_note(frame, start, self.i)
+        if k[self.i] in ("TO", "W") and k[self.i + 1] in ("W", "REMARK", "JOIN", "U"):
+            while k[self.i] not in (",", ";", ".", "END", ":"):
+                self.i += 1
+        if place is not None and place.loop:
+            loop, place = place.loop, None
+        if loop:
+            self.loop_for_row(frame, loop)
+        if layers > 1:
+            self.row_layers = layers
+        if place is not None and (place.of != "st" or place.which in ("from hook", "other side", "row ends", "ring", "free loops")):
+            self.context = place
+            if place.extent is not None and place.extent.kind == "open":
+                place.extent, place.n = None, 1
+        if k[self.i] == "(":
+            return True
+        return True
+
+    def act_behind(self, frame) -> bool:
+        """ "working behind sts just made", "in front of the ch-2 sps": how, not what."""
+        return self._worked_note(frame, self.i, self.i + 1)
+
+    def _worked_note(self, frame, start: int, after: int) -> bool:
+        k = self.k
+        while k[after] not in (",", ";", ".", "END", ":", ")", "]", "(", "SKIP") and not (
+            k[after] in ("ST", "NUM") and k[after - 1] in ("MADE", "STN", "SP") and after > start + 2
+        ):
+            after += 1
+        self.i = after
+        span = self.span(start)
+        frame.steps.append(Note(self.text[span.start:span.end], span))
+        return True
+
+    def act_place_first(self, frame) -> bool:
+        """A place before its stitches: "in next loop make 3 dc, ch 2, 3 dc"; or "in BLO", "around" after a comma."""
+        k, start = self.k, self.i
+        if k[start] == "AT" and self._at_row_end(frame):
+            return True
+        place = self.place()
+        if place is None:
+            if self.found_loop:
+                self.loop_for_row(frame, self.found_loop)
+                return True
+            return False
+        if k[start] in ("AROUND", "ACROSS") and place.of == "st" and place.n is None and not place.post and place.which == "next":
+            self.i = start
+            return self.again_extent(frame)
+        if self.ring_wanted:
+            self.make_ring(frame)
+        if k[start] == "IN" and k[start + 1] == "ST" and self.i == start + 2 and isinstance(self.v[start + 1], str) and self.extent_ahead():
+            return self.put(frame, Stitch(self.v[start + 1], 1, Place(n=None, extent=self._whole_edge()), span=self.span(start)))  # "in dc all round edge"
+        if place.which in ("other side", "row ends"):
+            at = self.i + (k[self.i] in (",", ":", "DASH"))
+            if k[at] in ("NUM", "ST", "OWN", "(", "[", "MARK", "SKIP"):
+                self.context = place
+                return True
+        if self.gather(frame, place, start):
+            return True
+        if k[self.i] in (",", ":", "DASH") and place.which in ("ring", "other side", "row ends"):
+            self.context = place
+            return True
+        last = frame.steps[-1] if frame.steps else None
+        if type(last) is Stitch and last.place is not None and k[start - 1] in (",", ";") and k[self.i] in (",", ";", ".", "END", ")", "]", "MARK", "TURN"):
+            self.put(frame, replace(last, place=place, loop=self.found_loop or "", span=self.span(start)))  # "sc in both loops of next 3, in BLO of next 3"
+            return True
+        if frame.steps and k[start] == "IN" and self._place_late(frame, place):
+            return True
+        if k[self.i] in (",", ":", "."):
+            span = self.span(start)
+            frame.steps.append(Note(self.text[span.start:span.end], span))
+            return True
+        return False
+
+    def _at_row_end(self, frame) -> bool:
+        """ "At the end of the last row there are 24 dc": a count."""
+        k, start = self.k, self.i
+        at = start + 1
+        while k[at] in ("ENDING", "BEG", "OF", "THIS", "LAST", "ROW", "ROUND", "AROUND", "PREVIOUS", "NUM", ",", "EACH"):
+            at += 1
+        if at == start + 1 or k[at] not in ("YOU", "HAVE"):
+            return False
+        self.i = at
+        if self.act_count_sentence(frame):
+            return True
+        self.i = start
+        return False
+
+    def _place_late(self, frame, place: Place) -> bool:
+        """A place after a comma or a chain: it belongs to the last stitch that has none."""
+        for step in reversed(frame.steps):
+            if type(step) is Stitch:
+                if step.place is None:
+                    step.place = place
+                    self.moved = True
+                    return True
+                return False
+            if type(step) is not Chain:
+                return False
+        return False
+
+    def act_each_first(self, frame) -> bool:
+        """ "Next work 3 dc in ..."; "next st: 2 dc"; "each st: 2 sc"."""
+        k, start = self.k, self.i
+        place = self.target()
+        if place is not None and k[self.i] not in ("IN", "OVER", "AROUND") and self.gather(frame, place, start):
+            return True
+        if k[start] in ("NEXT", "LAST", "FIRST", "ORD"):
+            self.i = start + 1
+            while k[self.i] == ",":
+                self.i += 1
+            return k[self.i] in ("NUM", "ST", "CH", "OWN", "SKIP", "JOIN", "TURN")
+        return False
+
+    def act_space(self, frame) -> bool:
+        """ "Sp first st" for "skip"; "work blocks across" for "go on with the blocks"."""
+        k, start = self.k, self.i
+        if self._word(start) == "sp" and k[start + 1] in ("FIRST", "NEXT", "NUM", "ORD", "LAST"):
+            return self.act_skip(frame)
+        if self.v[start] == "group" and k[start + 1] in ("ACROSS", "AROUND", "TOEND"):
+            self.i += 1
+            extent = self.extent()
+            while k[self.i] in ("ROW", "W", "GO", "THIS", "AROUND", "AS", "ROUND", "IN"):
+                self.i += 1
+            frame.steps.append(Go(extent, self.span(start)))
+            return True
+        return False
+
+    def _whole_edge(self) -> Extent:
+        extent = self.extent()
+        while self.k[self.i] in ("EXTEND", "U", "W") and self.k[self.i - 1] in ("AROUND", "ACROSS", "W", "U"):
+            self.i += 1
+        return extent
+
+    def row_of(self, frame) -> bool:
+        """ "1 row of sc", "work 1 round in dc evenly around": that stitch all along."""
+        k, start = self.k, self.i
+        at = start + (k[start] == "NUM")
+        if k[at] not in ("ROW", "ROUND", "AROUND"):
+            return False
+        at += 1
+        while k[at] in ("OF", "IN", "W"):
+            at += 1
+        if k[at] != "ST" or not isinstance(self.v[at], str):
+            return False
+        self.i = at + 1
+        if k[self.i] == "EVENLY":
+            self.i += 1
+        extent = self._whole_edge() if self.extent_ahead() else Extent("open")
+        return self.put(frame, Stitch(self.v[at], 1, Place(n=None, extent=extent), span=self.span(start)))
+
+    def act_place(self, frame) -> bool:
+        """ "place 3 sc in each corner": the verb is passed over."""
+        self.i += 1
+        return self.k[self.i] in ("NUM", "ST", "OWN")
+
+    def act_evenly(self, frame) -> bool:
+        self.i += 1
+        while self.k[self.i] in ("U", "W"):
+            self.i += 1
+        self.evenly = self.k[self.i] in ("NUM", "ST")
+        return self.evenly
+
+    def act_move(self, frame) -> bool:
+        """ "jump to the next space and work 3 dc": the place first."""
+        k, start = self.k, self.i
+        self.i += 1
+        place = self.target()
+        if place is None:
+            return False
+        while k[self.i] in ("AND", ","):
+            self.i += 1
+        return self.gather(frame, place, start)
+
+    def act_all_in(self, frame) -> bool:
+        """ "..., all in next st", "..., all into ring"."""
+        self.i += 1
+        if self.k[self.i] == "MADE":
+            self.i += 1
+        if self.k[self.i] != "IN" or not frame.steps:
+            return False
+        place = self.place()
+        if place is None:
+            return False
+        if self.ring_wanted:
+            self.make_ring(frame)
+        self.all_placed(frame, place)
+        return True
