@@ -19,9 +19,11 @@ _ENDS_WELL = re.compile(r"\s*(?:[:.;=>)\]\n,(\[*]|[-–—]|$)")
 # A number followed by one of these counts stitches and not rows.
 _COUNTS = re.compile(
     r"\s*(?:(?:[fb]p|e|f|r|i)?(?:sc|dc|hdc|htr|d?tr|ttr|trtr)\w*|chs?\b|chain|sts?\b|stitch|inc|dec|sl\b|ss\b|times\b|more\b|cl\b|clusters?\b"
-    r"|shells?|puffs?|bobbles?|popcorns?|pc\b|sps?\b|loops?\b|x\s*\d|cm\b|mm\b|inch|in\b|\")",
+    r"|single|double|half|treble|triple|slip|front|back|more\b|shells?|puffs?|bobbles?|popcorns?|pc\b|sps?\b|loops?\b|x\s*\d|cm\b|mm\b|inch|in\b|\")",
     re.I,
 )
+# A word in small letters that does not begin a sentence of its own.
+_ANY_WORD = re.compile(r"\s+(?!(?:rep|repeat|as|work|cont|continue|same|like|follow|rows?|rnds?|rounds?|rws?|rds?)\b)(?-i:[a-z])", re.I)
 
 
 @dataclass(slots=True)
@@ -67,10 +69,16 @@ def read_numbers(text: str, at: int, end: int, *, sizes: int = 0, plural: bool =
         position = following.end()
         ends.append(position)
     # "Row 2 - 3 dc in next": the last number counts stitches, so the label ends before it.
-    while len(pieces) > 1 and not _ENDS_WELL.match(text, ends[-1], end) and _COUNTS.match(text, ends[-1], end):
-        spaced = text[ends[-2] : ends[-1]].strip()[:1].isspace() or " " in text[ends[-2] : ends[-1]]
-        if plural and pieces[-1][1] is not None and not spaced:
+    while len(pieces) > 1 and not _ENDS_WELL.match(text, ends[-1], end):
+        spaced = " " in text[ends[-2] : ends[-1]].strip(" ") and pieces[-1][1] is not None
+        counts = _COUNTS.match(text, ends[-1], end)
+        if not counts and not (spaced and not plural and _ANY_WORD.match(text, ends[-1], end)):
             break
+        if counts and plural and pieces[-1][1] is not None and not spaced:
+            break
+        pieces.pop()
+        ends.pop()
+    if len(pieces) > 1 and pieces[-1][1] is not None and pieces[-1][0] <= pieces[-1][1] and " " in text[ends[-2] : ends[-1]]:
         pieces.pop()
         ends.pop()
     result = LabelNumbers((), ends[-1], ordinal=ordinal)
