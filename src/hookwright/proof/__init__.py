@@ -37,6 +37,7 @@ from .checks import (
     repeat_mark_alone,
     repeat_never_ends,
     repeat_without_end,
+    repeat_without_extent,
     repeat_without_star,
     row_from_ahead,
     row_from_itself,
@@ -119,6 +120,7 @@ CHECKS = {
     "bracket-left-open": bracket_left_open,
     "repeat-mark-alone": repeat_mark_alone,
     "repeat-without-star": repeat_without_star,
+    "repeat-without-extent": repeat_without_extent,
     "double-star-unused": double_star_unused,
     # numbers per size
     "size-list-length": size_list_length,

@@ -47,6 +47,8 @@ _MULTIPLE = re.compile(
     re.IGNORECASE,
 )
 
+_DERIVED = re.compile(r"any multiple of (\d+)(?:, plus (\d+))? chains")
+
 
 def find(case: Case):
     chains = _foundations(case)
@@ -68,8 +70,9 @@ def find(case: Case):
             begins = item.span.start + found.start()
             if _OF_ROWS.match(case.text, item.span.start + found.end()) or _ROWS_BEFORE.search(case.text, max(0, begins - 40), begins):
                 continue
-            said = (found["of"] or found["more"] or "?")[0].lower()
-            finding = _finding(case, seen, chain, step, plus, said == "c", Span(item.span.start + found.start(), item.span.start + found.end()))
+            span = Span(begins, item.span.start + found.end())
+            of_chains = (found["of"] or found["more"] or "?")[0].lower() == "c"
+            finding = _finding(case, seen, chain, step, plus, of_chains, span) or _of_rows(case, seen, chain, step, plus, of_chains, span)
             if finding is not None:
                 yield finding
 
@@ -123,6 +126,33 @@ def _finding(case: Case, seen, chain, step: int, plus: int, of_chains: bool, spa
                 effect="; ".join(f"{value} = {plus} + {(value - plus) // step} x {step}" for value in near),
             ),
         ),
+    )
+
+
+def _of_rows(case: Case, seen, chain, step: int, plus: int, of_chains: bool, span: Span) -> Finding | None:
+    """The stated multiple against the one that was derived by working the rows at many counts."""
+    words = next((words for of, words in case.multiples if of == seen.piece.name), None)
+    derived = _DERIVED.match(words) if words else None
+    number, first = at(chain.n, 0), _first_stitches(case, seen, 0)
+    if derived is None or number is None:
+        return None
+    needs, over = int(derived[1]), int(derived[2] or 0)
+    pluses = [plus] if of_chains or first is None else [plus, plus + number - first]
+    if step % needs == 0 and any((each - over) % needs == 0 for each in pluses):
+        return None
+    said = f"a multiple of {step}" + (f" plus {plus}" if plus else "")
+    fails = next((value for value in range(plus, plus + step * needs + 1, step) if value >= over and (value - over) % needs), number)
+    return Finding(
+        KIND,
+        LOOK,
+        f"{said} is stated, and the rows of {seen.piece.name or 'the pattern'} hold for {words}: {fails} chains, say, would not do",
+        span,
+        seen.name,
+        expected=words,
+        found=said,
+        whose="the rows worked at many counts",
+        labels=((chain.span, f"{quoted(case.text, chain.span)} does for both"),),
+        suggestions=(Suggestion(f"state {words}", "likely"),),
     )
 
 
