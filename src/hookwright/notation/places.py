@@ -359,6 +359,10 @@ class PlaceReading(NounReading, ExtentReading, SpecialPlaceReading):
                     self.i += 1
             elif kind == "W" and k[self.i + 1] == "MADE":  # "just made"
                 self.i += 2
+            elif kind == "AT" and k[self.i + 1] == "BASE":  # "in st at base of 3ch"
+                self.i += 2 + (k[self.i + 2] == "OF")
+                self._at_the_base()
+                place.which = "same"
             elif kind == "AT" and k[self.i + 1] == "BEG" and place.which != "same":
                 self.i += 2
                 while k[self.i] in ("OF", "ROW", "ROUND", "AROUND"):

@@ -233,8 +233,12 @@ class RepeatReading(BareRepeatReading, RepeatTailReading, OftenReading):
                 self.i += 2
                 if k[self.i] in ("U", "W") and self.e[self.i] - self.s[self.i] == 1:
                     self.i += 1
-            elif kind == "(" and k[self.i + 1] == ")":
+            elif kind in ("(", "[") and self.match[self.i] == self.i + 1:
                 self.i += 2
+            elif kind in ("QC", "QO", "'") and k[self.i - 1] == "MARK":  # "between *'s"
+                self.i += 1
+                if self.e[self.i] - self.s[self.i] == 1 and k[self.i] in ("U", "W"):
+                    self.i += 1
             elif kind == "THIS" and k[self.i + 1] not in ("ROW", "ROUND"):
                 self.i += 1
             elif kind in ("STEP",) or kind == "NUM" and k[self.i + 1] == "STN" and k[self.i - 1] == "THIS":

@@ -1,6 +1,6 @@
 """A row's words into steps of the instruction tree: `read_steps`. Reading is tolerant; what can't be read is kept and said."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Span, Suggestion
 
@@ -119,6 +119,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         self.found_loop, self.found_layers = "", 1
         self.row_loop, self.row_layers = "", 1
         self.leaving = False
+        self.times_said = None  # the number of a "sc x 6" without brackets
         self.free_row = None  # number of the row whose free loops were named
         self.last_limit = None  # the place that the last "to" or "until" reached
         self.limit = len(tokens.kinds)  # index before which steps are read (a bracket that is never closed)
@@ -154,6 +155,11 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
             return steps
         number, of, _ = stated[0].items[0]
         made = made_by(steps)
+        last = steps[-1]
+        if self.times_said is not None and last.n == self.times_said and len(steps) > 1 and made != number:
+            again = [Repeat([*steps[:-1], replace(last, n=1)], last.n, span=steps[0].span.to(last.span))]
+            if made_by(again) == number:
+                return [Either([again, list(steps)], "\"x n\" may repeat only the last stitch or all of them", again[0].span)]
         shaped = any(step.kind in ("inc", "dec", "invdec") or step.kind.endswith("tog") for step in steps)
         if not shaped or made is None or not isinstance(number, int) or made >= number or of in ("row", "sp") or stated[0].per:
             return steps

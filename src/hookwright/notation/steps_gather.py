@@ -3,6 +3,11 @@
 from .tree import Chain, Group, Place, Repeat, Skip, Stitch
 
 
+def _in_place(step, place: Place):
+    step.place = place
+    return step
+
+
 class GatherReading:
     """Reads groups without brackets."""
 
@@ -114,7 +119,10 @@ class GatherReading:
             steps[0].span = self.span(start)
             self.put(frame, steps[0])
         else:
-            frame.steps.append(Group(steps, place, span=self.span(start)))
+            if place.which == "ring":
+                while type(steps[0]) is Chain:
+                    frame.steps.append(steps.pop(0))  # "into ring work ch 1, 8 dc"
+            frame.steps.append(Group(steps, place, span=self.span(start)) if len(steps) > 1 else _in_place(steps[0], place))
             self.moved = True
         frame.steps.extend(steps_after)
         return True

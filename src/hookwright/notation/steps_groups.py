@@ -138,6 +138,14 @@ class GroupReading(GatherReading):
             return True
         text = self.text[self.e[start]:self.s[close]].strip()
         span = Span(self.s[start], self.e[close])
+        if "SHAPED" in inner and follows != "steps":
+            self.i = close + 1
+            frame.steps.append(Note(text, span))
+            return True
+        if "LOOP" in inner and all(kind in ("IN", "LOOP", "WORKING") for kind in inner):
+            self.loop_for_row(frame, self.v[start + 1 + inner.index("LOOP")])
+            self.i = close + 1
+            return True
         if inner[0] in ("DRAW", "YO", "HOLD") and frame.steps and type(frame.steps[-1]) is Stitch and follows != "steps":
             self.i = close + 1
             return True

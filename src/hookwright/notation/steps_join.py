@@ -33,6 +33,12 @@ class JoinReading:
                 break
             self.i += 1
         named = range(at, self.i)
+        if k[self.i] == "ANY" and k[self.i + 1] == "NUM" or k[self.i] == "NUM" and k[self.i + 1] in ("SP", "W") and not yarn:
+            while k[self.i] not in (",", ";", ".", "END", ":", ")", "]"):
+                self.i += 1
+            span = self.span(start)  # "join any 2 squares with sc": told, not worked
+            frame.steps.append(Note(self.text[span.start:span.end], span))
+            return True
         if self.i > at and not any(k[here] in ("YARN", "COLOUR", "SHADE") or self._is_colour_word(here) or k[here] == "U" for here in named) or (
             k[start] == "ATTACH" and k[self.i] in ("FIRST", "LAST", "ORD")
         ):

@@ -29,7 +29,7 @@ def _settled(steps: list, reader, cyclic: bool, top: bool) -> list:
             step.readings = [_settled(reading, reader, False, top) for reading in step.readings]
     steps = [_as_each(step) for step in steps]
     _skip_last(steps)
-    steps = _by_turns(_each_unbracketed(steps))
+    steps = _by_turns(_corners_between(_each_unbracketed(steps)))
     for index, step in enumerate(steps):
         _settle_extent(steps, index, step, cyclic)
     steps = _begun_in_space(steps) if top else steps
@@ -95,6 +95,24 @@ def _by_turns(steps: list) -> list:
             extent = Extent("end", span=extent.span)
         out.append(Each(parts, extent, parts[0].span.to(parts[-1].span)))
         index = after
+    return out
+
+
+def _corners_between(steps: list) -> list:
+    """ "*3 tr in next sp; rep from * along each side, working (3 tr, ch 2, 3 tr) in each corner": side, corner, side, corner."""
+    out: list = []
+    for step in steps:
+        before = out[-1] if out else None
+        if (
+            type(before) is Repeat and before.times is None and before.extent is not None and before.extent.kind == "end" and not before.ending and not before.partial
+            and _in_each(step, False) and step.place.of == "corner"
+        ):
+            side = copy(before)
+            side.extent = Extent("place", place=_as_limit(step.place))
+            step.place.extent, step.place.n = None, 1
+            out[-1] = Repeat([side, step], extent=Extent(), span=before.span.to(step.span))
+            continue
+        out.append(step)
     return out
 
 
@@ -200,7 +218,7 @@ def _stops_at(other: Place, place: Place | None, passed: int, further: list) -> 
         return Extent("place", place=_as_limit(other)) if not passed else None
     if other.which == "marked" and not passed:
         return Extent("place", place=_as_limit(other))
-    if spaces and other.which == "next" and place is not None and place.of not in _SPACES and place.of != "st+sp":
+    if spaces and other.which == "next" and place is not None and place.of != "st+sp" and (place.of not in _SPACES or other.of == "corner" != place.of):
         return Extent("place", place=_as_limit(other))
     return None
 

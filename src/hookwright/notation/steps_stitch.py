@@ -55,6 +55,11 @@ class StitchReading(SkipReading, SpecialStitchReading):
             return self._times_first(frame, number, at + 1)
         if kind in ("TIMES", "MORE"):
             return self.again_times(frame)
+        if kind == "SHAPED" or kind == "STN" and k[at + 1] == "SHAPED":  # "1 st dec'd"
+            self.i = at + 1 + (kind == "STN")
+            span = self.span(start)
+            frame.steps.append(Note(self.text[span.start:span.end], span))
+            return True
         if kind == "IN" and k[at + 1] == "EACH" and frame.steps and getattr(frame.steps[-1], "evenly", False):
             while k[self.i] not in (",", ";", ".", "END", ")", "]"):
                 self.i += 1
@@ -75,9 +80,19 @@ class StitchReading(SkipReading, SpecialStitchReading):
         self.i += 1
         while k[self.i] == "STN" or k[self.i] == "HY" and k[self.i + 1] == "STN":  # "dc sts", "puff-st"
             self.i += 1
+        said = number
+        if k[self.i] in ("(", "[") and value in ("cl", "bobble", "popcorn", "puff") and self.match[self.i] == self.i + 3 and k[self.i + 1] == "NUM" and (
+            k[self.i + 2] == "ST" and isinstance(self.v[self.i + 2], str)
+        ):
+            value = Named(value, self.v[self.i + 1], self.v[self.i + 2])  # "bobble (5 dc)"
+            self.i += 4
+        elif k[self.i] in ("(", "[") and value in ("cl", "bobble", "popcorn", "puff") and self.match[self.i] == self.i + 2 and k[self.i + 1] == "ST":
+            fact = self.lexicon.fact(self.v[self.i + 1]) if isinstance(self.v[self.i + 1], str) else None
+            if fact is not None and fact.kind == "decrease":  # "bobble (5 dc tog)"
+                value = Named(value, fact.legs, fact.base)
+                self.i += 3
         if k[self.i] == "(" and self._gloss_ahead():
             self.i = self.match[self.i] + 1
-        said = number
         if number is None:
             number = self._number_after()
         elif k[self.i] == "MADE":
@@ -97,6 +112,7 @@ class StitchReading(SkipReading, SpecialStitchReading):
             self.i = at + 2
             if k[self.i] == "TIMES":
                 self.i += 1
+            self.times_said = self.v[at + 1]
             return self.v[at + 1]
         if k[at] == "MARK" and self.v[at] == "*" and k[at + 1] == "NUM" and k[at + 2] not in ("ST", "CH", "OWN", "HY", "MORE", "X"):
             self.i = at + 2  # "dec * 7 (7)"
@@ -189,8 +205,9 @@ class StitchReading(SkipReading, SpecialStitchReading):
             frame.steps.append(node)
             return self.act_all_in(frame)
         self.found_loop, self.found_layers = "", 1
+        bracket_loop = self._loop_in_brackets()
         place = self.place() if k[self.i] in _PLACE_STARTS else None
-        loop, layers = self.found_loop, self.found_layers
+        loop, layers = self.found_loop or bracket_loop, self.found_layers
         if place is None and loop and k[self.i] == "EVENLY":
             self.i += 1
         if self.ring_wanted:
@@ -374,7 +391,7 @@ class StitchReading(SkipReading, SpecialStitchReading):
             if times is not None:
                 frame.steps.pop()
                 if type(node) is Stitch and node.n == 1 and node.place is None:
-                    node.n = times
+                    self.times_said = node.n = times
                     frame.steps.append(node)
                 else:
                     frame.steps.append(Repeat([node], times, span=self.span(start)))
@@ -408,6 +425,14 @@ class StitchReading(SkipReading, SpecialStitchReading):
             after += 1
         self.i = after
         return number
+
+    def _loop_in_brackets(self) -> str:
+        """ "sc (BLO) in next 3 sts": the loop, its bracket read; "" where none stands here."""
+        k, at = self.k, self.i
+        if k[at] in ("(", "[") and k[at + 1] == "LOOP" and self.match[at] == at + 2:
+            self.i = at + 3
+            return self.v[at + 1]
+        return ""
 
     def _gloss_ahead(self) -> bool:
         """Whether the bracket at hand only gives the stitch's abbreviation: "double crochet (dc)"."""

@@ -116,6 +116,9 @@ class WhereReading:
         k, start = self.k, self.i
         if k[start] == "AT" and self._at_row_end(frame):
             return True
+        if k[start] == "IN" and k[start + 1] == "SHADE" and k[start + 2] in (":", ",", "ST", "NUM", "CH", "(", "[", "DASH"):
+            self.i = start + 1
+            return self.act_colour(frame)
         place = self.place()
         if place is None:
             if self.found_loop:

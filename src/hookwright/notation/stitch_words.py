@@ -19,10 +19,11 @@ class Named(NamedTuple):
 def merge_stitch_words(tokens, lexicon: Lexicon) -> None:
     """Join the tokens that make up one stitch name, in place."""
     kinds, values, starts, ends = tokens.kinds, tokens.values, tokens.starts, tokens.ends
+    words = {at: tokens.text[starts[at]:ends[at]].lower() for at, kind in enumerate(kinds) if kind == "TOG"}
     new = ([], [], [], [])
     at, count = 0, len(kinds)
     while at < count:
-        found = _together(kinds, values, at, lexicon) or _legs(kinds, values, at, lexicon) if kinds[at] in ("ST", "NUM", "CH") else None
+        found = _together(kinds, values, at, lexicon, words) or _legs(kinds, values, at, lexicon) if kinds[at] in ("ST", "NUM", "CH") else None
         if found:
             value, after = found
             for column, entry in zip(new, ("OWN" if not isinstance(value, str | Named) else "ST", value, starts[at], ends[after - 1]), strict=True):
@@ -43,7 +44,7 @@ def _known(kind: str, lexicon: Lexicon) -> str | None:
     return kind if lexicon.fact(kind) else None
 
 
-def _together(kinds, values, at: int, lexicon: Lexicon):
+def _together(kinds, values, at: int, lexicon: Lexicon, words):
     """ "sc2tog", "sc 2 tog", "2 sc tog", "sc tog", "sc dec", "3-dc dec": the stitch and the index after it."""
     if kinds[at] == "ST" and isinstance(values[at], str):
         here = _past(kinds, at + 1)
@@ -78,7 +79,9 @@ def _together(kinds, values, at: int, lexicon: Lexicon):
             after = _past(kinds, here + 1)
             if kinds[after] == "TOG":
                 if kinds[after + 1] == "IN" and kinds[after + 2] in ("NEXT", "SAME", "ORD", "FIRST", "LAST") and kinds[after + 3] != "NUM":
-                    return None  # "2 dc together in the next st": an increase
+                    if words[after] != "tog":
+                        return None  # "2 dc together in the next st": an increase
+                    return Named("cl", values[at], values[here]), after + 1
                 kind = _known(f"{values[here]}{values[at]}tog", lexicon)
                 return (kind, after + 1) if kind else None
             if kinds[after] == "ST" and values[after] == "dec" and (kinds[here - 1] == "HY" or values[at] < 6):

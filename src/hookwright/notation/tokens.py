@@ -205,6 +205,10 @@ class _Reading:
         """A single letter, or a word that is not known."""
         tokens, lexicon = self.tokens, self.lexicon
         before = tokens.kinds[-1] if tokens.kinds else ""
+        following = self.raw[index + 1] if index + 1 < len(self.raw) else ("", "", 0, 0)
+        if text == "C" and following[0] == "n" and following[2] == end:  # "C2": the second contrasting colour
+            tokens.push("SHADE", text + following[1], start, following[3])
+            return index + 2
         if (len(text) == 1 or text in ("MC", "CC")) and lexicon.is_colour(text):
             coloured = before in _BEFORE_A_SHADE or (before in ("TO", "AND", ",", "/") and _BEFORE_A_SHADE & set(tokens.kinds[-3:]))
             if coloured or (text.lower() in lexicon.colours and text != "A") or len(text) == 2:
