@@ -336,7 +336,7 @@ class Sorter:
             return False
         if finished and re.match(r"For\s+(?:the\s+)?[a-z ]{3,24}:", work[line.start : line.end]):
             return False
-        if finished and not working and starts_like_prose(work, line.start, line.end):
+        if finished and not working and (starts_like_prose(work, line.start, line.end) or (work[line.start].isupper() and line.mark not in ("-", "1"))):
             return False
         return True
 

@@ -9,12 +9,18 @@ SIZE_ONLY = re.compile(
 )
 _ONLY_SIZES = re.compile(r"[\(\[]?\s*(?:for\s+)?only\s+(?:for\s+)?sizes?\s+(?P<names>[^:;.\n\[\]]{1,120}?)\s*[\)\]]?\s*[:]\s*", re.I)
 _SIZE_COLON = re.compile(r"[\(\[]?\s*(?:for\s+)?(?:the\s+)?sizes?\s+(?P<names>[\w/ ,&.+-]{1,60}?)\s*[\)\]]?\s*:\s*", re.I)
+_NAMES_ONLY = re.compile(r"[\(\[]?\s*(?:for\s+)?(?P<names>[\w/ ,&+-]{1,80}?)\s+(?:sizes?\s+)?only\b\s*[\)\]]?\s*[:.,;–—-]*\s*", re.I)
 _ALL_SIZES = re.compile(r"[\(\[]?\s*(?:for\s+|in\s+)?(?:all|both)\s+(?:other\s+)?sizes?\s*[\)\]]?\s*(?P<sep>[:.,;–—-]+|(?=\n|$))\s*", re.I)
 
 
 def read_restriction(text: str, at: int, end: int, size_names: tuple[str, ...]) -> Label | None:
     """A size restriction: "Sizes 2 and 4 only:", "All sizes:"."""
     first = text[at : at + 1].lower()
+    if size_names:
+        found = _NAMES_ONLY.match(text, at, end)
+        names = split_size_names(found["names"], size_names) if found else ()
+        if names and all(name in size_names for name in names):
+            return Label(at, found.end(), only=names, core=False, firm=True)
     if first not in "sfaotbe([":
         return None
     found = _ALL_SIZES.match(text, at, end)

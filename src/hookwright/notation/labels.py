@@ -297,7 +297,7 @@ def _remark(text: str, at: int, end: int, *, strict: bool) -> re.Match | None:
         return None
     if _SIDE.search(inner) and len(inner) < 60:
         return found
-    if re.fullmatch(r"\s*(?:size|sizes)\b.*\bonly\s*", inner, re.I):
+    if re.fullmatch(r"\s*(?:size|sizes)\b.*\bonly\s*|[\w/ ,&+-]{1,40}\bonly\s*", inner, re.I):
         return found
     if _INC_REMARK.fullmatch(inner) and re.search(r"r(?:ow|n?d|ound)", inner, re.I):
         return found
@@ -322,9 +322,10 @@ def _take_remark(label: Label, text: str, found: re.Match, size_names: tuple[str
     if side and not label.side:
         label.side = _side(side["side"])
         rest = _SIDE.sub("", inner, count=1)
-    only = re.fullmatch(r"\s*(?:for\s+)?sizes?\s+(.*?)\s*\bonly\s*", inner, re.I)
-    if only:
-        label.only = split_size_names(only[1], size_names)
+    only = re.fullmatch(r"\s*(?:for\s+)?(?P<word>sizes?\s+)?(?P<names>.*?)\s*\bonly\s*", inner, re.I)
+    names = split_size_names(only["names"], size_names) if only else ()
+    if only and (only["word"] or (names and all(name in size_names for name in names))):
+        label.only = names
         rest = ""
     every = _AND_EVERY.fullmatch(f" {inner.strip()}") if re.match(r"\s*(?:and|&)", inner, re.I) else None
     if every and not label.every:

@@ -12,7 +12,7 @@ from .notes import read_notes
 from .own_stitches import read_definitions
 from .row_order import put_in_order
 from .row_read import RowReader
-from .sizes import count_sizes
+from .sizes import count_sizes, size_names_in
 from .terms_guess import guess_terms
 from .words import Lexicon
 
@@ -21,11 +21,12 @@ def read_pattern(text: str, plain: str, findings: list[Finding], terms, sizes, i
     """See manuscript.read."""
     head, body_start = _head(plain, findings)
     work = working_text(plain)
-    size_names = tuple(str(size) for size in sizes) if sizes else (head.size_names if head else ())
+    size_names = named = tuple(str(size) for size in sizes) if sizes else (head.size_names if head else ())
     if not size_names:
         number = count_sizes(work, body_start, len(work))
-        size_names = tuple(str(size + 1) for size in range(number))
-    sorter = Sorter(work, len(size_names), size_names if sizes or head else ())
+        size_names = named = size_names_in(work, body_start, number)
+        size_names = size_names or tuple(str(size + 1) for size in range(number))
+    sorter = Sorter(work, len(size_names), named)
     drafts = sorter.sort(read_lines(plain, body_start))
     work = _edited(work, sorter.edits)
     if sorter.too_many or sorter.budget.labels <= 0:

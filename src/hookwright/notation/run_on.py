@@ -38,7 +38,7 @@ def run_on(drafts: list[Draft], work: str, sizes: int, size_names: tuple[str, ..
             if (
                 part.label is not None and before is not None and before.kind == "row" and before.label is None and before.block == part.block
                 and before.foundation is None and before.end <= part.start and _starts_fabric(part.label)
-                and is_foundation(work, before.body_start, before.end) and "\n" not in work[before.end : part.start]
+                and (is_foundation(work, before.body_start, before.end) and "\n" not in work[before.end : part.start] or _leads_on(work, before, part))
             ):
                 result.pop()
                 if before.name:
@@ -77,6 +77,11 @@ def _split(draft: Draft, work: str, sizes: int, size_names: tuple[str, ...], bud
         if re.fullmatch(r"[A-Za-z][A-Za-z' ()&-]*", words) and not looks_like_work(work, first.body_start, first.end):
             parts[0] = Draft("piece", first.start, first.end, name=words, make=make_of(words), block=first.block)  # "Body, Rnd 1: ..."
     return parts
+
+
+def _leads_on(work: str, before: Draft, part: Draft) -> bool:
+    """ "Ch 15. Start in the second ch," on the line before Row 1 is the beginning of that row."""
+    return part.label.numbers[:1] == (1,) and work[before.end - 1 : before.end] == "," and bool(re.match(r"\s*(?:ch|chain)\b", work[before.body_start : before.end], re.I))
 
 
 def _trimmed(work: str, start: int, end: int) -> int:

@@ -57,3 +57,40 @@ def restricted_count(work: str, start: int, end: int) -> int:
     """The length of a list in brackets alone, "(92-96) sts": the sizes a restricted row is for."""
     found = re.compile(r"(?<![\d\w])[\(\[](\d{1,5}(?:\s*[-,]\s*\d{1,5}){1,20})[\)\]]").search(work, start, end)
     return len(re.split(r"\s*[-,]\s*", found[1])) if found else 0
+
+
+_SIZE_LINE = re.compile(
+    r"^[ \t>*#-]*(?:(?:available |made )?(?:in )?(?:the following )?sizes?|to fit(?: sizes?)?)\b(?: (?:included|available|given|are))?[ \t]*(?:[:=—-]|\n+)?[ \t*]*(?P<names>[^\n]{2,200})$", re.I | re.M
+)
+_NAME = r"[A-Za-z0-9][\w/+½ ]{0,24}?"
+_NAMES_IN_BRACKETS = re.compile(rf"(?P<first>{_NAME})\s*[\(\[](?P<rest>[^()\[\]]{{1,160}})[\)\]]")
+_AFTER_NAME = re.compile(r"\s+(?:yrs?|years?(?: old)?|mos?|months?|old|sizes?)\.?$", re.I)
+
+
+def size_names_in(work: str, start: int, number: int) -> tuple[str, ...]:
+    """The names of the sizes where a line of the text gives them: "Sizes: S (M, L)", "SIZES" and below it "Baby (Child, Adult)".
+
+    number: how many sizes the lists of the text have (0: not known). Empty where no line gives as many names.
+
+    >>> size_names_in("Sizes: S (M-L-XL)", 0, 4)
+    ('S', 'M', 'L', 'XL')
+    """
+    for found in _SIZE_LINE.finditer(work, start, min(len(work), start + 20_000)):
+        words = found["names"].strip(" .*")
+        listed = _NAMES_IN_BRACKETS.match(words)
+        if listed:
+            rest = listed["rest"]
+            parts = re.split(r"\s*[,;]\s*", rest) if re.search(r"[,;]", rest) else re.split(r"\s*-\s*|\s+/\s+", rest)
+            names = [listed["first"], *parts]
+        else:
+            names = re.split(r"\s*,\s*(?:and\s+)?|\s+and\s+|\s*;\s*", words)
+        names = [_AFTER_NAME.sub("", name.strip(" .*")) for name in names]
+        if len(names) < 2 or any(not 0 < len(name) <= 24 for name in names) or len({name.lower() for name in names}) != len(names):
+            continue
+        if number and len(names) != number:
+            continue
+        if not number and not listed and not all(re.fullmatch(r"(?:[2-9]?X{0,4}[SML]|X{1,4}L|small|medium|large|x-?large|baby|child|adult|\w+)", name, re.I) for name in names):
+            continue
+        if number or listed or all(re.fullmatch(r"[2-9]?X{0,4}-?[SML]|small|medium|large|extra large|baby|toddler|child|teen|adult|woman|man|newborn", name, re.I) for name in names):
+            return tuple(names)
+    return ()
