@@ -30,12 +30,14 @@ What to do: state the count as it comes out, or say in the notes what the chain 
 """
 
 from hookwright.ground import LOOK, MUST_MEND, Finding, Suggestion
+from hookwright.notation.tree import Chain
+from hookwright.stitches import stitch
 
 from ..case import Case
 from ..conventions import other_way, uneven_rows
 from ..counting import count_suggestions, said_and_made
 from ..sums import sum_table, with_echoes
-from ..wording import count
+from ..wording import count, stitch_word
 
 KIND = "convention-differs"
 
@@ -76,6 +78,7 @@ def find(case: Case):
             echoes=with_echoes(case, off),
         )
     yield from _let_pass(case)
+    yield from _against_custom(case)
 
 
 def _let_pass(case: Case):
@@ -112,6 +115,36 @@ def _let_pass(case: Case):
                 Suggestion(f"say in the notes what ch {chains} counts as, and hold it in every row", "your choice"),
             ),
         )
+
+
+def _against_custom(case: Case):
+    """A chain taken otherwise than by custom on the word of one count alone."""
+    for convened in getattr(case.work, "conventions", None) or ():
+        if convened.key[0] != "tch" or not convened.option or convened.agree != 1 or convened.against:
+            continue
+        _, chains, kind = convened.key[:3]
+        fact = stitch(kind)
+        if fact is None or fact.tch != chains or fact.tch_counts not in ("yes", "no") or (fact.tch_counts == "yes") == bool(convened.counts):
+            continue
+        seen = next((seen for seen in case.seen if seen.row.stated and _begins_with(seen.row, chains)), None)
+        if seen is None:
+            continue
+        word = stitch_word(kind, case.terms)
+        takes, custom = ("counts", "does not") if convened.counts else ("does not count", "does")
+        yield Finding(
+            KIND,
+            LOOK,
+            f"{seen.name} comes out as stated only if its ch {chains} {takes} as {word}; by custom it {custom}, and no other row tells",
+            seen.row.stated[0].span,
+            seen.name,
+            whose="the stated count",
+            suggestions=(Suggestion(f"say what ch {chains} counts as, or look at the count once more", "your choice"),),
+        )
+
+
+def _begins_with(row, chains: int) -> bool:
+    first = next((step for step in row.steps if type(step) is Chain), None)
+    return first is not None and first.n == chains and first.says is None
 
 
 def _ways(counts: bool) -> tuple[str, str]:

@@ -20,14 +20,16 @@ What to do: work the row on paper with the numbers in the finding. Where the ins
 is given in the words of the row; where the count is right, mend the row (or its foundation).
 """
 
-from hookwright.ground import LOOK, MUST_MEND, Finding, Suggestion
+from hookwright.ground import LOOK, MUST_MEND, Finding, Suggestion, at
+from hookwright.notation.tree import Stitch
+from hookwright.stitches import stitch
 
 from ..case import Case
 from ..conventions import other_way, uneven_rows
-from ..counting import count_suggestions, said_and_made
+from ..counting import count_suggestions, made_of, said_and_made
 from ..sums import sum_table, two_totals, with_echoes
 from ..troubles import stated_total
-from ..wording import count
+from ..wording import count, counted
 
 KIND = "count-differs"
 
@@ -55,6 +57,7 @@ def find(case: Case):
             echoes=with_echoes(case, off),
         )
     yield from _single_chains(case)
+    yield from _without_decreases(case)
 
 
 def _single_chains(case: Case):
@@ -78,6 +81,55 @@ def _single_chains(case: Case):
             whose="the stated count",
             suggestions=(Suggestion(f"state {worked.stitches}, as the instructions make", "likely"),),
         )
+
+
+def _without_decreases(case: Case):
+    """A single count that names the plain stitch and leaves out the decreases of the row, which are stitches too."""
+    asked = {}
+    for seen, node in case.nodes(Stitch):
+        stated = [said for said in seen.row.stated if not said.per and not said.series]
+        if _decreases(node.kind) and len(stated) == 1 and len(stated[0].items) == 1:
+            asked[id(seen.row)] = (seen, stated[0], {})
+    if not asked:
+        return
+    for size, fabric in enumerate(case.fabrics):
+        for worked in fabric.rows:
+            entry = asked.get(id(worked.row))
+            if entry is None or worked.troubles:
+                continue
+            number, of = entry[1].items[0][0], entry[1].items[0][1]
+            if _others_are_decreases(worked, of, at(number, size)):
+                entry[2].setdefault(size, worked)
+    for seen, stated, found in asked.values():
+        if not found:
+            continue
+        worked, of = found[min(found)], stated.items[0][1]
+        yield Finding(
+            KIND,
+            LOOK,
+            case.says(
+                found, f"{seen.name} states {counted(worked.by_kind[of], of, case.terms)}; with the decreases {worked.stitches} stitches are worked"
+            ),
+            stated.span,
+            seen.name,
+            case.size_names(found),
+            expected=worked.by_kind[of],
+            found=worked.stitches,
+            whose="the stated count",
+            suggestions=(Suggestion(f"state {worked.stitches}: a decrease counts as one stitch", "likely", effect=made_of(case, worked)),),
+        )
+
+
+def _decreases(kind: str) -> bool:
+    return kind == "dec" or (fact := stitch(kind)) is not None and fact.kind == "decrease"
+
+
+def _others_are_decreases(worked, of: str, stated) -> bool:
+    by_kind = worked.by_kind
+    if stated is None or by_kind.get(of) != stated or worked.stitches == stated:
+        return False
+    others = [stitch(kind) for kind, number in by_kind.items() if number and kind != of]
+    return bool(others) and all(fact is not None and fact.kind == "decrease" and fact.base == of for fact in others)
 
 
 def _of_kind(off, expected: dict, found: dict) -> dict:
