@@ -39,6 +39,10 @@ class CountWordReading:
                 here += 1
                 while k[here] in ("AND", "+", "W") and k[here + 1] == "NUM":
                     here += 1
+                if k[here] == "CH" and k[here + 1] == "NUM" and k[here + 2] in (")", "]"):  # "20 sc + ch 4"
+                    items.append((self.v[here + 1], "ch", None))
+                    self.i = here + 2
+                    continue
                 if k[here] == "NUM" and self._noun_ahead(here):
                     self.i = here
                     continue

@@ -3,7 +3,7 @@
 from hookwright.ground import Span
 
 from .count_words import CountWordReading
-from .tree import Chain, Either, FastenOff, Go, Group, Join, Leave, NoJoin, Note, Repeat, Stated, Stitch, Turn
+from .tree import Chain, Each, Either, FastenOff, Go, Group, Join, Leave, NoJoin, Note, Repeat, Stated, Stitch, Turn
 
 _LEADS = frozenset(("TOTAL", "=", ":", "YOU", "HAVE", "DASH", "THIS", "FOR", "NOW", "ROW", "ROUND", "MADE", ".", "AT", "ENDING", "WITH", "OF"))
 _TRAILS = frozenset(("TOTAL", "MADE", "THIS", "ROW", "ROUND", "IN", "AROUND", "FOR", "W", "AT", "ENDING", "NOW", "COUNT", "STN", "UNWORKED", "ALL", "HERE", "TOEND", "ACROSS", "OF", "MORE", "LEFT", "REM", "HAVE"))
@@ -31,6 +31,14 @@ def made_by(steps) -> int | None:
         elif kind is Either:
             return None
     return total
+
+
+def _all_placed(steps) -> bool:
+    """Whether every stitch says its place, so that a bare "24 dc" stands out as a count."""
+    for step in steps:
+        if type(step) is Stitch and step.place is None or type(step) is Repeat and not _all_placed(step.steps):
+            return False
+    return any(type(step) in (Stitch, Repeat, Group, Each) for step in steps)
 
 
 class CountReading(CountWordReading):
@@ -63,9 +71,7 @@ class CountReading(CountWordReading):
         k, at = self.k, self.i + 2
         while k[at] in (".", "STN"):
             at += 1
-        return k[at] == "END" and frame.ended and self.v[self.i] != 1 and any(type(step) is Stitch for step in frame.steps) and all(
-            step.place is not None for step in frame.steps if type(step) is Stitch
-        )
+        return k[at] == "END" and frame.ended and self.v[self.i] != 1 and bool(frame.steps) and _all_placed(frame.steps)
 
     def _repeats_to_end(self, frame) -> bool:
         last = self.last_step(frame)

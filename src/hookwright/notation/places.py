@@ -80,6 +80,10 @@ class PlaceReading(NounReading, ExtentReading, SpecialPlaceReading):
         while nxt == "IN" or nxt == "AROUND" and k[self.i + 1] in _STARTS:  # "in around next 2 st"
             self.i += 1
             nxt = k[self.i]
+        if kind == "THROUGH" and nxt == "BOTH" and k[self.i + 1] in ("SIDE", "W", "EXTEND", "LOOP") and k[self.i + 1] != "LOOP":
+            self.i += 2  # "through both sides"
+            self.found_layers = 2
+            return None
         if nxt == "LAYERS":
             layers = self.v[self.i]
             self.i += 1

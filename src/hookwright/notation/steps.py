@@ -7,6 +7,7 @@ from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Span, Suggestion
 from .counts import CountReading, made_by
 from .places import PlaceReading
 from .repeats import RepeatReading
+from .steps_acts import acts
 from .steps_chain import ChainReading
 from .steps_described import DescribedReading
 from .steps_groups import GroupReading
@@ -341,4 +342,4 @@ _BEGINS = frozenset(("ST", "OWN", "CH", "SKIP", "TURN", "FASTEN", "REP", "DONOTJ
 _LEADS = frozenset(("IN", "OF", "FROM", "BETWEEN", "TO", "OVER", "AROUND", "AT", "NEXT", "EACH", "FIRST", "LAST", "SAME", "ORD", "NUM", "THIS", "HY", "AS", "ACROSS", "WITH"))
 _TELLING = frozenset(("W", "U", "REMARK", "ST", "CH", "NUM", "OWN", "STN", "YOU", "DRAW", "WORKOFF", "YO", "HOOK", "RS", "WS", "DROP", "YARN"))
 
-from .steps_acts import ACTS  # noqa: E402  (the table names methods of Reader)
+ACTS = acts(Reader)

@@ -43,11 +43,6 @@ _TABLE = {
 }
 
 
-def _call(name: str):
-    def act(reader, frame) -> bool:
-        return getattr(reader, name)(frame)
-
-    return act
-
-
-ACTS = {kind: _call(name) for name, kinds in _TABLE.items() for kind in kinds.split()}
+def acts(reader_class) -> dict:
+    """Kind of token -> the reading that begins with it."""
+    return {kind: getattr(reader_class, name) for name, kinds in _TABLE.items() for kind in kinds.split()}

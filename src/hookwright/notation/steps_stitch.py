@@ -108,6 +108,8 @@ class StitchReading(SkipReading, SpecialStitchReading):
         """ "sc 3", "sc x 3", "Fhdc-10", "inc 1": the number that stands after its stitch."""
         k = self.k
         at = self.i
+        if at >= self.limit:
+            return None
         if k[at] == "X" and k[at + 1] == "NUM":
             self.i = at + 2
             if k[self.i] == "TIMES":
@@ -378,6 +380,15 @@ class StitchReading(SkipReading, SpecialStitchReading):
         if k[self.i] == "(" and type(node) is Stitch and self._foundation_says(node):
             pass
         kind = k[self.i]
+        if (kind == "INCLUDE" or kind == "," and k[self.i + 1] == "INCLUDE") and node_place(node) is not None and node_place(node).extent is not None:
+            at = self.i
+            self.i += 1 + (kind == ",")
+            noun = self.noun()
+            if noun is not None and noun.of in ("sp", "corner", "ch"):
+                node_place(node).of = "st+sp"  # "sc in each st around, including the ch-1 sps"
+            else:
+                self.i = at
+            kind = k[self.i]
         if kind in (",", ".", ";", "AND") and type(node) is Stitch and node.n != 1 and self.dropped_loop(frame, node):
             return True
         if kind == "HOLD" and type(node) is Stitch:

@@ -54,7 +54,11 @@ class WhereReading:
             self.i = at + (k[at] == "NUM")
             before, last = len(frame.steps), self.last_step(frame)
             if k[self.i] in ("ST", "OWN") and not getattr(last, "evenly", False) and self.stitch(frame, number, at):
-                if all(getattr(step, "place", None) is not None for step in frame.steps[before:]):
+                new = frame.steps[before:]
+                if all(getattr(step, "place", None) is not None for step in new):
+                    place, told = new[-1].place, getattr(last, "place", None)
+                    if told is not None and told.extent is not None and place.which == "next" and place.n == 1 and place.of in ("sp", "corner"):
+                        place.n, place.extent, place.each = None, Extent("open"), True  # "sc around, working 4 sc in ch-4 sp": wherever one comes
                     return True
                 del frame.steps[before:]
             self.i = start

@@ -51,9 +51,13 @@ def _together(kinds, values, at: int, lexicon: Lexicon, words):
         if kinds[here] == "NUM":
             after = _past(kinds, here + 1)
             if kinds[after] == "TOG" and isinstance(values[here], int):
+                if values[at] == "dec" and values[here] == 2:
+                    return "dec", after + 1  # "dec 2 tog"
                 kind = _known(f"{values[at]}{values[here]}tog", lexicon)
                 return (kind, after + 1) if kind else None
         elif kinds[here] == "TOG":
+            if words[here] != "tog" and kinds[here + 1] == "IN" and kinds[here + 2] in ("NEXT", "SAME", "FIRST", "LAST") and kinds[here + 3] != "NUM":
+                return None
             kind = _known(f"{values[at]}2tog", lexicon)
             return (kind, here + 1) if kind else None
         elif kinds[here] == "ST" and values[here] == "dec":

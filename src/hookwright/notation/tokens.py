@@ -326,7 +326,7 @@ class _Reading:
         return index + 1
 
     def _mark(self, index: int, text: str, start: int, end: int) -> int:
-        tokens, raw = self.tokens, self.raw
+        tokens = self.tokens
         kind = _PUNCTUATION.get(text)
         if kind is None:
             return index + 1
@@ -339,8 +339,7 @@ class _Reading:
             after = tokens.text[end] if end < len(tokens.text) else " "
             kind = "QO" if not before.isalnum() and before not in ".,)]" and (after.isalnum() or after in "*([") else "QC"
         elif kind in "([" and tokens.kinds:
-            following = raw[index + 1] if index + 1 < len(raw) else ("", "", 0, 0)
-            if following[0] == "n" or following[1] == "-" or tokens.kinds[-1] == "NUM":
+            if tokens.kinds[-1] == "NUM":
                 self.lists_likely = True
         tokens.push(kind, None, start, end)
         return index + 1

@@ -37,14 +37,19 @@ def parts_of(phrase: str) -> tuple[str, ...]:
     return tuple(part for part in _PARTS.split(phrase.lower()) if part)
 
 
+def _shorter(entry) -> int:
+    return -len(entry[0])
+
+
 class Vocabulary:
     """singles: word -> Meaning; longer: first word -> {second word: ((words from the second on, Meaning), ...), the longest first}."""
 
-    __slots__ = ("singles", "longer")
+    __slots__ = ("singles", "longer", "_owned")
 
     def __init__(self, singles=None, longer=None):
         self.singles: dict[str, Meaning] = dict(singles or {})
         self.longer: dict[str, dict[str, tuple[tuple[tuple[str, ...], Meaning], ...]]] = dict(longer or {})
+        self._owned: set[str] = set()  # first words whose phrases are not shared with another vocabulary
 
     def add(self, phrase: str, meaning: Meaning, over: bool = False) -> None:
         """Learn a phrase; one that is known already keeps its meaning unless `over`."""
@@ -55,14 +60,16 @@ class Vocabulary:
             if over or words[0] not in self.singles:
                 self.singles[words[0]] = meaning
             return
-        after = self.longer.get(words[0], {})
+        after = self.longer.get(words[0])
+        if words[0] not in self._owned:
+            after = self.longer[words[0]] = dict(after or {})
+            self._owned.add(words[0])
         known = after.get(words[1], ())
         if any(tail == words[1:] for tail, _ in known):
             if not over:
                 return
             known = tuple(entry for entry in known if entry[0] != words[1:])
-        entries = tuple(sorted((*known, (words[1:], meaning)), key=lambda entry: -len(entry[0])))
-        self.longer[words[0]] = {**after, words[1]: entries}
+        after[words[1]] = tuple(sorted((*known, (words[1:], meaning)), key=_shorter)) if known else ((words[1:], meaning),)
 
     def add_plural(self, phrase: str, meaning: Meaning, over: bool = False) -> None:
         """Learn a phrase and its plural."""
