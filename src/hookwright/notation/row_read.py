@@ -2,7 +2,7 @@
 
 import re
 
-from hookwright.ground import LOOK, MUST_MEND, Finding, Span
+from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Span
 
 from . import tree
 from .again import AgainRead, read_again
@@ -33,7 +33,7 @@ class RowReader:
     def items(self, draft: Draft) -> list:
         """The rows of a draft, or its prose where a line without a label turns out to be mostly words.
 
-        Findings of a line taken for prose are dropped.
+        Of a line taken for prose only that is said.
         """
         said = len(self.findings)
         rows = self.rows(draft)
@@ -41,6 +41,13 @@ class RowReader:
             unread = sum(len(step.text) for step in rows[0].steps if isinstance(step, tree.Unread))
             if unread * 3 > draft.end - draft.body_start and not draft.foundation:
                 del self.findings[said:]
+                words = " ".join(self.work[draft.start : draft.end].split())
+                self.findings.append(
+                    Finding(
+                        "cannot-read", NOTE, f"`{words[:60]}` is taken as words about the work and not as a row. If it is a row, begin it with its number",
+                        Span(draft.start, draft.end),
+                    )
+                )
                 return [tree.Prose(self.pattern.text[draft.start : draft.end], Span(draft.start, draft.end))]
         return rows
 
