@@ -27,7 +27,8 @@ or mend the repeat, where a stitch was dropped from it.
 
 from dataclasses import dataclass
 
-from hookwright.ground import Finding, Suggestion
+from hookwright.ground import LOOK, MUST_MEND, Finding, Suggestion
+from hookwright.notation.tree import Join
 
 from ..case import Case
 from ..sums import is_foundation, places_of, repeat_at, sum_table, takes_and_makes, with_echoes
@@ -92,7 +93,7 @@ def _finding(case: Case, off) -> Finding:
         labels = ((repeat.span, f"each repeat takes {total.takes}" + (f" and makes {makes}" if makes else "")),)
     return Finding(
         KIND,
-        case.grade(off),
+        case.grade(off, _grade(case, off, total)),
         message,
         off.span,
         name,
@@ -105,6 +106,14 @@ def _finding(case: Case, off) -> Finding:
         suggestions=tuple(_suggestions(case, off, total, makes, repeat)),
         echoes=with_echoes(case, off),
     )
+
+
+def _grade(case: Case, off, total: _Sum) -> str:
+    """To be mended where the sum can be shown; to be looked at where the repeat may run on into the next round of a spiral, unstated."""
+    if not total.passes and not total.takes:
+        return LOOK
+    spiral = all(worked.in_round for _, worked, _ in off.at.values()) and not any(type(step) is Join for step in off.row.steps)
+    return LOOK if spiral and not off.row.stated else MUST_MEND
 
 
 def _columns(case: Case, off, total: _Sum) -> dict:
