@@ -33,7 +33,7 @@ class CountWordReading:
                 if extra is not None:
                     items.append(extra)
                     per = "group"
-            per = self._count_tail() or per
+            per = self._count_tail() or ("more" if self.more else per)
             here = self.i
             if k[here] in (",", "AND", "+", "|", ";", "/", ":"):
                 here += 1
@@ -95,6 +95,7 @@ class CountWordReading:
         k, v = self.k, self.v
         if k[self.i] == "HY" and k[self.i + 1] in ("ST", "SP", "CH", "OWN"):
             self.i += 1
+        self.more = k[self.i] == "MORE"
         while k[self.i] in ("MORE", "TOTAL", "REM", "W", "ALL") and k[self.i + 1] in ("ST", "STN", "SP", "CH", "OWN"):
             self.i += 1
         kind = k[self.i]

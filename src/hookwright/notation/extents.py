@@ -69,7 +69,7 @@ class ExtentReading:
             self.i = keep
         elif nxt == "TOEND":
             self.i += 1
-        elif nxt == "FIRST" and k[self.i + 1] == "NUM":
+        elif nxt in ("FIRST", "NEXT") and k[self.i + 1] == "NUM":
             number = self.v[self.i + 1]
             self.i += 2
             noun = self.noun()

@@ -273,7 +273,7 @@ class PlaceReading(NounReading, ExtentReading, SpecialPlaceReading):
                 continue
             elif kind == "UNWORKED" and said | bool(which):
                 part = "free"
-            elif kind == "BEG" and k[self.i + 1] in ("ST", "OWN"):
+            elif kind in ("BEG", "STANDING") and k[self.i + 1] in ("ST", "OWN"):
                 which = which or "first"
             else:
                 break
@@ -411,8 +411,8 @@ class PlaceReading(NounReading, ExtentReading, SpecialPlaceReading):
         if self.k[self.i] == "EACH":
             self.i += 1
         noun = self.noun()
-        if noun is not None and {place.of, noun.of} & {"sp", "corner", "ch"} and (self.extent_ahead() or self.k[self.i] in (",", ".", ";", "END", "(", "[", "TURN")):
-            if (place.of in ("sp", "ch")) != (noun.of in ("sp", "ch")):
+        if noun is not None and {place.of, noun.of} & {"sp", "corner"} and noun.of != "ch" and (self.extent_ahead() or self.k[self.i] in (",", ".", ";", "END", "(", "[", "TURN")):
+            if (place.of == "sp") != (noun.of == "sp"):
                 place.of, place.chains = "st+sp", None
                 return True
         self.i = keep

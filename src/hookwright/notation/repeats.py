@@ -59,6 +59,9 @@ class RepeatReading(BareRepeatReading, RepeatTailReading, OftenReading):
             self.i += 1
             return True
         self.i += 1
+        if start and k[start - 1] in (")", "]") and k[self.i] == "NUM" and k[self.i + 1] not in ("ST", "CH", "OWN", "HY") and frame.steps:
+            self.i += 1  # "4 sc, 1 dec)*5": a bracket that was never opened
+            return self.bare_repeat(frame, start, self.v[self.i - 1])
         while k[self.i] in (",", "."):
             self.i += 1
         if k[self.i] in ("REP", "END", ")", "]") or k[self.i] == "FROM" and k[self.i + 1] == "MARK":

@@ -86,6 +86,12 @@ class JoinReading:
                 if place is None:
                     self.i = here
                     break
+                if place.which == "other side":  # "at underside of thumb opening"
+                    place = None
+                    while k[self.i] not in (",", ";", ".", "END", ":", ")", "]"):
+                        self.i += 1
+                    yarn = True
+                    break
                 continue
             break
         span = self.span(start)
@@ -133,6 +139,13 @@ class JoinReading:
             if kind in ("END", ".", ")") and self.in_round and self.moved and not self.depth and not self.open_marks and frame.steps and self._rest_is_tail():
                 frame.steps.append(Join(span=self.span(start)))
                 return True
+            if kind == "," and number == 1 and k[here + 1] == "NUM" and k[here + 2] == "CH" and frame.steps and not self.depth and not self.open_marks:
+                self.i = here + 3  # "1 ss, 1 ch" at the end of a round: joined, and the chain of the next
+                if self._rest_is_tail():
+                    self.i = here
+                    frame.steps.append(Join(span=self.span(start)))
+                    return True
+                self.i = here
             return False
         if kind == "JOIN":
             self.i += 1
@@ -185,7 +198,7 @@ class JoinReading:
             if kind in ("(", "[") and self.match[at] > at:
                 at = self.match[at]
             elif kind in ("ST", "OWN"):
-                if k[at - 1] not in ("NUM", "HY", "STN") or k[at + 1] not in (".", "END", ",", ")", "]", "AND", "DASH", "TURN", "STN", "QC", "HAVE", "TOTAL", "="):
+                if k[at - 1] not in ("NUM", "HY", "STN") or k[at + 1] not in (".", "END", ",", ")", "]", "AND", "DASH", "TURN", "STN", "QC", "HAVE", "TOTAL", "=", "|", "+", "/", ":"):
                     return False
             elif kind in ("REP", "SKIP", "INTHISWAY", "CONTINUE"):
                 return False

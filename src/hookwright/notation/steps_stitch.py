@@ -93,6 +93,14 @@ class StitchReading(SkipReading, SpecialStitchReading):
                 self.i += 3
         if k[self.i] == "(" and self._gloss_ahead():
             self.i = self.match[self.i] + 1
+        value = self._either_terms(value)
+        increase = self._increase_after(value)
+        if increase:
+            node = Stitch(value, increase)
+            self._placed(frame, node, start, increase)
+            if frame.steps and frame.steps[-1] is node and node.place is None:
+                node.place = Place()  # "dc2inc": two in one stitch
+            return True
         if number is None:
             number = self._number_after()
         elif k[self.i] == "MADE":
@@ -346,6 +354,14 @@ class StitchReading(SkipReading, SpecialStitchReading):
                 self.i += 1
             elif k[at] == "(" and self._foundation_says(frame.steps[-1]):
                 continue
+            if k[self.i] == "AND" and k[self.i + 1] == "CH" and getattr(node_place(node), "each", False) and node_place(node).n is None:
+                self.i += 1
+                place = self._noun_place()  # "dc in each st and ch across"
+                if place is not None and place.of == "ch":
+                    place.n, place.each, place.extent = None, True, self.extent() or Extent("open")
+                    self.put(frame, replace(node, place=place))
+                    return
+                self.i = at
             if k[self.i] != "AND" or k[self.i + 1] not in ("IN", "NEXT", "EACH", "AROUND", "ACROSS", "OVER", "ALL", "LAST", "SAME", "REM", "TOEND", "ORD"):
                 self.i = at
                 return
@@ -436,6 +452,28 @@ class StitchReading(SkipReading, SpecialStitchReading):
             after += 1
         self.i = after
         return number
+
+    def _either_terms(self, value):
+        """ "dc (UK)/sc (US)": the name in these terms; both mean the same."""
+        k = self.k
+        if k[self.i] != "/" or k[self.i + 1] != "ST":
+            return value
+        first = self.text[self.s[self.i - 1]:self.e[self.i - 1]] if k[self.i - 1] != ")" else self.text[self.e[self.match[self.i - 1]]:self.s[self.i - 1]]
+        second = self.v[self.i + 1]
+        self.i += 2
+        if k[self.i] == "(" and self._gloss_ahead():
+            self.i = self.match[self.i] + 1
+        ours = "uk" if self.lexicon.terms == "UK" else "us"
+        return value if ours in first.lower() or not first.lower().startswith(("uk", "us")) else second
+
+    def _increase_after(self, value) -> int:
+        """ "dc2inc", "sc3inc": how many into one stitch; 0 where it is not said so."""
+        k, at = self.k, self.i
+        if k[at] == "NUM" and k[at + 1] == "ST" and self.v[at + 1] == "inc" and self.s[at] == self.e[at - 1] and self.s[at + 1] == self.e[at]:
+            if isinstance(value, str) and isinstance(self.v[at], int) and 1 < self.v[at] < 12:
+                self.i = at + 2
+                return self.v[at]
+        return 0
 
     def _loop_in_brackets(self) -> str:
         """ "sc (BLO) in next 3 sts": the loop, its bracket read; "" where none stands here."""

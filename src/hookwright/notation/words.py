@@ -230,7 +230,7 @@ class Lexicon:
         found = self._seen.get(word, 0)
         if found != 0:
             return found
-        small = word.lower().replace("\u00ad", "")
+        small = word.lower().replace("\u00ad", "").removesuffix("(s)")
         found = self.words.singles.get(small)
         if found is None and "'" in small:
             found = self.words.singles.get(small.replace("'", "")) or self.words.singles.get(small.split("'")[0])
