@@ -26,8 +26,12 @@ class CountWordReading:
             of, chains, extra = self._count_noun()
             if of == "times":
                 return None
-            if of in ("inc", "dec"):
+            if of in ("inc", "dec") or k[self.i] == "SHAPED":
                 shaped = True
+                if k[self.i] == "SHAPED":  # "24 sts; 2 sts increased"
+                    if self.text[self.s[self.i]].lower() == "i" and items:
+                        self.read.stated.append(Stated(((number, of, chains),), "more", False, Span(self.s[at], self.e[self.i])))
+                    self.i += 1
             else:
                 items.append((number, of, chains))
                 if extra is not None:

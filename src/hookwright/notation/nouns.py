@@ -151,9 +151,10 @@ class NounReading:
     def _group_number(self, at: int) -> bool:
         """Whether the number at `at` belongs to the name of a group ("3-dc group")."""
         k = self.k
-        if k[at] != "NUM" or k[at + 1] != "HY" or k[at + 2] != "ST":
+        here = at + 1 + (k[at + 1] == "HY")
+        if k[at] != "NUM" or k[here] != "ST" or here == at + 1 and self.e[at] != self.s[here]:
             return False
-        after = at + 3 + (k[at + 3] == "HY")
+        after = here + 1 + (k[here + 1] == "HY")
         return k[after] == "SP" and self.v[after] == "group"
 
     def _chain_number(self, at: int) -> bool:

@@ -207,7 +207,7 @@ class PlaceReading(NounReading, ExtentReading, SpecialPlaceReading):
                 each = True
                 if k[self.i + 1] == "OF":
                     self.i += 1
-                if k[self.i + 1] == "OTHER":
+                if k[self.i + 1] in ("OTHER", "ROW", "ROUND", "AROUND"):
                     self.i = start
                     return None
             elif kind == "FIRST" or kind == "LAST":
@@ -242,9 +242,13 @@ class PlaceReading(NounReading, ExtentReading, SpecialPlaceReading):
             elif kind == "MARKER":
                 which = "marked"
             elif kind == "CENTER":
-                part = "center"
-                if k[self.i + 1] == "OF":
-                    self.i += 1
+                if k[self.i + 1] == "CH" and k[self.i + 2] == "OF":
+                    return self._center_chain()
+                if self._word(self.i).endswith("of") or k[self.i + 1] == "OF":
+                    self.i += k[self.i + 1] == "OF"
+                    part = "center"
+                elif k[self.i + 1] in ("ST", "STN"):
+                    part = "center"  # but "center ch-2 sp" is simply that space
             elif kind == "TOP" and k[self.i + 1] in ("STN", "CH") and k[self.i + 2] == "OF" and self._chain_ahead(self.i + 3):
                 self.i += 3
                 return self._chain_top(None)

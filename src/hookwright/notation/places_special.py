@@ -42,6 +42,16 @@ class SpecialPlaceReading:
             return None
         return None
 
+    def _center_chain(self) -> Place | None:
+        """ "center ch of next ch-5": its third."""
+        start = self.i
+        self.i += 3
+        inner = self.target() or self._noun_place()
+        if inner is None or not isinstance(inner.chains, int):
+            self.i = start
+            return None
+        return Place("nth", "ch", inner.n, inner.extent, (inner.chains + 1) // 2, inner.chains)
+
     def _free_loops(self) -> Place:
         """ "free loops of Rnd 4 around", "free loops of foundation ch"."""
         k = self.k

@@ -76,7 +76,11 @@ class RepeatTailReading:
         depth = self.depth
         marks, self.open_marks = self.open_marks, []
         while True:
-            self.sequence(inner, _ENDS_OF_CLAUSE)
+            self.sequence(inner, (*_ENDS_OF_CLAUSE, "INSTEAD"))
+            if self.k[self.i] == "INSTEAD":  # "ending with ch 3, tr in first sc instead of last ch-7 sp"
+                while self.k[self.i] not in _ENDS_OF_CLAUSE and self.k[self.i] not in (",", "END", "MARK"):
+                    self.i += 1
+                word = "instead"
             if self.k[self.i] == "." and not self._ends_sentence() or self.k[self.i] == ":" and self.k[self.i + 1] != "NUM":
                 self.i += 1
                 continue

@@ -125,6 +125,9 @@ class ChainReading:
             return None
         says = Counts(counts)
         self._what_counts(says)
+        if k[self.i] == "TOEND" and self._word(self.i) == "throughout":
+            self.i += 1
+            says.onward = True
         if k[self.i] == "HERE" or k[self.i] == "," and k[self.i + 1] == "HERE" or k[self.i] == "AND" and k[self.i + 1] == "HERE":
             self.i += 1 if k[self.i] == "HERE" else 2
             says.onward = True

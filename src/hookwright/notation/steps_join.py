@@ -97,7 +97,7 @@ class JoinReading:
         span = self.span(start)
         if place is not None and place.which == "any":
             yarn = True
-        if yarn or (not any(type(step) in (Stitch, Chain, Repeat) for step in frame.steps) and not self.depth and place is not None and not self.open_marks and place.which != "first"):
+        if yarn or (not any(type(step) in (Stitch, Chain, Repeat) for step in frame.steps) and not self.depth and place is not None and not self.open_marks and (place.which != "first" or standing)):
             frame.steps.append(JoinYarn(place, colour, standing, span))
             return True
         if frame.steps and all(type(step) in (Chain, Note, Colour) for step in frame.steps) and not self.moved and len(frame.steps) < 4 and (

@@ -91,6 +91,8 @@ def _by_turns(steps: list) -> list:
         extent = parts[-1].place.extent
         for part in parts:
             part.place.extent, part.place.n = None, 1
+            if type(part) is Stitch:
+                part.evenly = False  # "sc evenly around, working 3 sc in each corner"
         if extent.kind == "open":
             extent = Extent("end", span=extent.span)
         out.append(Each(parts, extent, parts[0].span.to(parts[-1].span)))
@@ -118,7 +120,7 @@ def _corners_between(steps: list) -> list:
 
 def _in_each(step, first: bool) -> bool:
     """Whether a step goes into each place of its kind as far as there are any (said so, unless it is the first)."""
-    if type(step) not in (Stitch, Group) or step.place is None or getattr(step, "evenly", False):
+    if type(step) not in (Stitch, Group) or step.place is None or getattr(step, "evenly", False) and step.n != 1:
         return False
     place = step.place
     if place.which != "next" or place.n is not None or place.extent is None or place.of == "st+sp" or not (first or place.each):
@@ -321,7 +323,7 @@ def _run_before(out: list, last: Stitch) -> list:
     """The steps just before that may share the place of `last`: stitches without a place and chains, mirrored."""
     first = len(out)
     while first and type(out[first - 1]) in (Stitch, Chain) and getattr(out[first - 1], "place", None) is None and not getattr(out[first - 1], "says", None):
-        if type(out[first - 1]) is Chain and out[first - 1].role or type(out[first - 1]) is Stitch and out[first - 1].kind in ("inc", "dec", "sc2tog"):
+        if type(out[first - 1]) is Chain and out[first - 1].role or type(out[first - 1]) is Stitch and (out[first - 1].kind in ("inc", "dec") or out[first - 1].kind.endswith("tog")):
             break
         first -= 1
     run = out[first:]

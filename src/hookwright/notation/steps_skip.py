@@ -10,6 +10,18 @@ class SkipReading:
         """ "skip next 3 sts", "sk 1", "miss 2 tr", "skip 3 ch (counts as dc)", "skip next ch-1 sp and next st"."""
         k, start = self.k, self.i
         self.i += 1
+        close = self.match[self.i] if k[self.i] in ("(", "[") else -1
+        if close > self.i and all(kind in ("NUM", "ST", "CH", "SP", "STN", ",", "AND", "HY", "NEXT") for kind in k[self.i + 1:close]):
+            self.i += 1  # "miss [1 tr, 1 ch]"
+            while self.i < close:
+                place = self._skipped()
+                if place is None:
+                    break
+                frame.steps.append(Skip(place, span=self.span(start)))
+                while k[self.i] in (",", "AND"):
+                    self.i += 1
+            self.i = close + 1
+            return True
         while True:
             first = self.i
             place = self._skipped()
@@ -45,6 +57,10 @@ class SkipReading:
         k, start = self.k, self.i
         if k[start] in ("IN", "OVER"):
             self.i += 1
+        at = self.i
+        if k[at] == "NUM" and k[at + 1] == "CH" and self.e[at] != self.s[at + 1] and k[at + 2] in ("SP", "HY") and k[at + 2 + (k[at + 2] == "HY")] == "SP":
+            self.i = at + 3 + (k[at + 2] == "HY")  # "skip 2 ch sps": so many of them
+            return Place("next", "sp", self.v[at], span=self.span(start))
         place = self.target()
         if place is None:
             noun = self.noun()

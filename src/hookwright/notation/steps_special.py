@@ -145,6 +145,12 @@ class SpecialStitchReading:
     def _at_each_end(self, frame, node: Stitch, start: int) -> bool:
         """ "dec 1 st at each end", "inc at both ends of row"."""
         k, here = self.k, self.i
+        at = here + (k[here] in ("IN", "AT"))
+        if k[at] == "EACH" and k[at + 1] in ("ROW", "ROUND", "AROUND"):  # "inc 6 sts each rnd": spread over the round
+            self.i = at + 2
+            node.evenly, node.place = True, Place(n=None, extent=Extent())
+            node.span = self.span(start)
+            return self.put(frame, node)
         if k[here] not in ("AT", "IN", "OF") or k[here + 1] not in ("EACH", "BOTH") or k[here + 2] not in ("ENDING", "SIDE", "EXTEND"):
             return False
         self.i += 3

@@ -53,7 +53,7 @@ class WhereReading:
             number = self.v[at] if k[at] == "NUM" else None
             self.i = at + (k[at] == "NUM")
             before, last = len(frame.steps), self.last_step(frame)
-            if k[self.i] in ("ST", "OWN") and not getattr(last, "evenly", False) and self.stitch(frame, number, at):
+            if k[self.i] in ("ST", "OWN") and not (getattr(last, "evenly", False) and last.n != 1) and self.stitch(frame, number, at):
                 new = frame.steps[before:]
                 if all(getattr(step, "place", None) is not None for step in new):
                     place, told = new[-1].place, getattr(last, "place", None)

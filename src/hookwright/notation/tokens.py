@@ -155,7 +155,7 @@ class _Reading:
         raw = self.raw
         count = len(raw)
         at = index + 1
-        while at < count and (raw[at][1] == "-" or raw[at][1] == "."):
+        while at < count and (raw[at][1] == "-" or raw[at][1] == "." and len(raw[at - 1][1]) < 4):
             at += 1
         if at >= count:
             return 0
@@ -174,7 +174,7 @@ class _Reading:
                 while at < count:
                     group, text, start, _ = raw[at]
                     if group == "p":
-                        if text == "-" or (text == "." and raw[at - 1][3] == start and len(raw[at - 1][1]) < 5):
+                        if text == "-" or (text == "." and raw[at - 1][3] == start and len(raw[at - 1][1]) < 4):
                             at += 1
                             continue
                     break
