@@ -48,6 +48,8 @@ def work_chain(hand, step: Chain, steps, index, after):
         hand.make(hand.memory["block"], hand.inside, FLAG_COUNTS | FLAG_TURNING)
         hand.chains[-1] = count
         return
+    if hand.level == 0 and hand.joined_at_end and hand.in_round and index == len(steps) - 1:
+        return
     if hand.level == 0 and not [other for other in steps[index + 1:] if not isinstance(other, AFTER)]:
         turned = any(isinstance(other, Turn) for other in steps[max(0, index - 1):])
         if turned or step.role == "turning":

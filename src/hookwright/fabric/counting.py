@@ -121,6 +121,8 @@ def _holds(row, number, of, chains, items, settings, hand) -> bool:
         return number in (sum(row.spaces), len(row.spaces)) or chains is not None and number == _of(row, "sp", chains)
     if of.startswith("group"):
         return number in _groups(row, of[6:])
+    if of == "picot":
+        return number in (sum(1 for kind in row.kind if kinds.NAMES[kind] == "picot"), *_groups(row, of))
     if of in GROUPED and of not in row.by_kind:
         return number in _groups(row, of)
     exact = row.by_kind.get(of, 0)
@@ -132,7 +134,7 @@ def _holds(row, number, of, chains, items, settings, hand) -> bool:
     if any(_is_group(item[1]) for item in items) and number == _outside_groups(row, of):
         return True
     if len([item for item in items if item[1] != "sp" and item[1] != "ch"]) == 1 and _is_loose(row, of):
-        return _total_holds(row, number, items, settings, hand)
+        return number == row.stitches or _turning_holds(row, number, hand)
     if of in kinds.GATHERED:
         return number == sum(n for kind, n in row.by_kind.items() if kind in kinds.GATHERED)
     return False
@@ -161,15 +163,22 @@ def _total_holds(row, number, items, settings, hand) -> bool:
         return True
     chains = sum(row.spaces)
     says = settings.chains_count()
-    if chains and number in (row.stitches + chains, row.stitches + len(row.spaces)):
+    if chains and not any(item[1] in ("sp", "ch") for item in items) and number in (row.stitches + chains, row.stitches + len(row.spaces)):
         if says:
             return True
         if says is None and hand is not None:
             return bool(hand.choose(("counted", "chains"), 2, 2, "chains count as stitches in the counts"))
+    return _turning_holds(row, number, hand)
+
+
+def _turning_holds(row, number, hand) -> bool:
+    """Whether the count is that of the stitches with the turning chain counted in, or left out, by a convention of the whole pattern."""
     turning = [i for i, flag in enumerate(row.flags) if flag & FLAG_TURNING]
     if turning and hand is not None:
         counted = [i for i in turning if row.flags[i] & FLAG_COUNTS]
         if not counted and number == row.stitches + 1:
+            if row.chains[turning[0]] < 2:
+                return False  # ch 1 is only height
             return bool(hand.choose(("counted", "turning chain"), 2, 1, "the turning chain is counted though nothing is worked into it"))
         if counted and number == row.stitches - len(counted):
             return bool(hand.choose(("counted", "without turning chain"), 2, 1, "the turning chain is left out of the counts"))

@@ -80,5 +80,7 @@ def _work_part(hand, part, cell):
         kind = stitch_kind(hand, part)
         loop = part.loop or part.place.loop or hand.row_loop
         count = (hand.number(part.n) or 0) * (max(2, part.legs or 2) if part.kind == "inc" else 1)
+        if part.place.of == "ch" and hand.lay.kind[cell] == CHAINS:
+            count *= hand.lay.size[cell]
         hand.make_into(kind, cell, count, loop)
     remember(hand, cell)

@@ -133,7 +133,8 @@ def _nth_of_group(hand, place, ordinal):
     """"In 3rd dc of next shell": a stitch counted within the next group."""
     lay = hand.lay
     groups = [g for g in lay.groups if g[0] >= hand.cur]
-    groups = [g for g in groups if same_name(g[2], place.group)] or groups
+    named = [g for g in groups if same_name(g[2], place.group)]
+    groups = named or [run for g in groups for run in _runs(lay, g) if run[0] >= hand.cur]
     if not groups:
         hand.stuck("no-such-place", wanted=place.group, of="group", have=0, needed=1)
     start, end, _ = groups[0]
@@ -146,6 +147,17 @@ def _nth_of_group(hand, place, ordinal):
     hand.cur, hand.sub = end, 0
     hand.spaces_worked = True
     return [cell]
+
+
+def _runs(lay, group):
+    """A group taken apart at its chain spaces: "(3 dc, ch 2, 3 dc)" is two groups of 3 dc to whoever counts groups of 3 dc."""
+    start, end, name = group
+    at = start
+    for cell in range(start, end + 1):
+        if cell == end or lay.kind[cell] == CHAINS:
+            if cell > at:
+                yield at, cell, name
+            at = cell + 1
 
 
 def _chain_top(hand, place, reserve, asked):
@@ -179,6 +191,8 @@ def _chain_top(hand, place, reserve, asked):
 
 
 def _skipped(hand, place, reserve, asked):
+    if not hand.skipped and not hand.stitches_made() and place.extent is None:  # skipped in an earlier row: they lie here now
+        return next_stitches(hand, _like_next(place), reserve, asked)
     count = count_of(hand, place, asked) if place.extent is None else len(hand.skipped)
     if len(hand.skipped) < count or not hand.skipped:
         hand.stuck("no-such-place", wanted="skipped stitch", of="skipped", have=len(hand.skipped), needed=count)

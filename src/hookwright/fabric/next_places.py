@@ -282,6 +282,8 @@ NEXT = {"st": next_stitches, "ch": _of_chain, "sp": next_spaces, "corner": _of_c
 
 def _part(hand, place):
     """Between, before, after or in the centre of something that is no group."""
+    if place.group and place.group not in ("unworked",) and hand.lay.groups:
+        return next_groups(hand, Place("next", "group", place.n, place.extent, chains=place.chains, group=place.group, part=place.part), 0, None)
     if place.part in ("between", "before", "after") and hand.lay.groups:
         return _of_gap(hand, place, 0, None)
     return (NEXT.get(place.of) or next_of_kind)(hand, like(place, place.of), 0, None)

@@ -12,7 +12,12 @@ from .worked import Trouble
 def work_pass(hand: Hand, steps, after):
     from .stepping import run
 
-    run(hand, steps, after)
+    depth = hand.memory.get("in repeat", 0)
+    hand.memory["in repeat"] = depth + 1
+    try:
+        run(hand, steps, after)
+    finally:
+        hand.memory["in repeat"] = depth
 
 
 def like_ending(body, ending) -> int:
@@ -102,7 +107,9 @@ def _attempt(hand, lead, tail, rest, done, stop, body, rep, strict=True):
             if tail:
                 work_pass(hand, tail, rest)
         if rest:
-            work_pass(hand, rest, ())
+            from .stepping import run
+
+            run(hand, rest, ())
     except Stuck as stuck:
         hand.memory.pop("ending", None)
         if not strict:

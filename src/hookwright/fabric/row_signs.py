@@ -119,3 +119,8 @@ def label_of(row, source, number) -> str:
     if number is not None:
         return f"{word} {number}"
     return row.label()
+
+
+def makes_foundation(row) -> bool:
+    """Whether a row begins a piece with a chain or ring of its own: its words can't be worked over another row."""
+    return starts_fresh(row)

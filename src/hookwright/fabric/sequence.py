@@ -220,13 +220,13 @@ class Sequence:
         last_of_range = nth == series - 1
         stated = stated_of(self, row, source, nth, series, last_of_range)
 
-        def attempt(choices):
+        def attempt(choices, every=False):
             rows, asked = [], {}
             for size, _, thread, lay, _, carried in prepared:
                 made, seen = self._work(source, row, lay, size, in_round, choices, stated, nth, series, thread, carried)
                 rows.append(made)
                 asked.update(seen)
-                if choices and hard([made]):
+                if choices and not every and hard([made]):
                     break
             return rows, asked
 
@@ -237,9 +237,7 @@ class Sequence:
         else:
             rows, choices, asked, by_default = settle(lambda more: attempt({**chosen, **more}), self.settings.taken, self._spent_from(self.budget[0]))
         if len(rows) < len(prepared):
-            rows, asked_now = attempt({**chosen, **choices})
-            if len(rows) < len(prepared):
-                rows, asked_now = attempt(dict(chosen))
+            rows, _ = attempt({**chosen, **choices}, every=True)
         if self.stop_at_trouble and hard(rows):
             self.stopped = True
             return

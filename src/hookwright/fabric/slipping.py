@@ -19,8 +19,12 @@ def slip(hand, step, steps, index) -> bool:
             hand.make("slst", hand.inside, FLAG_JOIN)
             return True
         return False
+    if hand.lay.kind[:1] == [FOUNDATION]:
+        return False
     rest = [other for other in steps[index + 1:] if not isinstance(other, AFTER)]
-    if hand.level == 0 and not rest and (hand.in_round or not slips_only(steps)):
+    if len(rest) == 1 and isinstance(rest[0], Chain) and hand.in_round and hand.left() <= 0:
+        rest = []  # "1 ss, 1 ch": both only close the round
+    if hand.level == 0 and not rest and not hand.memory.get("in repeat") and (hand.in_round or not slips_only(steps)):
         if place is not None and (place.which in ("first", "chain top", "beginning", "same")
                                   or place.which in ("nth", "next", "any") and hand.at_end() and hand.kind
                                   or place.which == "last" and hand.at_end()):

@@ -11,7 +11,7 @@ from .next_places import NEXT_STITCH
 from .placing import cells
 from .reaching import find_stop
 from .slipping import slip
-from .starting import next_real
+from .starting import begin_at, next_real
 from .worked import FLAG_COUNTS, FLAG_GROUP, FLAG_TURNING, FOOT_NONE, FOOT_RING
 
 
@@ -54,8 +54,13 @@ def work_stitch(hand: Hand, step: Stitch, steps, index, after):
         pass
     elif hand.inside is not None and place.which == "same":
         return _into(hand, kind, hand.inside, count, loop)
-    if place.which == "from hook" and own_chain(hand, place):
-        pass
+    if place.which == "from hook":
+        own_chain(hand, place)
+    if place.which == "any" and hand.in_round and not hand.stitches_made() and hand.lay.n:
+        found = cells(hand, place)  # a standing stitch: the round begins where it goes
+        hand.cur = found[0]
+        begin_at(hand, found[0])
+        return _into(hand, kind, hand.begin, count, loop)
     if place.extent is not None:
         found = cells(hand, place, reserve_for(hand, step, steps, index, after))
         hand.bare_in = None

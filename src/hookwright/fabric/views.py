@@ -1,7 +1,7 @@
 """What a row at work may ask of the rows before it."""
 
 from . import layout
-from .row_signs import goes_on
+from .row_signs import goes_on, makes_foundation
 from .rowwork import layout_of
 
 
@@ -28,7 +28,7 @@ class View:
 
     def established(self, hand):
         """Steps of the row that comes next in the pattern as set: the one before the last."""
-        order = [row for row in self.sequence.book.order if row.steps and not goes_on(row.steps)]
+        order = [row for row in self.sequence.book.order if row.steps and not goes_on(row.steps) and not makes_foundation(row)]
         if len(order) >= 2:
             return order[-2].steps
         return order[-1].steps if order else None
