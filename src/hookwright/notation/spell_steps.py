@@ -33,6 +33,7 @@ from .tree import (
 
 _BRACKETS = ("[]", "{}")
 _SENTENCE = re.compile(r"\., (.)")
+_NOT_ONE_EACH = ("slst", "inc", "dec", "invdec", "cdc", "shell", "fan", "vst")
 _SPACES = ("sp", "corner", "group", "gap")
 _CLOSING = (Turn, Join, NoJoin, FastenOff)
 _SHORT_LOOPS = {"back": "BLO", "front": "FLO"}
@@ -78,18 +79,25 @@ def _must_be_told(steps: list) -> set[int]:
     """
     told: set[int] = set()
     bare: list[int] = []
+    row_may_be_done = False
     for index, step in enumerate(steps):
         kind = type(step)
         if kind is Stitch:
             place = step.place
             if place is None:
-                if step.kind not in ("slst", "inc", "dec") and not step.loop:
+                if step.kind not in _NOT_ONE_EACH and not step.kind.endswith("tog") and not step.loop:
                     bare.append(index)
+                    if row_may_be_done:
+                        told.add(index)
                 continue
-            one = place.n == 1 if place.extent is None else place.of in _SPACES
+            one = place.n == 1 and place.which != "ring" if place.extent is None else place.of in _SPACES
             if bare and one and any(steps[at].kind == step.kind and steps[at].n == step.n for at in bare):
                 told.update(bare)
             bare = []
+            row_may_be_done = place.extent is not None or place.which in ("last", "chain top")
+        elif kind is Repeat:
+            bare = []
+            row_may_be_done = step.times is None
         elif kind is not Chain or step.says is not None:
             bare = []
     return told
