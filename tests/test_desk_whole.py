@@ -52,8 +52,8 @@ def test_a_row_by_itself_from_standard_input():
 
 
 def test_a_row_that_does_not_come_out_ends_with_1_and_shows_the_sum():
-    """5 repeats of 3 do not fill 16 stitches: 16 = 5 x 3 + 1 (sum by hand)."""
-    done = hookwright("check", "-", "--below", "16 sc", "--in-round", stdin="Rnd 2: *2 sc, inc; rep from * around.\n")
+    """5 repeats of 3 do not fill 16 stitches: 16 = 5 x 3 + 1; 24 would be 6 x 4 over 18 (sums by hand)."""
+    done = hookwright("check", "-", "--below", "16 sc", "--in-round", stdin="Rnd 2: *2 sc, inc; rep from * around. (24)\n")
     assert done.returncode == 1
     assert "[repeat-leaves-stitches]" in done.stdout and "5 x 3" in done.stdout
     assert all(len(line) <= 100 for line in done.stdout.splitlines())
