@@ -7,10 +7,10 @@ brackets for "n times", round brackets for what goes into one place, the count i
 from hookwright.stitches import Dialect
 from hookwright.stitches import dialect as dialect_of
 
+from .spell_counts import note_words, stated_words
 from .spell_loops import row_words
 from .spell_places import Manner
 from .spell_rows import body_words, label_words
-from .spell_steps import stated_words
 from .tree import Row, Stated
 
 
@@ -55,3 +55,8 @@ def spell_row(row: Row, dialect: "Dialect | str", *, in_round: bool | None = Non
 def spell_stated(stated: Stated, dialect: "Dialect | str", *, in_round: bool = False, own=()) -> str:
     """A count without brackets: "24 dc, 6 ch-1 sps"."""
     return stated_words(manner_of(dialect, in_round=in_round, own=own), stated)
+
+
+def spell_note(text: str) -> str:
+    """A remark of a row in brackets, worded so that it is not taken for a step or a count."""
+    return note_words(text)

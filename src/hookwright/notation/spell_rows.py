@@ -1,14 +1,18 @@
 """Rows on the way out: label, rows worked again, what they are worked until, and the row as a whole."""
 
+import re
 from dataclasses import fields, is_dataclass, replace
 
 from hookwright.ground import PerSize, Span
 
+from .spell_counts import note_words, stated_words
 from .spell_loops import row_words
 from .spell_numbers import is_one, measure, number, times
 from .spell_places import Manner
-from .spell_steps import stated_words, steps_words
+from .spell_steps import steps_words
 from .tree import Again, Note, Row, Until
+
+_ROW_IN_NAME = re.compile(r"\b(?:row|round|rnd)", re.I)
 
 
 def label_words(manner: Manner, row: Row) -> str:
@@ -27,7 +31,7 @@ def _numbered(manner: Manner, row: Row) -> str:
     name = row.name
     if row.numbers or row.last_number is not None:
         words = _number_words(word, row.numbers, row.last_number)
-        return f"{name} {words}" if name else words
+        return f"{name} {words}" if name and not _ROW_IN_NAME.search(name) else words
     if row.count_of_rows is not None:
         return f"{name or 'Next'} {_so_many_rows(row)}"
     if not name or (name == "Foundation" and not row.word):
@@ -140,7 +144,7 @@ def body_words(manner: Manner, row: Row) -> str:
     if words:
         words = f"{_large(words)}."
     counts = " ".join(f"({stated_words(manner, stated)})" for stated in row.stated)
-    notes = " ".join(f"({note.text if isinstance(note, Note) else note})" for note in row.notes)
+    notes = " ".join(note_words(note.text if isinstance(note, Note) else str(note)) for note in row.notes)
     return " ".join(part for part in (words, counts, notes) if part)
 
 

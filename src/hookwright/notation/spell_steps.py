@@ -5,8 +5,9 @@ from dataclasses import replace
 
 from hookwright.stitches import stitch as fact_of
 
+from .spell_counts import note_words
 from .spell_numbers import is_one, more_times, number, times
-from .spell_places import LOOP_WORDS, Manner, counted, counts_words, extent_words, kind_word, noun, place_words, target
+from .spell_places import LOOP_WORDS, Manner, counted, counts_words, extent_words, kind_word, place_words, target
 from .tree import (
     Chain,
     Colour,
@@ -321,29 +322,6 @@ _SPELL = {
     Mark: _mark,
     Leave: _leave,
     Go: _go,
-    Note: lambda manner, step: f"({step.text})",
+    Note: lambda manner, step: note_words(step.text),
     Unread: lambda manner, step: step.text,
 }
-
-
-def stated_words(manner: Manner, stated) -> str:
-    """A count as it is printed after a row: "24 dc, 6 ch-1 sps", "4 sts more"."""
-    words = ", ".join(_stated_item(manner, item, stated.series) for item in stated.items)
-    return words + _PER.get(stated.per, f" in each {stated.per}" if stated.per else "")
-
-
-_PER = {"": "", "repeat": " in each rep", "side": " each side", "more": " more", "left": " rem", "group": " in each group", "so far": " so far"}
-
-
-def _stated_item(manner: Manner, item: tuple, series: bool) -> str:
-    count, of = item[0], item[1]
-    chains = item[2] if len(item) > 2 else None
-    if series and isinstance(count, tuple):
-        many, words = True, "/".join(number(one) for one in count)
-    else:
-        many, words = not is_one(count), number(count)
-    if of.startswith("group:"):
-        return f"{words} {kind_word(manner, of[6:], many)}"
-    if of in ("row", "group", "rnd"):
-        return f"{words} {of}{'s' * many}"
-    return f"{words} {noun(manner, Place(of=of, chains=chains), many)}"

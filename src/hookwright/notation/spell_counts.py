@@ -1,0 +1,39 @@
+"""What is written in brackets beside the steps: counts and remarks."""
+
+import re
+
+from .spell_numbers import is_one, number
+from .spell_places import Manner, kind_word, noun
+from .tree import Place
+
+_LIKE_WORK = re.compile(r"\d|\b(?:hook|insert|yarn over|inc|dec|increase|decrease)\b", re.I)
+
+
+def note_words(text: str) -> str:
+    """A remark in brackets, said to be one where it could be taken for an instruction or a count."""
+    if text.count("(") != text.count(")"):
+        text = text.replace("(", "").replace(")", "")
+    return f"(note: {text})" if _LIKE_WORK.search(text) and not text.lower().startswith("note") else f"({text})"
+
+
+def stated_words(manner: Manner, stated) -> str:
+    """A count as it is printed after a row: "24 dc, 6 ch-1 sps", "4 sts more"."""
+    words = ", ".join(_stated_item(manner, item, stated.series) for item in stated.items)
+    return words + _PER.get(stated.per, f" in each {stated.per}" if stated.per else "")
+
+
+_PER = {"": "", "repeat": " in each rep", "side": " each side", "more": " more", "left": " rem", "group": " in each group", "so far": " so far"}
+
+
+def _stated_item(manner: Manner, item: tuple, series: bool) -> str:
+    count, of = item[0], item[1]
+    chains = item[2] if len(item) > 2 else None
+    if series and isinstance(count, tuple):
+        many, words = True, "/".join(number(one) for one in count)
+    else:
+        many, words = not is_one(count), number(count)
+    if of.startswith("group:"):
+        return f"{words} {kind_word(manner, of[6:], many)}"
+    if of in ("row", "group", "rnd"):
+        return f"{words} {of}{'s' * many}"
+    return f"{words} {noun(manner, Place(of=of, chains=chains), many)}"
