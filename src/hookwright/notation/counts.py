@@ -200,7 +200,7 @@ class CountReading(CountWordReading):
             return None
         while self.i < close and (k[self.i] in _TRAILS or k[self.i] in (",", ";", ".") or k[self.i] == "NUM" and k[self.i - 1] in ("ROW", "ROUND", "AROUND")):
             self.i += 1
-        if self.i < close and "COUNT" in k[self.i - 1:close]:  # "(85 dc, counting turning ch as 1 dc)"
+        if self.i < close and ("COUNT" in k[self.i - 1:close] or k[self.i] == "INCLUDE"):  # "(85 dc, counting turning ch as 1 dc)"
             self.i = close
         if self.i != close:
             return None

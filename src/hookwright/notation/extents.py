@@ -91,6 +91,12 @@ class ExtentReading:
             self._skip_of_noun()
         elif nxt == "AROUND":
             self.i += 1
+        elif nxt in ("W", "U"):  # "around entire blanket"
+            at = self.i
+            while k[at] in ("W", "U", "EXTEND", "SP", "OF", "TOP") and at - self.i < 5:
+                at += 1
+            if k[at] in (",", ".", ";", "END", "(", "[", ")", "]"):
+                self.i = at
         return Extent()
 
     def _limit(self, word: str) -> Extent | None:
@@ -105,6 +111,10 @@ class ExtentReading:
         if kind == "ENDING" or kind == "REM" and word == "TO":
             self.i += 1
             return Extent()
+        if kind == "NUM" and not self._chain_number(self.i):
+            extent = self._before_place()
+            if extent is not None:
+                return extent
         if kind == "ONEAFTER":
             return None
         if word == "UNTIL":
@@ -115,6 +125,23 @@ class ExtentReading:
             place = self.target() or self._noun_place()
             if place is not None and (place.of in ("sp", "corner", "group", "gap") or place.which == "next" and place.of not in ("st", "ch", "join") and place.n == 1 or place.which in ("marked", "chain top", "beginning") or place.part):
                 return Extent("place", place=place)
+        return None
+
+    def _before_place(self) -> Extent | None:
+        """ "2 sts before marker", "1 st of ch-2 sp" (to within): so many left before that place."""
+        k, start = self.k, self.i
+        number = self.v[start]
+        self.i += 1
+        noun = self.noun()
+        if k[self.i] == "OF" or k[self.i] == "REMARK" and self._word(self.i) == "before":
+            self.i += 1
+            if k[self.i] == "MARKER" and k[self.i + 1] not in ("STN", "ST", "SP"):
+                self.i += 1
+                return Extent("place", number, noun.of if noun else "st", Place("marked"))
+            place = self.target() or self._noun_place()
+            if place is not None and (place.of in ("sp", "corner", "group", "gap") or place.which == "marked"):
+                return Extent("place", number, noun.of if noun else "st", place)
+        self.i = start
         return None
 
     def _last(self) -> Extent:
@@ -133,6 +160,13 @@ class ExtentReading:
             return Extent("place", place=Place("last", of, chains=noun.chains))
         if k[self.i] in ("OF", "IN") and k[self.i + 1] in ("ROW", "ROUND", "PREVIOUS"):
             self.i += 2
+        if k[self.i] == "REMARK" and self._word(self.i) == "before":  # "to last dc before ch-2 sp": so many before that place
+            at = self.i
+            self.i += 1
+            place = self.target() or self._noun_place()
+            if place is not None and place.of in ("sp", "corner", "group") or place is not None and place.which == "marked":
+                return Extent("place", number, of, place)
+            self.i = at
         return Extent("last", number, of)
 
     def _until(self) -> Extent | None:
@@ -170,7 +204,7 @@ class ExtentReading:
         if k[self.i] == "ENDING":
             self.i += 1
             return Extent()
+        if k[self.i] == "SP" and self.v[self.i] == "sp":
+            return None  # "until hole closes"
         place = self.target() or self._noun_place()
-        if place is None or not isinstance(place, Place):
-            return None
-        return Extent("place", place=place)
+        return Extent("place", place=place) if place is not None else None

@@ -164,7 +164,7 @@ class PlaceReading(NounReading, ExtentReading, SpecialPlaceReading):
                     n = None
                 elif kind != "NEXT" and not seen:
                     which = kind.lower()
-            elif kind == "NUM" and k[self.i + 1] in ("STN", "ST", "SP", "OWN", "HY") or kind == "HY":
+            elif kind == "NUM" and k[self.i + 1] in ("STN", "ST", "SP", "OWN", "HY", "NUM") or kind == "HY":
                 pass
             elif kind in ("STN", "ST", "OWN", "SP"):
                 seen = True
@@ -218,6 +218,9 @@ class PlaceReading(NounReading, ExtentReading, SpecialPlaceReading):
                 ordinal = v[self.i]
             elif kind == "NUM" and n is None and not self._chain_number(self.i) and not self._group_number(self.i):
                 n = v[self.i]
+                if k[self.i + 1] in (",", ";", ".", "END", ")", "]", "(", "[", "MARK", "TURN") and not which and start and k[start - 1] in ("IN", "OVER"):
+                    self.i += 1  # "sc in 7, hdc in 3"
+                    return Place(n=n)
                 if n == 1 and k[self.i + 1] == "SP" and self._word(self.i + 1) in ("loop", "lp") and not which:
                     self.i += 2  # "5 hdc in one loop": in one stitch
                     return Place(n=1)

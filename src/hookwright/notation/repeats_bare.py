@@ -68,6 +68,8 @@ class BareRepeatReading:
         steps = frame.steps
         if not steps:
             return False
+        if times is None and all(type(step) in _BEGINNING for step in steps):
+            return True  # "ch 1, across ...": nothing yet that could be repeated
         span = self.span(start)
         head = self._head(steps)
         if onward:

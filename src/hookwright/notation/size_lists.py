@@ -6,13 +6,13 @@ from .words import Lexicon
 
 _PARTS = frozenset((",", "HY", "DASH", ":", "/", ";"))
 _AFTER_A_LIST = frozenset(("STN", "ST", "OWN", "CH", "SP", "TIMES", "MORE", "TIMESN", "X", "ROW", "ROUND", "REM", "TCH", "NEXT", "TOTAL", "IN", "EVENLY"))
-_CLOSES = {"(": ")", "[": "]"}
+_CLOSES = {"(": ")", "[": "]", "{": "}"}
 
 
 def merge_size_lists(tokens, lexicon: Lexicon) -> None:
     """Put each size list of `tokens` into one NUM token; lists of another length than the sizes are noted in `tokens.lists`."""
     kinds = tokens.kinds
-    if not any(kind == "(" or kind == "[" or kind == "HY" or kind == "/" for kind in kinds):
+    if not any(kind in ("(", "[", "{", "HY", "/") for kind in kinds):
         return
     wanted = {lexicon.sizes} if lexicon.only is None else {len(lexicon.only), lexicon.sizes}
     at, count = 0, len(kinds)
@@ -82,8 +82,8 @@ def _led(tokens, at: int, wanted):
     """A list after a leading number: "36 (40, 44)", "1 (2, 3) (4, 5)", "8 (10) 12 (14)", "36-40-44", "36/40/44"."""
     kinds, values = tokens.kinds, tokens.values
     numbers, here = [values[at]], at + 1
-    if kinds[here] in ("(", "["):
-        while kinds[here] in ("(", "["):
+    if kinds[here] in _CLOSES:
+        while kinds[here] in _CLOSES:
             more = _bracketed(tokens, here)
             if more is None:
                 break

@@ -208,7 +208,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
                 continue
             act = ACTS.get(kind)
             start = self.i
-            if act is not None and act(self, frame):
+            if act is not None and act(self, frame) and self.i > start:
                 frame.ended = False
                 continue
             self.i = start
@@ -340,6 +340,6 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
 
 _BEGINS = frozenset(("ST", "OWN", "CH", "SKIP", "TURN", "FASTEN", "REP", "DONOTJOIN", "DONOTTURN", "DONOTFASTEN", "NUM"))
 _LEADS = frozenset(("IN", "OF", "FROM", "BETWEEN", "TO", "OVER", "AROUND", "AT", "NEXT", "EACH", "FIRST", "LAST", "SAME", "ORD", "NUM", "THIS", "HY", "AS", "ACROSS", "WITH"))
-_TELLING = frozenset(("W", "U", "REMARK", "ST", "CH", "NUM", "OWN", "STN", "YOU", "DRAW", "WORKOFF", "YO", "HOOK", "RS", "WS", "DROP", "YARN"))
+_TELLING = frozenset(("W", "U", "REMARK", "ST", "CH", "NUM", "OWN", "STN", "YOU", "DRAW", "WORKOFF", "YO", "HOOK", "RS", "WS", "DROP", "YARN", "SHAPING", "SHAPED", "INCLUDE", "WORKING", "PLACING", "BACKFACING"))
 
 ACTS = acts(Reader)

@@ -26,6 +26,8 @@ _TABLE = {
     "act_place": "PLACE",
     "row_of": "ROW ROUND",
     "act_half": "HALF",
+    "act_shaping": "SHAPING",
+    "act_until": "UNTIL",
     "act_count_verb": "COUNT",
     "act_place_first": "IN OVER BETWEEN AROUND AT",
     "act_each_first": "NEXT EACH FIRST LAST SAME ORD",

@@ -185,6 +185,8 @@ class DescribedReading:
         k, start = self.k, self.i
         while k[self.i] not in (",", ";", ".", "END", ")", "]", "MARK", "(", "["):
             self.i += 1
+        if self.i == start:
+            return False
         span = self.span(start)
         frame.steps.append(Note(self.text[span.start:span.end], span))
         return True

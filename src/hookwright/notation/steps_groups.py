@@ -21,7 +21,7 @@ class GroupReading(GatherReading):
         close = self.match[start]
         if close < start:
             return self._unclosed(frame)
-        if k[start + 1] in ("YO", "DRAW") and self.act_described(frame):
+        if k[start + 1] in ("YO", "DRAW") and self.act_described(frame) and self.i > start:
             return True
         self.i = start
         follows = self._follows(close)
@@ -138,6 +138,10 @@ class GroupReading(GatherReading):
             return True
         text = self.text[self.e[start]:self.s[close]].strip()
         span = Span(self.s[start], self.e[close])
+        if text[:5].lower() == "note:":  # how a remark is written that could be taken for work
+            self.i = close + 1
+            frame.steps.append(Note(text[5:].strip(), span))
+            return True
         if "SHAPED" in inner and follows != "steps":
             self.i = close + 1
             frame.steps.append(Note(text, span))
@@ -188,6 +192,10 @@ class GroupReading(GatherReading):
 
     def _only_words(self, inner) -> bool:
         """Whether brackets hold a name and no number or place: "(corner)", "(dc)", "(shell)"."""
+        if any(kind in ("W", "U", "RS", "WS") for kind in inner) and not any(
+            kind in ("NUM", ",", "IN", "NEXT", "EACH", "SKIP", "CH", "OWN", "AROUND", "ACROSS", "COLOUR", "SHADE") for kind in inner
+        ):
+            return True  # "(tr push to right side)"
         return len(inner) == 1 and inner[0] in ("ST", "CH", "OWN", "STN", "W", "U") or not any(
             kind in ("NUM", "IN", ",", "OWN", "ST", "NEXT", "EACH", "AROUND", "ACROSS", "SKIP") for kind in inner
         )

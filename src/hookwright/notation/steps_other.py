@@ -137,7 +137,7 @@ class OtherReading(JoinReading, WhereReading):
     def act_marker(self, frame) -> bool:
         k, start = self.k, self.i
         words = self._word(start)
-        act = "move" if words.startswith(("move", "sm", "slip", "replace")) else "remove" if words.startswith("r") else "place"
+        act = "move" if words.startswith(("move", "sm", "sl", "replace")) else "remove" if words.startswith("r") else "place"
         self.i += 1
         place = self.place(to=True)
         while k[self.i] in ("W", "THIS", "STN", "U", "IN", "LAST", "FIRST", "OF", "AROUND", "ROW", "ROUND", "MARKER", "TO", "FOR", "BEG", "AS") and place is None:

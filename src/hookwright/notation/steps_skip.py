@@ -1,6 +1,6 @@
 """Places passed over: "skip next 3 sts", "miss 2 tr", "skip 3 ch (counts as dc)"."""
 
-from .tree import Place, Skip
+from .tree import Chain, Place, Skip, Turn
 
 
 class SkipReading:
@@ -17,6 +17,8 @@ class SkipReading:
                 place = self._skipped()
                 if place is None:
                     break
+                if self.i > start and all(type(step) in (Chain, Turn) for step in frame.steps) and place.of not in ("ch", "sp"):
+                    place.which = "first"  # the one the chain stands on
                 frame.steps.append(Skip(place, span=self.span(start)))
                 while k[self.i] in (",", "AND"):
                     self.i += 1
@@ -46,7 +48,7 @@ class SkipReading:
                 if place is None or k[self.i] in ("ST", "OWN", "IN", "AROUND", "(") or k[probe] in ("NUM", "ST", "CH") and k[self.i] in ("IN", "AROUND", "OVER"):
                     self.i = at
                     return True
-                if k[probe] in ("NUM", "ST", "CH") and not (place.of == "sp"):
+                if k[probe] in ("NUM", "ST", "CH") and place.of != "sp" and not (k[probe] == "NUM" and k[probe + 1] == "CH" and k[self.i] in (",", ";", ".", "MARK", ")")):
                     self.i = at
                     return True
                 self.i = probe

@@ -142,6 +142,30 @@ class SpecialStitchReading:
         last = frame.steps[-1]
         return type(last) is Stitch and not self._shapes(last) and (last.place is None or last.place.n is not None)
 
+    def act_shaping(self, frame) -> bool:
+        """ "sc across, decreasing 4 sts evenly": so many decreases among plain stitches."""
+        k, start = self.k, self.i
+        at = start + 1
+        if k[at] != "NUM":
+            return False
+        number = self.v[at]
+        at += 1 + (k[at + 1] in ("STN", "ST"))
+        if k[at] != "EVENLY":
+            return False
+        self.i = at + 1
+        extent = self.extent() or Extent()
+        kind = "dec" if self._word(start).startswith("d") else "inc"
+        last = self.last_step(frame)
+        base = None
+        if type(last) is Stitch and last.place is not None and last.place.extent is not None and frame.steps[-1] is last:
+            frame.steps.pop()
+            base, extent = last.kind, last.place.extent
+        return self.put(frame, Stitch(kind, number, Place(n=None, extent=extent), base=base, evenly=True, span=self.span(start)))
+
+    def act_until(self, frame) -> bool:
+        """ "until hole closes": told, not worked."""
+        return self._worked_note(frame, self.i, self.i + 1)
+
     def _at_each_end(self, frame, node: Stitch, start: int) -> bool:
         """ "dec 1 st at each end", "inc at both ends of row"."""
         k, here = self.k, self.i
@@ -151,13 +175,26 @@ class SpecialStitchReading:
             node.evenly, node.place = True, Place(n=None, extent=Extent())
             node.span = self.span(start)
             return self.put(frame, node)
+        left = 2 if node.kind == "dec" else 1
+        if k[here] == "AT" and k[here + 1] in ("BEG", "ENDING", "EXTEND") and node.n == 1:  # "dec 1 st at beg of each row"
+            self.i += 2
+            both = k[self.i] == "AND" and k[self.i + 1] in ("ENDING", "BEG", "EXTEND")
+            self.i += 2 * both
+            while k[self.i] in ("OF", "ROW", "ROUND", "THIS", "EACH", "AROUND", "ALL"):
+                self.i += 1
+            span = self.span(start)
+            first = Stitch(node.kind, 1, Place("first", n=left), over=left > 1, span=span)
+            last = Stitch(node.kind, 1, Place("last", n=left), over=left > 1, span=span)
+            rest = Go(Extent("last", left) if both or k[here + 1] != "BEG" else Extent(), span)
+            frame.steps.extend([first, rest, last] if both else [first, rest] if k[here + 1] == "BEG" else [rest, last])
+            self.moved = True
+            return True
         if k[here] not in ("AT", "IN", "OF") or k[here + 1] not in ("EACH", "BOTH") or k[here + 2] not in ("ENDING", "SIDE", "EXTEND"):
             return False
         self.i += 3
         while k[self.i] in ("OF", "ROW", "ROUND", "THIS", "EACH"):
             self.i += 1
         span = self.span(start)
-        left = 2 if node.kind == "dec" else 1
         steps = [Stitch(node.kind, 1, Place("first", n=left), over=left > 1, span=span), Go(Extent("last", left), span),
                  Stitch(node.kind, 1, Place("last", n=left), over=left > 1, span=span)]
         frame.steps.extend(steps)

@@ -11,7 +11,7 @@ from .stitch_words import Named
 from .tree import Chain, Extent, Group, Note, Place, Repeat, Stitch
 
 _PLACE_STARTS = frozenset(("IN", "OVER", "THROUGH", "AROUND", "ACROSS", "BETWEEN", "NEXT", "EACH", "FIRST", "LAST", "SAME", "ALL", "TOEND", "LOOP", "TO", "UNTIL", "HALF", "AT"))
-_AFTER_A_NUMBER = frozenset((",", ";", ".", ":", ")", "]", "}", "|", "END", "MARK", "(", "[", "AND", "IN", "OVER", "AROUND", "QC", "TURN", "STN", "DASH", "LOOP", "JOIN", "EVENLY", "SKIP", "REP", "NEXT", "TOG", "THROUGH", "ACROSS", "BETWEEN", "WITH", "FROM", "EACH", "SAME", "FIRST", "LAST", "TO", "TOEND", "REMARK", "CHANGE", "PM"))
+_AFTER_A_NUMBER = frozenset((",", ";", ".", ":", ")", "]", "}", "|", "END", "MARK", "(", "[", "AND", "IN", "OVER", "AROUND", "QC", "TURN", "STN", "DASH", "LOOP", "JOIN", "EVENLY", "SKIP", "REP", "NEXT", "TOG", "THROUGH", "ACROSS", "BETWEEN", "WITH", "FROM", "EACH", "SAME", "FIRST", "LAST", "TO", "TOEND", "REMARK", "CHANGE", "PM", "="))
 
 
 def node_place(node) -> Place | None:
@@ -105,6 +105,12 @@ class StitchReading(SkipReading, SpecialStitchReading):
             number = self._number_after()
         elif k[self.i] == "MADE":
             self.i += 1
+        if isinstance(value, Named) and value.kind == "inc" and number in (None, 1):
+            node = Stitch(value.base, 2)  # "dc inc": two in one stitch
+            self._placed(frame, node, start, 2)
+            if frame.steps and frame.steps[-1] is node and node.place is None:
+                node.place = Place()
+            return True
         node = self._node(value, 1 if number is None else number)
         if node is None:
             return False
@@ -124,7 +130,7 @@ class StitchReading(SkipReading, SpecialStitchReading):
                 self.i += 1
             self.times_said = self.v[at + 1]
             return self.v[at + 1]
-        if k[at] == "MARK" and self.v[at] == "*" and k[at + 1] == "NUM" and k[at + 2] not in ("ST", "CH", "OWN", "HY", "MORE", "X"):
+        if k[at] == "MARK" and self.v[at] == "*" and not self.open_marks and k[at + 1] == "NUM" and k[at + 2] not in ("ST", "CH", "OWN", "HY", "MORE", "X"):
             self.i = at + 2  # "dec * 7 (7)"
             return self.v[at + 1]
         if k[at] == "HY":

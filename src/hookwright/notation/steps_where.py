@@ -86,6 +86,8 @@ class WhereReading:
         if k[self.i] in ("TO", "W") and k[self.i + 1] in ("W", "REMARK", "JOIN", "U"):
             while k[self.i] not in (",", ";", ".", "END", ":"):
                 self.i += 1
+        while k[self.i] == "TOEND" or k[self.i] in ("ROW", "ROUND") and k[self.i - 1] in ("TOEND", "THIS"):
+            self.i += 1  # "working in BLO throughout row"
         if place is not None and place.loop:
             loop, place = place.loop, None
         if loop:

@@ -60,6 +60,8 @@ def _together(kinds, values, at: int, lexicon: Lexicon, words):
                 return None
             kind = _known(f"{values[at]}2tog", lexicon)
             return (kind, here + 1) if kind else None
+        elif kinds[here] == "ST" and values[here] == "inc" and values[at] not in ("inc", "dec") and _plain(values[at], lexicon):
+            return Named("inc", None, values[at]), here + 1  # "dc inc"
         elif kinds[here] == "ST" and values[here] == "dec":
             kind = _known(f"{values[at]}2tog", lexicon)
             return (kind, here + 1) if kind else None

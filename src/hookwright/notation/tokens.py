@@ -26,7 +26,7 @@ _PASSED_OVER = frozenset(("the", "a", "your", "an"))
 _ABBREVIATED = frozenset(("ST", "CH", "STN", "SP", "SKIP", "REP", "NEXT", "TOG", "LOOP", "REM", "BEG", "FIRST", "PREVIOUS", "ROUND"))
 _AFTER_A_LONG = frozenset((",", ";", ".", "in", "into", "on", ")", "]", "*"))
 _RUN_INTO = ("into", "in", "the", "of", "from", "and")
-_MERGED = frozenset(("cl", "bobble", "popcorn", "puff", "shell", "fan", "dec", "picot"))  # stitches whose name may have several parts
+_MERGED = frozenset(("cl", "bobble", "popcorn", "puff", "shell", "fan", "dec", "picot", "inc"))  # stitches whose name may have several parts
 _WHOLE_TENS = frozenset(range(20, 100, 10))
 
 
@@ -338,7 +338,7 @@ class _Reading:
             before = tokens.text[start - 1] if start else " "
             after = tokens.text[end] if end < len(tokens.text) else " "
             kind = "QO" if not before.isalnum() and before not in ".,)]" and (after.isalnum() or after in "*([") else "QC"
-        elif kind in "([" and tokens.kinds:
+        elif kind in "([{" and tokens.kinds:
             if tokens.kinds[-1] == "NUM":
                 self.lists_likely = True
         tokens.push(kind, None, start, end)

@@ -22,7 +22,7 @@ class Extent:
 
     kind: "end"      across, around, to end, in each st
           "last"     to the last n (n of `of`, as a Place's `of`): stop with exactly n left
-          "place"    up to, not into, the next `place` (corner, ch-2 sp, marker)
+          "place"    up to, not into, the next `place` (corner, ch-2 sp, marker); with n: stop n of `of` before it
           "until"    until there are n stitches in the row being worked ("until you have n sts")
           "half"     halfway round
     """
