@@ -1,6 +1,10 @@
 """The written rows so far, for those that refer back to them."""
 
+from dataclasses import replace
+
 from hookwright.notation.tree import Row
+
+from .changing import changed_steps, grown_steps, growth_in_words
 
 
 class Book:
@@ -46,6 +50,19 @@ class Book:
         if again.same_manner:
             return self.latest(max(1, again.last or 1))
         return self.latest(max(1, again.last or 1))
+
+    def changed(self, source, again, row, index):
+        """The source with what the reference changes in it; `index`: which row of the reference, for those that grow."""
+        key = ("changed", id(source), id(again), index)
+        found = self.sequence.memo.get(key)
+        if found is None:
+            steps = changed_steps(source.steps, again.changes) if again.changes else None
+            by = growth_in_words(row) if again.same_manner and steps is None else 0
+            if by:
+                steps = grown_steps(source.steps, by * (index + 1))
+            found = source if steps is None else replace(source, steps=steps, stated=[])
+            self.sequence.memo[key] = found
+        return found
 
     def latest(self, count):
         return self.order[-count:] if self.order else []

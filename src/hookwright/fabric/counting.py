@@ -196,6 +196,15 @@ def _runs(row) -> int:
     return runs
 
 
+def _begun_with_chain(row, outer) -> bool:
+    """Whether the round's first group is begun with its chain: stitches beside the chain, or at the end, in the chain's own place."""
+    first = next((i for i, flag in enumerate(row.flags) if flag & FLAG_TURNING and flag & FLAG_COUNTS), None)
+    if first is None or row.foot[first] < 0 or any(start <= first < end for start, end, _ in outer):
+        return False
+    counted = [i for i, flag in enumerate(row.flags) if flag & FLAG_COUNTS and i != first]
+    return bool(counted) and row.foot[first] in (row.foot[counted[0]], row.foot[counted[-1]])
+
+
 def _groups(row, name):
     """Numbers that may be meant by a count of groups, the likeliest first."""
     spans = sorted((start, start + length, name_) for start, (length, name_) in row.groups.items())
@@ -206,10 +215,15 @@ def _groups(row, name):
     gathered = sum(n for kind, n in row.by_kind.items() if kind in kinds.GATHERED)
     counts = []
     if named:
-        return [len(named), len(outer)] if len(named) < len(outer) else [len(named)]
+        extra = _begun_with_chain(row, outer)
+        return [len(named) + extra, len(outer) + extra] if len(named) < len(outer) else [len(named) + extra]
     if name == "block":  # corner to corner: a chain and its stitches, the first on a chain of its own
         return [chains, len(outer)]
-    counts += [len(outer), _runs(row), gathered, len(row.spaces)]
+    if _begun_with_chain(row, outer):
+        counts.append(len(outer) + 1)
+    else:
+        counts.append(len(outer))
+    counts += [ _runs(row), gathered, len(row.spaces)]
     runs = _runs(row)
     if runs:
         counts.append(runs + 1 if row.kind and row.kind[0] == CHAINS else runs)

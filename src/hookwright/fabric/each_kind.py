@@ -24,7 +24,9 @@ def work_each(hand: Hand, step: Each, steps, index, after):
     else:
         more = need(hand, steps, index + 1) or 0
         stop = lay.order[lay.stitches - more] if more else lay.n
-    corners = set(lay.corner_cells()) if any(part.place.of == "corner" for part in step.parts) else ()
+    corners = ()
+    if any(part.place.of == "corner" for part in step.parts):
+        corners = set(lay.corner_cells()) or {side * lay.n // 4 for side in range(4)}  # corner stitches of a plain round: its quarters
     while hand.cur < stop and hand.lay is lay:
         cell = hand.cur
         part = _part_for(hand, step.parts, cell, corners)
@@ -50,6 +52,8 @@ def _part_for(hand, parts, cell, corners):
             if of not in ("sp", "corner", "st+sp", "ch") or chains is not None and chains != lay.size[cell] or of == "corner" and cell not in corners:
                 continue
             score = 4 if of == "corner" else 3 if chains is not None else 2 if of == "sp" else 1
+        elif cell in corners and of == "corner":
+            score = 5
         else:
             name = kinds.NAMES[lay.kind[cell]]
             if of in ("sp", "corner", "ch"):

@@ -27,6 +27,9 @@ def _first(hand, place, reserve, asked):
     count = count_of(hand, place, asked)
     if lay.ring:
         return [hand.into()]
+    if place.of == "group" and lay.groups:
+        hand.cur = min(hand.cur, lay.groups[0][0]) if not hand.stitches_made() or hand.tch_on is not None else hand.cur
+        return next_groups(hand, Place("next", "group", count, chains=place.chains, group=place.group, part=place.part), reserve, None)
     if place.of == "sp":
         found = lay.space_places()[:count]
         hand.spaces_worked = True

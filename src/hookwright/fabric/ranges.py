@@ -70,6 +70,8 @@ def _again(row, again: Again, numbers, count, size, book) -> Plan:
         raise TooMuch(total, row.span)
     start = again.rows.index(book.next_in_cycle(again)) if again.same_manner and False else 0
     queue = [sources[(start + index) % cycle] for index in range(total)]
+    if again.changes or again.same_manner:
+        queue = [book.changed(source, again, row, index) for index, source in enumerate(queue)]
     follow = again.then
     while follow is not None:
         more = book.sources(follow, ())
@@ -110,7 +112,7 @@ def _total(again: Again, cycle, numbers, count, size, book, made) -> int:
     if again.times is not None and times is None:
         return 0
     if len(numbers) > 1 and again.then is None:
-        if times is not None and times * cycle != len(numbers) and (times + 1) * cycle != len(numbers):
+        if times is not None and times * cycle != len(numbers):
             made.troubles.append(("rows-in-range", {"expected": len(numbers), "found": times * cycle, "cycle": cycle}))
         return len(numbers)
     if again.total_rows is not None:

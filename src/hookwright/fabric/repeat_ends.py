@@ -21,17 +21,21 @@ def work_pass(hand: Hand, steps, after):
 
 
 def like_ending(body, ending) -> int:
-    """Where in the repeat the ending takes over: at the last step that is of its sort, else at the start."""
+    """Where in the repeat the ending takes over: at the step most like its first, the last of those; else at the start."""
     first = ending[0]
-    for at in range(len(body) - 1, -1, -1):
-        step = body[at]
-        if type(step) is type(first):
-            if isinstance(step, Stitch):
-                if kinds.plain_of(step.kind) == kinds.plain_of(first.kind) and (step.kind == first.kind or "tog" in step.kind):
-                    return at
-            else:
-                return at
-    return 0
+    best, points = 0, 0
+    for at, step in enumerate(body):
+        if type(step) is not type(first):
+            continue
+        score = 2
+        if isinstance(step, Stitch):
+            if kinds.plain_of(step.kind) != kinds.plain_of(first.kind) or step.kind != first.kind and "tog" not in step.kind:
+                continue
+            score += (step.n == first.n) + (getattr(step.place, "of", "") == getattr(first.place, "of", ""))
+            score += getattr(step.place, "n", 1) == getattr(first.place, "n", 1)
+        if score >= points:
+            best, points = at, score
+    return best
 
 
 def finish_repeat(hand, rep, body, rest, snaps, facts, takes, blocked, stop):
@@ -47,11 +51,10 @@ def finish_repeat(hand, rep, body, rest, snaps, facts, takes, blocked, stop):
         orders = [first] + [at for at in range(len(body)) if at != first]
         if _ends_at_last(rep.ending) and (isinstance(body[-1], Group) or isinstance(body[-1], Stitch) and body[-1].n == rep.ending[0].n):
             tries.append((passes, None, rep.ending))
-        for done in range(passes, low - 1, -1):
-            for at in orders:
+        for at in orders:
+            for done in range(passes, low - 1, -1):
                 tries.append((done, body[:at], rep.ending))
-            if done == passes:
-                tries.append((done, body, rep.ending))
+        tries.append((passes, body, rep.ending))
     else:
         for done in range(passes, low - 1, -1):
             tries.append((done, [], []))

@@ -1,6 +1,6 @@
 """Repeats: how often they fit, where the last pass ends, and what the steps after them need."""
 
-from hookwright.notation.tree import Chain, Either, Group, Repeat, Skip
+from hookwright.notation.tree import Chain, Either, Group, Repeat, Skip, Stitch
 
 from .hand import Hand, Stuck
 from .kinds import CHAINS
@@ -151,12 +151,12 @@ def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
             finish_repeat(hand, rep, body, [], snaps, facts, takes, blocked, stop)
             return False
         missed = _spaces_missed(hand, stop)
-        if (left > 0 or missed) and len(body) > 1 and isinstance(body[-1], Skip):
+        if (left > 0 or missed) and len(body) > 1 and isinstance(body[-1], Skip) and not lay.plain:
             left = _without_last_skip(hand, body, stop)
             missed = _spaces_missed(hand, stop)
         if kind == "place" and 0 < left == _claimed(hand, rest) and not missed:
             return False  # the steps that follow take what is left before the place
-        named = (kind == "place" or extent.of not in ("st", "ch")) and not missed
+        named = (kind == "place" or extent.of not in ("st", "ch") or _only_spaces(body)) and not missed
         if (left > 0 or missed) and not (named and left <= max(hand.longest_pass, hand.last_skip if hand.spaces_worked else 0)):
             hand.troubles.append(Trouble("repeat-leaves", rep.span, {**facts, "takes": takes, "passes": passes, "left": left or missed,
                                                                      "after": lay.stitches - lay.rank(stop)}))
@@ -171,6 +171,12 @@ def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
             return finish_repeat(hand, rep, body, rest, snaps, facts, takes, blocked, lay.n)
         return False
     return finish_repeat(hand, rep, body, rest, snaps, facts, takes, blocked, lay.n)
+
+
+def _only_spaces(body) -> bool:
+    """Whether the repeat works into spaces and groups alone, passing the stitches between them."""
+    places = [step.place for step in body if isinstance(step, (Stitch, Group))]
+    return bool(places) and all(place is not None and place.of in ("sp", "corner", "group") for place in places)
 
 
 def _claimed(hand, rest) -> int:

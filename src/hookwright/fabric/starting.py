@@ -96,6 +96,8 @@ def starting_chain(hand, chain: Chain, steps, index: int):
         hand.chains[-1] = count - extra
     if extra > 0:
         hand.make_chains(extra)
+    elif hand.bare_in is not None and hand.tch_on == hand.bare_in and hand.inside is None and _goes_to_space(real):
+        hand.cur = hand.bare_in  # "ch 3, 2 dc in sp": the space the round begins in
 
 
 def stand(hand):
@@ -106,6 +108,8 @@ def stand(hand):
     if hand.inside is not None:
         return hand.inside
     if hand.bare_in is not None:
+        hand.here = hand.bare_in
+        hand.cur = max(hand.cur, hand.bare_in + 1)
         return hand.bare_in
     cell = hand.memory.pop("stand", hand.cur)
     if cell >= lay.n:
@@ -136,7 +140,7 @@ def _custom(hand, count, kind, chain, steps, index, real):
             return Counts(False)
         if _goes_to_first(real):
             return Counts(False)
-        if hand.choose(("tch", count, kind), 2, 2, f"ch {count} at the start counts as a stitch", chain.span):
+        if count <= 3 and hand.choose(("tch", count, kind), 2, 2, f"ch {count} at the start counts as a stitch", chain.span):
             return Counts(True, None, 0)
         if count == 2 and not (isinstance(real, Leave) or isinstance(real, Skip)):
             return Counts(False)
@@ -156,6 +160,11 @@ def _custom(hand, count, kind, chain, steps, index, real):
     if hand.choose(key, 2, 2, words, chain.span):
         return Counts(False)
     return Counts(True, kind, count - height)
+
+
+def _goes_to_space(step):
+    place = getattr(step, "place", None)
+    return place is not None and place.which == "next" and place.of in ("sp", "corner") and place.extent is None
 
 
 def _goes_to_first(step):

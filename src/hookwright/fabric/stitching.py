@@ -187,6 +187,8 @@ def _evenly(hand, step, count):
     """`count` stitches spread evenly over the places there are."""
     place = step.place or NEXT_STITCH
     lay = hand.lay
+    if step.kind in ("inc", "dec"):
+        return _shape_evenly(hand, step, count)
     if place.which == "row ends" and lay.kind[:1] != [kinds.ROW_END] and hand.sequence is not None:
         edge = hand.sequence.row_ends(hand)
         if edge is not None:
@@ -201,6 +203,30 @@ def _evenly(hand, step, count):
     hand.cur = lay.n
     if there:
         hand.here = lay.n - 1
+
+
+def _shape_evenly(hand, step, count):
+    """"Dec 6 sts evenly around": so many increases or decreases among the row's plain stitches, as evenly as they go (Bresenham)."""
+    lay, base = hand.lay, step.base or hand.base
+    cells_left = list(lay.order[lay.rank(hand.cur):])
+    takes = 2 if step.kind == "dec" else 1
+    groups = len(cells_left) - count if takes == 2 else len(cells_left)
+    if count > groups or groups <= 0:
+        hand.stuck("runs-out", there=len(cells_left), left=len(cells_left), needed=2 * count)
+    hand.room(groups + count)
+    at = 0
+    for index in range(groups):
+        shaped = (index + 1) * count // groups > index * count // groups
+        if shaped and takes == 2:
+            hand.make(base + "2tog", cells_left[at])
+            hand.feet[len(hand.kind) - 1] = (cells_left[at + 1],)
+            at += 2
+        else:
+            hand.make_into(base, cells_left[at], 2 if shaped else 1)
+            at += 1
+    if cells_left:
+        remember(hand, cells_left[-1])
+    hand.cur, hand.sub = lay.n, 0
 
 
 def reserve_for(hand, step, steps, index, after) -> int:
