@@ -80,15 +80,18 @@ def extent_words(manner: Manner, extent: Extent) -> str:
     if extent.kind == "place":
         if extent.place is not None and extent.place.which == "chain top":  # what is worked into it stops the repeat before it
             return "around" if manner.in_round else "across"
-        return f"to {target(manner, extent.place)}" if extent.place is not None else "to next corner sp"
+        before = f"{counted(manner, extent.n, extent.of, True)} before " if extent.n is not None else ""
+        return f"to {before}{target(manner, extent.place)}" if extent.place is not None else "to next corner sp"
+    if extent.kind == "open":
+        return ""
     if extent.kind == "until":
         return f"until there are {counted(manner, extent.n, extent.of)}"
     return "halfway around" if manner.in_round else "halfway across"
 
 
-def counted(manner: Manner, n: Number | None, of: str) -> str:
-    """Number and noun: "3 sts", "st" where it is one."""
-    if n is None or n == 1:
+def counted(manner: Manner, n: Number | None, of: str, digit: bool = False) -> str:
+    """Number and noun: "3 sts", "st" where it is one (digit: "1 st")."""
+    if n is None or n == 1 and not digit:
         return noun(manner, Place(of=of), False)
     return f"{number(n)} {noun(manner, Place(of=of), not is_one(n))}"
 
@@ -178,7 +181,7 @@ def _plain(manner: Manner, place: Place, each: bool) -> str:
     if place.extent is not None:
         one = _end_or_loop(place, False) or noun(manner, place, False)
         lead = "" if before == "next" else f"{before} "
-        return f"each {lead}{one}{after} {extent_words(manner, place.extent)}"
+        return f"each {lead}{one}{after} {extent_words(manner, place.extent)}".rstrip()
     if not many and n is not None:
         return f"{before} {words}{after}" if n == 1 else f"{before} {number(n)} {words}{after}"
     if n is None:

@@ -30,7 +30,7 @@ def _numbered(manner: Manner, row: Row) -> str:
     word = "Rnd" if row.word == "Round" else "Row"
     name = row.name
     if row.numbers or row.last_number is not None:
-        words = _number_words(word, row.numbers, row.last_number)
+        words = _number_words(word, row.numbers, row.last_number, row.first_number)
         return f"{name} {words}" if name and not _ROW_IN_NAME.search(name) else words
     if row.count_of_rows is not None:
         return f"{name or 'Next'} {_so_many_rows(row)}"
@@ -46,8 +46,12 @@ def _so_many_rows(row: Row) -> str:
     return f"{number(row.count_of_rows)} {word}{'' if is_one(row.count_of_rows) else 's'}"
 
 
-def _number_words(word: str, numbers: tuple, last=None) -> str:
-    """ "Row 3", "Rows 2-7", "Rnds 3 and 5", "Rnds 3-8 (10, 12)". """
+def _number_words(word: str, numbers: tuple, last=None, first=None) -> str:
+    """ "Row 3", "Rows 2-7", "Rnds 3 and 5", "Rnds 3-8 (10, 12)", "Row 15 (17, 17)". """
+    if first is not None:
+        return f"{word} {number(first)}" if last is None or last == first else f"{word}s {number(first)}-{number(last)}"
+    if isinstance(last, PerSize) and len(numbers) == 1 and last[0] == numbers[0]:
+        return f"{word} {number(last)}"
     if last is not None:
         return f"{word}s {numbers[0] if numbers else 1}-{number(last)}"
     if len(numbers) == 1:
@@ -67,12 +71,12 @@ def _listed(things) -> str:
 
 def again_words(manner: Manner, again: Again) -> str:
     """Rows worked by reference: "rep Rows 2-7 another 8 times, then rep Row 9 once more"."""
-    which = _which_rows(manner, again) if not (again.even and again.last == 1) else ""
+    which = _which_rows(manner, again) if not (again.last == 1 and (again.even or again.same_manner) and again.times is None) else ""
     if again.even:
         words = "work even" if manner.dialect.name == "US" else "work straight"
         words += f" as {which}" if which else ""
     elif again.same_manner:
-        words = f"continue in same manner as {which}" if which else "continue in same manner"
+        words = f"rep {which} in same manner" if which and again.times is None else f"rep {which}" if which else "continue in same manner"
     elif which:
         words = f"rep {which}"
     else:
@@ -138,13 +142,18 @@ def body_words(manner: Manner, row: Row) -> str:
         row = for_sizes(row)
     if row.again is not None:
         parts.append(again_words(manner, row.again))
-    if row.steps:
-        parts.append(row_words(manner, row.steps))
+    steps, remarks = row.steps, list(row.notes)
+    if not (row.word or row.name or row.numbers) and row.again is None:
+        while steps and type(steps[0]) is Note:  # a row without a label begins with its work
+            remarks.append(steps[0])
+            steps = steps[1:]
+    if steps:
+        parts.append(row_words(manner, steps))
     words = ", ".join(parts)
     if words:
         words = f"{_large(words)}."
     counts = " ".join(f"({stated_words(manner, stated)})" for stated in row.stated)
-    notes = " ".join(note_words(note.text if isinstance(note, Note) else str(note)) for note in row.notes)
+    notes = " ".join(note_words(note.text if isinstance(note, Note) else str(note)) for note in remarks)
     return " ".join(part for part in (words, counts, notes) if part)
 
 

@@ -281,6 +281,13 @@ def _leave(manner: Manner, step: Leave) -> str:
     return f"leave next {counted(manner, step.n, 'st')} unworked"
 
 
+def _each(manner: Manner, step: Each) -> str:
+    """ "sc in each st, 2 sc in each ch-1 sp and (sc, ch 2, sc) in each corner sp around". """
+    parts = [_SPELL[type(part)](manner, replace(part, place=replace(part.place, n=None, extent=Extent("open")))) for part in step.parts]
+    words = parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} and {parts[-1]}"
+    return f"{words} {extent_words(manner, step.extent)}"
+
+
 def _go(manner: Manner, step: Go) -> str:
     return "continue in patt" if step.extent is None else f"continue in patt {extent_words(manner, step.extent)}"
 
@@ -289,15 +296,6 @@ def _either(manner: Manner, step: Either) -> str:
     """The likeliest reading: what is written out has one meaning."""
     reading = step.readings[0]
     return steps_words(manner, reading if isinstance(reading, list) else [reading], 1, True)
-
-
-def _each(manner: Manner, step: Each) -> str:
-    """Place by place: "dc in each dc, 2 dc in each ch-1 sp and (dc, ch 2, dc) in each corner sp around"."""
-    far = extent_words(manner, Extent())
-    words = [
-        _SPELL[type(part)](manner, replace(part, place=replace(part.place, extent=Extent(), n=None))).removesuffix(f" {far}") for part in step.parts
-    ]
-    return f"{', '.join(words[:-1])} and {words[-1]} {extent_words(manner, step.extent)}"
 
 
 def _ring(manner: Manner, step: Ring) -> str:
