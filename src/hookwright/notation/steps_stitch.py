@@ -262,6 +262,12 @@ class StitchReading(SkipReading, SpecialStitchReading):
                 if more is not None:
                     node.place = more
         node.span = self.span(start)
+        if type(node) is Stitch and node.evenly and self._shapes(node) and frame.steps:
+            last = frame.steps[-1]  # "hdc in each st around, inc 6 sts evenly": the increases are among those stitches
+            if type(last) is Stitch and last.n == 1 and last.place is not None and last.place.extent is not None and not self._shapes(last):
+                frame.steps.pop()
+                node.base, node.place = node.base or last.kind, last.place
+                node.span = last.span.to(node.span)
         if type(node) is Stitch and place is not None and place.which == "row ends" and not evenly and frame.steps:
             last = frame.steps[-1]
             if type(last) is Stitch and last.evenly and last.kind == node.kind and last.place is not None and last.place.which == "row ends":
