@@ -198,7 +198,10 @@ class CountReading(CountWordReading):
         stated = self.count(at)
         if stated is None:
             return None
-        while self.i < close and (k[self.i] in _TRAILS or k[self.i] in (",", ";", ".") or k[self.i] == "NUM" and k[self.i - 1] in ("ROW", "ROUND", "AROUND")):
+        while self.i < close and (
+            k[self.i] in _TRAILS or k[self.i] in (",", ";", ".") or k[self.i] == "EXTEND" and k[self.i - 1] in ("AT", "IN")
+            or k[self.i] == "NUM" and k[self.i - 1] in ("ROW", "ROUND", "AROUND", "EXTEND")
+        ):
             self.i += 1
         if self.i < close and ("COUNT" in k[self.i - 1:close] or k[self.i] == "INCLUDE"):  # "(85 dc, counting turning ch as 1 dc)"
             self.i = close
