@@ -86,6 +86,7 @@ def work_skip(hand, step: Skip, steps, index, after):
     passed = hand.lay.rank(hand.cur) - before
     hand.skipped = list(found)
     hand.last_skip = max(hand.last_skip, passed)
+    hand.memory["skips"] = hand.memory.get("skips", 0) + passed
     if step.says is not None and step.says.counts and not hand.kind_made():
         _count_skipped(hand, step, steps, index, len(found))
 

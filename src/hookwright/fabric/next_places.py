@@ -61,6 +61,10 @@ def next_of_kind(hand, place, reserve, asked):
     if not strict:
         strict = lay.built_on(place.of)
         if not strict:  # a name used for whatever stitch is there
+            if lay.plain and lay.n and len(set(lay.kind)) == 1 and lay.kind[0] > kinds.SLIP and not hand.memory.get("named"):
+                hand.memory["named"] = True
+                hand.troubles.append(Trouble("named-otherwise", place.span if place.span.end else hand.span,
+                                             {"said": place.of, "there": kinds.NAMES[lay.kind[0]]}))
             return next_stitches(hand, place, reserve, asked)
     if hand.choose((id(place), "of"), 2, 1):
         return next_stitches(hand, place, reserve, asked)

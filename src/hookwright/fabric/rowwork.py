@@ -6,6 +6,7 @@ from collections import Counter
 from hookwright.notation.tree import Chain, Counts, Either, Group, Join, JoinYarn, Repeat, Ring, Skip, Stitch, Turn
 
 from . import kinds, layout
+from .choosing import SOFT
 from .hand import Hand, Stuck
 from .kinds import CHAINS, FOUNDATION
 from .leftovers import tail_over
@@ -225,17 +226,32 @@ def _base_skip(hand, steps) -> int:
 
 def _row_end(hand: Hand):
     """What is left of the row below when the row's words are done."""
-    if hand.memory.get("unknown below") or hand.memory.get("no below") or any(t.kind != "other-space" for t in hand.troubles):
+    if hand.memory.get("unknown below") or hand.memory.get("no below") or any(t.kind not in SOFT for t in hand.troubles):
         return
     if hand.lay.ring or hand.lay.kind[:1] == [FOUNDATION] and hand.memory.get("ring start"):
         return
     over = tail_over(hand)
     if over <= 0:
+        _passed_over(hand)
         return
     if hand.lay.kind[:1] == [FOUNDATION] and len(set(hand.foot) - {-1, -2}) <= 1:
         return  # all in one chain: a ring start
     hand.troubles.append(Trouble("left-over", hand.span, {"there": hand.lay.stitches, "left": over, "spaces": hand.spaces_worked,
                                                           "passed": hand.passed}))
+
+
+def _passed_over(hand: Hand):
+    """A few stitches passed without a word in a row that works nearly all others: was one forgotten?"""
+    lay = hand.lay
+    if lay.plain or hand.settled or hand.memory.get("skip unsaid"):
+        return
+    worked = set(hand.foot)
+    for places in hand.feet.values():
+        worked.update(places)
+    stitches = [cell for cell in lay.order if cell < hand.cur]
+    silent = len([cell for cell in stitches if cell not in worked]) - hand.memory.get("skips", 0)
+    if 0 < silent <= (len(stitches) - silent) // 3:
+        hand.troubles.append(Trouble("passed-over", hand.span, {"passed": silent, "worked": len(stitches) - silent}))
 
 
 def _loops(hand: Hand):

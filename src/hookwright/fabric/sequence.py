@@ -8,7 +8,7 @@ from hookwright.notation.tree import Chain, Extent, Join, JoinYarn, Place, Row, 
 from . import kinds, layout
 from .amount import amount
 from .book import Book
-from .choosing import assumptions, hard, pattern_wide, settle
+from .choosing import SOFT, assumptions, hard, pattern_wide, settle
 from .counting import compare
 from .hand import Hand, TooMuch
 from .keeping import keep, rest_of
@@ -278,7 +278,7 @@ class Sequence:
         made = work(steps, lay, hand, carried=carried)
         made.turned = hand.turned_at_end
         made.assumed = list(made.assumed)
-        if not any(t.kind not in ("other-space", "left-differs") for t in made.troubles) and stated:
+        if not any(t.kind not in SOFT for t in made.troubles) and stated:
             below = thread.fabric.rows[thread.last] if thread.last >= 0 else None
             made.troubles.extend(compare(made, stated, size, self.settings, hand, below, nth, series))
         made.loops = hand.loops

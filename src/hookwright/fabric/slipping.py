@@ -2,11 +2,11 @@
 
 from hookwright.notation.tree import Chain, Colour, FastenOff, Group, Join, Leave, Mark, NoJoin, Note, Repeat, Skip, Stitch, Turn
 
-from . import layout
-from .kinds import FOUNDATION
+from . import kinds, layout
+from .kinds import CHAINS, FOUNDATION
 from .placing import cells
 from .starting import next_real, travel
-from .worked import FLAG_JOIN, FOOT_NONE
+from .worked import FLAG_COUNTS, FLAG_JOIN, FLAG_TURNING, FOOT_NONE, Trouble
 
 AFTER = (Turn, Note, Mark, FastenOff, Colour, NoJoin, Leave)
 
@@ -66,4 +66,25 @@ def work_join(hand, step, steps, index, after):
         hand.change(layout.foundation(hand.lay.n, joined=True))
         hand.in_round = True
         return
+    _joins_where_said(hand, step.place)
     close_round(hand)
+
+
+def _joins_where_said(hand, place):
+    """Whether the round has the stitch or chain that it is said to be joined to."""
+    if place is None or not hand.kind:
+        return
+    span = place.span if place.span.end else hand.span
+    if place.which == "chain top" and place.chains is not None:
+        at = next((i for i, flag in enumerate(hand.flags) if flag & FLAG_TURNING), None)
+        if at is None:
+            return
+        made = hand.chains[at]
+        if at + 1 < len(hand.kind) and hand.kind[at + 1] == CHAINS and hand.flags[at] & FLAG_COUNTS:
+            made += hand.chains[at + 1]
+        if made and hand.number(place.chains) != made:
+            hand.troubles.append(Trouble("join-differs", span, {"said": f"a chain of {hand.number(place.chains)}", "made": f"a chain of {made}"}))
+    elif place.which == "first" and place.of not in ("st", "sp", "corner", "group", "ch", "st+sp", "join", "slst"):
+        made = {kinds.NAMES[kind] for kind, flag in zip(hand.kind, hand.flags) if flag & FLAG_COUNTS}
+        if made and place.of not in made and place.of not in {kinds.plain_of(kind) for kind in made}:
+            hand.troubles.append(Trouble("join-differs", span, {"said": place.of, "made": sorted(made)}))

@@ -1,5 +1,7 @@
 """What a row at work may ask of the rows before it."""
 
+from hookwright.notation.tree import Stitch
+
 from . import layout
 from .row_signs import goes_on, makes_foundation
 from .rowwork import layout_of
@@ -28,10 +30,14 @@ class View:
 
     def established(self, hand):
         """Steps of the row that comes next in the pattern as set: the one before the last."""
-        order = [row for row in self.sequence.book.order if row.steps and not goes_on(row.steps) and not makes_foundation(row)]
-        if len(order) >= 2:
-            return order[-2].steps
-        return order[-1].steps if order else None
+        book = self.sequence.book
+        order = [row for row in book.order if row.steps and not goes_on(row.steps) and not makes_foundation(row)]
+        if order:
+            return (order[-2] if len(order) >= 2 else order[-1]).steps
+        plain = [row for row in book.order if row.steps and not goes_on(row.steps)]
+        if not plain:
+            return None  # nothing is set
+        return [step for step in self.sequence.even_row(plain[-1]).steps if isinstance(step, Stitch)]
 
 
 def copy_layout(lay):

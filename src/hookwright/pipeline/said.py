@@ -75,6 +75,8 @@ def proved_in_words(report) -> dict:
             stitches += row.stitches
             said = sum(len(stated.items) for stated in row.row.stated)
             off = sum(trouble.kind == "count" for trouble in row.troubles)
+            if any(trouble.kind in ("repeat-leaves", "runs-out", "left-over", "no-such-place", "no-end", "unread") for trouble in row.troubles):
+                off = said  # where the row does not come out its count is not borne out
             counts += said
             agree += said - min(said, off)
     sizes = len(report.fabrics)

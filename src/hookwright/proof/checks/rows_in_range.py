@@ -23,7 +23,7 @@ What to do: mend the number of rows or the numbers of the range. The most freque
 
 import re
 
-from hookwright.ground import MUST_MEND, Finding, PerSize, Suggestion, at
+from hookwright.ground import LOOK, MUST_MEND, Finding, PerSize, Suggestion, at
 
 from ..case import Case
 from ..references import rows_named
@@ -39,6 +39,31 @@ def find(case: Case):
             finding = _finding(case, seen, said, span)
             if finding is not None:
                 yield finding
+
+
+    yield from _references(case)
+
+
+def _references(case: Case):
+    """"Rows 4-9: Rep Row 3 five times": the numbers of the label against the times said."""
+    told = {}
+    for row, size, kind, facts in getattr(case.work, "row_troubles", None) or ():
+        if kind == "rows-in-range" and "cycle" in facts:
+            told.setdefault(id(row), (row, {}))[1][size] = facts
+    for row, sizes in told.values():
+        facts = sizes[min(sizes)]
+        yield Finding(
+            KIND,
+            LOOK,
+            case.says(sizes, f"{case.name_of(row)} are {count(facts['expected'], 'row')} by their numbers; as often as is said they come to {facts['found']}"),
+            row.label_span if row.label_span.end else row.span,
+            row.label(),
+            case.size_names(sizes),
+            expected=facts["expected"],
+            found=facts["found"],
+            whose="the numbers of the rows",
+            suggestions=(Suggestion("mend the numbers of the rows, or how often they are repeated", "your choice"),),
+        )
 
 
 def _finding(case: Case, seen, said, span) -> Finding | None:
