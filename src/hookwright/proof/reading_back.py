@@ -73,7 +73,7 @@ def _differing(case, pattern, pairs, again, odd):
     fabrics = _work_again(case, pattern, pairs, again)
     if fabrics is None:
         return spoilt
-    for seen, row, words, rows in odd:
+    for seen, _, words, rows in odd:
         if id(seen) not in known and not _same_fabric(case, seen, rows[0], fabrics):
             spoilt.append((seen, words, rows))
     return spoilt

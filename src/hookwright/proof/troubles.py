@@ -103,7 +103,9 @@ def _gather_size(size, fabric, found, echoing, total_stated) -> None:
         beyond = total[1] - total[0] if total else None
         for trouble in _principal(troubles, worked.row):
             earlier = cause.get(below)
-            if earlier is not None and _explained(trouble, worked, rows[below], excess[below]):
+            whole = total_stated(size, index)
+            same = excess.get(below) and whole is not None and worked.stitches - whole == excess[below]
+            if earlier is not None and (same and trouble.kind == "count" or _explained(trouble, worked, rows[below], excess[below])):
                 earlier.echoes.setdefault(worked.label, set()).add(size)
                 cause[index] = earlier
                 excess[index] = excess[below] if beyond is None else beyond
@@ -119,8 +121,11 @@ def _gather_size(size, fabric, found, echoing, total_stated) -> None:
                 off.at[size] = (index, worked, trouble)
             if trouble.kind in _SUMS and not trouble.facts.get("per") or trouble.kind in _BREAKS:
                 cause[index] = off
-                if worked.spaces and trouble.kind != "count":
-                    excess[index] = None  # the row is of another shape, and all that is worked into its spaces is off
+                apart = trouble.kind == "count" and beyond is None and (whole is None or worked.stitches == whole)
+                if worked.spaces or apart:
+                    excess[index] = None  # the row is of another shape, and all that is worked into it is off
+                elif trouble.kind == "count" and beyond is None:
+                    excess[index] = worked.stitches - whole
                 else:
                     excess[index] = beyond if beyond is not None else trouble.facts.get("left") or 0
 
@@ -155,6 +160,8 @@ def _explained(trouble, worked, below, excess: int | None) -> bool:
         return False
     if trouble.kind == "count":
         expected, found = facts.get("expected"), facts.get("found")
+        if stated_total(trouble, worked.row) is None:
+            return True  # one kind of several: it follows from the row below
         if not isinstance(expected, int) or not isinstance(found, int):
             return False
         should = below.stitches - excess
