@@ -45,7 +45,7 @@ def _said(row, said, items, settings, hand, below):
             return []
         return [_trouble(said, items[1][1], groups * each, found)]
     if said.per == "more":
-        made = row.stitches - (below.stitches if below is not None else 0)
+        made = row.stitches - (below.stitches if below is not None else hand.memory.get("there", 0) if hand is not None else 0)
         return [] if items[0][0] in (made, row.stitches) else [_trouble(said, items[0][1], items[0][0], made, "more")]
     if said.per == "left":
         return [] if items[0][0] in (row.stitches, row.unworked) else [_trouble(said, items[0][1], items[0][0], row.unworked, "left")]

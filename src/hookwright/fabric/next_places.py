@@ -238,7 +238,7 @@ def next_groups(hand, place, reserve, asked):
         return next_of_kind(hand, like(place, place.group), reserve, asked)
     if not chosen or len(chosen) < count:
         spaces = lay.spaces()
-        if spaces and bisect_left(spaces, hand.cur) < len(spaces):
+        if spaces and bisect_left(spaces, hand.cur) < len(spaces) and not lay.groups:
             return next_spaces(hand, place, reserve, asked)
         if not chosen and not place.part and not spaces and hand.left() >= count:
             return next_stitches(hand, like(place, "st"), reserve, asked)

@@ -49,9 +49,14 @@ def end_of(hand: Hand, of: str, keep: int) -> int:
         found = [start for start, _, _ in lay.groups]
     else:
         found = lay.of_kind(of) or lay.built_on(of) or lay.order
+    section = hand.memory.get("section")
+    end = lay.n
+    if section is not None:  # inside a side: the last stitches before the next corner
+        end = find_stop(hand, section)
+        found = [cell for cell in found if cell < end]
     if keep > len(found):
         hand.stuck("runs-out", there=len(found), needed=keep)
-    return found[len(found) - keep] if keep else lay.n
+    return found[len(found) - keep] if keep else end
 
 
 def find_stop(hand: Hand, place: Place | None) -> int:

@@ -42,6 +42,10 @@ def _times(hand, rep, body, times, steps, index):
         return False
     full = times - 1 if rep.partial == "last" else times
     before = hand.lay.rank(hand.cur) if hand.lay.n else 0
+    outer = hand.memory.get("section")
+    section = getattr(body[0], "place", None) if body and not hand.lay.plain else None
+    if section is not None and section.which == "next" and section.of == "corner":
+        hand.memory["section"] = section
     for done in range(full):
         start = hand.lay.rank(hand.cur) if hand.lay.n else 0
         hand.memory["pass"] = done
@@ -57,7 +61,7 @@ def _times(hand, rep, body, times, steps, index):
             if done:
                 stuck.trouble.facts.setdefault("takes", (start - before) // done)
             raise
-    hand.memory["pass"] = 0
+    hand.memory["pass"], hand.memory["section"] = 0, outer
     if rep.partial in ("last", "again"):
         work_pass(hand, body[:rep.stop], ())
         hand.memory["cut"] = skips_of(hand, body[rep.stop:])

@@ -29,6 +29,7 @@ def work(steps, lay, hand: Hand, *, carried=None) -> WorkedRow:
             steps = _with_carried(steps, carried)
         if _other_side_ahead(steps):
             hand.memory["both sides"] = True
+        hand.memory["there"] = hand.lay.stitches
         _row_start(hand, steps, fresh=not known)
         run(hand, steps)
         _row_end(hand)

@@ -5,12 +5,14 @@ from hookwright.notation.tree import (
     Colour,
     Each,
     Either,
+    Extent,
     Go,
     Group,
     Join,
     JoinYarn,
     Leave,
     Mark,
+    Place,
     Repeat,
     Ring,
     Skip,
@@ -121,6 +123,8 @@ def _unread(hand, step, steps, index, after):
 def _go(hand, step, steps, index, after):
     sequence = hand.sequence
     pattern = sequence.established(hand) if sequence is not None else None
+    if pattern is None and any(isinstance(other, Stitch) for other in steps):
+        pattern = [Stitch(hand.base, 1, Place(extent=Extent(), n=None))]  # shaping at the edges of plain work
     if pattern is None:
         hand.stuck("nothing-established")
     saved = hand.lay

@@ -38,6 +38,8 @@ def template_of(hand: Hand, body):
             return None
         if step.kind == "inc":
             takes = 1
+        if place is not None and (place.of in ("sp", "corner", "group", "gap", "st+sp", "unworked") or place.group):
+            return None
         if place is not None and (place.which != "next" or place.extent is not None or place.loop or place.post or place.part
                                   or place.layers != 1 or place.of not in ("st", "ch")
                                   and len(hand.lay.of_kind(place.of)) != hand.lay.stitches and hand.lay.of_kind(place.of)):
