@@ -6,7 +6,7 @@ from .spell_numbers import is_one, number
 from .spell_places import Manner, kind_word, noun
 from .tree import Place
 
-_LIKE_WORK = re.compile(r"\d(?!\d)(?!\.?\d*\s*(?:mm|cm|m|in|inch|inches|g)\b)|\b(?:hook|insert|yarn over|inc|dec|increase|decrease)\b", re.I)
+_LIKE_WORK = re.compile(r"\d(?!\d)(?!\.?\d*\s*(?:mm|cm|m|in|inch|inches|g)\b)|\b(?:rows?|rounds?|rnds?|sts?|stitch|stitches|hook|insert|yarn over|inc|dec|increase|decrease)\b", re.I)
 
 
 def note_words(text: str) -> str:
