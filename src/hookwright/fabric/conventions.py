@@ -58,6 +58,7 @@ class Work:
     row_troubles: list = field(default_factory=list)
     too_much: tuple | None = None
     book: object = None
+    standing: dict = field(default_factory=dict)  # id of a written row -> {size index: Layout} for sizes that work none of it
     choices: dict = field(default_factory=dict)  # id of a written row -> readings taken in it
     limit: int = LIMIT
 
@@ -106,7 +107,7 @@ def work_pattern(pattern, *, below=None, in_round=False, sizes=None, limit=LIMIT
     score, sequence, taken = best
     settings.taken = taken
     return Work([thread.fabric for thread in sequence.threads], settings, _convened(sequence, taken), sequence.row_troubles,
-                sequence.too_much, sequence.book, sequence.choices, limit)
+                sequence.too_much, sequence.book, sequence.standing, sequence.choices, limit)
 
 
 def _said_in_rows(pattern, settings):

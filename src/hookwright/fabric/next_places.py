@@ -66,7 +66,7 @@ def next_of_kind(hand, place, reserve, asked):
                 hand.troubles.append(Trouble("named-otherwise", place.span if place.span.end else hand.span,
                                              {"said": place.of, "there": kinds.NAMES[lay.kind[0]]}))
             return next_stitches(hand, place, reserve, asked)
-    if hand.choose((id(place), "of"), 2, 1):
+    if hand.choose((id(place), "of"), 2, 1 if lay.plain else 2, f"{place.of} is said of all stitches there", place.span):
         return next_stitches(hand, place, reserve, asked)
     at = bisect_left(strict, hand.cur)
     if place.extent is None:
@@ -246,6 +246,8 @@ def next_groups(hand, place, reserve, asked):
     found = []
     for start, end, _ in chosen[:count]:
         inner = [i for i in range(start, end) if lay.kind[i] == CHAINS]
+        if inner and place.chains is not None and place.part == "sp" and lay.size[inner[len(inner) // 2]] != hand.number(place.chains):
+            other_space(hand, hand.number(place.chains), [inner[len(inner) // 2]])
         if place.part == "between":
             found.append(end)
         elif place.part == "before":

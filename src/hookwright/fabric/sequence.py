@@ -66,6 +66,7 @@ class Sequence:
         self.reference_only = set()
         self.undecided_used, self.locked = set(), set()
         self.budget = [3 * limit]
+        self.standing = {}  # id of a row -> {size: Layout it stands on} for sizes that do not work it
         self.choices = {}
         self.pending = []
         self.stand_ins = {}  # id of a row worked with steps of the line before it -> the row as written
@@ -146,6 +147,9 @@ class Sequence:
             if self.made + estimate > self.limit * max(1, len(self.sizes)) or estimate > self.limit:
                 raise TooMuch(self.made + estimate, row.span)
         longest = max((len(made.rows) for made in plans.values()), default=0)
+        for size, made in plans.items():
+            if not made.rows and longest and self.threads[size].lay is not None:
+                self.standing.setdefault(id(row), {})[size] = self.threads[size].lay
         if row.again is None:
             self.book.write(row, row.numbers)
             if row.name:

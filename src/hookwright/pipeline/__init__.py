@@ -8,7 +8,7 @@ from hookwright.ground import MUST_MEND, NOWHERE, Finding, Lines
 from hookwright.notation import Pattern, read, read_below
 from hookwright.proof import Case, prove
 
-from .said import assumed_in_words, json_finding, proved_in_words, too_much
+from .said import assumed_in_words, json_finding, proved_in_words, standing_counts, too_much
 
 
 @dataclass
@@ -87,6 +87,8 @@ class Report:
             for earlier in range(time - 1, -1, -1):
                 for size, counts in at[which, earlier]["sizes"].items():
                     sizes.setdefault(size, counts)
+            for index, lay in self.work.standing.get(which, {}).items():
+                sizes.setdefault(self.sizes[index], standing_counts(lay))
             at[which, time]["sizes"] = {size: sizes[size] for size in self.sizes if size in sizes}
 
     @cached_property

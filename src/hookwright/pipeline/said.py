@@ -1,5 +1,8 @@
 """What the pipeline itself says: assumptions, what was proved, and findings as JSON values."""
 
+from collections import Counter
+
+from hookwright.fabric import CHAINS, KIND_NAMES
 from hookwright.ground import MUST_MEND, NOWHERE, Finding, Lines, PerSize
 from hookwright.stitches import dialect
 
@@ -13,6 +16,13 @@ def too_much(work, limit: int) -> Finding:
         "Look at the number of times here: is a digit too many in it?",
         span, expected=limit, found=wanted,
     )
+
+
+def standing_counts(lay) -> dict:
+    """Counts of the row on which a size stands that does not work the rows the others work."""
+    kinds = Counter(KIND_NAMES[kind] for kind in lay.kind if kind != CHAINS)
+    spaces = [size for kind, size in zip(lay.kind, lay.size) if kind == CHAINS]
+    return {"stitches": lay.stitches, "by_kind": dict(kinds), "spaces": spaces, "unworked": 0}
 
 
 def plain(value):
