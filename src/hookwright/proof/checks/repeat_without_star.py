@@ -35,7 +35,8 @@ def find(case: Case):
         if marks.elsewhere:
             continue
         for stars, spans in marks.named.items():
-            if marks.set.get(stars) or stars > 1 and marks.set or _after_bracket(case.text, spans[0].start):
+            pair = len(marks.set.get(1, ())) > 1  # "**" said of a pair of stars
+            if marks.set.get(stars) or stars > 1 and pair or _after_bracket(case.text, spans[0].start):
                 continue
             sign = "*" * stars
             yield Finding(
