@@ -50,7 +50,7 @@ def _said(row, said, items, settings, hand, below):
     if said.per == "left":
         return [] if items[0][0] in (row.stitches, row.unworked) else [_trouble(said, items[0][1], items[0][0], row.unworked, "left")]
     if said.per in ("repeat", "side"):
-        return _shared_out(row, said, items)
+        return _shared_out(row, said, items, hand)
     if said.per not in ("", "group", "total"):
         return []
     out = []
@@ -66,9 +66,9 @@ def _trouble(said, of, expected, found, per="", chains=None):
     return Trouble("count", said.span, {"of": of, "expected": expected, "found": found, "chains": chains, "per": per})
 
 
-def _shared_out(row, said, items):
+def _shared_out(row, said, items, hand):
     """So many a side or a repeat: the count must be a whole number of them, for the sides there are."""
-    sides = max(1, _corners(row))
+    sides = _corners(row) or (hand.memory.get("corners", 0) if hand is not None else 0) or 1
     for number, of, chains in items:
         if of in ("sp", "ch", "row"):
             continue

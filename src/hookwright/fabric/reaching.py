@@ -28,7 +28,7 @@ def stop_rank(hand: Hand, place: Place, reserve: int) -> int:
         keep = hand.number(extent.n) or 0
         return lay.rank(end_of(hand, extent.of, keep))
     if extent.kind == "place":
-        return lay.rank(find_stop(hand, extent.place))
+        return lay.rank(find_stop(hand, extent.place)) - (hand.number(extent.n, 0) or 0)
     if extent.kind == "half":
         return lay.rank(hand.cur) + (lay.stitches - lay.rank(hand.cur)) // 2 if hand.cur else lay.stitches // 2
     if extent.kind == "until":

@@ -33,9 +33,20 @@ def like_ending(body, ending) -> int:
                 continue
             score += (step.n == first.n) + (getattr(step.place, "of", "") == getattr(first.place, "of", ""))
             score += getattr(step.place, "n", 1) == getattr(first.place, "n", 1)
+        score += 4 * _alike(body[at:], ending)
         if score >= points:
             best, points = at, score
     return best
+
+
+def _alike(steps, ending) -> int:
+    """How many steps from the start on are of the same sort in both."""
+    same = 0
+    for step, other in zip(steps, ending):
+        if type(step) is not type(other) or getattr(step, "kind", "") != getattr(other, "kind", ""):
+            break
+        same += 1
+    return same
 
 
 def finish_repeat(hand, rep, body, rest, snaps, facts, takes, blocked, stop):

@@ -30,6 +30,8 @@ def work(steps, lay, hand: Hand, *, carried=None) -> WorkedRow:
         if _other_side_ahead(steps):
             hand.memory["both sides"] = True
         hand.memory["there"] = hand.lay.stitches
+        if not hand.lay.plain:
+            hand.memory["corners"] = len(hand.lay.corner_cells())
         _row_start(hand, steps, fresh=not known)
         run(hand, steps)
         _row_end(hand)
