@@ -2,7 +2,8 @@
 
 from dataclasses import replace
 
-from hookwright.notation.tree import Row
+from hookwright.ground import at
+from hookwright.notation.tree import Row, Stitch
 
 from .changing import changed_steps, grown_steps, growth_in_words
 
@@ -17,19 +18,29 @@ class Book:
         self.last_number = None
         self.cycle_numbers = ()
         self.named = {}
+        self.by_size = {}  # size -> source rows as that size worked them, where sizes work different numbers of rows
+        self.before = ()
+        self.stated = None
 
     def new_piece(self):
         self.order = []
+        self.by_size = {}
         self.last_number = None
+
+    def planned(self, size, sources):
+        """Keeps what one size works next."""
+        if not self.by_size:
+            self.before = tuple(self.order)
+        self.by_size.setdefault(size, list(self.before)).extend(sources)
 
     def write(self, row: Row, numbers):
         for number in numbers:
             self.by_number[number] = row
 
-    def sources(self, again, numbers):
+    def sources(self, again, numbers, size=None):
         """Rows with steps of their own that a reference means, in order; empty where there are none."""
         if again.even:
-            last = self.latest(1)
+            last = self.latest(1, size) or self._stated_below()
             return [self.sequence.even_row(last[0])] if last else []
         found = []
         for number in again.rows:
@@ -47,9 +58,8 @@ class Book:
                 found.append(row)
         if found:
             return found
-        if again.same_manner:
-            return self.latest(max(1, again.last or 1))
-        return self.latest(max(1, again.last or 1))
+        last = at(again.last, size or 0)
+        return self.latest(max(1, last or 1), size)
 
     def changed(self, source, again, row, index):
         """The source with what the reference changes in it; `index`: which row of the reference, for those that grow."""
@@ -64,8 +74,18 @@ class Book:
             self.sequence.memo[key] = found
         return found
 
-    def latest(self, count):
-        return self.order[-count:] if self.order else []
+    def latest(self, count, size=None):
+        """The last rows worked, in one size where that is said."""
+        order = self.by_size.get(size, self.order)
+        return order[-count:] if order else []
+
+    def _stated_below(self):
+        """The row that is said to lie below, where it is made of stitches and not of a chain to begin in."""
+        if self.stated is None:
+            steps = self.sequence.below or []
+            plain = any(isinstance(step, Stitch) for step in steps) and not any(getattr(step, "role", "") == "foundation" for step in steps)
+            self.stated = [Row(steps=list(steps))] if plain else []
+        return self.stated
 
     def worked(self, again) -> bool:
         return all(number in self.by_number for number in again.rows)

@@ -8,6 +8,7 @@ from hookwright.notation.tree import Again, Row
 from .hand import TooMuch
 
 ROWS_LIMIT = 100_000
+_KEPT = 60  # rows a "last n rows" may reach back into one written row
 
 
 @dataclass(slots=True)
@@ -23,6 +24,12 @@ class Plan:
 
 def plan(row: Row, size: int, book) -> Plan:
     """What a written row stands for in this size. `book` knows the rows written so far (sequence.Book)."""
+    made = _plan(row, size, book)
+    book.planned(size, [source for _, source in made.rows[-_KEPT:]])
+    return made
+
+
+def _plan(row: Row, size: int, book) -> Plan:
     numbers = _numbers(row, size)
     count = at(row.count_of_rows, size) if row.count_of_rows is not None else None
     if row.again is None:
@@ -54,14 +61,14 @@ def _numbers(row: Row, size: int):
 
 def _again(row, again: Again, numbers, count, size, book) -> Plan:
     made = Plan([], [], [])
-    sources = book.sources(again, numbers)
+    sources = book.sources(again, numbers, size)
     if not sources:
         if row.steps:  # "Row 4: as given": the row's own steps are all there is
             made.rows = [(number, row) for number in numbers or (None,)]
             return made
         made.lacks = True
         made.troubles.append(("no-such-row", {"wanted": again.rows or again.last or again.named}))
-        sources = book.latest(1)
+        sources = book.latest(1, size)
         if not sources:
             return made
     cycle = len(sources)
@@ -74,7 +81,7 @@ def _again(row, again: Again, numbers, count, size, book) -> Plan:
         queue = [book.changed(source, again, row, index) for index, source in enumerate(queue)]
     follow = again.then
     while follow is not None:
-        more = book.sources(follow, ())
+        more = book.sources(follow, (), size)
         if not more:
             made.troubles.append(("no-such-row", {"wanted": follow.rows}))
             break

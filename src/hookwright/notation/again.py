@@ -67,7 +67,7 @@ def _rows_meant(work: str, at: int, end: int, again: tree.Again, sizes: int) -> 
     found = words.LAST.match(work, at, end)
     if found:
         which = found["which"].lower()
-        number = number_of(found["n"]) if found["n"] else None
+        number = listed_number(found["n"].split("(")[0].split("[")[0].strip(), found["list"]) if found["n"] else None
         plural = found["word"].rstrip(".").lower().endswith("s")
         again.last = number or (2 if which in ("both", "these", "those") and plural else 1)
         return _of_piece(work, found.end(), end, again)
@@ -123,7 +123,8 @@ def _alternate(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
 
 def _even(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
     found = words.EVEN.match(work, start, end)
-    if not found or not (found["verb"] or found["n"] or found["stitch"]):
+    alone = found and re.match(r"(?:straight|even|un|with|no)", found["even"], re.I) and re.compile(r"\s*(?:[.;,(\[]|for\b|until\b|$)", re.I).match(work, found.end(), end)
+    if not found or not (found["verb"] or found["n"] or found["stitch"] or alone):
         return None
     if found["even"].lower() == "evenly" and not found["n"]:
         return None

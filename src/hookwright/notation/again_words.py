@@ -13,7 +13,8 @@ START = re.compile(
     rf"(?:\s+(?:back\s+)?(?P<from>from))?\s+(?:(?:the|all|both)\s+)?",
     re.I,
 )
-LAST = re.compile(rf"(?:the\s+)?(?P<which>last|previous|prev\.?|preceding|prior|above|these|those|this|both)\s+(?P<n>{NUMBER_WORD}\s+)?(?:(?:pattern|patt|pat)\.?\s+)?(?P<word>{WORD})", re.I)
+LIST = r"(?:\s*[\(\[](?:[\d\s,;/–—-]|(?:one|two|three|four|five|six|seven|eight|nine|ten)\b)+[\)\]])"
+LAST = re.compile(rf"(?:the\s+)?(?P<which>last|previous|prev\.?|preceding|prior|above|these|those|this|both)\s+(?P<n>{NUMBER_WORD}(?P<list>{LIST})?\s+)?(?:(?:pattern|patt|pat)\.?\s+)?(?P<word>{WORD})", re.I)
 ROWS = re.compile(rf"(?:the\s+)?(?P<word>{WORD})\s*(?:#|nos?\.?\s*)?\s*(?=\d|(?:{CARDINAL_PATTERN})(?![a-z]))", re.I)
 ORDINALS = re.compile(rf"(?:the\s+)?(?=\d{{1,5}}(?:st|nd|rd|th|d)\b|(?:{ORDINAL_PATTERN})(?![a-z]))", re.I)
 LETTERS = re.compile(rf"(?P<word>{WORD})\s*(?:\((?P<a>[a-z])\)|(?P<b>(?-i:[A-Z])))(?![\w'])(?:\s*(?:,|and|&)\s*(?:{WORD}\s*)?(?:\((?P<c>[a-z])\)|(?P<d>(?-i:[A-Z])))(?![\w']))?", re.I)
@@ -26,7 +27,7 @@ ALTERNATE = re.compile(
 )
 EVEN = re.compile(
     rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|crochet)\s+)?(?:(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;/-]+[\)\]])?\s+(?:more\s+)?(?P<rows>{WORD})\s+)?"
-    r"(?:(?P<stitch>[a-z]{1,4}[ -]?[a-z]{0,9})\s+)?(?P<even>even(?:ly)?|straight|without\s+(?:further\s+)?(?:shaping|increas\w+|decreas\w+|incs?|decs?))(?![a-z])"
+    r"(?:(?P<stitch>[a-z]{1,4}[ -]?[a-z]{0,9})\s+)?(?P<even>even(?:ly)?|straight|unchanged|(?:without|with\s+no|no)\s+(?:any\s+)?(?:further\s+|more\s+)?(?:shaping|chang(?:es?|ing)|increas\w+|decreas\w+|incs?|decs?)(?:\s*(?:/|or|and|nor)\s*(?:increas\w+|decreas\w+|incs?|decs?))?)(?![a-z])"
     r"(?:\s+in\s+(?P<in>(?:(?!pat|the |est)[a-z]+\.?)(?:\s+(?:crochet|st|treble|double crochet))?))?",
     re.I,
 )
@@ -50,9 +51,8 @@ MANNER = re.compile(
 # ---------------------------------------------------------------- clauses after the reference
 
 GAP = re.compile(r"[\s,;:]*(?:(?:and|then)\s+(?=for\b|until|end|work))?")
-LIST = r"(?:\s*[\(\[](?:[\d\s,;/–—-]|(?:one|two|three|four|five|six|seven|eight|nine|ten)\b)+[\)\]])"
 TIMES = re.compile(
-    rf"(?:for\s+)?(?:(?P<total>(?:a\s+)?total\s+of\s+)|(?P<more1>(?:an?\s+)?(?:further|another|additional|extra)\s+)|x\s*)?(?P<n>{NUMBER_WORD}|(?=[\(\[]))(?P<list>{LIST}{{0,3}})\s*(?P<more2>more|further|additional|other|extra)?\s*times?"
+    rf"(?:for\s+)?(?:(?P<total>(?:a\s+)?total\s+of\s+)|(?P<more1>(?:an?\s+)?(?:further|another|additional|extra)\s+)|x\s*)?(?P<n>{NUMBER_WORD}|[-–—](?=\s*[\(\[])|(?=[\(\[]))(?P<list>{LIST}{{0,3}})\s*(?P<more2>more|further|additional|other|extra)?\s*times?"
     r"(?:\s*(?P<more3>more|again|further|over))?(?:\s*(?P<total2>in\s+(?:all|total)|total|altogether))?(?![a-z])",
     re.I,
 )

@@ -13,7 +13,7 @@ STITCH_WORD = (
 _WORK = re.compile(
     rf"(?<![a-z])(?:ch|chain|chs)\s*-?\s*\d"
     rf"|\d\s*(?:[a-z]{{2,4}}\s)?{STITCH_WORD}(?![a-z])\.?\s*(?:in\b|into\b|to\b|on\b|around\b|across\b|over\b|along\b|evenly\b|together\b|tog\b|[,;.*)\]]|$)"
-    rf"|(?<![a-z\d-]){STITCH_WORD}(?![a-z])\.?\s*(?:in\b|into\b|in to\b|around\b|across\b|over\b|to end|each\b|next\b|evenly\b|along\b|\d)"
+    rf"|(?<![a-z\d-]){STITCH_WORD}(?![a-z])\.?\s*(?:in\b|into\b|in to\b|around\b|across\b|over\b|to end|each\b|next\b|evenly\b|along\b|-?\d)"
     rf"|\d\s*(?:ch|chain)s?(?![a-z])|rep(?:eat)?\.?\s*(?:from\s*)?\*|\*\s*to\s*\*"
     rf"|magic (?:ring|circle|loop)|adjustable ring|\b(?:in|on|with|make)\s+(?:a\s+)?(?:MR|MC|KA)\b|(?<![a-z])(?:MR|MC)\s*\d"
     rf"|[x×]\s*\d+\s*(?:\(|\[|$)|each (?:st|stitch|sc|dc|hdc|htr|tr|ch)\b|fasten off\s*[.!]?\s*$|(?:skip|sk|miss)\s+(?:next\s+)?\d"
@@ -25,7 +25,10 @@ _LEAD_IN = re.compile(r"[\s*_(\[]*([A-Za-z.]+(?: [A-Za-z]+)?)\s*(?:[:\-–—]|\
 _STARTS_WORK = re.compile(rf"\s*[*(\[{{|\"]*\s*(?:\d+\s*(?:\([\d ,;/-]+\)\s*)?)?{STITCH_WORD}(?![a-z])", re.I)
 _AGAIN = re.compile(
     r"\s*(?:then\s+)?(?:rep(?:eat)?|work)\.?\s+(?:the\s+)?(?:(?:these|those|last|previous|prev|preceding|above|next|both|prior)\b|rows?\b|rnds?\b|rounds?\b|rds?\b|rws?\b|r\s?\d"
-    r"|(?:\d+(?:st|nd|rd|th)|first|second|third|fourth|fifth)\s+(?:and\s+(?:\d+(?:st|nd|rd|th)|second|third|fourth)\s+)?(?:rows?|rnds?|rounds?)\b)",
+    r"|(?:\d+(?:st|nd|rd|th)|first|second|third|fourth|fifth)\s+(?:and\s+(?:\d+(?:st|nd|rd|th)|second|third|fourth)\s+)?(?:rows?|rnds?|rounds?)\b"
+    r"|(?:dec(?:rease)?|inc(?:rease)?|(?:pattern|patt|set[- ]?up|foundation|eyelet|ridge|shell|mesh|lace|bobble|cable|base))\s+(?:rows?|rnds?|rounds?)\b(?!\s*[:\d]))"
+    r"|\s*(?:then\s+)?(?:work|crochet|cont(?:inue)?)\s+(?:(?:a|for|another|further)\s+)*(?:\d{1,4}|[a-z]{3,9})\s*(?:[\(\[][\d\s,;/-]+[\)\]]\s*)?(?:more\s+)?(?:rows?|rnds?|rounds?)\s+(?:even|straight|without|in\b|of\b)"
+    r"|\s*(?:work|cont(?:inue)?)\s+(?:even|straight)\b(?!ly)",
     re.I,
 )
 

@@ -57,7 +57,7 @@ def listed_number(word: str | None, listed: str | None) -> Number | None:
     """
     values: list = []
     if word:
-        values.append(number_of(word))
+        values.append(number_of(word))  # None for a dash: a size that does not take part
     for group in re.findall(r"[\(\[]([^()\[\]]*)[\)\]]", listed or ""):
         if re.search(r"[,;/]", group):
             parts = re.split(r"\s*[,;/]\s*", group)

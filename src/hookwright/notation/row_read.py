@@ -127,7 +127,11 @@ class RowReader:
             self._steps(row, start, end, lexicon, first_row=first)
             return []
         further = self._again(row, read, lexicon)
-        self._steps(further[-1] if further else row, read.end, end, lexicon)
+        worked = further[-1] if further else row
+        before = len(worked.steps)
+        self._steps(worked, read.end, end, lexicon)
+        if worked.again is not None and not worked.stated:
+            _count_alone(worked, before)
         return further
 
     def _again(self, row: tree.Row, read: AgainRead, lexicon) -> list[tree.Row]:
@@ -207,3 +211,12 @@ class RowReader:
         if indexes not in self._restricted:
             self._restricted[indexes] = self.lexicon.but(only=indexes)
         return self._restricted[indexes]
+
+
+def _count_alone(row: tree.Row, before: int) -> None:
+    """ "Rep last row 4 times. 33 (37, 41) sc.": bare stitches at the end of a reference are its count."""
+    steps = row.steps[before:]
+    if not steps or not all(isinstance(step, tree.Stitch) and step.place is None and not step.loop and step.legs is None for step in steps):
+        return
+    row.stated.append(tree.Stated(tuple((step.n, step.kind, None) for step in steps), span=Span(steps[0].span.start, steps[-1].span.end)))
+    del row.steps[before:]

@@ -107,11 +107,13 @@ def _again_often(manner: Manner, again: Again) -> str:
 
 
 def _which_rows(manner: Manner, again: Again) -> str:
-    if again.named:
-        return _listed(again.named)
     word = manner.row_word
+    if again.named and not again.rows:
+        return _listed([name if name.startswith("Row (") or word.lower() in name.lower() else f"{name} {word}" for name in again.named])
+    if again.named:
+        return f"{_number_words(word, again.rows)} of {_listed(again.named)}"
     if again.last:
-        return f"last {word.lower()}" if again.last == 1 else f"last {again.last} {word.lower()}s"
+        return f"last {word.lower()}" if again.last == 1 else f"last {number(again.last)} {word.lower()}s"
     return _number_words(word, again.rows) if again.rows else ""
 
 

@@ -343,7 +343,7 @@ class Again:
     """
 
     rows: tuple[int, ...] = ()
-    last: int = 0
+    last: Number = 0
     named: tuple[str, ...] = ()
     times: Number | None = None
     sense: str = "more"

@@ -81,6 +81,8 @@ def _after_unnumbered(row: Row, awaited: set | None) -> set | None:
         return None
     else:
         length = len(again.rows) or again.last
+        if not isinstance(length, int):
+            return None
         times = {again.times} if isinstance(again.times, int) else set(again.times) - {None}
         more = {length * number for number in times} | {length * (number - 1) for number in times if again.sense != "more"}
     return awaited | {number + add for number in awaited for add in more}

@@ -88,6 +88,8 @@ def _number_of_rows(case: Case, seen, again: Again):
     if not row.numbers or again.times is None or again.until is not None or again.then is not None or again.alternate:
         return
     length = len(again.rows) or again.last
+    if not isinstance(length, int):
+        return
     named, wanted = {}, {}
     for size in range(len(case.sizes)):
         rows, times = rows_named(row, size), at(again.times, size)
