@@ -72,5 +72,7 @@ def assumptions(choices, asked):
             continue
         count, cost, words, span = asked.get(key, (2, 1, "", None))
         kind = key[1] if isinstance(key, tuple) else key
+        if isinstance(words, tuple):  # one wording for each answer
+            words = words[min(option, len(words) - 1)]
         out.append(Assumption(str(kind), words or str(kind), span, cost))
     return out

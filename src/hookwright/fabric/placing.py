@@ -42,7 +42,8 @@ def fold(hand: Hand, place: Place):
         return
     hand.memory["folded"] = True
     lay = hand.lay
-    taken = hand.choose("fold", 3, 1, "which edges are held together", place.span)
+    taken = hand.choose("fold", 3, 1, (
+        "each stitch is a pair, one from each layer", "both edges are held together stitch by stitch", "the row folded in half"), place.span)
     if taken == 1 or taken == 0 and (lay.n % 2 or not lay.plain):
         return
     if lay.plain and lay.n > 1:

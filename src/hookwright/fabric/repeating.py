@@ -26,7 +26,8 @@ def work_repeat(hand: Hand, rep: Repeat, steps, index, after):
             times += 1
         elif rep.sense == "unclear":
             more = hand.settings.repeat_sense != "total"
-            taken = hand.choose((id(rep), "times"), 2, 2, "how often", rep.span)
+            ways = (f"once and then {times} times more", f"{times} times in all")
+            taken = hand.choose((id(rep), "times"), 2, 2, ways if more else ways[::-1], rep.span)
             times += 1 if more != bool(taken) else 0
         return _times(hand, rep, body, times, steps, index)
     return _as_often(hand, rep, body, steps, index, after)

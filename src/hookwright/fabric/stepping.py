@@ -65,7 +65,8 @@ def flatten(hand: Hand, steps) -> list:
         if type(step) is Either:
             if not step.readings:
                 continue
-            taken = hand.choose((id(step), "either"), len(step.readings), 2, step.why, step.span)
+            taken = hand.choose((id(step), "either"), len(step.readings), 2, tuple(
+                f"{way}: {step.why}" for way in ("the likelier way", "the other way", "the third way")), step.span)
             reading = step.readings[min(taken, len(step.readings) - 1)]
             out.extend(flatten(hand, reading if isinstance(reading, list) else [reading]))
         else:

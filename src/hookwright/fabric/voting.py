@@ -38,5 +38,5 @@ def both_ways(sequence, asked, choices):
     out = []
     for key, (_, cost, words, span) in asked.items():
         if isinstance(key, tuple) and key[1] == "either" and not choices.get(key):
-            out.append(Assumption("either", words, span, cost))
+            out.append(Assumption("either", words[0] if isinstance(words, tuple) else words, span, cost))
     return out
