@@ -29,7 +29,7 @@ def test_a_reference_is_read_whole(case):
     wanted = Again(
         rows=tuple(case.get("rows", ())), last=case.get("last", 0), named=tuple(case.get("named", ())), times=_number(case.get("times")), sense=case["sense"],
         total_rows=_number(case.get("total_rows")), until=until, even=case.get("even", False), alternate=case.get("alternate", False),
-        same_manner=case.get("same_manner", False), then=Again(rows=tuple(case["then"]), times=1, sense="total") if "then" in case else None,
+        same_manner=case.get("same_manner", False), then=Again(rows=tuple(case["then"]), times=1, sense="more") if "then" in case else None,
     )
     assert read.again == wanted
     assert read.count_of_rows == case.get("count_of_rows")

@@ -228,8 +228,6 @@ def _clause(work: str, at: int, end: int, read: AgainRead, sizes: int) -> int | 
             inner = AgainRead(further, position, changes=[], notes=[])
             further.times, further.sense = None, "total"
             _clauses(work, inner, end, sizes)
-            if further.times == 1 and further.sense == "more":
-                further.sense = "total"
             return inner.end
     found = words.ALTERNATELY.match(work, at, end)
     if found:
@@ -239,10 +237,11 @@ def _clause(work: str, at: int, end: int, read: AgainRead, sizes: int) -> int | 
     if found:
         again.total_rows = int(found["n"])
         return found.end()
-    position = _until(work, at, end, again, sizes)
+    found = words.ROW_COUNT.match(work, at, end)
+    of_rows = found and found["n"] and work[at : at + 2].lower() == "un"  # "until there are 60 rows"
+    position = None if of_rows else _until(work, at, end, again, sizes)
     if position is not None:
         return position
-    found = words.ROW_COUNT.match(work, at, end)
     if found and (found["n"] or found["list"]):
         number = listed_number(found["n"], found["list"])
         before = work[at : found.start("n")].lower() if found["n"] else work[at : found.start("list")].lower()

@@ -58,7 +58,7 @@ TIMES = re.compile(
 )
 ONCE = re.compile(r"(?P<n>once|twice|thrice)(?:\s+(?P<more>more|again|further))?(?![a-z])|(?P<again>again|one more time)(?![a-z])|x\s?(?P<x>\d{1,6})(?![\d\w])", re.I)
 ROW_COUNT = re.compile(
-    rf"(?:for|over|until\s+(?:you\s+have|there\s+are)(?:\s+worked|\s+completed)?|,)?\s*(?:the\s+next\s+)?(?P<total>(?:an?\s+)?total\s+of\s+)?(?P<more1>(?:an?\s+)?(?:further|another|additional)\s+)?"
+    rf"(?:for|over|(?:until|till)(?:\s+(?:you\s+have|there\s+are|you\s+have\s+a\s+total\s+of))?(?:\s+(?:worked|completed|made))?|,)?\s*(?:the\s+next\s+)?(?P<total>(?:an?\s+)?total\s+of\s+)?(?P<more1>(?:an?\s+)?(?:further|another|additional)\s+)?"
     rf"(?P<n>{NUMBER_WORD}|(?=[\(\[]))(?P<list>{LIST}{{0,3}})\s*(?P<more2>more|further|additional)?\s*(?P<word>{WORD})(?![a-z])(?:\s*(?P<total2>in\s+(?:all|total)|total|altogether|(?:have\s+been|are)\s+(?:worked|complete\w*)))?",
     re.I,
 )

@@ -10,7 +10,7 @@ from .blocks import Line
 from .draft import BEGINS_ROW, CHAIN_ONLY, ENDS_ROW, MAKE, RING_ONLY, Draft, make_of, section_of
 from .label import Label, RowBudget
 from .label_search import speaks_of_row
-from .labels import read_label, read_spaced_number
+from .labels import numbers_a_group, read_label, read_spaced_number
 from .looks import STITCH_WORD, is_lead_in, looks_like_work, starts_like_prose, starts_like_work, works_again
 from .manuscript_words import PLAIN_HEADINGS, REFERENCE_BEFORE
 from .run_on import run_on
@@ -144,6 +144,8 @@ class Sorter:
         if label is None:
             spaced = read_spaced_number(work, start, end)
             if spaced and self.bare and self.number is not None and spaced.numbers[0] == self.number + 1:
+                return spaced
+            if spaced and (self.number is None or spaced.numbers[0] == self.number + 1) and numbers_a_group(work, spaced, end):
                 return spaced
             if spaced and spaced.numbers[0] == 1 and self.open is None and index + 1 < len(lines):
                 following = read_spaced_number(work, lines[index + 1].start, lines[index + 1].end)

@@ -51,6 +51,7 @@ _BARE = re.compile(
     r"(?P<list>\d{1,4}(?:\s*[-–—]\s*\d{1,4}|(?:\s*[,&]\s*\d{1,4}){1,8})?)\s*(?P<sep>[.)](?!\d)\s*-?|[:>]\s*|[-–—](?=\s*[a-z(\[*{|\d])|,(?=\s))\s*(?=\S)", re.I
 )
 _BARE_SPACE = re.compile(r"(?P<list>\d{1,3})\s+(?=\d|[\(\[{*|]|(?:inc|dec|sc|dc|hdc|htr|tr|ch)\b)", re.I)
+_GROUP_TIMES = re.compile(r"\s*[\(\[{](?=[^()\[\]{}]*[a-z])[^()\[\]{}]{1,200}[\)\]}]\s*(?:[x×*]\s*\d|\d{1,4}\s*(?:times|x\b))", re.I)
 _SHORT_BASE = re.compile(r"(?:fr|fnd|f\.r\.)\s*(?P<sep>[-:–—)])\s*", re.I)
 _WORKS = re.compile(
     r"\d\s*(?:sts?|sc|dc|hdc|htr|tr|ch)\b|\b(?:sc|dc|hdc|htr|d?tr|ttr|ch|sl st|ss|sk|skip|miss|slst|inv dec|puff|bobble|shell|v-?st|fpdc|bpdc)\b|\bst\b", re.I
@@ -222,6 +223,11 @@ def read_spaced_number(text: str, at: int, end: int) -> Label | None:
     if not found:
         return None
     return Label(at, found.end(), "", (int(found["list"]),), bare=True)
+
+
+def numbers_a_group(text: str, label: Label, end: int) -> bool:
+    """True for "10 (7 sc, inc) x 6 (54)": the group says itself how often it is worked, so the number before it is the row's."""
+    return bool(_GROUP_TIMES.match(text, label.end, end))
 
 
 def _named(text: str, at: int, end: int, sizes: int) -> Label | None:

@@ -7,6 +7,7 @@
 import re
 
 from hookwright.ground import LOOK, Finding, Span
+from hookwright.stitches import stitch
 
 from . import tree
 from .looks import starts_like_work
@@ -34,6 +35,7 @@ _LOOPS = re.compile(r"(?:all|through|thru)\s+(?:the\s+)?(?P<n>\d{1,2}|CARD)\s+(?
 _TIMES = re.compile(rf"(?P<n>{_N})\s*(?P<more>more\s+)?times|(?P<word>twice|once)(?P<more2>\s+more)?", re.I)
 _YARN_OVER = re.compile(r"^\W*(?:\(|\[|\*)?\s*(?:yo|yoh|yrh|yarn\s+over(?:\s+hook)?|yarn\s+round\s+hook|wrap\s+yarn)\s*(?P<twice>twice|two\s+times)?", re.I)
 _KIND_WORDS = (("popcorn", "popcorn"), ("pop", "popcorn"), ("pc", "popcorn"), ("bobble", "bobble"), ("puff", "puff"), ("cluster", "cl"), ("cl", "cl"))
+_ONE_STITCH = frozenset(("basic", "post", "extended", "foundation", "edging", "decrease"))
 _GENERAL = frozenset(
     "st sts stitch stitches rep repeat rnd rnds round rounds row rows sp sps space sk skip miss beg beginning tog together rs ws yo yoh yrh blo flo bl fl lp lps loop mc cc mr rem approx cont foll alt patt "
     "inc dec ch chs chain prev sl note notes tip gauge tension hook yarn size sizes materials pm sm hk co bo fo turn join pattern last first".split()
@@ -156,6 +158,12 @@ def define(name: str, abbreviation: str, work: str, start: int, end: int, lexico
         start, words = start + words.index(rest, length), rest
     if _made_of_legs(own, words, known, lexicon):
         return own
+    plain = alias[0] if alias else known
+    fact = stitch(plain) if plain else None
+    if fact is not None and fact.kind in _ONE_STITCH and plain not in ("ch", "dec", "inc"):
+        # Her words explain how a stitch of the trade is worked; it stays that stitch.
+        own.kind, own.steps = plain, [tree.Stitch(plain)]
+        return _only_alias(own, plain, known, own.spellings, find)
     if known and not alias and re.match(r"\s*(?:yo\b|yarn over|yrh|insert|wrap|\(?with|draw|pull|hook)", words, re.I):
         own.kind = known
         return own if spellings and not all(find(spelling) for spelling in spellings) else None

@@ -83,6 +83,15 @@ class RowReader:
             self.every[id(row)] = label
         for start, end in label.remarks:
             self._remark(row, start, end, lexicon)
+        if len(label.numbers) == 2 and label.numbers[1] < label.numbers[0] and re.search(r"\d\s*(?:[-–—]|to\b|through\b|thru\b)", self.work[label.start : label.end]):
+            first, last = label.numbers
+            self.findings.append(
+                Finding(
+                    "row-out-of-order", LOOK,
+                    f"the rows run from {first} to {last}, backwards; {first - last + 1} rows from {last} to {first} may be meant, or another number for one of them", row.label_span, row.label(),
+                    expected=f"{last}-{first}", found=f"{first}-{last}",
+                )
+            )
         if label.too_long:
             words = " ".join(self.work[label.start : label.end].split())[:60]
             self.findings.append(

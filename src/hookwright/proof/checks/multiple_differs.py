@@ -71,7 +71,7 @@ def find(case: Case):
             if _OF_ROWS.match(case.text, item.span.start + found.end()) or _ROWS_BEFORE.search(case.text, max(0, begins - 40), begins):
                 continue
             span = Span(begins, item.span.start + found.end())
-            of_chains = (found["of"] or found["more"] or "?")[0].lower() == "c"
+            of_chains = (found["of"] or found["more"] or "?")[0].lower() == "c" or item is seen.row  # said of the chain itself
             finding = _finding(case, seen, chain, step, plus, of_chains, span) or _of_rows(case, seen, chain, step, plus, of_chains, span)
             if finding is not None:
                 yield finding
