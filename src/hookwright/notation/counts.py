@@ -95,6 +95,8 @@ class CountReading(CountWordReading):
         return True
 
     def _row_is_done(self, frame, plain: bool) -> bool:
+        if self.after and not frame.steps:
+            return True
         if not any(type(step) in (Stitch, Repeat, Group, Either, Go) for step in frame.steps):
             return False
         for step in reversed(frame.steps):

@@ -138,7 +138,7 @@ class RowReader:
         further = self._again(row, read, lexicon)
         worked = further[-1] if further else row
         before = len(worked.steps)
-        self._steps(worked, read.end, end, lexicon)
+        self._steps(worked, read.end, end, lexicon, after=worked.again is not None)
         if worked.again is not None and not worked.stated:
             _count_alone(worked, before)
         return further
@@ -173,12 +173,12 @@ class RowReader:
         row.again = again
         return []
 
-    def _steps(self, row: tree.Row, start: int, end: int, lexicon, first_row: bool = False) -> None:
+    def _steps(self, row: tree.Row, start: int, end: int, lexicon, first_row: bool = False, after: bool = False) -> None:
         while start < end and self.work[start] in " .,;\n\t":
             start += 1
         if start >= end:
             return
-        read = self._read(start, end, lexicon, row, first_row)
+        read = self._read(start, end, lexicon, row, first_row, after)
         row.steps.extend(read.steps)
         row.stated.extend(read.stated)
         row.notes.extend(read.notes)
@@ -194,10 +194,10 @@ class RowReader:
                 )
             )
 
-    def _read(self, start: int, end: int, lexicon, row: tree.Row, first_row: bool):
+    def _read(self, start: int, end: int, lexicon, row: tree.Row, first_row: bool, after: bool = False):
         from .steps import read_steps
 
-        return read_steps(self.work, start, end, lexicon, in_round=self.in_round or row.word == "Round", first_row=first_row)
+        return read_steps(self.work, start, end, lexicon, in_round=self.in_round or row.word == "Round", first_row=first_row, after=after)
 
     def _lexicon_for(self, row: tree.Row):
         """The lexicon for a row of some sizes only, whose lists hold values for those."""

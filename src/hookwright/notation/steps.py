@@ -38,10 +38,11 @@ class StepsRead:
     findings: list = field(default_factory=list)
 
 
-def read_steps(text: str, start: int, end: int, lexicon: Lexicon, *, in_round: bool = False, first_row: bool = False) -> StepsRead:
+def read_steps(text: str, start: int, end: int, lexicon: Lexicon, *, in_round: bool = False, first_row: bool = False, after: bool = False) -> StepsRead:
     """Steps and stated counts of the row body `text[start:end]`; `text` is cleaned (see clean).
 
     in_round: worked in the round ("slip stitch in first st" at the end joins). first_row: worked into a foundation chain or ring.
+    after: the row is worked by what stands before `start` ("As Row 2"), so that a count may follow at once.
     Findings: unknown-word, cannot-read, size-list-length, repeat-mark-alone, row-too-long.
     """
     if end - start > MOST_LETTERS:
@@ -51,6 +52,7 @@ def read_steps(text: str, start: int, end: int, lexicon: Lexicon, *, in_round: b
     if len(tokens.kinds) > MOST_TOKENS:
         return _not_read(text, start, end, f"it has more words and marks than a row is read to ({MOST_TOKENS:,})")
     reader = Reader(tokens, lexicon, in_round, first_row, read)
+    reader.after = after
     try:
         read.steps = reader.whole()
     except (TooMuch, RecursionError):
@@ -112,6 +114,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         self.in_round = in_round or "AROUND" in tokens.kinds and "ACROSS" not in tokens.kinds
         self.k, self.v, self.s, self.e = tokens.kinds, tokens.values, tokens.starts, tokens.ends
         self.i = 0
+        self.after = False  # the row is worked by a reference before these words
         self.read = read
         self.depth = self.nesting = 0
         self.work_left = 400 + 12 * len(self.k)  # steps that may be tried: far more than any row needs

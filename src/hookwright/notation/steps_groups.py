@@ -43,7 +43,7 @@ class GroupReading(GatherReading):
 
     def _made_before(self, frame) -> bool:
         """Whether anything has been worked before in this row, so that a bracket may hold its count."""
-        return any(type(step) not in (Chain, Note) for step in frame.steps) or bool(self.open_marks)
+        return self.after or any(type(step) not in (Chain, Note) for step in frame.steps) or bool(self.open_marks)
 
     def _unclosed(self, frame) -> bool:
         """A bracket that is never closed: "(24 sts" at the end is a count; any other is passed over."""
