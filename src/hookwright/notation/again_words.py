@@ -4,45 +4,46 @@ import re
 
 from .label_numbers import ROW_WORD
 from .number_words import CARDINAL_PATTERN, ORDINAL_PATTERN
+from .patterns import Lazy
 
 WORD = rf"(?:{ROW_WORD})"
 VERB = r"(?:rep(?:eat(?:ing)?|eated)?\.?|work(?:ing)?|cont(?:inue|inuing)?\.?|follow|crochet|make|cr)"
 NUMBER_WORD = rf"(?:\d{{1,9}}|(?:{CARDINAL_PATTERN})(?![a-z]))"
-START = re.compile(
+START = Lazy(
     rf"\s*(?:(?:then|now|and|next|all\s+\w+)[,:]?\s+)?(?:(?P<as>(?:{VERB}\s+)?(?:exactly\s+|in\s+)?(?:the\s+)?(?:as|like|same\s+as|same)(?:\s+(?:for|given\s+for|on|in|with))?)|(?P<verb>{VERB}))"
     rf"(?:\s+(?:back\s+)?(?P<from>from))?\s+(?:(?:the|all|both)\s+)?",
     re.I,
 )
 LIST = r"(?:\s*[\(\[](?:[\d\s,;/–—-]|(?:one|two|three|four|five|six|seven|eight|nine|ten)\b)+[\)\]])"
-LAST = re.compile(rf"(?:the\s+)?(?P<which>last|previous|prev\.?|preceding|prior|above|these|those|this|both)\s+(?P<n>{NUMBER_WORD}(?P<list>{LIST})?\s+)?(?:(?:pattern|patt|pat)\.?\s+)?(?P<word>{WORD})", re.I)
-ROWS = re.compile(rf"(?:the\s+)?(?P<word>{WORD})\s*(?:#|nos?\.?\s*)?\s*(?=\d|(?:{CARDINAL_PATTERN})(?![a-z]))", re.I)
-ORDINALS = re.compile(rf"(?:the\s+)?(?=\d{{1,5}}(?:st|nd|rd|th|d)\b|(?:{ORDINAL_PATTERN})(?![a-z]))", re.I)
-LETTERS = re.compile(rf"(?P<word>{WORD})\s*(?:\((?P<a>[a-z])\)|(?P<b>(?-i:[A-Z])))(?![\w'])(?:\s*(?:,|and|&)\s*(?:{WORD}\s*)?(?:\((?P<c>[a-z])\)|(?P<d>(?-i:[A-Z])))(?![\w']))?", re.I)
-NAMED = re.compile(
+LAST = Lazy(rf"(?:the\s+)?(?P<which>last|previous|prev\.?|preceding|prior|above|these|those|this|both)\s+(?P<n>{NUMBER_WORD}(?P<list>{LIST})?\s+)?(?:(?:pattern|patt|pat)\.?\s+)?(?P<word>{WORD})", re.I)
+ROWS = Lazy(rf"(?:the\s+)?(?P<word>{WORD})\s*(?:#|nos?\.?\s*)?\s*(?=\d|(?:{CARDINAL_PATTERN})(?![a-z]))", re.I)
+ORDINALS = Lazy(rf"(?:the\s+)?(?=\d{{1,5}}(?:st|nd|rd|th|d)\b|(?:{ORDINAL_PATTERN})(?![a-z]))", re.I)
+LETTERS = Lazy(rf"(?P<word>{WORD})\s*(?:\((?P<a>[a-z])\)|(?P<b>(?-i:[A-Z])))(?![\w'])(?:\s*(?:,|and|&)\s*(?:{WORD}\s*)?(?:\((?P<c>[a-z])\)|(?P<d>(?-i:[A-Z])))(?![\w']))?", re.I)
+NAMED = Lazy(
     rf"(?P<name>(?:(?:foundation|set[- ]?up|decrease|dec|increase|inc|pattern|pat|ridge|eyelet|base|first|mesh|shell|lace|cable|bobble)\s+){{1,2}}){WORD}(?!\s*\d)", re.I
 )
-OF_PIECE = re.compile(r"\s+(?:of|from|for)\s+(?:the\s+)?(?P<name>(?-i:[A-Z])[\w']*(?:\s+(?-i:[A-Z])[\w']*){0,3})")
-ALTERNATE = re.compile(
+OF_PIECE = Lazy(r"\s+(?:of|from|for)\s+(?:the\s+)?(?P<name>(?-i:[A-Z])[\w']*(?:\s+(?-i:[A-Z])[\w']*){0,3})")
+ALTERNATE = Lazy(
     rf"\s*alternat(?:e|ing)\s+(?:between\s+)?(?:the\s+)?(?:(?:last|these|those)\s+(?:(?P<n>{NUMBER_WORD})\s+)?{WORD}|(?P<rows>{WORD}\s*(?=[\d(])))", re.I
 )
-EVEN = re.compile(
+EVEN = Lazy(
     rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|crochet)\s+)?(?:(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;/-]+[\)\]])?\s+(?:more\s+)?(?P<rows>{WORD})\s+)?"
     r"(?:(?P<stitch>[a-z]{1,4}[ -]?[a-z]{0,9})\s+)?(?P<even>even(?:ly)?|straight|unchanged|(?:without|with\s+no|no)\s+(?:any\s+)?(?:further\s+|more\s+)?(?:shaping|chang(?:es?|ing)|increas\w+|decreas\w+|incs?|decs?)(?:\s*(?:/|or|and|nor)\s*(?:increas\w+|decreas\w+|incs?|decs?))?)(?![a-z])"
     r"(?:\s+in\s+(?P<in>(?:(?!pat|the |est)[a-z]+\.?)(?:\s+(?:crochet|st|treble|double crochet))?))?",
     re.I,
 )
-PATTERN = re.compile(
+PATTERN = Lazy(
     rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|keep)\s+)?(?:(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;/-]+[\)\]])?\s+(?:more\s+)?(?P<rows>{WORD})\s+)?"
     r"(?:to\s+work\s+|working\s+)?(?:(?:in|keeping|following)\s+)?(?:the\s+)?(?:(?:est\w*|set|same)\s+)?(?P<what>patt?(?:ern)?\.?(?:\s+(?:stitch|st))?(?:\s+as\s+(?:est\w*\.?|set|before|above|given))?"
     r"|as\s+(?:est\w*\.?|set|before))(?![a-z])",
     re.I,
 )
-ROWS_OF = re.compile(
+ROWS_OF = Lazy(
     rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|crochet)\s+)?(?:(?:in|with)\s+)?(?:(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;/-]+[\)\]])?\s+)?(?:more\s+)?(?:(?P<rows>{WORD})\s+(?:(?:of|in)\s+)?|in\s+)?"
     r"(?P<in>[a-z]{2,6}(?:\s+(?:crochet|treble|double crochet))?)(?![a-z])(?=\s*(?:[.;]|$|until|for\s+(?:a\s+)?(?:\d|one|two|three|four|five|six|seven|eight|nine|ten|another|further)))",
     re.I,
 )
-MANNER = re.compile(
+MANNER = Lazy(
     r"\s*(?:(?:cont(?:inue|inuing)?|carry on|go on|proceed|keep(?: on)?)\.?\s+(?:(?:to\s+)?work(?:ing)?\s+)?)(?:in\s+)?(?:(?:the|this|that)\s+)?(?:(?:same|this|that|similar)\s+)?"
     r"(?P<what>manner|way|fashion|(?:to\s+)?(?:inc|dec)[a-z.]*(?:\s+(?:in\s+(?:this|the same)\s+(?:way|manner)|as\s+(?:before|est\w*)))?)(?:\s+(?:as|like)\s+(?:the\s+)?(?:(?:previous|prev|last|before|above)\s*)?(?:rows?|rnds?|rounds?)?)?",
     re.I,
@@ -50,50 +51,50 @@ MANNER = re.compile(
 
 # ---------------------------------------------------------------- clauses after the reference
 
-GAP = re.compile(r"[\s,;:]*(?:(?:and|then)\s+(?=for\b|until|end|work))?")
-TIMES = re.compile(
+GAP = Lazy(r"[\s,;:]*(?:(?:and|then)\s+(?=for\b|until|end|work))?")
+TIMES = Lazy(
     rf"(?:for\s+)?(?:(?P<total>(?:a\s+)?total\s+of\s+)|(?P<more1>(?:an?\s+)?(?:further|another|additional|extra)\s+)|x\s*)?(?P<n>{NUMBER_WORD}|[-–—](?=\s*[\(\[])|(?=[\(\[]))(?P<list>{LIST}{{0,3}})\s*(?P<more2>more|further|additional|other|extra)?\s*times?"
     r"(?:\s*(?P<more3>more|again|further|over))?(?:\s*(?P<total2>in\s+(?:all|total)|total|altogether))?(?![a-z])",
     re.I,
 )
-ONCE = re.compile(r"(?P<n>once|twice|thrice)(?:\s+(?P<more>more|again|further))?(?![a-z])|(?P<again>again|one more time)(?![a-z])|x\s?(?P<x>\d{1,6})(?![\d\w])", re.I)
-ROW_COUNT = re.compile(
+ONCE = Lazy(r"(?P<n>once|twice|thrice)(?:\s+(?P<more>more|again|further))?(?![a-z])|(?P<again>again|one more time)(?![a-z])|x\s?(?P<x>\d{1,6})(?![\d\w])", re.I)
+ROW_COUNT = Lazy(
     rf"(?:for|over|(?:until|till)(?:\s+(?:you\s+have|there\s+are|you\s+have\s+a\s+total\s+of))?(?:\s+(?:worked|completed|made))?|,)?\s*(?:the\s+next\s+)?(?P<total>(?:an?\s+)?total\s+of\s+)?(?P<more1>(?:an?\s+)?(?:further|another|additional)\s+)?"
     rf"(?P<n>{NUMBER_WORD}|(?=[\(\[]))(?P<list>{LIST}{{0,3}})\s*(?P<more2>more|further|additional)?\s*(?P<word>{WORD})(?![a-z])(?:\s*(?P<total2>in\s+(?:all|total)|total|altogether|(?:have\s+been|are)\s+(?:worked|complete\w*)))?",
     re.I,
 )
-TO_ROW = re.compile(rf"(?:until|till|to|through|thru|up\s+to(?:\s+and\s+including)?|(?:until\s+)?(?:the\s+)?end\s+of)\s+(?:(?:the\s+)?end\s+of\s+)?(?:{WORD})\s*(?P<n>\d{{1,9}})(?:\s+(?:is|are|has been)\s+(?:complete\w*|worked|reached))?", re.I)
-DESIRED = re.compile(
+TO_ROW = Lazy(rf"(?:until|till|to|through|thru|up\s+to(?:\s+and\s+including)?|(?:until\s+)?(?:the\s+)?end\s+of)\s+(?:(?:the\s+)?end\s+of\s+)?(?:{WORD})\s*(?P<n>\d{{1,9}})(?:\s+(?:is|are|has been)\s+(?:complete\w*|worked|reached))?", re.I)
+DESIRED = Lazy(
     r"(?:(?:until|till|to|for)\s+)?(?:(?:the|your|it|piece|work|or)\s+)*(?:(?:is|measures?|reaches|reach|of|has)\s+)*(?:the\s+|your\s+|a\s+)?(?:desired|required|preferred|right|correct|wanted|wished)\s+(?:length|size|height|width|depth|measurement)s?"
     r"|(?:until|till|to)?\s*(?:it\s+is\s+)?as\s+(?:long|big|wide|large|tall|many\s+times)\s+as\s+(?:you\s+(?:like|want|wish|need)|desired|required|needed)|for\s+desired\s+length|to\s+length\s+required|until\s+(?:it\s+is\s+)?long\s+enough[^.;]*",
     re.I,
 )
-MEASURES = re.compile(
+MEASURES = Lazy(
     r"(?:until|till)\s+(?P<subject>[^.;]{0,160}?)\s*(?:measures?|measuring|is|are|reaches|reach|=)\s*(?:to\s+)?(?:approx(?:imately|\.)?|about|around|at least|nearly)?\s*(?=[\d½¼¾(\[])", re.I
 )
-FOR_LENGTH = re.compile(r"(?P<word>for|to|until|till)\s+(?:a\s+(?:length|depth|height)\s+of\s+)?(?:approx(?:imately|\.)?\s+|about\s+|another\s+|a\s+further\s+)?(?=[\d½¼¾(\[])", re.I)
-FROM = re.compile(r"\s*(?:(?:in\s+)?(?:length|height|width|depth|long|wide|tall|deep|high)\s*)?(?:(?:measured\s+)?(?P<from>from\s+(?:the\s+)?[^.,;()\[\]]{2,60}))?", re.I)
-STITCHES = re.compile(
+FOR_LENGTH = Lazy(r"(?P<word>for|to|until|till)\s+(?:a\s+(?:length|depth|height)\s+of\s+)?(?:approx(?:imately|\.)?\s+|about\s+|another\s+|a\s+further\s+)?(?=[\d½¼¾(\[])", re.I)
+FROM = Lazy(r"\s*(?:(?:in\s+)?(?:length|height|width|depth|long|wide|tall|deep|high)\s*)?(?:(?:measured\s+)?(?P<from>from\s+(?:the\s+)?[^.,;()\[\]]{2,60}))?", re.I)
+STITCHES = Lazy(
     rf"(?:until|till)\s+(?:(?:there\s+are|you\s+have|there\s+is)\s+)?(?:only\s+|a\s+total\s+of\s+)?(?P<n>{NUMBER_WORD}|(?=[\(\[]))(?P<list>{LIST}{{0,3}})\s*(?P<of>sts?|stitches|sc|dc|hdc|htr|tr)\b\.?(?:\s*(?:rem(?:ain(?:ing|s)?)?\.?|are\s+left|left|in\s+(?:the\s+)?(?:row|rnd|round)|around))*",
     re.I,
 )
-ENDING = re.compile(
+ENDING = Lazy(
     rf"(?:,?\s*(?:and\s+)?(?:ending|end|finishing|finish|stopping)\s+)(?:(?:with|on|after|by\s+working|at)\s+)?(?:an?\s+|the\s+)?(?:(?P<side>RS|WS|right[- ]side|wrong[- ]side)(?:\s+{WORD})?|(?:repeat\s+of\s+|rep\s+of\s+)?{WORD}\s*(?P<n>\d{{1,7}})|(?P<ord>\d{{1,5}}(?:st|nd|rd|th|d)|(?:{ORDINAL_PATTERN}))\s+(?:pattern\s+|patt\s+)?{WORD})(?:\s+of\s+(?:the\s+)?patt?(?:ern)?)?(?:\s+row)?",
     re.I,
 )
-FACING = re.compile(r"(?:,?\s*(?:and\s+)?(?:ending|end|finishing)\s+(?:with\s+|so\s+that\s+)?(?:the\s+)?)(?P<side>RS|WS|right side|wrong side)\s+facing[^.;]{0,40}", re.I)
-ALTERNATELY = re.compile(r"(?:alternately|alternating(?:\s+rows)?|in turn|in sequence)(?![a-z])", re.I)
-THEN = re.compile(rf"(?:,|;|\.)?\s*(?:and\s+)?then\s+(?:(?:rep(?:eat)?|work)\.?\s+)?(?=(?:the\s+)?(?:{WORD}|last|previous|\d{{1,4}}(?:st|nd|rd|th)))", re.I)
-CHANGE = re.compile(
+FACING = Lazy(r"(?:,?\s*(?:and\s+)?(?:ending|end|finishing)\s+(?:with\s+|so\s+that\s+)?(?:the\s+)?)(?P<side>RS|WS|right side|wrong side)\s+facing[^.;]{0,40}", re.I)
+ALTERNATELY = Lazy(r"(?:alternately|alternating(?:\s+rows)?|in turn|in sequence)(?![a-z])", re.I)
+THEN = Lazy(rf"(?:,|;|\.)?\s*(?:and\s+)?then\s+(?:(?:rep(?:eat)?|work)\.?\s+)?(?=(?:the\s+)?(?:{WORD}|last|previous|\d{{1,4}}(?:st|nd|rd|th)))", re.I)
+CHANGE = Lazy(
     r"(?:,|;|\.|—|-)?\s*(?P<word>but|except(?:ing)?(?:\s+(?:that|for))?|only|having|with\s+the\s+(?:exception|difference)|omitting|increasing|decreasing|inc(?=\s)|dec(?=\s)|working|replacing|making|instead|adding|leaving|however|and\s+(?:inc|dec)\w*)\s+(?P<rest>(?:[^.;]|\.(?=[,)\w])|\.(?=\s+[a-z\d(])|;(?=\s*and\b))*)", re.I
 )
-GROWS = re.compile(
+GROWS = Lazy(
     r"increas|decreas|\binc\b|\bdec\b|\b(?:one|1|two|2)\s+(?:more|extra|additional|less|fewer)|more\s+(?:single\s+)?(?:groups?|sts?|stitches|dc|tr|sc|clusters?|shells?)|each\s+(?:side|end|corner)|extra|additional|grow|every\s+(?:row|round|rnd)", re.I
 )
-FILLER = re.compile(
+FILLER = Lazy(
     r"(?:,?\s*(?:throughout|in\s+(?:the\s+)?patt?(?:ern)?(?:\s+as\s+(?:set|est\w*))?|for\s+(?:the\s+)?patt?(?:ern)?|across(?:\s+the\s+row)?|around|to\s+end|for\s+(?:all|each)\s+(?:rows?|rounds?|rnds?)|and\s+so\s+on|in\s+(?:the\s+)?same\s+(?:way|manner)))(?![a-z])", re.I
 )
-KEEPING = re.compile(
+KEEPING = Lazy(
     r",?\s*(?:and\s+)?(?:keeping|maintaining|following|continuing|changing|alternating|matching|carrying|using|in)\s+(?:to\s+|the\s+|with\s+|in\s+)?[^.;]{0,40}?(?:colou?rs?|stripes?|sequence|pattern|patt|chart|[A-E](?:,| and|\b(?= ?[.;]|$))|correct|rows each)[^.;]*?(?=,?\s+(?:and\s+)?(?:ending|end|until|finishing)\b|[.;]|$)",
     re.I,
 )

@@ -11,13 +11,14 @@ from hookwright.ground import LOOK, Finding, Span
 
 from . import tree
 from .number_words import listed_number
+from .patterns import Lazy
 
-_RING = re.compile(r"\s*(?:(?:in\s+|a\s+|the\s+)?(?:magic\s+|adjustable\s+|ch(?:ain)?\s+)?ring(?:\s+of\s+\d+\s*ch\w*)?|magic\s+(?:circle|loop)|MR)\s*(?:,\s*(?:hook\s+)?(?:joined|closed)[^,]*)?\.?\s*", re.I)
-_CHAIN_ONLY = re.compile(r"\s*(?:(?:a\s+)?(?P<n>\d{1,7})(?P<list>\s*[\(\[][^()\[\]]{0,120}[\)\]])?\s*(?:ch|chs|chains?|foundation\s+ch\w*)|ch(?:ain)?\s*(?P<m>\d{1,7})(?P<list2>\s*[\(\[][\d\s,;-]{0,120}[\)\]])?)\s*\.?\s*", re.I)
-_ROW_ENDS = re.compile(r"(?:(?P<n>\d{1,7})(?P<list>\s*[\(\[][\d\s,;-]{0,120}[\)\]])?\s*)?row\s*-?\s*ends?", re.I)
-_STARTS = re.compile(r"\s*row\s*-?\s*ends?\s*\.?\s*", re.I)
-_FROM = re.compile(r"\s+of\s+(?:the\s+)?(?:leg|piece|arm|ear|side|part|motif|panel|strap|wing)\s*\w*", re.I)
-_ONE = re.compile(r"\s+(?:all\s+)?in\s+(?:the\s+|one\s+|a\s+)?(?:same\s+|one\s+|single\s+)?(?:st(?:itch)?|sp(?:ace)?|place|ch)\b", re.I)
+_RING = Lazy(r"\s*(?:(?:in\s+|a\s+|the\s+)?(?:magic\s+|adjustable\s+|ch(?:ain)?\s+)?ring(?:\s+of\s+\d+\s*ch\w*)?|magic\s+(?:circle|loop)|MR)\s*(?:,\s*(?:hook\s+)?(?:joined|closed)[^,]*)?\.?\s*", re.I)
+_CHAIN_ONLY = Lazy(r"\s*(?:(?:a\s+)?(?P<n>\d{1,7})(?P<list>\s*[\(\[][^()\[\]]{0,120}[\)\]])?\s*(?:ch|chs|chains?|foundation\s+ch\w*)|ch(?:ain)?\s*(?P<m>\d{1,7})(?P<list2>\s*[\(\[][\d\s,;-]{0,120}[\)\]])?)\s*\.?\s*", re.I)
+_ROW_ENDS = Lazy(r"(?:(?P<n>\d{1,7})(?P<list>\s*[\(\[][\d\s,;-]{0,120}[\)\]])?\s*)?row\s*-?\s*ends?", re.I)
+_STARTS = Lazy(r"\s*row\s*-?\s*ends?\s*\.?\s*", re.I)
+_FROM = Lazy(r"\s+of\s+(?:the\s+)?(?:leg|piece|arm|ear|side|part|motif|panel|strap|wing)\s*\w*", re.I)
+_ONE = Lazy(r"\s+(?:all\s+)?in\s+(?:the\s+|one\s+|a\s+)?(?:same\s+|one\s+|single\s+)?(?:st(?:itch)?|sp(?:ace)?|place|ch)\b", re.I)
 
 
 def read_below(text: str, lexicon) -> tuple[list, list[Finding]]:

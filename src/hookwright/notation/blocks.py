@@ -8,10 +8,12 @@ import re
 from dataclasses import dataclass
 from functools import cache
 
-_MARKED_UP = re.compile(r"^[ \t]{0,8}(?:#|```|~~~|\||>|<|[-+*•](?:[ \t]|$)|\d{1,9}[.)][ \t]|-{3,}[ \t]*$|={3,}[ \t]*$|\*{3,}[ \t]*$|_{3,}[ \t]*$)|^.*\|.*\n[ \t]*\|?[ \t:|-]+$", re.M)
-_ITEM = re.compile(r"(?P<lead>[ \t>]*)(?:(?P<bullet>[-+*•])(?:[ \t]+\[[ xX]\])?(?=[ \t]|$)|(?P<number>\d{1,9})[.)](?=[ \t]))?[ \t]*")
-_HEADING = re.compile(r"[ \t]*#{1,6}[ \t]*")
-_HEADING_TAIL = re.compile(r"[ \t]+#+[ \t]*$")
+from .patterns import Lazy
+
+_MARKED_UP = Lazy(r"^[ \t]{0,8}(?:#|```|~~~|\||>|<|[-+*•](?:[ \t]|$)|\d{1,9}[.)][ \t]|-{3,}[ \t]*$|={3,}[ \t]*$|\*{3,}[ \t]*$|_{3,}[ \t]*$)|^.*\|.*\n[ \t]*\|?[ \t:|-]+$", re.M)
+_ITEM = Lazy(r"(?P<lead>[ \t>]*)(?:(?P<bullet>[-+*•])(?:[ \t]+\[[ xX]\])?(?=[ \t]|$)|(?P<number>\d{1,9})[.)](?=[ \t]))?[ \t]*")
+_HEADING = Lazy(r"[ \t]*#{1,6}[ \t]*")
+_HEADING_TAIL = Lazy(r"[ \t]+#+[ \t]*$")
 
 
 @dataclass(slots=True)

@@ -8,6 +8,7 @@ from hookwright.ground import Number
 from .label import Label
 from .manuscript_words import SECTION_OF
 from .number_words import CARDINAL_PATTERN, listed_number, number_of
+from .patterns import Lazy
 
 
 @dataclass(slots=True)
@@ -33,19 +34,19 @@ class Draft:
     block: int = 0
 
 
-MAKE = re.compile(rf"\(?\b(?:make|work|crochet|x)\s*(?P<n>\d{{1,4}}|{CARDINAL_PATTERN}|both)\b(?P<list>\s*\([\d\s,;-]+\))?\)?|\(\s*x?\s*(?P<x>\d{{1,3}})\s*x?\s*\)|[x×]\s*(?P<y>\d{{1,3}})\s*$", re.I)
-CHAIN_ONLY = re.compile(
+MAKE = Lazy(rf"\(?\b(?:make|work|crochet|x)\s*(?P<n>\d{{1,4}}|{CARDINAL_PATTERN}|both)\b(?P<list>\s*\([\d\s,;-]+\))?\)?|\(\s*x?\s*(?P<x>\d{{1,3}})\s*x?\s*\)|[x×]\s*(?P<y>\d{{1,3}})\s*$", re.I)
+CHAIN_ONLY = Lazy(
     r"\s*(?:(?:with|using|in)\s+[\w# ]{1,40}?[,:-]?\s*)?(?:(?:loosely|make(?:\s+an?)?|work)\s+)*(?:(?:ch|chain)s?\.?\s*-?\s*(?:\d+|\{\w+\})|\d+\s*(?:ch|chain)s?)"
     r"\s*(?:sts?\.?|stitches)?\s*(?:[\(\[][\d\s,;/-]+[\)\]])?\s*(?:loosely)?\s*(?:[,;.]?\s*(?:and\s+)?(?:join|close|ss|sl st|sl\.? ?st|slip st)[^:]{0,90})?\s*[.,;:]?\s*$",
     re.I,
 )
-RING_ONLY = re.compile(r"\s*(?:(?:make|form|start with|begin with|with)\s+)*(?:an?\s+)?(?:magic|adjustable|sliding)\s+(?:ring|circle|loop|r|c)(?:/(?:ring|circle|loop))?\s*[.,;:]?\s*$", re.I)
+RING_ONLY = Lazy(r"\s*(?:(?:make|form|start with|begin with|with)\s+)*(?:an?\s+)?(?:magic|adjustable|sliding)\s+(?:ring|circle|loop|r|c)(?:/(?:ring|circle|loop))?\s*[.,;:]?\s*$", re.I)
 # Lines of their own that belong to the row before or to the row after.
-ENDS_ROW = re.compile(
+ENDS_ROW = Lazy(
     r"\s*(?:(?:do not|don't)\s+(?:turn|join|fasten off|cut|break)|(?:fasten|end|tie|cast|finish|bind)\s*off|turn|join|close|break|cut)\b(?!\s+(?:[A-Z]\b|yarn\s+(?:in|to|at|with)|to\b|new|the\s+two|both|\w+\s+(?:in|to)\s+any))[^:*]{0,120}$",
     re.I,
 )
-BEGINS_ROW = re.compile(
+BEGINS_ROW = Lazy(
     r"\s*(?:(?:change|switch)\s+(?:to|colou?r)|(?:join|attach|add|rejoin)\s+(?:the\s+)?(?:new\s+)?(?:yarn|colou?r|[A-Z]\b|MC|CC|[a-z]+\s+(?:yarn|in|to|at|with)\b)|(?:with|using)\s+[\w ]{1,24}(?:,\s*(?:join|attach)\b[^:*]{0,80})?\s*[.,;:]?\s*$"
     r"|(?:sl\.?\s?st|slip\s?st(?:itch)?|ss)\s+(?:in|to|into|across|over)\s+(?:the\s+)?(?:corner|next|first|center|centre|each|\d))(?![^\n]{0,200}(?:\b(?:sc|dc|hdc|htr|tr)\b|\*|rep))[^:*]{0,160}$",
     re.I,

@@ -13,16 +13,17 @@ from .label_search import speaks_of_row
 from .labels import numbers_a_group, read_label, read_spaced_number
 from .looks import STITCH_WORD, is_lead_in, looks_like_work, starts_like_prose, starts_like_work, works_again
 from .manuscript_words import PLAIN_HEADINGS, REFERENCE_BEFORE
+from .patterns import Lazy
 from .run_on import run_on
 from .sentences import sentences
 
-_SECTION_LINE = re.compile(r"[\s*#]*([A-Za-z][A-Za-z' &/-]{2,40}?)\s*(?:\((?:US|UK|U\.S\.|U\.K\.)[^()\n]{0,30}\))?\s*(?:([:—])|(-)(?=\s)|$)")
-_PART = re.compile(r"([A-Za-z][\w'&/. -]{1,34}?)\s*(\([^()\n]{1,80}\)\s*)?(?:(?P<colon>:)|(?P<dash>[-—])(?=\s))\s*")
-_FINISHED = re.compile(r"[.!?)\]:;]\s*$")
-_UNFINISHED = re.compile(r"[,(\[*&+-]\s*$|\b(?:and|in|next|each|of|the|to|into|then|rep|repeat|from)\s*$", re.I)
-_STITCH_ONLY = re.compile(rf"{STITCH_WORD}$", re.I)
-_TITLE = re.compile(r"[A-Z0-9][\w'’&/.()!, -]{0,60}:?$")
-_DEFINES = re.compile(r"\s*[A-Za-z][\w -]{0,24}\s*(?:=|:\s*(?:\(|\d|[a-z]))")
+_SECTION_LINE = Lazy(r"[\s*#]*([A-Za-z][A-Za-z' &/-]{2,40}?)\s*(?:\((?:US|UK|U\.S\.|U\.K\.)[^()\n]{0,30}\))?\s*(?:([:—])|(-)(?=\s)|$)")
+_PART = Lazy(r"([A-Za-z][\w'&/. -]{1,34}?)\s*(\([^()\n]{1,80}\)\s*)?(?:(?P<colon>:)|(?P<dash>[-—])(?=\s))\s*")
+_FINISHED = Lazy(r"[.!?)\]:;]\s*$")
+_UNFINISHED = Lazy(r"[,(\[*&+-]\s*$|\b(?:and|in|next|each|of|the|to|into|then|rep|repeat|from)\s*$", re.I)
+_STITCH_ONLY = Lazy(rf"{STITCH_WORD}$", re.I)
+_TITLE = Lazy(r"[A-Z0-9][\w'’&/.()!, -]{0,60}:?$")
+_DEFINES = Lazy(r"\s*[A-Za-z][\w -]{0,24}\s*(?:=|:\s*(?:\(|\d|[a-z]))")
 
 
 class Sorter:
@@ -373,7 +374,7 @@ class Sorter:
             return False
         if words[-1] in ".,;!" or words.split()[0].lower() in REFERENCE_BEFORE or starts_like_prose(self.work, line.start, line.end):
             return False
-        if re.search(r"\d", re.sub(MAKE, "", words)) and not re.search(r"(?:leg|ear|arm|part|piece|square|motif|side|panel|section|wing|petal|horn|foot)", words, re.I):
+        if re.search(r"\d", MAKE.sub("", words)) and not re.search(r"(?:leg|ear|arm|part|piece|square|motif|side|panel|section|wing|petal|horn|foot)", words, re.I):
             return False
         bare = re.sub(r"\([^)]*\)", "", words).strip(" :")
         if not (words.endswith(":") or words.isupper() or bare.istitle() or MAKE.search(words) or (len(bare.split()) <= 3 and bare[:1].isupper())):

@@ -8,6 +8,7 @@ from .head import Gauge, Silence, Yarn
 from .head_keys import GAUGE_ALSO, GAUGE_KEYS, SILENCE_KEYS, YARN_ALSO, YARN_KEYS, HeadKeys
 from .head_tree import Node
 from .head_values import hook, length_value, number_per_size, plain_number, weight
+from .patterns import Lazy
 
 
 class HeadParts(HeadKeys):
@@ -157,7 +158,7 @@ class HeadParts(HeadKeys):
             )
 
 
-_GAUGE_WORDS = re.compile(
+_GAUGE_WORDS = Lazy(
     r"\s*(?P<stitches>[\d½¼¾./ ]{1,8}?)\s*(?P<in1>[a-z][a-z ]{0,20}?)?\s*(?:sts?|stitches)?\s*(?:,|and|&|x|by|/)\s*(?P<rows>[\d½¼¾./ ]{1,8}?)\s*(?:rows?|rounds?|rnds?)(?:\s+(?:in|of)\s+(?P<in2>[a-z][\w ]{0,40}?))?\s*(?:=|over|to|per|make|measure|in)\s*(?P<over>.{2,40}?)(?:\s+(?:in|of|over)\s+(?P<in3>[a-z][\w ]{0,60}))?\s*",
     re.I,
 )

@@ -14,9 +14,10 @@ from .head_keys import ALSO, KEYS, SIZE_KEYS
 from .head_parts import HeadParts
 from .head_tree import Node, read_tree
 from .head_values import LEVELS, OLD_LEVELS, length_value, measure, number_per_size, size_from_words
+from .patterns import Lazy
 
-_OPEN = re.compile(r"[\ufeff \n]*---[ \t]*(?:#[^\n]*)?\n")
-_CLOSE = re.compile(r"^(?:---|\.\.\.)[ \t]*$", re.M)
+_OPEN = Lazy(r"[\ufeff \n]*---[ \t]*(?:#[^\n]*)?\n")
+_CLOSE = Lazy(r"^(?:---|\.\.\.)[ \t]*$", re.M)
 def read_head(text: str, findings: list[Finding]) -> tuple[Head | None, int]:
     """(Head, offset where the body starts); (None, 0) where the text has none. `text` has plain line feeds."""
     opened = _OPEN.match(text)
@@ -38,7 +39,7 @@ def read_head(text: str, findings: list[Finding]) -> tuple[Head | None, int]:
     return reader.read(root), body_start
 
 
-_HEAD_LINE = re.compile(r"[ \t]*(?:[-#][ \t]|[A-Za-z][\w -]{0,30}:|[\]})])|[ \t]+\S")
+_HEAD_LINE = Lazy(r"[ \t]*(?:[-#][ \t]|[A-Za-z][\w -]{0,30}:|[\]})])|[ \t]+\S")
 
 
 def _end_of_open_head(text: str, start: int) -> int:

@@ -6,8 +6,9 @@ from hookwright.ground import PerSize
 
 from .head import Hook, Measure, SizeFact
 from .lengths import read_amounts, skip_other_unit
+from .patterns import Lazy
 
-_HOOK_MM = re.compile(r"(\d{1,2}(?:[.,]\d{1,2})?)\s*-?\s*mm", re.I)
+_HOOK_MM = Lazy(r"(\d{1,2}(?:[.,]\d{1,2})?)\s*-?\s*mm", re.I)
 # Weight categories 0 to 7 and their words: Craft Yarn Council standard yarn weight system, as printed in Crochet World, October 2018.
 WEIGHTS = {
     "lace": 0, "cobweb": 0, "laceweight": 0, "super fine": 1, "superfine": 1, "sock": 1, "fingering": 1, "4 ply": 1, "4-ply": 1, "fine": 2, "sport": 2, "baby": 2, "5 ply": 2,

@@ -6,24 +6,25 @@ from dataclasses import dataclass
 from hookwright.ground import Number, PerSize
 
 from .number_words import CARDINAL_PATTERN, ORDINAL_PATTERN, number_of
+from .patterns import Lazy
 
 MOST_NUMBERS = 10_000  # rows one label may stand for: a scarf of 10,000 rows would be longer than 30 m
 
 ROW_WORD = r"(?:(?:rounds?|rows?|rnds?|rws?|rds?)(?![a-z])|(?-i:R)(?=\.?\s?\d)|r(?=\d))\.?"
 _ONE = rf"(?:(?P<digits>\d{{1,15}})(?P<tail>st|nd|rd|th|d(?![a-z]))?(?![\d])|(?P<word>{ORDINAL_PATTERN}|{CARDINAL_PATTERN})(?![a-z]))"
-_ITEM = re.compile(_ONE, re.I)
-_RANGE = re.compile(rf"\s*(?:[-–—]{{1,2}}|to\b|thru\b|through\b|up to\b)\s*(?:{ROW_WORD}\s*)?(?=\d|[a-z])", re.I)
-_AND = re.compile(rf"\s*(?:,\s*and\b|,\s*&|,|and\b|&|\+|/)\s*(?:{ROW_WORD}\s*)?(?=\d|[a-z])", re.I)
-_SIZES = re.compile(r"\s*[\(\[]\s*((?:\d{1,6}|-)(?:\s*[,;/–-]\s*(?:\d{1,6}|-))*)\s*[\)\]]")
-_ENDS_WELL = re.compile(r"\s*(?:[:.;=>)\]\n,(\[*]|[-–—]|$)")
+_ITEM = Lazy(_ONE, re.I)
+_RANGE = Lazy(rf"\s*(?:[-–—]{{1,2}}|to\b|thru\b|through\b|up to\b)\s*(?:{ROW_WORD}\s*)?(?=\d|[a-z])", re.I)
+_AND = Lazy(rf"\s*(?:,\s*and\b|,\s*&|,|and\b|&|\+|/)\s*(?:{ROW_WORD}\s*)?(?=\d|[a-z])", re.I)
+_SIZES = Lazy(r"\s*[\(\[]\s*((?:\d{1,6}|-)(?:\s*[,;/–-]\s*(?:\d{1,6}|-))*)\s*[\)\]]")
+_ENDS_WELL = Lazy(r"\s*(?:[:.;=>)\]\n,(\[*]|[-–—]|$)")
 # A number followed by one of these counts stitches and not rows.
-_COUNTS = re.compile(
+_COUNTS = Lazy(
     r"\s*(?:(?:[fb]p|e|f|r|i)?(?:sc|dc|hdc|htr|d?tr|ttr|trtr)\w*|chs?\b|chain|sts?\b|stitch|inc|dec|sl\b|ss\b|times\b|more\b|cl\b|clusters?\b"
     r"|single|double|half|treble|triple|slip|front|back|more\b|shells?|puffs?|bobbles?|popcorns?|pc\b|sps?\b|loops?\b|x\s*\d|cm\b|mm\b|inch|in\b|\")",
     re.I,
 )
 # A word in small letters that does not begin a sentence of its own.
-_ANY_WORD = re.compile(r"\s+(?!(?:rep|repeat|as|work|cont|continue|same|like|follow|rows?|rnds?|rounds?|rws?|rds?)\b)(?-i:[a-z])", re.I)
+_ANY_WORD = Lazy(r"\s+(?!(?:rep|repeat|as|work|cont|continue|same|like|follow|rows?|rnds?|rounds?|rws?|rds?)\b)(?-i:[a-z])", re.I)
 
 
 @dataclass(slots=True)

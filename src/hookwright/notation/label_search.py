@@ -10,19 +10,20 @@ from .label_numbers import ROW_WORD
 from .labels import KNOWN_NAMES, read_label
 from .manuscript_words import REFERENCE_AFTER, REFERENCE_BEFORE
 from .number_words import CARDINAL_PATTERN, ORDINAL_PATTERN
+from .patterns import Lazy
 
-_CANDIDATE = re.compile(
+_CANDIDATE = Lazy(
     rf"(?<![\w])(?:(?:{ROW_WORD})\s*[.:]?\s*(?:#|no\.?)?\s*(?:\d|(?:{CARDINAL_PATTERN})(?![a-z])|\([a-z]\)|(?-i:[A-Z])(?=\s*[:=)]))"
     rf"|(?:\d{{1,4}}(?:st|nd|rd|th|d)?(?:\s*(?:[-–—,&]|and|to)\s*\d{{1,4}}(?:st|nd|rd|th|d)?)*|(?:{ORDINAL_PATTERN}))\s+(?:{ROW_WORD})(?!\s*[\d(#])"
     rf"|(?:next|last|final|following)\s+(?:\d+\s+)?(?:\([\d ,-]+\)\s*)?(?:{ROW_WORD})"
     rf"|(?:{KNOWN_NAMES})\s+(?:{ROW_WORD}))",
     re.I,
 )
-_HINT = re.compile(r"(?<![a-z])r(?:ow|nd|ound|w|d|\.?\s?\d)", re.I)
-_WORD_BEFORE = re.compile(r"([A-Za-z&]+)[\s(]*$")
-_STOP_BEFORE = re.compile(r"[.;:)\]}!?*]\s*$")
-_SIZE_BEFORE = re.compile(r"(?:(?:for\s+)?sizes?\s+[^:;.\n]{1,80}?\bonly\b|all\s+sizes)\s*[:.,-]*\s*$", re.I)
-_ONLY_CHAIN = re.compile(r"\s*(?:(?:with|using)\s+[\w ]{1,30}?,?\s*)?(?:make\s+(?:a\s+)?)?(?:(?:ch|chain)s?\.?\s*-?\d+|\d+\s*ch(?:ain)?s?)\s*(?:\([\d ,;/-]+\))?\s*(?:sts?)?[.,;:]?\s*$", re.I)
+_HINT = Lazy(r"(?<![a-z])r(?:ow|nd|ound|w|d|\.?\s?\d)", re.I)
+_WORD_BEFORE = Lazy(r"([A-Za-z&]+)[\s(]*$")
+_STOP_BEFORE = Lazy(r"[.;:)\]}!?*]\s*$")
+_SIZE_BEFORE = Lazy(r"(?:(?:for\s+)?sizes?\s+[^:;.\n]{1,80}?\bonly\b|all\s+sizes)\s*[:.,-]*\s*$", re.I)
+_ONLY_CHAIN = Lazy(r"\s*(?:(?:with|using)\s+[\w ]{1,30}?,?\s*)?(?:make\s+(?:a\s+)?)?(?:(?:ch|chain)s?\.?\s*-?\d+|\d+\s*ch(?:ain)?s?)\s*(?:\([\d ,;/-]+\))?\s*(?:sts?)?[.,;:]?\s*$", re.I)
 
 
 def find_labels(text: str, start: int, end: int, *, sizes: int = 0, size_names: tuple[str, ...] = (), previous: int | None = None, budget: RowBudget | None = None) -> list[Label]:

@@ -12,52 +12,53 @@ from .label_numbers import ROW_WORD, read_numbers
 from .label_sizes import SIZE_ONLY, read_restriction, split_size_names
 from .manuscript_words import REFERENCE_BEFORE
 from .number_words import CARDINAL_PATTERN, ORDINAL_PATTERN, number_of
+from .patterns import Lazy
 
 KNOWN_NAMES = (
     r"foundation(?:\s+ch(?:ain)?)?(?:\s+and)?|found|set[- ]?up|base|beading|edging|border|ribbing|rib|dec(?:rease)?|inc(?:rease)?|final|ridge|eyelet"
     r"|pattern|lace|mesh|closing|finishing|joining|turning|shell|dividing|transition|short|trim|plain|picot|preparation|starting|beginning|chain"
 )
-_OF_PIECE = re.compile(r"\s+of\s+(?:the\s+)?(?-i:[A-Z])[\w' ]{1,24}?(?=\s*:)", re.I)
-_SPACE = re.compile(r"\s*")
-_ROW_NUMBER = re.compile(rf"(?P<word>{ROW_WORD})\s*[.:]?\s*(?:#|no\.?|number|nr\.?)?\s*(?=\d|(?:{CARDINAL_PATTERN})(?![a-z]))", re.I)
-_IN_BRACKETS = re.compile(rf"[\(\[]\s*(?={ROW_WORD}\s*\d{{1,4}}(?:\s*[-–—]\s*\d{{1,4}})?\s*[\)\]])", re.I)
-_ROW_LETTER = re.compile(rf"(?P<word>{ROW_WORD})\s*(?:\(\s*(?P<inside>[a-z])\s*\)|(?P<letter>(?-i:[A-Z]))(?![\w']))", re.I)
-_ORDINAL_START = re.compile(rf"(?:the\s+)?(?=\d|(?:{ORDINAL_PATTERN})(?![a-z]))", re.I)
-_ROW_AFTER = re.compile(rf"\.?\s*(?P<word>{ROW_WORD})", re.I)
-_NEXT = re.compile(
+_OF_PIECE = Lazy(r"\s+of\s+(?:the\s+)?(?-i:[A-Z])[\w' ]{1,24}?(?=\s*:)", re.I)
+_SPACE = Lazy(r"\s*")
+_ROW_NUMBER = Lazy(rf"(?P<word>{ROW_WORD})\s*[.:]?\s*(?:#|no\.?|number|nr\.?)?\s*(?=\d|(?:{CARDINAL_PATTERN})(?![a-z]))", re.I)
+_IN_BRACKETS = Lazy(rf"[\(\[]\s*(?={ROW_WORD}\s*\d{{1,4}}(?:\s*[-–—]\s*\d{{1,4}})?\s*[\)\]])", re.I)
+_ROW_LETTER = Lazy(rf"(?P<word>{ROW_WORD})\s*(?:\(\s*(?P<inside>[a-z])\s*\)|(?P<letter>(?-i:[A-Z]))(?![\w']))", re.I)
+_ORDINAL_START = Lazy(rf"(?:the\s+)?(?=\d|(?:{ORDINAL_PATTERN})(?![a-z]))", re.I)
+_ROW_AFTER = Lazy(rf"\.?\s*(?P<word>{ROW_WORD})", re.I)
+_NEXT = Lazy(
     rf"(?P<which>next|last|final|following|previous)\s+(?:(?P<count>\d{{1,9}}|{CARDINAL_PATTERN})(?P<list>\s*[\(\[][\d\s,;/–—-]{{1,200}}[\)\]])?\s+)?"
     rf"(?P<side>(?:RS|WS|right side|wrong side)\s+)?(?P<word>{ROW_WORD})(?!\s*\d)",
     re.I,
 )
-_NAMED = re.compile(rf"(?P<name>[a-z][\w'’&/-]*(?:\s+[a-z&][\w'’&/-]*){{0,3}}?)\s+(?P<word>{ROW_WORD})(?P<gap>\s*)", re.I)
-_ALL = re.compile(
+_NAMED = Lazy(rf"(?P<name>[a-z][\w'’&/-]*(?:\s+[a-z&][\w'’&/-]*){{0,3}}?)\s+(?P<word>{ROW_WORD})(?P<gap>\s*)", re.I)
+_ALL = Lazy(
     rf"(?:all|every)\s+(?:the\s+)?(?:(?:remaining|other|following|foll)\s+)?(?P<which>other|even|odd|alternate|alt|second|2nd|ws|rs|wrong[- ]side|right[- ]side)"
     rf"(?:[- ]?numbered)?\s+(?P<word>{ROW_WORD})",
     re.I,
 )
-_AND_EVERY = re.compile(
+_AND_EVERY = Lazy(
     rf"\s*[,(]?\s*(?:and|&|plus)\s+(?:(?:on|for)\s+)?(?:all|every|each)\s+(?:the\s+)?(?:(?:foll(?:owing)?|subsequent)\s+)?"
     rf"(?P<which>other|second|2nd|alternate|alt|even|odd|following|ws|rs|wrong[- ]side|right[- ]side|subsequent)?(?:[- ]?numbered)?\s*(?P<word>{ROW_WORD})"
     rf"(?P<after>\s+(?:thereafter|after|following|onwards?|from here))?(?:\s*(?:to|through|thru|until|up to)\s*(?:{ROW_WORD}\s*)?(?P<until>\d{{1,7}}))?\s*\)?",
     re.I,
 )
-_ONWARD = re.compile(r"\s*(?:\+|and\s+(?:up|on|onwards?)\b|onwards?\b|and so on)", re.I)
-_SIDE_FIRST = re.compile(r"[\(\[]?\s*(?P<side>RS|WS|right side|wrong side)\s*[\)\]]?\s*(?:[:,.–—-]\s*)?(?=\w)", re.I)
-_SIDE = re.compile(r"(?<![a-z])(?P<side>RS|WS|right[- ]side|wrong[- ]side)(?![a-z])", re.I)
-_SIDE_WORD = re.compile(r"\s*[,–—-]?\s*(?P<side>(?-i:RS|WS)|right side|wrong side)(?![a-z])(?=\s*[:.,;=–—-])", re.I)
-_REMARK = re.compile(r"\s*[\(\[](?P<inner>[^()\[\]\n]{0,200}(?:\([^()\n]{0,80}\)[^()\[\]\n]{0,100})?)[\)\]]", re.I)
-_SEPARATOR = re.compile(r"\s*(?P<sep>(?:[:=;>]|\)(?!\s*x\s*\d)|[.](?!\d)|[,](?=\s)|[-–—]{1,2}(?!\d*\s*[,)]))(?:\s*[:.=>–—-])?)\s*")
-_BARE = re.compile(
+_ONWARD = Lazy(r"\s*(?:\+|and\s+(?:up|on|onwards?)\b|onwards?\b|and so on)", re.I)
+_SIDE_FIRST = Lazy(r"[\(\[]?\s*(?P<side>RS|WS|right side|wrong side)\s*[\)\]]?\s*(?:[:,.–—-]\s*)?(?=\w)", re.I)
+_SIDE = Lazy(r"(?<![a-z])(?P<side>RS|WS|right[- ]side|wrong[- ]side)(?![a-z])", re.I)
+_SIDE_WORD = Lazy(r"\s*[,–—-]?\s*(?P<side>(?-i:RS|WS)|right side|wrong side)(?![a-z])(?=\s*[:.,;=–—-])", re.I)
+_REMARK = Lazy(r"\s*[\(\[](?P<inner>[^()\[\]\n]{0,200}(?:\([^()\n]{0,80}\)[^()\[\]\n]{0,100})?)[\)\]]", re.I)
+_SEPARATOR = Lazy(r"\s*(?P<sep>(?:[:=;>]|\)(?!\s*x\s*\d)|[.](?!\d)|[,](?=\s)|[-–—]{1,2}(?!\d*\s*[,)]))(?:\s*[:.=>–—-])?)\s*")
+_BARE = Lazy(
     r"(?P<list>\d{1,4}(?:\s*[-–—]\s*\d{1,4}|(?:\s*[,&]\s*\d{1,4}){1,8})?)\s*(?P<sep>[.)](?!\d)\s*-?|[:>]\s*|[-–—](?=\s*[a-z(\[*{|\d])|,(?=\s))\s*(?=\S)", re.I
 )
-_BARE_SPACE = re.compile(r"(?P<list>\d{1,3})\s+(?=\d|[\(\[{*|]|(?:inc|dec|sc|dc|hdc|htr|tr|ch)\b)", re.I)
-_GROUP_TIMES = re.compile(r"\s*[\(\[{](?=[^()\[\]{}]*[a-z])[^()\[\]{}]{1,200}[\)\]}]\s*(?:[x×*]\s*\d|\d{1,4}\s*(?:times|x\b))", re.I)
-_SHORT_BASE = re.compile(r"(?:fr|fnd|f\.r\.)\s*(?P<sep>[-:–—)])\s*", re.I)
-_WORKS = re.compile(
+_BARE_SPACE = Lazy(r"(?P<list>\d{1,3})\s+(?=\d|[\(\[{*|]|(?:inc|dec|sc|dc|hdc|htr|tr|ch)\b)", re.I)
+_GROUP_TIMES = Lazy(r"\s*[\(\[{](?=[^()\[\]{}]*[a-z])[^()\[\]{}]{1,200}[\)\]}]\s*(?:[x×*]\s*\d|\d{1,4}\s*(?:times|x\b))", re.I)
+_SHORT_BASE = Lazy(r"(?:fr|fnd|f\.r\.)\s*(?P<sep>[-:–—)])\s*", re.I)
+_WORKS = Lazy(
     r"\d\s*(?:sts?|sc|dc|hdc|htr|tr|ch)\b|\b(?:sc|dc|hdc|htr|d?tr|ttr|ch|sl st|ss|sk|skip|miss|slst|inv dec|puff|bobble|shell|v-?st|fpdc|bpdc)\b|\bst\b", re.I
 )
-_INC_REMARK = re.compile(r"\s*(?:inc|dec)\w*\.?\s*(?:row|rnd|round|rd)?\.?\s*", re.I)
-_TAIL_OF_REPEAT = re.compile(r"\s*(?:[x×*]\s*\d|\d+\s*(?:times|x\b|more)|rep|in\b|into\b|around|across|to\b|twice|once|all\b|from\b|until)", re.I)
+_INC_REMARK = Lazy(r"\s*(?:inc|dec)\w*\.?\s*(?:row|rnd|round|rd)?\.?\s*", re.I)
+_TAIL_OF_REPEAT = Lazy(r"\s*(?:[x×*]\s*\d|\d+\s*(?:times|x\b|more)|rep|in\b|into\b|around|across|to\b|twice|once|all\b|from\b|until)", re.I)
 
 
 def is_round(word: str) -> bool:

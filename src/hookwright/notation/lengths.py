@@ -3,6 +3,8 @@
 import re
 from dataclasses import dataclass
 
+from .patterns import Lazy
+
 MM_OF = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, "yd": 914.4, "ft": 304.8}  # the inch is 25.4 mm exactly: international yard and pound agreement of 1959
 _UNIT_WORDS = {
     "mm": "mm", "millimetre": "mm", "millimetres": "mm", "millimeter": "mm", "millimeters": "mm", "cm": "cm", "cms": "cm", "centimetre": "cm", "centimetres": "cm",
@@ -12,11 +14,11 @@ _UNIT_WORDS = {
 _FRACTIONS = {"½": 1 / 2, "⅓": 1 / 3, "⅔": 2 / 3, "¼": 1 / 4, "¾": 3 / 4, "⅛": 1 / 8, "⅜": 3 / 8, "⅝": 5 / 8, "⅞": 7 / 8, "⅕": 1 / 5, "⅖": 2 / 5, "⅗": 3 / 5, "⅘": 4 / 5, "⅙": 1 / 6, "⅚": 5 / 6}
 _VULGAR = "".join(_FRACTIONS)
 NUMBER = rf"(?:\d{{1,7}}[ -]\d{{1,2}}/\d{{1,2}}|\d{{1,2}}/\d{{1,2}}|\d{{1,7}}(?:[.,]\d{{1,4}}(?!\d))?[{_VULGAR}]|\d{{1,9}}(?:\.\d{{1,6}})?|[{_VULGAR}]|\.\d{{1,4}})"
-_NUMBER = re.compile(NUMBER)
-_RANGE = re.compile(rf"(?P<low>{NUMBER})(?:\s*(?:-|–|—|\bto\b)\s*(?P<high>{NUMBER}))?")
-_BRACKET = re.compile(r"\s*[\(\[](?P<inner>[^()\[\]\n]{0,300})[\)\]]")
-_UNIT = re.compile(r"""\s*-?\s*(?P<unit>millimet(?:re|er)s?|centimet(?:re|er)s?|met(?:re|er)s?|inches|inch|yards?|yds?|feet|foot|ft|cms?|mm|ins?(?![a-z])|m|"|''|”|″)(?![a-z])\.?""", re.I)
-_OTHER_UNIT = re.compile(r"\s*(?:[/=]\s*(?:approx\.?\s*)?|[\[\(]\s*(?:approx\.?\s*|about\s*)?)(?=[\d½¼¾.])")
+_NUMBER = Lazy(NUMBER)
+_RANGE = Lazy(rf"(?P<low>{NUMBER})(?:\s*(?:-|–|—|\bto\b)\s*(?P<high>{NUMBER}))?")
+_BRACKET = Lazy(r"\s*[\(\[](?P<inner>[^()\[\]\n]{0,300})[\)\]]")
+_UNIT = Lazy(r"""\s*-?\s*(?P<unit>millimet(?:re|er)s?|centimet(?:re|er)s?|met(?:re|er)s?|inches|inch|yards?|yds?|feet|foot|ft|cms?|mm|ins?(?![a-z])|m|"|''|”|″)(?![a-z])\.?""", re.I)
+_OTHER_UNIT = Lazy(r"\s*(?:[/=]\s*(?:approx\.?\s*)?|[\[\(]\s*(?:approx\.?\s*|about\s*)?)(?=[\d½¼¾.])")
 
 
 @dataclass(slots=True)

@@ -3,6 +3,7 @@
 import re
 
 from .manuscript_words import PROSE_LEAD_INS, PROSE_STARTERS
+from .patterns import Lazy
 
 STITCH_WORD = (
     r"(?:(?:[fb]p|r[fb]|e|f|f[sp]|bl|fl|x|m|w)?(?:sc|dc|hdc|htr|tr|dtr|ttr|trtr|trc|htc)(?:\d?-?tog|bl|fl|blo|flo|inc|dec)?(?:'?s)?|sc\d?tog|[sdh] ?d? c|tr c"
@@ -10,7 +11,7 @@ STITCH_WORD = (
     r"|sl(?:ip)?[ -]?st(?:itch(?:es)?|s)?\.?|slst|ss|s\.s|chains?|chs?|inc(?:rease)?s?|dec(?:rease)?s?|invdec|cl(?:uster)?s?|puffs?|pufft?-?sts?|bobbles?|popcorns?|pop|pc"
     r"|shells?|fans?|v-?\s?sts?|picots?|picot|fsc|fdc|fhdc|rsc|bs|mb|stitch(?:es)?|sts?)"
 )
-_WORK = re.compile(
+_WORK = Lazy(
     rf"(?<![a-z])(?:ch|chain|chs)\s*-?\s*\d"
     rf"|\d\s*(?:[a-z]{{2,4}}\s)?{STITCH_WORD}(?![a-z])\.?\s*(?:in\b|into\b|to\b|on\b|around\b|across\b|over\b|along\b|evenly\b|together\b|tog\b|[,;.*)\]]|$)"
     rf"|(?<![a-z\d-]){STITCH_WORD}(?![a-z])\.?\s*(?:in\b|into\b|in to\b|around\b|across\b|over\b|to end|each\b|next\b|evenly\b|along\b|-?\d)"
@@ -20,10 +21,10 @@ _WORK = re.compile(
     rf"|^[\s*]*(?:turn|join)\s*[.!]?\s*$|^\s*(?:rep|repeat|work)\s+(?:the\s+)?(?:last|previous|prev|rows?|rnds?|rounds?|r\d)\b|work(?:ing)? even|\d\s+(?:rows|rounds|rnds)\s+(?:of|in)\s+{STITCH_WORD}|^\s*cont(?:inue)?\s+in\s+(?:rows|rounds|rnds|{STITCH_WORD})\b|in (?:est\w*\s+)?patt?(?:ern)?\b",
     re.I | re.M,
 )
-_FIRST_WORDS = re.compile(r"[\s*\"'(\[]*([A-Za-z.]+(?:'[a-z]+)?)(?:\s+([A-Za-z]+))?")
-_LEAD_IN = re.compile(r"[\s*_(\[]*([A-Za-z.]+(?: [A-Za-z]+)?)\s*(?:[:\-–—]|\d?\s*:)")
-_STARTS_WORK = re.compile(rf"\s*[*(\[{{|\"]*\s*(?:\d+\s*(?:\([\d ,;/-]+\)\s*)?)?{STITCH_WORD}(?![a-z])", re.I)
-_AGAIN = re.compile(
+_FIRST_WORDS = Lazy(r"[\s*\"'(\[]*([A-Za-z.]+(?:'[a-z]+)?)(?:\s+([A-Za-z]+))?")
+_LEAD_IN = Lazy(r"[\s*_(\[]*([A-Za-z.]+(?: [A-Za-z]+)?)\s*(?:[:\-–—]|\d?\s*:)")
+_STARTS_WORK = Lazy(rf"\s*[*(\[{{|\"]*\s*(?:\d+\s*(?:\([\d ,;/-]+\)\s*)?)?{STITCH_WORD}(?![a-z])", re.I)
+_AGAIN = Lazy(
     r"\s*(?:then\s+)?(?:rep(?:eat)?|work)\.?\s+(?:the\s+)?(?:(?:these|those|last|previous|prev|preceding|above|next|both|prior)\b|rows?\b|rnds?\b|rounds?\b|rds?\b|rws?\b|r\s?\d"
     r"|(?:\d+(?:st|nd|rd|th)|first|second|third|fourth|fifth)\s+(?:and\s+(?:\d+(?:st|nd|rd|th)|second|third|fourth)\s+)?(?:rows?|rnds?|rounds?)\b"
     r"|(?:dec(?:rease)?|inc(?:rease)?|(?:pattern|patt|set[- ]?up|foundation|eyelet|ridge|shell|mesh|lace|bobble|cable|base))\s+(?:rows?|rnds?|rounds?)\b(?!\s*[:\d]))"

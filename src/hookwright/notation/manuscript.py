@@ -6,11 +6,12 @@ from hookwright.ground import MUST_MEND, Finding, Span
 
 from .clean import clean
 from .labels import read_label
+from .patterns import Lazy
 
 MOST_CHARACTERS = 2_000_000
-_BOLD = re.compile(r"\*\*(?=\S)([^*\n]{1,80}?)(?<=\S)\*\*|(?:(?<=\n)|\A)([ \t>-]*)\*(?=\S)([^*\n]{1,60}?)(?<=\S)\*(?=[\s:])")
-_BREAK = re.compile(r"<br\s*/?>|</?(?:b|i|strong|em|u)>", re.I)
-_ODD = re.compile(r"[\ud800-\udfff\0]")
+_BOLD = Lazy(r"\*\*(?=\S)([^*\n]{1,80}?)(?<=\S)\*\*|(?:(?<=\n)|\A)([ \t>-]*)\*(?=\S)([^*\n]{1,60}?)(?<=\S)\*(?=[\s:])")
+_BREAK = Lazy(r"<br\s*/?>|</?(?:b|i|strong|em|u)>", re.I)
+_ODD = Lazy(r"[\ud800-\udfff\0]")
 
 
 def read(text: str, *, terms: str | None = None, sizes=None, in_round: bool = False):

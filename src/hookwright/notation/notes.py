@@ -9,43 +9,44 @@ from hookwright.ground import Span
 
 from . import tree
 from .number_words import CARDINAL_PATTERN, number_of
+from .patterns import Lazy
 from .sentences import sentences
 
 _N = rf"(?:\d{{1,3}}|{CARDINAL_PATTERN})"
 _CHAIN = rf"(?:(?:ch(?:ain)?s?\.?[ -]*(?P<a>{_N}))|(?:(?P<b>{_N})[ -]?(?:ch\.?|chains?)(?![a-z])))"
 _CHAIN_FREE = rf"(?:(?:ch(?:ain)?s?\.?[ -]*(?:{_N}))|(?:(?:{_N})[ -]?(?:ch\.?|chains?)(?![a-z])))"
-_CHAIN_IN = re.compile(_CHAIN, re.I)
-_TURNING = re.compile(r"(?<![a-z])(?:turning|beginning|beg\.?|starting|initial|first|t-?)[ -]*(?:ch(?:ain)?s?\b|tch\b)|\bt-?ch\b", re.I)
-_COUNTS = re.compile(
+_CHAIN_IN = Lazy(_CHAIN, re.I)
+_TURNING = Lazy(r"(?<![a-z])(?:turning|beginning|beg\.?|starting|initial|first|t-?)[ -]*(?:ch(?:ain)?s?\b|tch\b)|\bt-?ch\b", re.I)
+_COUNTS = Lazy(
     r"(?P<no>(?:do(?:es)?\s*n[o']?t|never|not|no longer|is not|are not|won't|will not|n't)\s+(?:be\s+|being\s+)?)?(?P<verb>count(?:s|ed|ing)?|considered|regarded|stands?\s+(?:in\s+)?for|replaces?|is\s+used\s+as|serves?\s+as|acts?\s+as|included?)(?![a-z])",
     re.I,
 )
-_AS = re.compile(r"\s*(?:as|for|like|towards?|to\s+be|in)?\s*(?:being\s+)?(?:(?:a|an|the|one|your|first|1st|beginning|1)\s+)*", re.I)
-_CLAUSE = re.compile(
+_AS = Lazy(r"\s*(?:as|for|like|towards?|to\s+be|in)?\s*(?:being\s+)?(?:(?:a|an|the|one|your|first|1st|beginning|1)\s+)*", re.I)
+_CLAUSE = Lazy(
     rf"(?:,\s*(?:and\s+|but\s+|while\s+)?|\s+(?:and|but|while)\s+)(?=(?:the\s+)?(?:turning\s+|beginning\s+)?{_CHAIN_FREE}\s+(?:(?:at|of|in|the|beginning|start|end|a|each|every|row|rows|round|rounds)\s+){{0,7}}(?:also\s+)?(?:counts?\b|do(?:es)?\b|is\b|never\b|stands?\b))", re.I
 )
-_PLUS_CHAIN = re.compile(rf"\s*(?:,|\+|and|plus|&)\s*(?:and\s+)?(?:a\s+)?{_CHAIN}(?:\s*(?:sp\b|space))?", re.I)
-_SKIPPED = re.compile(
+_PLUS_CHAIN = Lazy(rf"\s*(?:,|\+|and|plus|&)\s*(?:and\s+)?(?:a\s+)?{_CHAIN}(?:\s*(?:sp\b|space))?", re.I)
+_SKIPPED = Lazy(
     rf"(?:(?:(?P<n>{_N})|the|any|beginning)\s+)*(?:skipped|missed|unworked|sk|skip(?=\s+ch)|miss(?=\s+ch))\s+(?:(?P<j>{_N})\s+)?(?:(?:beginning|foundation|beg|starting)\s+)?(?P<what>ch(?:ain)?s?\b|stitch(?:es)?)(?:\s*(?P<m>{_N}))?"
     rf"|first\s+(?P<k>{_N})\s+(?:ch(?:ain)?s?)\s+of\s+(?:the\s+)?foundation|(?P<h>{_N})\s+(?:(?:beginning|foundation|beg)\s+)?(?:ch(?:ain)?s?)\s+(?:(?:that|which)\s+(?:are|were)\s+)?(?:skipped|missed)",
     re.I,
 )
-_SPACES_COUNT = re.compile(rf"(?:each|every|all|the|any)?\s*(?:{_CHAIN})?[ -]*(?:ch(?:ain)?[ -]?)?(?:spaces?|sps?\b|loops?)[^.]{{0,20}}?\s(?:{_COUNTS.pattern})", re.I)
-_CHAINS_COUNT = re.compile(rf"^(?:all\s+|the\s+|each\s+)?(?:ch(?:ain)?(?:s|\s+st(?:itche)?s)|ch\s+sts)\s+(?:(?:are|is|also|do)\s+)*(?:{_COUNTS.pattern})", re.I)
-_REPEAT = re.compile(r"rep(?:eat)?[^.]{0,30}?\b(?:n|x|\d+|number|so many)\b[^.]{0,20}?times?[^.]{0,30}?(?:means?|is|=|indicates?|tells?)", re.I)
-_START = re.compile(r"(?:rounds?|rnds?|rows?|hook|work|yarn|you|loop)\b[^.]{0,30}?(?:starts?|begins?|is(?: now)?|are|starting|sits?)\s+(?:at|in|from|with|on)\s+(?P<where>[^.;]{3,60})", re.I)
-_MADE_AT_END = re.compile(r"at\s+(?:the\s+)?end\s+of\s+(?:the\s+)?(?:previous|last|preceding|prior|row\s+(?:before|below)|round\s+(?:before|below))|(?:made|worked)\s+(?:\w+\s+){0,2}?(?:at\s+)?(?:the\s+)?end\s+of|(?:from|of)\s+(?:the\s+)?(?:previous|last|preceding)\s+(?:row|round|rnd)|before\s+turning", re.I)
-_SPIRAL = re.compile(r"continuous(?:ly)?\b|in\s+a\s+(?:spiral|coil)|spirals?\b|(?:do|are)\s*n[o']t\s+join(?:ed)?|do\s+not\s+join|not\s+joined|without\s+joining", re.I)
-_JOINED = re.compile(r"\b(?:join(?:ed)?|close[ds]?)\s+(?:each|every|all|with|at|rounds?|the\s+rounds?|rnds?)\b|(?:rounds?|rnds?)\s+(?:are|is)\s+(?:each\s+)?(?:joined|closed)", re.I)
-_NO_TURN = re.compile(r"(?:do\s+not|don't|never|not|without)\s+turn(?:ed|ing)?\b|(?:right|same)\s+side\s+(?:is\s+)?(?:always\s+)?facing", re.I)
-_TURN = re.compile(r"\bturn(?:ed)?\s+(?:at|after|the work|your work|each|every|work)|worked\s+(?:back and forth|flat)|back and forth", re.I)
-_CLUSTER = re.compile(r"\b(?:cluster|cl|bobble|popcorn|pop|puff|pc|shell|group)s?\b", re.I)
+_SPACES_COUNT = Lazy(rf"(?:each|every|all|the|any)?\s*(?:{_CHAIN})?[ -]*(?:ch(?:ain)?[ -]?)?(?:spaces?|sps?\b|loops?)[^.]{{0,20}}?\s(?:{_COUNTS.pattern})", re.I)
+_CHAINS_COUNT = Lazy(rf"^(?:all\s+|the\s+|each\s+)?(?:ch(?:ain)?(?:s|\s+st(?:itche)?s)|ch\s+sts)\s+(?:(?:are|is|also|do)\s+)*(?:{_COUNTS.pattern})", re.I)
+_REPEAT = Lazy(r"rep(?:eat)?[^.]{0,30}?\b(?:n|x|\d+|number|so many)\b[^.]{0,20}?times?[^.]{0,30}?(?:means?|is|=|indicates?|tells?)", re.I)
+_START = Lazy(r"(?:rounds?|rnds?|rows?|hook|work|yarn|you|loop)\b[^.]{0,30}?(?:starts?|begins?|is(?: now)?|are|starting|sits?)\s+(?:at|in|from|with|on)\s+(?P<where>[^.;]{3,60})", re.I)
+_MADE_AT_END = Lazy(r"at\s+(?:the\s+)?end\s+of\s+(?:the\s+)?(?:previous|last|preceding|prior|row\s+(?:before|below)|round\s+(?:before|below))|(?:made|worked)\s+(?:\w+\s+){0,2}?(?:at\s+)?(?:the\s+)?end\s+of|(?:from|of)\s+(?:the\s+)?(?:previous|last|preceding)\s+(?:row|round|rnd)|before\s+turning", re.I)
+_SPIRAL = Lazy(r"continuous(?:ly)?\b|in\s+a\s+(?:spiral|coil)|spirals?\b|(?:do|are)\s*n[o']t\s+join(?:ed)?|do\s+not\s+join|not\s+joined|without\s+joining", re.I)
+_JOINED = Lazy(r"\b(?:join(?:ed)?|close[ds]?)\s+(?:each|every|all|with|at|rounds?|the\s+rounds?|rnds?)\b|(?:rounds?|rnds?)\s+(?:are|is)\s+(?:each\s+)?(?:joined|closed)", re.I)
+_NO_TURN = Lazy(r"(?:do\s+not|don't|never|not|without)\s+turn(?:ed|ing)?\b|(?:right|same)\s+side\s+(?:is\s+)?(?:always\s+)?facing", re.I)
+_TURN = Lazy(r"\bturn(?:ed)?\s+(?:at|after|the work|your work|each|every|work)|worked\s+(?:back and forth|flat)|back and forth", re.I)
+_CLUSTER = Lazy(r"\b(?:cluster|cl|bobble|popcorn|pop|puff|pc|shell|group)s?\b", re.I)
 _CLUSTER_IDS = {"cluster": "cl", "cl": "cl", "bobble": "bobble", "popcorn": "popcorn", "pop": "popcorn", "pc": "popcorn", "puff": "puff", "shell": "shell", "group": "group"}
-_FIRST_IS = re.compile(rf"\bfirst\s+(?P<group>cluster|cl|bobble|popcorn|pop|puff|pc|shell)\b[^.;:]{{0,30}}?(?:\s(?:is|=|are|consists of|is made of|is worked as|replaces?)|:)\s+(?:a\s+)?{_CHAIN}", re.I)
-_COUNTED = re.compile(r"^(?:(?:each|every|all|the|a)\s+)?(?P<name>[a-z0-9][\w -]{1,30}?)\s+(?:count(?:s|ed)?|are\s+counted|is\s+counted)\s+as\s+(?:1|one|a|single)\s+(?:single\s+)?(?:st\b|stitch)", re.I)
-_RING = re.compile(r"(?:round|rnd|row|it)\s+is\s+worked\s+(?:over|into|in|around)\s+(?:the|a)\s+ring|(?:first\s+(?:round|rnd|row)|(?:round|rnd|row)\s+1)\b[^.]{0,40}\b(?:into|in)\s+(?:the|a)\s+(?:\w+\s+)?ring", re.I)
-_NEXT_ROW = re.compile(r"next\s+(?:row|round|rnd)\b[^.]{0,60}?\b(?:as|like|same as)\s+(?:row|round|rnd)\s+(?P<n>\d{1,5})", re.I)
-_ROWS_OF = re.compile(r"\b(?P<stitch>sc|hdc|dc|tr|dtr|htr)\s+(?:rows?|rounds?|rnds?)\b|(?:rows?|rounds?|rnds?)\s+of\s+(?P<other>sc|hdc|dc|tr|dtr|htr)\b", re.I)
+_FIRST_IS = Lazy(rf"\bfirst\s+(?P<group>cluster|cl|bobble|popcorn|pop|puff|pc|shell)\b[^.;:]{{0,30}}?(?:\s(?:is|=|are|consists of|is made of|is worked as|replaces?)|:)\s+(?:a\s+)?{_CHAIN}", re.I)
+_COUNTED = Lazy(r"^(?:(?:each|every|all|the|a)\s+)?(?P<name>[a-z0-9][\w -]{1,30}?)\s+(?:count(?:s|ed)?|are\s+counted|is\s+counted)\s+as\s+(?:1|one|a|single)\s+(?:single\s+)?(?:st\b|stitch)", re.I)
+_RING = Lazy(r"(?:round|rnd|row|it)\s+is\s+worked\s+(?:over|into|in|around)\s+(?:the|a)\s+ring|(?:first\s+(?:round|rnd|row)|(?:round|rnd|row)\s+1)\b[^.]{0,40}\b(?:into|in)\s+(?:the|a)\s+(?:\w+\s+)?ring", re.I)
+_NEXT_ROW = Lazy(r"next\s+(?:row|round|rnd)\b[^.]{0,60}?\b(?:as|like|same as)\s+(?:row|round|rnd)\s+(?P<n>\d{1,5})", re.I)
+_ROWS_OF = Lazy(r"\b(?P<stitch>sc|hdc|dc|tr|dtr|htr)\s+(?:rows?|rounds?|rnds?)\b|(?:rows?|rounds?|rnds?)\s+of\s+(?P<other>sc|hdc|dc|tr|dtr|htr)\b", re.I)
 
 
 def read_notes(work: str, start: int, end: int, find) -> list[tree.Convention]:

@@ -12,28 +12,29 @@ from hookwright.stitches import stitch
 from . import tree
 from .looks import starts_like_work
 from .number_words import CARDINAL_PATTERN, number_of
+from .patterns import Lazy
 from .sentences import sentences
 
 MOST_STITCHES = 300
 
 _N = rf"(?:\d{{1,2}}|{CARDINAL_PATTERN})"
-_ENTRY = re.compile(
+_ENTRY = Lazy(
     r"[ \t*\"'-]*(?P<name>[A-Za-z0-9][\w'/+-]*(?:[ -][A-Za-z0-9][\w'/+-]*){0,5})\s*(?:[\(\[](?P<abbr>[^()\[\]\n]{1,40})[\)\]])?[\"'*]*\s*(?P<sep>=|:|—|–|-(?=\s))\s*(?=\S)"
 )
-_INLINE_ENTRY = re.compile(r"(?:^|[,;.]\s+|\n\s*)(?=[A-Za-z][\w/()-]*(?:[ -][\w()]+){0,2}\s*(?:=|:|\s-\s|—)\s*\S)")
-_CLOSED = re.compile(
+_INLINE_ENTRY = Lazy(r"(?:^|[,;.]\s+|\n\s*)(?=[A-Za-z][\w/()-]*(?:[ -][\w()]+){0,2}\s*(?:=|:|\s-\s|—)\s*\S)")
+_CLOSED = Lazy(
     rf"(?P<n>{_N})[ -]*(?P<base>[a-z]{{2,6}}(?:\s+(?:crochets?|trebles?|double\s+crochets?|c))?)s?\b(?:\s+sts?)?\s*(?:(?:are\s+|all\s+)?(?:closed|worked|joined|crocheted|drawn|gathered|finished|pulled)\s*(?:off\s+)?together|tog(?:ether)?\b|cluster|cl\b|bobble|popcorn|puff)",
     re.I,
 )
-_KEPT = re.compile(rf"(?P<n>{_N})[ -]*(?P<base>[a-z]{{2,6}}(?:\s+crochets?)?)\b[^.]{{0,60}}?(?:(?:keep|hold|leav)ing\s+(?:the\s+)?last\s+(?:loop|lp)|closed\s+(?:through|with|by|in)|(?:drop|remove|withdraw|take)\s+(?:the\s+)?(?:loop|lp|hook))", re.I)
-_NAME = re.compile(r"[A-Za-z]|\d+[A-Za-z]+(?!\w)|\d+[ -]+[A-Za-z]")
-_POPCORN = re.compile(r"closed?\s+(?:through|in|with)\s+(?:the\s+)?first|(?:drop|remove|withdraw|take out)\s+(?:the\s+)?(?:loop|lp|hook|your hook)|insert\s+hook\s+(?:from\s+front\s+to\s+back\s+)?(?:in|into|through)\s+(?:the\s+)?(?:top\s+of\s+(?:the\s+)?)?first", re.I)
-_TOG_IN_ONE = re.compile(r"\b(?P<base>[a-z]{2,4}?)(?P<n>\d)tog\b[^.;]*\b(?:in|into)\s+(?:one|the\s+same|same|a\s+single|next)\s+(?:st|sp|place|loop|ch)", re.I)
-_BEGUN = re.compile(r"\s*\(?(?:ch|chain)\s*-?\d\s*,?\s*(?:and|,|then|\+)?\s*(?:(?P<base>[a-z]{2,3}?)(?P<n>\d)tog|(?P<m>\d)\s*(?P<base2>[a-z]{2,3})\s*(?:tog|closed together|together))\b", re.I)
-_OVER = re.compile(r"\b(?:over|across|in)\s+(?:the\s+)?(?:next|each\s+of\s+(?:the\s+)?next)\s+(?P<n>\d{1,2}|two|three|four|five|six)\b", re.I)
-_LOOPS = re.compile(r"(?:all|through|thru)\s+(?:the\s+)?(?P<n>\d{1,2}|CARD)\s+(?:loops?|lps?)|(?P<m>\d{1,2}|CARD)\s+(?:loops?|lps?)\s+(?:\w+\s+){0,2}?on\s+(?:the\s+)?hook".replace("CARD", CARDINAL_PATTERN), re.I)
-_TIMES = re.compile(rf"(?P<n>{_N})\s*(?P<more>more\s+)?times|(?P<word>twice|once)(?P<more2>\s+more)?", re.I)
-_YARN_OVER = re.compile(r"^\W*(?:\(|\[|\*)?\s*(?:yo|yoh|yrh|yarn\s+over(?:\s+hook)?|yarn\s+round\s+hook|wrap\s+yarn)\s*(?P<twice>twice|two\s+times)?", re.I)
+_KEPT = Lazy(rf"(?P<n>{_N})[ -]*(?P<base>[a-z]{{2,6}}(?:\s+crochets?)?)\b[^.]{{0,60}}?(?:(?:keep|hold|leav)ing\s+(?:the\s+)?last\s+(?:loop|lp)|closed\s+(?:through|with|by|in)|(?:drop|remove|withdraw|take)\s+(?:the\s+)?(?:loop|lp|hook))", re.I)
+_NAME = Lazy(r"[A-Za-z]|\d+[A-Za-z]+(?!\w)|\d+[ -]+[A-Za-z]")
+_POPCORN = Lazy(r"closed?\s+(?:through|in|with)\s+(?:the\s+)?first|(?:drop|remove|withdraw|take out)\s+(?:the\s+)?(?:loop|lp|hook|your hook)|insert\s+hook\s+(?:from\s+front\s+to\s+back\s+)?(?:in|into|through)\s+(?:the\s+)?(?:top\s+of\s+(?:the\s+)?)?first", re.I)
+_TOG_IN_ONE = Lazy(r"\b(?P<base>[a-z]{2,4}?)(?P<n>\d)tog\b[^.;]*\b(?:in|into)\s+(?:one|the\s+same|same|a\s+single|next)\s+(?:st|sp|place|loop|ch)", re.I)
+_BEGUN = Lazy(r"\s*\(?(?:ch|chain)\s*-?\d\s*,?\s*(?:and|,|then|\+)?\s*(?:(?P<base>[a-z]{2,3}?)(?P<n>\d)tog|(?P<m>\d)\s*(?P<base2>[a-z]{2,3})\s*(?:tog|closed together|together))\b", re.I)
+_OVER = Lazy(r"\b(?:over|across|in)\s+(?:the\s+)?(?:next|each\s+of\s+(?:the\s+)?next)\s+(?P<n>\d{1,2}|two|three|four|five|six)\b", re.I)
+_LOOPS = Lazy(r"(?:all|through|thru)\s+(?:the\s+)?(?P<n>\d{1,2}|CARD)\s+(?:loops?|lps?)|(?P<m>\d{1,2}|CARD)\s+(?:loops?|lps?)\s+(?:\w+\s+){0,2}?on\s+(?:the\s+)?hook".replace("CARD", CARDINAL_PATTERN), re.I)
+_TIMES = Lazy(rf"(?P<n>{_N})\s*(?P<more>more\s+)?times|(?P<word>twice|once)(?P<more2>\s+more)?", re.I)
+_YARN_OVER = Lazy(r"^\W*(?:\(|\[|\*)?\s*(?:yo|yoh|yrh|yarn\s+over(?:\s+hook)?|yarn\s+round\s+hook|wrap\s+yarn)\s*(?P<twice>twice|two\s+times)?", re.I)
 _KIND_WORDS = (("popcorn", "popcorn"), ("pop", "popcorn"), ("pc", "popcorn"), ("bobble", "bobble"), ("puff", "puff"), ("cluster", "cl"), ("cl", "cl"))
 _ONE_STITCH = frozenset(("basic", "post", "extended", "foundation", "edging", "decrease"))
 _GENERAL = frozenset(

@@ -6,8 +6,9 @@ from .draft import Draft, is_foundation, make_of
 from .label import Label, RowBudget
 from .label_search import find_labels
 from .looks import looks_like_work
+from .patterns import Lazy
 
-_AGAIN_SENTENCE = re.compile(
+_AGAIN_SENTENCE = Lazy(
     r"(?<=[.;)\]])\s+(?=(?:rep(?:eat)?|work)\.?\s+(?:the\s+)?(?:last|previous|these|those|(?:rows?|rnds?|rounds?)\s+\d|r\d|(?:\d{1,4}(?:st|nd|rd|th)|first|second|third|fourth|fifth)\s+(?:and\s+\w+\s+)?(?:rows?|rnds?|rounds?))\b)", re.I
 )
 

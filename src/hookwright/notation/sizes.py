@@ -4,16 +4,17 @@ import re
 from collections import Counter
 
 from .number_words import CARDINAL_PATTERN
+from .patterns import Lazy
 
 # "36 (40, 46)", "12 (13-14-15-16)", "8 [10, 12]", "60(64, 68)", "two (three, -)"; dashes stand for sizes that skip the step.
 _VALUE = rf"(?:\d{{1,5}}(?:[.,]\d{{1,2}})?(?: ?\d/\d|[½¼¾])?|-|—|{CARDINAL_PATTERN})"
-_BRACKETS = re.compile(
+_BRACKETS = Lazy(
     rf"[\(\[]\s*(?P<inner>{_VALUE}(?:\s*(?:,|-|;|/)\s*{_VALUE}){{0,40}})\s*[\)\]](?P<more>(?:\s*[\(\[]\s*{_VALUE}(?:\s*,\s*{_VALUE}){{0,40}}\s*[\)\]]){{0,4}})(?P<after> *[^\s.]{{0,12}})",
     re.I,
 )
-_FIRST = re.compile(rf"(?<![\w.])(?:\d{{1,5}}|{CARDINAL_PATTERN})\s?$", re.I)
-_UNIT_AFTER = re.compile(r" *(?:sts?|stitch|sc|dc|hdc|htr|d?tr|chs?|rows?|rnds?|rounds?|cm|in|mm)(?![a-z])|\"", re.I)
-_SPLIT = re.compile(r"\s*[,;]\s*|\s*/\s*")
+_FIRST = Lazy(rf"(?<![\w.])(?:\d{{1,5}}|{CARDINAL_PATTERN})\s?$", re.I)
+_UNIT_AFTER = Lazy(r" *(?:sts?|stitch|sc|dc|hdc|htr|d?tr|chs?|rows?|rnds?|rounds?|cm|in|mm)(?![a-z])|\"", re.I)
+_SPLIT = Lazy(r"\s*[,;]\s*|\s*/\s*")
 
 
 def count_sizes(work: str, start: int, end: int) -> int:
@@ -59,12 +60,12 @@ def restricted_count(work: str, start: int, end: int) -> int:
     return len(re.split(r"\s*[-,]\s*", found[1])) if found else 0
 
 
-_SIZE_LINE = re.compile(
+_SIZE_LINE = Lazy(
     r"^[ \t>*#-]*(?:(?:available |made )?(?:in )?(?:the following )?sizes?|to fit(?: sizes?)?)\b(?: (?:included|available|given|are))?[ \t]*(?:[:=—-]|\n+)?[ \t*]*(?P<names>[^\n]{2,200})$", re.I | re.M
 )
 _NAME = r"[A-Za-z0-9][\w/+½ ]{0,24}?"
-_NAMES_IN_BRACKETS = re.compile(rf"(?P<first>{_NAME})\s*[\(\[](?P<rest>[^()\[\]]{{1,160}})[\)\]]")
-_AFTER_NAME = re.compile(r"\s+(?:yrs?|years?(?: old)?|mos?|months?|old|sizes?)\.?$", re.I)
+_NAMES_IN_BRACKETS = Lazy(rf"(?P<first>{_NAME})\s*[\(\[](?P<rest>[^()\[\]]{{1,160}})[\)\]]")
+_AFTER_NAME = Lazy(r"\s+(?:yrs?|years?(?: old)?|mos?|months?|old|sizes?)\.?$", re.I)
 
 
 def size_names_in(work: str, start: int, number: int) -> tuple[str, ...]:

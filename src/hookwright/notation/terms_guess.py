@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from .manuscript_words import word_table
+from .patterns import Lazy
 
 
 @dataclass(slots=True)
@@ -16,12 +17,12 @@ class TermsGuess:
     words: tuple[str, ...]
 
 
-_SAID = re.compile(r"\bterms?(?:\s+used)?\s*:\s*(?:(?P<us2>US|U\.S\.|American)|(?P<uk2>UK|U\.K\.|British))\b|\b(?P<us>US|U\.S\.|American)\s+(?:crochet\s+)?(?:terms|terminology|abbreviations|stitch names)|\b(?P<uk>UK|U\.K\.|British|English)\s+(?:crochet\s+)?(?:terms|terminology|abbreviations|stitch names)", re.I)
+_SAID = Lazy(r"\bterms?(?:\s+used)?\s*:\s*(?:(?P<us2>US|U\.S\.|American)|(?P<uk2>UK|U\.K\.|British))\b|\b(?P<us>US|U\.S\.|American)\s+(?:crochet\s+)?(?:terms|terminology|abbreviations|stitch names)|\b(?P<uk>UK|U\.K\.|British|English)\s+(?:crochet\s+)?(?:terms|terminology|abbreviations|stitch names)", re.I)
 
 
-_SC = re.compile(r"(?<![a-z])s ?c(?![a-z])", re.I)
-_DC = re.compile(r"(?<![a-z])dcs?(?![a-z])", re.I)
-_TR = re.compile(r"(?<![a-z])trs?(?![a-z])", re.I)
+_SC = Lazy(r"(?<![a-z])s ?c(?![a-z])", re.I)
+_DC = Lazy(r"(?<![a-z])dcs?(?![a-z])", re.I)
+_TR = Lazy(r"(?<![a-z])trs?(?![a-z])", re.I)
 # Heights of the first chain and the order of words: common practice, no source.
 _HABITS = (
     ("UK", 3, "3 chains for a tr", re.compile(r"(?:ch(?:ain)?[ -]?3|3[ -]?ch(?:ain)?)\b[^.;]{0,60}?\bcounts?\b[^.;)]{0,16}?\b\d{0,2}tr(?:eble)?(?:s|\b)", re.I)),

@@ -1,12 +1,12 @@
 """A row's words and marks in order, each with what it is and where it stands. Works on cleaned text (see clean)."""
 
-import re
 
+from .patterns import Lazy
 from .size_lists import merge_size_lists
 from .stitch_words import merge_stitch_words
 from .words import Guess, Lexicon, Meaning
 
-_TOKEN = re.compile(
+_TOKEN = Lazy(
     r"(?P<o>\d+(?:st|nd|rd|th)\b)"
     r"|(?P<n>\d+(?:\.\d+)?)"
     r"|(?P<d>(?<![^\W\d_])(?:[A-Za-z]\.){2,})"

@@ -1,6 +1,5 @@
 """What the words of a row mean: the reader's vocabulary, with the dialect's stitches and the designer's own words in it."""
 
-import re
 import tomllib
 from functools import cache
 from pathlib import Path
@@ -10,10 +9,11 @@ from hookwright.ground import Number
 from hookwright.stitches import Dialect, stitch
 from hookwright.stitches import dialect as dialect_of
 
+from .patterns import Lazy
 from .tree import OwnStitch
 
-_PARTS = re.compile(r"[\s.-]+")
-_LETTERS = re.compile(r"[^\W\d_]+")
+_PARTS = Lazy(r"[\s.-]+")
+_LETTERS = Lazy(r"[^\W\d_]+")
 _GROUPS = ("cl", "bobble", "popcorn", "puff")  # kinds that may have legs of another stitch
 
 
