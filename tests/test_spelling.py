@@ -193,7 +193,12 @@ def test_label_and_body_apart():
 
 def test_a_loop_for_the_whole_row_is_said_once():
     """Where all stitches go into the same loop the row says so once, after its chain."""
-    steps = [Chain(1), Repeat([Stitch("sc", 3, loop="back"), Stitch("inc", loop="back")], extent=Extent("last", 1)), Stitch("sc", 1, Place("last"), "back"), Turn()]
+    steps = [
+        Chain(1),
+        Repeat([Stitch("sc", 3, loop="back"), Stitch("inc", loop="back")], extent=Extent("last", 1)),
+        Stitch("sc", 1, Place("last"), "back"),
+        Turn(),
+    ]
     assert spell(steps, "US") == "ch 1, working in back loops only, *3 sc, inc; rep from * to last st, sc in last st, turn"
     assert spell([Stitch("sc", 3, loop="back"), Stitch("sc", 4)], "UK") == "3 dc BLO, 4 dc"
 
@@ -203,6 +208,25 @@ def test_own_stitches_by_name():
     shell = Group([Stitch("dc", 5)], Place(of="sc"), name="scallop")
     assert spell([shell], "US", own=["scallop"]) == "scallop in next sc"
     assert spell([shell], "UK") == "(5 tr) in next dc (scallop made)"
+
+
+def test_remarks_are_told_from_steps_and_put_in_the_other_words():
+    """A remark that could be taken for work is said to be one; `put` turns its words."""
+    row = Row("Row", (2,), steps=[Stitch("sc", 3), Note("thumb opening"), Turn()], notes=[Note("2 dc in each row end")])
+    assert spell(row, "US") == "Row 2: 3 sc, (thumb opening), turn. (note: 2 dc in each row end)"
+    assert spell_body(row, "UK", put=lambda words: words.replace("dc", "tr")) == "3 dc, (thumb opening), turn. (note: 2 tr in each row end)"
+
+
+def test_a_reference_keeps_her_words_for_what_differs():
+    """Where a reference says in words what differs, the words stay part of it."""
+    row = Row("Row", (4,), again=Again((3,), same_manner=True), notes=[Note("but increasing one st at each end")])
+    assert spell(row, "US") == "Row 4: Rep Row 3, but increasing one st at each end."
+
+
+def test_sizes_that_take_no_part_are_left_out_where_the_row_says_so():
+    """Under "Sizes M and L only" a list holds the numbers of these sizes."""
+    row = Row("Row", (2,), only=("M", "L"), steps=[Stitch("sc", PerSize((None, 3, 5))), Turn()])
+    assert spell(row, "US") == "Sizes M and L only: Row 2: 3 (5) sc, turn."
 
 
 def test_sixty_rows_in_both_dialects_are_quick():

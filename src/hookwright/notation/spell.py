@@ -14,9 +14,9 @@ from .spell_rows import body_words, label_words
 from .tree import Row, Stated
 
 
-def manner_of(dialect: "Dialect | str", *, in_round: bool = False, own=()) -> Manner:
-    """How to spell: in which dialect, in rows or rounds, and which names are the designer's own stitches."""
-    return Manner(dialect if isinstance(dialect, Dialect) else dialect_of(dialect), in_round, frozenset(own))
+def manner_of(dialect: "Dialect | str", *, in_round: bool = False, own=(), put=str) -> Manner:
+    """How to spell: in which dialect, in rows or rounds, which names are the designer's own stitches, how her remarks are put."""
+    return Manner(dialect if isinstance(dialect, Dialect) else dialect_of(dialect), in_round, frozenset(own), put)
 
 
 def spell(what: "Row | list", dialect: "Dialect | str", *, sizes=(), in_round: bool | None = None, own=()) -> str:
@@ -40,14 +40,14 @@ def spell_label(row: Row, dialect: "Dialect | str", *, own=()) -> str:
     return label_words(manner_of(dialect, in_round=row.word == "Round", own=own), row)
 
 
-def spell_body(row: Row, dialect: "Dialect | str", *, in_round: bool | None = None, own=()) -> str:
-    """What is written after the label: steps, full stop and counts."""
-    return body_words(manner_of(dialect, in_round=row.word == "Round" if in_round is None else in_round, own=own), row)
+def spell_body(row: Row, dialect: "Dialect | str", *, in_round: bool | None = None, own=(), put=str) -> str:
+    """What is written after the label: steps, full stop and counts. put: turns her remarks into the words of the dialect."""
+    return body_words(manner_of(dialect, in_round=row.word == "Round" if in_round is None else in_round, own=own, put=put), row)
 
 
-def spell_row(row: Row, dialect: "Dialect | str", *, in_round: bool | None = None, own=()) -> str:
+def spell_row(row: Row, dialect: "Dialect | str", *, in_round: bool | None = None, own=(), put=str) -> str:
     """The whole row: "Row 2 (RS): Ch 3 (counts as dc), dc in next 4 sts, turn. (5 dc)"."""
-    manner = manner_of(dialect, in_round=row.word == "Round" if in_round is None else in_round, own=own)
+    manner = manner_of(dialect, in_round=row.word == "Round" if in_round is None else in_round, own=own, put=put)
     label, body = label_words(manner, row), body_words(manner, row)
     return f"{label}: {body}" if label and body else label or body
 

@@ -1,5 +1,6 @@
 """Places and extents on the way out: "in next ch-2 sp", "in each st to last 3 sts"."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
 from hookwright.ground import Number
@@ -13,11 +14,15 @@ LOOP_WORDS = {"back": "back loop", "front": "front loop", "third": "3rd loop", "
 
 @dataclass(slots=True)
 class Manner:
-    """How a row is spelt: in which words, in rows or rounds. own: names of the designer's own stitches."""
+    """How a row is spelt: in which words, in rows or rounds.
+
+    own: names of the designer's own stitches; put: turns her remarks into the words of the dialect.
+    """
 
     dialect: Dialect
     in_round: bool = False
     own: frozenset = frozenset()
+    put: Callable[[str], str] = str
     nouns: dict = field(default_factory=dict)
     other_side: bool = False  # said of the row so far: working across the other side of the chain
     layers: int = 1  # said of the row so far: working through both layers
@@ -213,8 +218,8 @@ def _end_or_loop(place: Place, many: bool) -> str:
         return "free loops" if many else "free loop"
     if place.which == "row ends":
         return "row ends" if many else "row end"
-    if place.group == "unworked":
-        return ("unworked st" if place.of == "st" else "free loop") + "s" * many
+    if place.of == "unworked" or place.group == "unworked":
+        return "unworked sts" if many else "unworked st"
     return ""
 
 

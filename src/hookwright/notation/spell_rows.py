@@ -12,6 +12,7 @@ from .spell_places import Manner
 from .spell_steps import steps_words
 from .tree import Again, Note, Row, Until
 
+_SAYS_HOW = re.compile(r"(?:but|except|working|having|making|with|only|increasing|decreasing)\b", re.I)
 _ROW_IN_NAME = re.compile(r"\b(?:row|round|rnd)", re.I)
 
 
@@ -76,7 +77,7 @@ def again_words(manner: Manner, again: Again) -> str:
         words = "work even" if manner.dialect.name == "US" else "work straight"
         words += f" as {which}" if which else ""
     elif again.same_manner:
-        words = f"rep {which} in same manner" if which and again.times is None else f"rep {which}" if which else "continue in same manner"
+        words = f"rep {which}" if which else "continue in same manner"
     elif which:
         words = f"rep {which}"
     else:
@@ -142,9 +143,13 @@ def body_words(manner: Manner, row: Row) -> str:
     parts = []
     if row.only:
         row = for_sizes(row)
-    if row.again is not None:
-        parts.append(again_words(manner, row.again))
     steps, remarks = row.steps, list(row.notes)
+    if row.again is not None:
+        words = again_words(manner, row.again)
+        if row.again.same_manner and remarks:  # her words say what differs: they stay part of the sentence
+            how = manner.put(_text_of(remarks.pop(0)))
+            words += f", {how}" if _SAYS_HOW.match(how) else f", working {how}"
+        parts.append(words)
     if not (row.word or row.name or row.numbers) and row.again is None:
         while steps and type(steps[0]) is Note:  # a row without a label begins with its work
             remarks.append(steps[0])
@@ -155,8 +160,12 @@ def body_words(manner: Manner, row: Row) -> str:
     if words:
         words = f"{_large(words)}."
     counts = " ".join(f"({stated_words(manner, stated)})" for stated in row.stated)
-    notes = " ".join(note_words(note.text if isinstance(note, Note) else str(note)) for note in remarks)
+    notes = " ".join(note_words(manner.put(_text_of(note))) for note in remarks)
     return " ".join(part for part in (words, counts, notes) if part)
+
+
+def _text_of(note) -> str:
+    return note.text if isinstance(note, Note) else str(note)
 
 
 def for_sizes(row: Row) -> Row:

@@ -320,6 +320,6 @@ _SPELL = {
     Mark: _mark,
     Leave: _leave,
     Go: _go,
-    Note: lambda manner, step: note_words(step.text),
+    Note: lambda manner, step: note_words(manner.put(step.text)),
     Unread: lambda manner, step: step.text,
 }
