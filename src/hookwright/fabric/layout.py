@@ -44,7 +44,8 @@ class Layout:
         """What tells this layout from another, for reusing a row worked before on the same places."""
         if self._key is None:
             self._key = (tuple(self.kind), None if self.plain else tuple(self.size), self.corners, self.tops,
-                         tuple(self.groups), self.ring, self.joined, self.hook_chain)
+                         None if self.item is None else tuple(self.item), tuple(self.groups), self.ring, self.joined,
+                         self.hook_chain)
         return self._key
 
     def rank(self, cell: int) -> int:
