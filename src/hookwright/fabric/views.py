@@ -16,7 +16,10 @@ class View:
         self.sequence, self.thread, self.source = sequence, thread, source
 
     def row_ends(self, hand):
-        rows = [row for row in self.thread.fabric.rows[self.thread.piece_start:] if row.row is not None]
+        worked = self.thread.fabric.rows
+        rows = [row for row in worked[self.thread.piece_start:] if row.row is not None]
+        if not rows and worked:  # a piece that begins along the side of the one before it
+            rows = [row for row in worked if row.row is not None and row.piece == worked[-1].piece]
         return layout.row_ends(len(rows)) if rows else None
 
     def free_loops(self, hand, place):
