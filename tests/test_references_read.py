@@ -1,0 +1,96 @@
+"""References, labels and definitions as they are phrased, read into the tree. All texts are our own; common practice, no source."""
+
+import pytest
+
+from hookwright import check
+from hookwright.ground import PerSize
+from hookwright.notation import read
+from hookwright.notation.tree import Again, Stated, Until
+
+
+def _rows(text: str, **settings):
+    pattern, _ = read(text, terms="US", **settings)
+    return [row for _, row in pattern.rows()]
+
+
+def _plain(items):
+    return [(stated.items, stated.per) for stated in items]
+
+
+@pytest.mark.parametrize("words", ["without changes (28)", "work even (28)", "no change. (28)", "straight (28)"])
+def test_rows_worked_without_change_are_the_last_row_again(words):
+    (row,) = _rows(f"Rows 30-31: {words}")
+    assert (row.again.last, row.again.even, row.numbers) == (1, True, (30, 31))
+    assert _plain(row.stated) == [(((28, "st", None),), "")]
+
+
+def test_rows_worked_even_need_no_label():
+    (row,) = _rows("Work 4 (6-6-8-8) rows even in sc.", sizes="ABCDE")
+    assert row.count_of_rows == PerSize((4, 6, 6, 8, 8))
+    assert [step.kind for step in row.steps] == ["sc"]
+
+
+def test_how_many_last_rows_may_differ_by_size():
+    row = _rows("Row 3: sc in each st, turn.\nRep last 4 (4-2) rows 7 (8-9) times more. 50 (54-56) sc.", sizes="ABC")[-1]
+    assert row.again.last == PerSize((4, 4, 2)) and row.again.times == PerSize((7, 8, 9))
+    assert _plain(row.stated) == [(((PerSize((50, 54, 56)), "sc", None),), "")] and not row.steps
+
+
+def test_last_rows_by_size_are_worked():
+    text = "Next row: ch 1, 2 sc in first st, sc to end, turn.\nWork 3 (1) rows even in sc.\nRep last 4 (2) rows 2 (3) times more. 12 (13) sc."
+    report = check(text, terms="US", below="10 (10) sc", sizes=["A", "B"])
+    # The row below is said to lie under the last line, so what stands before that line is only what it refers to.
+    assert [fabric.rows[-1].stitches for fabric in report.fabrics] == [12, 13]
+    assert not [finding for finding in report.findings if finding.kind == "count-differs"]
+
+
+def test_a_dash_is_a_size_that_takes_no_part():
+    row = _rows("Dec Row: ch 1, sc2tog, sc to end, turn.\nRepeat Dec Row - (-, two, three) more times. 30 (32, 28, 24) sc", sizes="ABCD")[-1]
+    assert row.again.named == ("Dec",) and row.again.times == PerSize((None, None, 2, 3))
+
+
+def test_rows_in_all():
+    row = _rows("3rd row: sc in each st.\nRep 3rd row until there are 60 (117, 132) rows in all, or until it is as long as the edge.", sizes="ABC")[-1]
+    assert row.again.total_rows == PerSize((60, 117, 132)) and row.again.until == Until(desired=True, or_fixed=True)
+
+
+def test_once_more_is_more():
+    (row,) = _rows("Rows 4-8: Rep Rows 2 and 3 twice more, then rep Row 2 once more.")
+    assert row.again == Again(rows=(2, 3), times=2, sense="more", then=Again(rows=(2,), times=1, sense="more"))
+
+
+@pytest.mark.parametrize(
+    ("count", "items", "per"),
+    [
+        ("(24 dc, 8 ch-1 sps)", ((24, "dc", None), (8, "sp", 1)), ""),
+        ("(4 groups of 9 dc)", ((4, "group", None), (9, "dc", None)), "group"),
+        ("24 dc, 8 ch-1 sps.", ((24, "dc", None), (8, "sp", 1)), ""),
+    ],
+)
+def test_a_count_may_follow_a_reference_at_once(count, items, per):
+    (row,) = _rows(f"Round 3: As round 2. {count}")
+    assert row.stated == [Stated(items, per)] and not row.steps
+
+
+def test_a_number_before_a_repeated_group_is_the_rows():
+    (row,) = _rows("10 (7 sc, inc) x 6 (54)")
+    assert row.numbers == (10,) and row.steps[0].times == 6
+
+
+def test_rows_that_run_backwards_are_asked_about():
+    _, findings = read("Rows 9-5: Repeat Row 2.", terms="US")
+    assert [(finding.kind, finding.row) for finding in findings] == [("row-out-of-order", "Rows 9, 5")]
+
+
+def test_a_multiple_said_of_the_chain_itself_is_checked():
+    report = check("Ch 30 (a multiple of 4 plus 3). Row 1: Sc in 2nd ch from hook, *ch 1, skip 1 ch, sc in next ch; repeat from * across, turn.", terms="US")
+    assert "multiple-differs" in [finding.kind for finding in report.findings]
+
+
+def test_explaining_a_stitch_keeps_it_that_stitch():
+    text = (
+        "## Special stitches\n\n**fpdc:** Front post double crochet: yarn over, insert hook around the post of the stitch, and complete the dc.\n\n"
+        "## Hat\n\nRow 3: [fpdc around next 2 sts, hdc in next st] x 8 (16 fpdc)\n"
+    )
+    (row,) = _rows(text)
+    assert row.steps[0].steps[0].kind == "fpdc"
