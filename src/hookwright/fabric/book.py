@@ -29,9 +29,20 @@ class Book:
 
     def planned(self, size, sources):
         """Keeps what one size works next."""
+        self._of_size(size).extend(sources)
+
+    def _of_size(self, size):
+        """The rows as this size works them; rows that are only referred to stand as often as they say."""
         if not self.by_size:
             self.before = tuple(self.order)
-        self.by_size.setdefault(size, list(self.before)).extend(sources)
+        if size not in self.by_size:
+            self.by_size[size] = [row for row in self.before for _ in range(min(100, self._often(row, size)))]
+        return self.by_size[size]
+
+    def _often(self, row, size):
+        if row.count_of_rows is not None:
+            return at(row.count_of_rows, size) or 0
+        return max(1, len(row.numbers))
 
     def write(self, row: Row, numbers):
         for number in numbers:
@@ -76,7 +87,7 @@ class Book:
 
     def latest(self, count, size=None):
         """The last rows worked, in one size where that is said."""
-        order = self.by_size.get(size, self.order)
+        order = self.order if size is None else self._of_size(size)
         return order[-count:] if order else []
 
     def _stated_below(self):
