@@ -140,3 +140,18 @@ def test_memory_of_a_large_fabric():
     tracemalloc.stop()
     made = sum(len(row.kind) for row in work.fabrics[0].rows)
     assert made > 100_000 and held / made < 200
+
+
+def test_none_of_the_first_stitches_is_a_size_that_works_none():
+    """"In first 0 (2) sts" works nothing in the first size; numbers beyond reason are refused in words."""
+    report = hookwright.check("Row 2: Ch 1, sc in first 0 (2) sts, leave remaining sts unworked. (0 (2) sc)", below="20 sc", sizes=("S", "M"), terms="US")
+    assert [row.stitches for row in (fabric.rows[-1] for fabric in report.fabrics)] == [0, 2]
+    for text in ("Row 2: Sc in next 1000000000000000000000 sts.", "Row 2: Ch 99999999999, turn."):
+        assert "too-much-work" in {finding.kind for finding in hookwright.check(text, below="20 sc", terms="US").findings}, text
+    assert "too-much-work" in {finding.kind for finding in hookwright.check("Sc in each st.", below="99999999999 dc", terms="US").findings}
+
+
+def test_a_row_below_with_no_row_over_it():
+    """A mistyped row is not passed over as prose in silence where the row below was given for it."""
+    for text in ("Crab stich in each stich round, FO. (20)", "Thank you for trying my pattern.", ""):
+        assert "no-row-found" in {finding.kind for finding in hookwright.check(text, below="20 sc", terms="US").findings if finding.grade == "must mend"}, text

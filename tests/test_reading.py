@@ -111,7 +111,10 @@ def test_words_that_look_like_work_and_cannot_be_read_are_kept():
     found = read("sc in next 3 sts, qzwv of dc 3 grml")
     assert [type(step) for step in found.steps][0] is tree.Stitch
     assert "cannot-read" in {finding.kind for finding in found.findings}
-    assert [type(step) for step in read("admire the view").steps] == [tree.Note]
+    for text in ("sc in next 3 sts, blorp in next st", "*sc in next st, blorp; rep from * across", "sc across, scallop evenly around", "single corchet in each st"):
+        assert "cannot-read" in {finding.kind for finding in read(text).findings}, text
+    for text in ("sc in next 3 sts. Admire the view", "sc in each st around neck edge", "sc in each st to end at underarm"):
+        assert not read(text).findings, text
 
 
 def test_own_stitches_by_name():

@@ -47,6 +47,8 @@ def _first(hand, place, reserve, asked):
         if lay.n == 0:
             hand.stuck("no-such-place", wanted="first stitch", of=place.of, have=0, needed=count)
         short(hand, count)
+    if not count:  # "in first 0 (2, 4) sts": none in this size
+        return []
     hand.cur = max(hand.cur, found[-1] + 1)
     return list(found)
 

@@ -83,6 +83,9 @@ class Sequence:
         first = True
         piece_before = None
         try:
+            asks = amount(self.below or [], self.limit)
+            if asks > self.limit:
+                raise TooMuch(asks, NOWHERE)
             for piece, row in rows:
                 if id(row) in self.reference_only:
                     self.book.write(row, row.numbers)
@@ -127,13 +130,13 @@ class Sequence:
 
     def _written(self, piece, row: Row, first):
         self.current = row
+        asks = amount(row.steps, self.limit)
+        if asks > self.limit:
+            raise TooMuch(asks, row.span)
         if row.again is None and not works_something(row.steps):
             self._aside(row)
             return
         row = self._with_pending(row)
-        asks = amount(row.steps, self.limit)
-        if asks > self.limit:
-            raise TooMuch(asks, row.span)
         wanted = self._for_sizes(row)
         plans = {}
         for size in wanted:

@@ -282,19 +282,22 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
 
     def keep_words(self, frame: Frame, start: int, after: int, surely_remark: bool) -> None:
         """Tokens [start, after) as Note or Unread."""
-        k = self.k
-        kinds = k[start:after]
-        if not surely_remark and not any(kind in _TELLING for kind in kinds):
+        kinds = self.k[start:after]
+        doubtful = (
+            not surely_remark and kinds[0] in _DOUBTFUL and (len(kinds) > 1 or kinds[0] == "U") and not _REMARKED.intersection(kinds)
+            and (start == 0 or self.k[start - 1] in _BEFORE_A_STEP or (self.k[start - 1] == "." and _PLACED.intersection(kinds)))
+        )
+        if not surely_remark and not doubtful and not any(kind in _TELLING for kind in kinds):
             return
         span = Span(self.s[start], self.e[after - 1])
         words = self.text[span.start:span.end]
-        working = any(kind in ("ST", "CH", "NUM", "OWN") for kind in kinds)
+        working = doubtful or any(kind in ("ST", "CH", "NUM", "OWN") for kind in kinds)
         unknown = any(kind == "U" for kind in kinds)
         if surely_remark or not working:
             frame.steps.append(Note(words, span))
             return
         frame.steps.append(Unread(words, span=span))
-        grade = MUST_MEND if unknown and any(kind in ("ST", "CH") for kind in kinds) else LOOK
+        grade = MUST_MEND if unknown and any(kind in ("ST", "CH", "STN") for kind in kinds) else LOOK
         self.read.findings.append(Finding(
             "cannot-read", grade, f"`{words}` can't be read as a step of this row, so it is left out of the working.", span, found=words,
             suggestions=(Suggestion("Write it in the usual words of a row, or put it in brackets after `Note:` where it is a remark.", "your choice", span=span),),
@@ -343,6 +346,10 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
 
 _BEGINS = frozenset(("ST", "OWN", "CH", "SKIP", "TURN", "FASTEN", "REP", "DONOTJOIN", "DONOTTURN", "DONOTFASTEN", "NUM"))
 _LEADS = frozenset(("IN", "OF", "FROM", "BETWEEN", "TO", "OVER", "AROUND", "AT", "NEXT", "EACH", "FIRST", "LAST", "SAME", "ORD", "NUM", "THIS", "HY", "AS", "ACROSS", "WITH"))
+_DOUBTFUL = frozenset(("W", "U", "SP"))  # words that begin like the name of something worked, and may be a mistyped one
+_PLACED = frozenset(("STN", "NEXT", "EACH", "EVENLY"))
+_BEFORE_A_STEP = frozenset((",", ";", ":", "(", "[", "{", "AND", "MARK", "DASH"))
+_REMARKED = frozenset(("REMARK", "RS", "WS", "YOU", "SEE", "FOR"))
 _TELLING = frozenset(("W", "U", "REMARK", "ST", "CH", "NUM", "OWN", "STN", "YOU", "DRAW", "WORKOFF", "YO", "HOOK", "RS", "WS", "DROP", "YARN", "SHAPING", "SHAPED", "INCLUDE", "WORKING", "PLACING", "BACKFACING"))
 
 ACTS = acts(Reader)

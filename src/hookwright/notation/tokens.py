@@ -27,6 +27,7 @@ _ABBREVIATED = frozenset(("ST", "CH", "STN", "SP", "SKIP", "REP", "NEXT", "TOG",
 _AFTER_A_LONG = frozenset((",", ";", ".", "in", "into", "on", ")", "]", "*"))
 _RUN_INTO = ("into", "in", "the", "of", "from", "and")
 _MERGED = frozenset(("cl", "bobble", "popcorn", "puff", "shell", "fan", "dec", "picot", "inc"))  # stitches whose name may have several parts
+_MOST = 10**9  # a longer number is taken as this one, which is refused as too much to work
 _WHOLE_TENS = frozenset(range(20, 100, 10))
 
 
@@ -303,14 +304,11 @@ class _Reading:
             else:
                 tokens.push("DEC", float(text[:15]), start, end)
             return index + 1
-        if len(text) > 9:
-            tokens.push("W", None, start, end)
-            return index + 1
         if tokens.kinds and index + 1 < len(raw) and raw[index + 1][1] in (".", ")") and raw[index + 1][2] == end:
             line = tokens.text.rfind("\n", tokens.ends[-1], start)
             if line >= 0 and not tokens.text[line:start].strip() and tokens.kinds[-1] in (".", ",", ";", ":", ")"):
                 return index + 2  # "2." at the beginning of a line: the number of a step
-        tokens.push("NUM", int(text), start, end)
+        tokens.push("NUM", int(text) if len(text) <= 9 else _MOST, start, end)
         return index + 1
 
     def _named_number(self, index: int, text: str, start: int, end: int) -> int:

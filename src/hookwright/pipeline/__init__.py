@@ -8,7 +8,7 @@ from hookwright.ground import MUST_MEND, NOWHERE, Finding, Lines
 from hookwright.notation import Pattern, read, read_below
 from hookwright.proof import Case, prove
 
-from .said import assumed_in_words, json_finding, proved_in_words, standing_counts, too_much
+from .said import assumed_in_words, json_finding, no_row, proved_in_words, standing_counts, too_much
 
 
 @dataclass
@@ -116,6 +116,8 @@ def check(text: str, *, terms: str | None = None, below: str | None = None, in_r
     if below:
         stated, more = read_below(below, pattern)
         findings = [*findings, *(finding.but(span=NOWHERE) for finding in more)]
+    if next(iter(pattern.rows()), None) is None:
+        findings = [*findings, no_row(below=stated is not None)]
     names = tuple(pattern.sizes) or ("1",)
     row_height = row_height_mm(pattern)
     work = work_pattern(pattern, below=stated, in_round=in_round, sizes=names, limit=limit, row_height_mm=row_height)

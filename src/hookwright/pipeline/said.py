@@ -3,7 +3,7 @@
 from collections import Counter
 
 from hookwright.fabric import CHAINS, KIND_NAMES
-from hookwright.ground import MUST_MEND, NOWHERE, Finding, Lines, PerSize
+from hookwright.ground import LOOK, MUST_MEND, NOWHERE, Finding, Lines, PerSize
 from hookwright.stitches import dialect
 
 
@@ -15,6 +15,16 @@ def too_much(work, limit: int) -> Finding:
         f"this asks for {wanted:,} stitches or rows and more than {limit:,} are not worked; nothing from here on was worked. "
         "Look at the number of times here: is a digit too many in it?",
         span, expected=limit, found=wanted,
+    )
+
+
+def no_row(below: bool) -> Finding:
+    """The finding for a text in which there is nothing to work."""
+    return Finding(
+        "no-row-found", MUST_MEND if below else LOOK,
+        "no row was found in this, so nothing was worked and nothing is proved. A row begins with its number (`Row 1:`, `Round 1:`) and says "
+        "stitches by their name or abbreviation (`sc in each st across`)" + (", and the row below was given for one" if below else ""),
+        NOWHERE, expected=1, found=0,
     )
 
 

@@ -24,6 +24,12 @@ READER_PAGES: dict[str, str] = {
     and US terms are taken otherwise.
 
     What to do: write `terms: US` or `terms: UK` in the head.""",
+    "no-row-found": """Nothing in the text is a row, so there is nothing to work and nothing to prove.
+
+    A row begins with its number and says what is worked: "Row 1: Sc in 2nd ch from hook and in each ch across." A single row without a
+    number is read too, as long as its stitches are spelled as the trade spells them.
+
+    What to do: begin the row with its number, and look at the spelling of its stitches.""",
     "below-not-read": """The row below that was stated for a fragment could not be read.
 
     It is given in the order in which it was worked: "20 dc", "ch 3 (counts as dc), 19 dc", "[3 dc, ch 1] x 7, 3 dc, ch 2", "ring", "65 ch",
