@@ -20,7 +20,7 @@ def amount(steps, limit: int) -> int:
         elif kind is Stitch:
             total += _most(step.n) * (_most(step.place.n) if step.place is not None else 1)
         elif kind is Chain:
-            total += 1 + _most(step.n) // 1000
+            total += 1 + _most(step.n) // 100
         else:
             total += 1
         if total > limit:
