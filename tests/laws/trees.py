@@ -221,6 +221,8 @@ def steps(draw, in_round=False, sizes=1):
     opening = draw(st.one_of(st.just([]), chains(sizes).map(lambda chain: [chain])))
     one = st.one_of(simple_steps(sizes), simple_steps(sizes), repeats(sizes), nested_repeats(sizes))
     middle = draw(st.lists(one, min_size=1, max_size=5))
+    if not any(isinstance(step, (Stitch, Group, Repeat)) for step in middle):  # chains alone would be a ring to join
+        middle.append(Stitch("sc", 1, Place()))
     for step in middle[:-1]:  # what runs to the end of the row stands last
         if isinstance(step, Repeat) and step.extent is not None and step.extent.kind == "end":
             step.extent = Extent("last", 2)
