@@ -104,3 +104,15 @@ def test_every_kind_that_is_reported_has_a_page():
         if "desk" not in path.parts:
             kinds |= set(re.findall(r"Finding\(\s*\"([a-z-]+)\"", path.read_text("utf-8")))
     assert kinds - set(PAGES) == set()
+
+
+def test_a_silence_holds_for_its_rows_alone_and_keeps_its_reason():
+    """Rows off for the same reason as a silenced one stay where the silence does not name them."""
+    head = "---\nterms: US\nsilence:\n  - {kind: count-differs, rows: [Row 2], because: the edge is mine}\n---\n"
+    rows = "Ch 12.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. (11 sc)\n" + "".join(
+        f"Row {number}: Ch 1, sc in each st across, turn. (12 sc)\n" for number in (2, 3))
+    values = hookwright.check(head + rows).as_dict()
+    assert [(f["row"], f["grade"]) for f in values["findings"] if f["kind"] == "count-differs"] == [("Row 3", "must mend")]
+    assert [(f["row"], f["because"]) for f in values["silenced"]] == [("Row 2", "the edge is mine")]
+    both = hookwright.check(head.replace("[Row 2]", "[Row 2, Row 3]") + rows)
+    assert not [finding for finding in both.findings if finding.kind == "count-differs"]

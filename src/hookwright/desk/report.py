@@ -51,6 +51,8 @@ def _rest(report, width: int) -> list[str]:
     for assumed in values.get("assumed") or ():
         words = assumed.get("words", "") if isinstance(assumed, dict) else str(assumed)
         out += fold(f"taken as: {safe(words)}", width, "  ", "    ")
+    for stands in values.get("silenced") or ():
+        out += fold(f"let stand: [{stands['kind']}] {safe(stands['message'])} (your reason: {safe(stands['because'])})", width, "  ", "    ")
     proved = values.get("proved") or {}
     if proved.get("words"):
         out += fold(f"proved: {safe(proved['words'])}", width, "  ", "    ")

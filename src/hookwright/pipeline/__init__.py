@@ -52,6 +52,7 @@ class Report:
             "multiples": [{"of": of, "words": words} for of, words in self.multiples],
             "findings": [json_finding(finding, self.lines) for finding in self.findings],
             "assumed": assumed_in_words(self),
+            "silenced": [{**json_finding(finding, self.lines), "because": because} for finding, because in (self.case.silenced if self.case else ())],
             "proved": proved_in_words(self),
         }
 

@@ -23,7 +23,24 @@ def apply(case: Case, findings: list[Finding], kinds) -> list[Finding]:
         else:
             case.silenced.extend((finding, silence.because) for finding in hits)
             left = [finding for finding in left if finding not in hits]
+            left += [kept for finding in hits for kept in _echoes_left(case, silence, finding)]
     return left + extra
+
+
+def _echoes_left(case: Case, silence, finding: Finding) -> list[Finding]:
+    """Of a finding that stands for several rows, what is left where the silence names only some of them."""
+    if not silence.rows or not finding.echoes:
+        return []
+    rows = {row.casefold().strip() for row in silence.rows}
+    places = {seen.name: seen.row.span for seen in case.seen}
+    left = []
+    for echo in finding.echoes:
+        name = echo.partition(" in ")[0].partition(" (")[0]
+        if name.casefold() in rows or name.partition(" of ")[0].casefold() in rows:
+            continue
+        message = f"{echo} is off for the same reason as {finding.row}, which is silenced; mend it, or name it in the silence too"
+        left.append(finding.but(row=name, span=places.get(name, finding.span), message=message, echoes=(), suggestions=(), working=(), labels=()))
+    return left
 
 
 def _for(silence, finding: Finding) -> bool:
