@@ -273,6 +273,8 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
             if short and kind in (",", ";", "AND", ":", "DASH") and (k[self.i + 1] in _BEGINS and (k[self.i + 1] != "NUM" or k[self.i + 2] in ("ST", "CH", "OWN", "HY")) or k[self.i + 1] in ("WORKING", "JOIN", "(", "[", "MARK")):
                 break
             if sentence:
+                if kind in (",", ";") and k[start - 1] in ("AND", ",") and start and k[self.i + 1 : self.i + 3] == ["CH", "NUM"]:
+                    break  # "With A and safety eyes, ch 12": the work begins
                 if kind in ("(", "[") and self.match[self.i] > self.i:
                     self.i = self.match[self.i]
             elif kind in (",", ";", ":", "AND", "DASH", "(", "[", "{", "|", "=", ".") or (not clause and kind in _BEGINS and k[self.i - 1] not in _LEADS):
