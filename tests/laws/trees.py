@@ -100,24 +100,32 @@ def single_places(sizes=1):
     return st.one_of(
         st.builds(lambda noun, loop: Place(loop=loop, **noun), plain_nouns(), loops),
         st.builds(lambda noun, n, loop: Place(n=n, loop=loop, **noun), plain_nouns(), numbers(2, 12, sizes), loops),
-        st.sampled_from(("first", "last")).flatmap(lambda which: plain_nouns().map(lambda noun: Place(which, **noun))),
-        st.integers(2, 5).map(lambda n: Place("last", n=n)),
+        plain_nouns().map(lambda noun: Place("first", **noun)),
         st.sampled_from(("st", "sp", "ch", "dc")).map(lambda of: Place("same", of=of)),
         st.integers(2, 9).map(lambda ordinal: Place("from hook", of="ch", ordinal=ordinal)),
         st.just(Place("ring")),
-        st.integers(2, 6).map(lambda chains: Place("chain top", chains=chains)),
-        st.integers(3, 6).map(lambda chains: Place("chain top", chains=chains, ordinal=3)),
         st.integers(3, 6).map(lambda chains: Place("nth", of="ch", ordinal=2, chains=chains)),
         st.just(Place("skipped")),
         st.just(Place("marked")),
     )
 
 
+def end_places():
+    """Where the last stitch of a row goes."""
+    return st.one_of(
+        plain_nouns().map(lambda noun: Place("last", **noun)),
+        st.integers(2, 5).map(lambda n: Place("last", n=n)),
+        st.integers(2, 6).map(lambda chains: Place("chain top", chains=chains)),
+        st.integers(3, 6).map(lambda chains: Place("chain top", chains=chains, ordinal=3)),
+    )
+
+
 # ---------------------------------------------------------------- steps
 
 def last_stitches():
-    """A stitch that runs along the rest of the row: nothing but the end of the row can follow it."""
+    """A stitch into the end of the row, or along the rest of it: nothing but the end of the row can follow it."""
     return st.one_of(
+        st.builds(lambda kind, n, place: Stitch(kind, n, place), kinds, st.integers(1, 5), end_places()),
         st.builds(lambda kind, place: Stitch(kind, 1, place), kinds, each_places()),
         st.builds(lambda kind: Stitch(kind, 1, Place(n=None, extent=Extent("end"))), st.sampled_from(POST)),
         st.builds(lambda n: Stitch("sc", n, Place("row ends", n=None, extent=Extent("end")), evenly=True), st.integers(20, 60)),
