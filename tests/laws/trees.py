@@ -303,7 +303,7 @@ def special_steps():
 
 @dataclass
 class WorkedPiece:
-    """Rows that fit each other. counts: stitches after each row, one list a size. in_round: rounds in a spiral from a ring."""
+    """Rows that fit each other. counts: stitches after each row (PerSize in several sizes). in_round: rounds in a spiral from a ring."""
 
     rows: list
     counts: list
@@ -313,8 +313,8 @@ class WorkedPiece:
 
 @st.composite
 def worked_pieces(draw, max_rows=6):
-    """A piece in one size: a strip in rows on a chain, or a disc in spiral rounds from a ring."""
-    return draw(strips(max_rows) if draw(st.booleans()) else discs(max_rows))
+    """A piece in one size: a strip of sc or dc in rows on a chain, or a disc in spiral rounds from a ring."""
+    return draw(draw(st.sampled_from((strips, tall_strips, discs)))(max_rows))
 
 
 @st.composite
@@ -334,6 +334,56 @@ def strips(draw, max_rows=6):
 
 
 @st.composite
+def tall_strips(draw, max_rows=6):
+    """Flat rows of dc whose turning chain counts: the row goes on in the second stitch and ends in the top of the chain below."""
+    count = draw(st.integers(6, 40))
+    made = [Row(steps=[Chain(count + 2)])]
+    first = Place("from hook", of="ch", ordinal=4, says=Counts(True, "dc"))
+    made.append(Row("Row", (1,), steps=[Stitch("dc", 1, first), Stitch("dc", 1, Place(of="ch", n=None, extent=Extent("end"))), Turn()],
+                    stated=[Stated(((count, "dc", None),))]))
+    counts_after = [count]
+    for number in range(2, draw(st.integers(2, max_rows)) + 1):
+        chain = Chain(3, Counts(True, "dc", onward=number == 2))
+        if draw(st.booleans()):
+            body, made_by_body = [Stitch("dc", 1, Place(n=None, extent=Extent("end")))], count - 1
+        else:
+            body, made_by_body = draw(_body(count - 1, "dc", edges=False))
+        count = made_by_body + 1
+        made.append(Row("Row", (number,), steps=[chain, *body, Turn()], stated=[Stated(((count, "st", None),))]))
+        counts_after.append(count)
+    return WorkedPiece(made, counts_after, "dc", False)
+
+
+@st.composite
+def sized_pieces(draw, sizes=3, max_rows=6):
+    """Flat rows of sc in several sizes: `passes` panels of the same width, one number of panels a size. counts: a list a row."""
+    passes = sorted(draw(st.lists(st.integers(2, 12), min_size=sizes, max_size=sizes, unique=True)))
+    width = draw(st.integers(3, 7))
+
+    def total():
+        return PerSize([each * width for each in passes])
+
+    made = [Row(steps=[Chain(PerSize([each * width + 1 for each in passes]))])]
+    made.append(Row("Row", (1,), steps=[
+        Stitch("sc", 1, Place("from hook", of="ch", ordinal=2)), Stitch("sc", 1, Place(of="ch", n=None, extent=Extent("end"))), Turn(),
+    ], stated=[Stated(((total(), "sc", None),))]))
+    counts_after = [total()]
+    for number in range(2, draw(st.integers(2, max_rows)) + 1):
+        way = draw(st.sampled_from(("plain", "grow", "shrink")))
+        end = draw(st.sampled_from(({"extent": Extent("end")}, {"times": PerSize(passes)})))
+        body = [Stitch("sc", 1, Place(n=None, extent=Extent("end")))]
+        if way == "grow":
+            body = [Repeat([Stitch("sc", 1, Place(n=width - 1)), Stitch("sc", 2, Place())], **end)]
+            width += 1
+        elif way == "shrink" and width > 3:
+            body = [Repeat([Stitch("sc", 1, Place(n=width - 2)), together("sc2tog")], **end)]
+            width -= 1
+        made.append(Row("Row", (number,), steps=[Chain(1), *body, Turn()], stated=[Stated(((total(), "st", None),))]))
+        counts_after.append(total())
+    return WorkedPiece(made, counts_after, "sc", False)
+
+
+@st.composite
 def discs(draw, max_rows=6):
     """Spiral rounds of sc from a ring."""
     count = draw(st.integers(5, 8))
@@ -347,23 +397,24 @@ def discs(draw, max_rows=6):
 
 
 @st.composite
-def _body(draw, there: int):
-    """Steps that use up exactly `there` stitches, and the stitches they make."""
-    way = draw(st.sampled_from(("plain", "increase", "decrease", "repeat", "spaces")))
+def _body(draw, there: int, kind: str = "sc", edges: bool = True):
+    """Steps that use up exactly `there` stitches, and the stitches they make. edges: shaping at both ends may be drawn."""
+    way = draw(st.sampled_from(("plain", "increase", "decrease", "repeat", "spaces") if edges else ("repeat", "spaces")))
     if way == "increase" and there >= 3:
-        plain = Stitch("sc", 1, Place(n=None, extent=Extent("last", 1)))
-        return [Stitch("sc", 2, Place("first")), plain, Stitch("sc", 2, Place("last"))], there + 2
+        plain = Stitch(kind, 1, Place(n=None, extent=Extent("last", 1)))
+        return [Stitch(kind, 2, Place("first")), plain, Stitch(kind, 2, Place("last"))], there + 2
     if way == "decrease" and there >= 7:
-        plain = Stitch("sc", 1, Place(n=None, extent=Extent("last", 2)))
-        return [together("sc2tog"), plain, together("sc2tog")], there - 2
-    if way in ("repeat", "spaces"):
-        fits = [width for width in range(2, 9) if there % width == 0 and there // width > 1]
-        if fits:
-            width = draw(st.sampled_from(fits))
-            passes = there // width
-            end = draw(st.sampled_from(({"extent": Extent("end")}, {"times": passes}, {"times": passes - 1, "sense": "more"})))
-            plain = Stitch("sc", 1, Place(n=width - 1))
-            grows = draw(st.booleans())
-            last = Stitch("sc", 2, Place()) if grows else Stitch("bobble", 1, Place(), legs=5, base="dc")
-            return [Repeat([plain, last], **end)], there + passes * grows
-    return [Stitch("sc", 1, Place(n=None, extent=Extent("end")))], there
+        plain = Stitch(kind, 1, Place(n=None, extent=Extent("last", 2)))
+        return [together(f"{kind}2tog"), plain, together(f"{kind}2tog")], there - 2
+    fits = [width for width in range(2, 9) if there % width == 0 and there // width > 1]
+    if way in ("repeat", "spaces") and fits:
+        width = draw(st.sampled_from(fits))
+        passes = there // width
+        end = draw(st.sampled_from(({"extent": Extent("end")}, {"times": passes}, {"times": passes - 1, "sense": "more"})))
+        plain = Stitch(kind, 1, Place(n=width - 1))
+        if way == "spaces":  # a space takes the place of a stitch
+            return [Repeat([Chain(1), Skip(Place()), plain], **end)], there - passes
+        grows = draw(st.booleans())
+        last = Stitch(kind, 2, Place()) if grows else Stitch("bobble", 1, Place(), legs=5, base="dc")
+        return [Repeat([plain, last], **end)], there + passes * grows
+    return [Stitch(kind, 1, Place(n=None, extent=Extent("end")))], there
