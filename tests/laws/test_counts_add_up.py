@@ -1,12 +1,13 @@
 """Generated pieces whose counts are known beforehand: the counts worked are those, in both dialects, and nothing is blamed."""
 
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from trees import sized_pieces, worked_pieces
 
 import hookwright
 from hookwright.ground import MUST_MEND
 from hookwright.notation.spell import spell
+from hookwright.notation.tree import Chain, Repeat
 
 
 @settings(max_examples=60)
@@ -35,7 +36,11 @@ def test_counts_in_three_sizes(piece, terms):
 @settings(max_examples=30)
 @given(worked_pieces(), st.sampled_from(("US", "UK")), st.data())
 def test_a_wrong_count_is_found(piece, terms, data):
-    """One stated count changed by 1 to 9: that row is found, and no row before it."""
+    """One stated count changed by 1 to 9: that row is found, and no row before it.
+
+    Pieces with chain spaces are left out: there a larger count may be one that counts the chains.
+    """
+    assume(not any(isinstance(step, Repeat) and isinstance(step.steps[0], Chain) for row in piece.rows for step in row.steps))
     labelled = [row for row in piece.rows if row.numbers]
     wrong = data.draw(st.sampled_from(labelled))
     number, of, chains = wrong.stated[0].items[0]
