@@ -12,6 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hookwright.ground import MUST_MEND, Span
+from hookwright.notation import read as read_manuscript
 from hookwright.notation import tree
 from hookwright.notation.clean import clean
 from hookwright.notation.spell import spell_steps
@@ -306,3 +307,11 @@ _SHORT = {
     tree.Note: lambda step: f"note {step.text!r}",
     tree.Unread: lambda step: f"unread {step.text!r}",
 }
+
+
+def test_a_full_stop_after_a_chain_of_the_row_below_ends_the_sentence():
+    """"In next ch. 2 sc" ends in the count; "ch. 2" of a terse row is a chain of two."""
+    pattern, _ = read_manuscript("Row 1: Ch 3, sc in 2nd ch from hook and in next ch. 2 sc", terms="US")
+    (_, row), = pattern.rows()
+    assert [stated.items for stated in row.stated] == [((2, "sc", None),)]
+    assert short(read("sc in next st, ch. 2, sc in next st").steps).count("ch2") == 1
