@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from hookwright.fabric import LIMIT, Work, derive_multiples, resolved, work_pattern
-from hookwright.ground import MUST_MEND, NOWHERE, Finding, Lines
+from hookwright.ground import MUST_MEND, NOWHERE, Lines
 from hookwright.notation import Pattern, read, read_below
 from hookwright.proof import Case, prove
 
@@ -59,7 +59,7 @@ class Report:
     def _rows(self) -> list[dict]:
         """One entry a worked row, in working order, with its counts per size."""
         entries, at = [], {}
-        for index, fabric in enumerate(self.work.fabrics):
+        for fabric in self.work.fabrics:
             seen = {}
             for row in fabric.rows:
                 if row.row is None:
