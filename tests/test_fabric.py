@@ -155,3 +155,11 @@ def test_a_row_below_with_no_row_over_it():
     """A mistyped row is not passed over as prose in silence where the row below was given for it."""
     for text in ("Crab stich in each stich round, FO. (20)", "Thank you for trying my pattern.", ""):
         assert "no-row-found" in {finding.kind for finding in hookwright.check(text, below="20 sc", terms="US").findings if finding.grade == "must mend"}, text
+
+
+def test_the_sheet_does_not_say_that_all_was_worked_where_words_were_left_out():
+    """Only where every word was read and every count agrees does the sheet say so."""
+    rows = "---\ntitle: Sprat\nterms: US\n---\nCh 11.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. (10 sc)\nRow 2: Ch 1, sc in each st across{}. (10 sc)\n"
+    said = "Every row was worked stitch by stitch"
+    assert said in hookwright.write(rows.format(""), to="txt").decode()
+    assert said not in hookwright.write(rows.format(", scallop evenly around"), to="txt").decode()

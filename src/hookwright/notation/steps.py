@@ -299,7 +299,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
             frame.steps.append(Note(words, span))
             return
         frame.steps.append(Unread(words, span=span))
-        grade = MUST_MEND if unknown and any(kind in ("ST", "CH") or doubtful and kind == "STN" for kind in kinds) else LOOK
+        grade = MUST_MEND if unknown and any(kind in ("ST", "CH") for kind in kinds) else LOOK
         self.read.findings.append(Finding(
             "cannot-read", grade, f"`{words}` can't be read as a step of this row, so it is left out of the working.", span, found=words,
             suggestions=(Suggestion("Write it in the usual words of a row, or put it in brackets after `Note:` where it is a remark.", "your choice", span=span),),

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from hookwright.fabric import LIMIT, Work, derive_multiples, resolved, work_pattern
-from hookwright.ground import MUST_MEND, NOWHERE, Lines
+from hookwright.ground import MUST_MEND, NOTE, NOWHERE, Lines
 from hookwright.notation import Pattern, read, read_below
 from hookwright.proof import Case, prove
 
@@ -154,8 +154,10 @@ def sheet(report: "Report | str", terms: str | None = None):
     if isinstance(report, str):
         report = check(report)
     proved = proved_in_words(report)
+    unread = any(finding.kind == "cannot-read" and finding.grade != NOTE for finding in report.findings)
+    whole = not proved["disagree"] and not unread  # the sheet says that the counts agree only where nothing was left out
     facts = Facts(rows=row_facts(report.pattern, report.fabrics), multiples=tuple(report.multiples), must_mend=report.must_mend,
-                  counts_proved=proved.get("counts", 0), conventions=tuple(held(report)))
+                  counts_proved=proved["counts"] if whole else 0, conventions=tuple(held(report)))
     return compose(resolved(report.pattern, report.work), facts, (terms or report.pattern.terms).upper())
 
 
