@@ -170,7 +170,7 @@ class _Reading:
                 candidates = after_word.get(second[:-2])
             if candidates is None:
                 return 0
-        for tail, meaning in candidates:
+        for tail, meaning in candidates.items():
             at = index + 1
             for word in tail:
                 while at < count:

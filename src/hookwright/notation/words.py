@@ -37,45 +37,52 @@ def parts_of(phrase: str) -> tuple[str, ...]:
     return tuple(part for part in _PARTS.split(phrase.lower()) if part)
 
 
-def _shorter(entry) -> int:
-    return -len(entry[0])
+def _plurals(words: tuple[str, ...]):
+    """The words of a phrase and of its plurals."""
+    yield words
+    last = words[-1]
+    for end in ("s", "es") if last.endswith(("h", "s", "x")) else ("s",):
+        yield (*words[:-1], last + end)
 
 
 class Vocabulary:
-    """singles: word -> Meaning; longer: first word -> {second word: ((words from the second on, Meaning), ...), the longest first}."""
+    """singles: word -> Meaning; longer: first word -> {second word: {words from the second on: Meaning}}, the longest first."""
 
     __slots__ = ("singles", "longer", "_owned")
 
     def __init__(self, singles=None, longer=None):
         self.singles: dict[str, Meaning] = dict(singles or {})
-        self.longer: dict[str, dict[str, tuple[tuple[tuple[str, ...], Meaning], ...]]] = dict(longer or {})
+        self.longer: dict[str, dict[str, dict[tuple[str, ...], Meaning]]] = dict(longer or {})
         self._owned: set[str] = set()  # first words whose phrases are not shared with another vocabulary
 
-    def add(self, phrase: str, meaning: Meaning, over: bool = False) -> None:
-        """Learn a phrase; one that is known already keeps its meaning unless `over`."""
-        words = parts_of(phrase)
-        if not words:
-            return
-        if len(words) == 1:
-            if over or words[0] not in self.singles:
-                self.singles[words[0]] = meaning
-            return
-        after = self.longer.get(words[0])
-        if words[0] not in self._owned:
-            after = self.longer[words[0]] = dict(after or {})
-            self._owned.add(words[0])
-        known = after.get(words[1], ())
-        if any(tail == words[1:] for tail, _ in known):
-            if not over:
-                return
-            known = tuple(entry for entry in known if entry[0] != words[1:])
-        after[words[1]] = tuple(sorted((*known, (words[1:], meaning)), key=_shorter)) if known else ((words[1:], meaning),)
+    @classmethod
+    def of(cls, phrases) -> "Vocabulary":
+        """A vocabulary of (words, Meaning) pairs; of two for the same words the first counts. Sorted once, since there are thousands."""
+        made = cls()
+        singles, longer = made.singles, made.longer
+        for words, meaning in sorted(phrases, key=_shorter):
+            if len(words) == 1:
+                singles.setdefault(words[0], meaning)
+            else:
+                longer.setdefault(words[0], {}).setdefault(words[1], {}).setdefault(words[1:], meaning)
+        return made
 
-    def add_plural(self, phrase: str, meaning: Meaning, over: bool = False) -> None:
-        """Learn a phrase and its plural."""
-        self.add(phrase, meaning, over)
-        for end in ("s", "es") if phrase.endswith(("h", "s", "x")) else ("s",):
-            self.add(phrase + end, meaning, over)
+    def add(self, words: tuple[str, ...], meaning: Meaning) -> None:
+        """Learn the words of a phrase over what they meant."""
+        if len(words) == 1:
+            self.singles[words[0]] = meaning
+            return
+        first, second, tail = words[0], words[1], words[1:]
+        if first not in self._owned:
+            self.longer[first] = dict(self.longer.get(first, {}))
+            self._owned.add(first)
+        after = self.longer[first]
+        known = {**after.get(second, {}), tail: meaning}
+        after[second] = dict(sorted(known.items(), key=_shorter))
+
+
+def _shorter(entry) -> int:
+    return -len(entry[0])
 
 
 @cache
@@ -87,22 +94,35 @@ def _listed(text: str):
     return (word.strip() for word in text.split(",") if word.strip())
 
 
-@cache
-def _common() -> Vocabulary:
-    """Words that mean the same in every dialect."""
-    file, words = _file(), Vocabulary()
+def _common():
+    """Phrases that mean the same in every dialect, as (words, Meaning)."""
+    file = _file()
     for section in ("phrases", "kinds", "stitches"):
         for kind, listed in file[section].items():
-            for word in _listed(listed):
-                words.add(word, Meaning(kind))
+            for phrase in _listed(listed):
+                yield parts_of(phrase), Meaning(kind)
     for section, kind, value in (
         ("places", "SP", str), ("loops", "LOOP", str), ("posts", "POST", str), ("thickness", "LAYERS", int), ("numbers", "NUM", int), ("ordinals", "ORD", int),
         ("often", "TIMESN", int),
     ):
         for key, listed in file[section].items():
-            for word in _listed(listed):
-                words.add(word, Meaning(kind, value(key)))
-    return words
+            for phrase in _listed(listed):
+                yield parts_of(phrase), Meaning(kind, value(key))
+
+
+def _of_dialect(terms: str):
+    """Phrases of one dialect, as (words, Meaning)."""
+    for spelling, id in dialect_of(terms).words.items():
+        if id != "ch" and spelling != "plain":
+            meaning = Meaning("ST", id)
+            for words in _plurals(parts_of(spelling)):
+                yield words, meaning
+    for word in ("double", "doubles"):  # period wording: "1 double in each of next 3 stitches"
+        yield (word,), Meaning("ST", "dc" if terms == "US" else "sc")
+    for phrase in _listed(_file()["remarks"]["BEGIN"]):
+        yield parts_of(phrase), Meaning("REMARK")
+    for phrase in _listed(_file()["remarks"]["CLAUSE"]):
+        yield parts_of(phrase), Meaning("REMARK", "clause")
 
 
 @cache
@@ -117,18 +137,7 @@ def _colour_words() -> frozenset[str]:
 
 @cache
 def _vocabulary(terms: str) -> Vocabulary:
-    base = _common()
-    words = Vocabulary(base.singles, base.longer)
-    for spelling, id in dialect_of(terms).words.items():
-        if id != "ch" and spelling != "plain":
-            words.add_plural(spelling, Meaning("ST", id))
-    for word in ("double", "doubles"):  # period wording: "1 double in each of next 3 stitches"
-        words.add(word, Meaning("ST", "dc" if terms == "US" else "sc"))
-    for word in _listed(_file()["remarks"]["BEGIN"]):
-        words.add(word, Meaning("REMARK"))
-    for word in _listed(_file()["remarks"]["CLAUSE"]):
-        words.add(word, Meaning("REMARK", "clause"))
-    return words
+    return Vocabulary.of((*_common(), *_of_dialect(terms)))
 
 
 @cache
@@ -199,7 +208,7 @@ class Lexicon:
         self.words = Vocabulary(base.singles, base.longer)
         self._seen: dict[str, Meaning | None] = {}
         self._guesses: dict[str, Guess | None] = {}
-        self.own_numbered: dict[str, dict[str, tuple]] = {}
+        self.own_numbered: dict[str, dict[str, dict]] = {}
         for own_stitch in self.own.values():
             self._add_own(own_stitch)
 
@@ -217,11 +226,12 @@ class Lexicon:
                 key = words[0].rstrip("abcdefghijklmnopqrstuvwxyz")
                 rest = (words[0][len(key):], *words[1:]) if words[0] != key else words[1:]
                 after = self.own_numbered.setdefault(key, {})
-                after[rest[0]] = (*after.get(rest[0], ()), (rest, Meaning("OWN", own)))
+                after.setdefault(rest[0], {}).setdefault(rest, Meaning("OWN", own))
             elif own.kind and own.kind == self.words.singles.get(words[0], Meaning("")).value and len(words) == 1 and own.legs is None:
                 continue
             else:
-                self.words.add_plural(spelling, Meaning("OWN", own), over=True)
+                for each in _plurals(words):
+                    self.words.add(each, Meaning("OWN", own))
 
     # ------------------------------------------------------------ single words
 
