@@ -52,6 +52,7 @@ $(V)/.ready: requirements/run.txt pyproject.toml
 	@echo "Installing what Hookwright needs into ./$(V) (once; about half a minute)"
 	@$(INSTALL) --require-hashes -r requirements/run.txt
 	@$(INSTALL) --no-deps --no-build-isolation -e .
+	@$(BIN)/python -m compileall -q src  # pip does this for what it copies; what stays where it is would be compiled at every start
 	@touch $@
 
 $(V)/.ready-tests: $(TOOLS) $(V)/.ready

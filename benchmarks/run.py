@@ -68,6 +68,7 @@ def in_process(rounds: int):
 def cold(rounds: int):
     """The command from a cold start, beside Python importing NumPy."""
     environment = {**os.environ, "NO_COLOR": "1"}
+    environment.pop("PYTHONDONTWRITEBYTECODE", None)  # both as installed: pip compiles what it installs, NumPy too
     with tempfile.TemporaryDirectory() as folder:
         file = Path(folder) / "hat.md"
         file.write_text(manuscripts.hat(), "utf-8")
@@ -78,7 +79,7 @@ def cold(rounds: int):
             "help": ("-m", "hookwright.desk.main", "--help"),
         }
         taken = {name: [] for name in commands}
-        for _ in range(rounds * 2 + 1):  # in turn, so that a busy moment falls on all of them; the first time round warms the disc
+        for _ in range(rounds * 2 + 1):  # in turn, so that a busy moment falls on all of them; the first time round warms the disc and compiles
             for name, words in commands.items():
                 started = perf_counter()
                 subprocess.run([sys.executable, *words], env=environment, capture_output=True)

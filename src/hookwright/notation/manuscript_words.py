@@ -2,13 +2,13 @@
 
 import tomllib
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 
 
 @cache
 def word_table() -> dict:
     """The whole table."""
-    return tomllib.loads(files(__package__).joinpath("manuscript_words.toml").read_text(encoding="utf-8"))
+    return tomllib.loads(Path(__file__).with_name("manuscript_words.toml").read_text("utf-8"))
 
 
 def _section_names() -> dict[str, str]:

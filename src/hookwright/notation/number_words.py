@@ -28,9 +28,16 @@ def _tables() -> tuple[dict[str, int], dict[str, int]]:
 CARDINALS, ORDINALS = _tables()
 TIMES_WORDS = {"once": 1, "twice": 2, "thrice": 3}
 
-# Longest first, so that "twenty-one" is not read as "twenty".
-CARDINAL_PATTERN = "|".join(sorted((word for word in CARDINALS if word != "zero"), key=len, reverse=True))
-ORDINAL_PATTERN = "|".join(sorted((word for word in ORDINALS if word != "zeroth"), key=len, reverse=True))
+
+def _pattern(table: dict[str, int], units: list[str]) -> str:
+    """Alternatives for the words of a table but zero: "twenty-one" as a ten and one of `units`, since 72 such words would be long to compile."""
+    alone = sorted((word for word, value in table.items() if value and (value <= 20 or value % 10 == 0)), key=len, reverse=True)
+    one = "|".join(units[1:10])
+    return f"(?:{'|'.join(_TENS.values())})[- ](?:{one})|" + "|".join(alone)  # the longest first, so that "sixty" is not read as "six"
+
+
+CARDINAL_PATTERN = _pattern(CARDINALS, _UNITS)
+ORDINAL_PATTERN = _pattern(ORDINALS, _ORDINAL_UNITS)
 
 
 def number_of(word: str) -> int | None:

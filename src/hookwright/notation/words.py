@@ -9,11 +9,8 @@ from hookwright.ground import Number
 from hookwright.stitches import Dialect, stitch
 from hookwright.stitches import dialect as dialect_of
 
-from .patterns import Lazy
 from .tree import OwnStitch
 
-_PARTS = Lazy(r"[\s.-]+")
-_LETTERS = Lazy(r"[^\W\d_]+")
 _GROUPS = ("cl", "bobble", "popcorn", "puff")  # kinds that may have legs of another stitch
 
 
@@ -34,15 +31,15 @@ class Guess(NamedTuple):
 
 def parts_of(phrase: str) -> tuple[str, ...]:
     """The words of a phrase as they are looked up: small letters, hyphens and dots dropped."""
-    return tuple(part for part in _PARTS.split(phrase.lower()) if part)
+    return tuple(phrase.lower().replace("-", " ").replace(".", " ").split())
 
 
-def _plurals(words: tuple[str, ...]):
-    """The words of a phrase and of its plurals."""
-    yield words
-    last = words[-1]
-    for end in ("s", "es") if last.endswith(("h", "s", "x")) else ("s",):
-        yield (*words[:-1], last + end)
+def _with_plurals(words: tuple[str, ...]) -> list[tuple[str, ...]]:
+    """The words of a phrase, and of its plurals."""
+    before, last = words[:-1], words[-1]
+    if last[-1] in "hsx":
+        return [words, (*before, last + "s"), (*before, last + "es")]
+    return [words, (*before, last + "s")]
 
 
 class Vocabulary:
@@ -112,11 +109,12 @@ def _common():
 
 def _of_dialect(terms: str):
     """Phrases of one dialect, as (words, Meaning)."""
-    for spelling, id in dialect_of(terms).words.items():
+    words = dialect_of(terms).words
+    meanings = {id: Meaning("ST", id) for id in {*words.values()}}
+    for spelling, id in words.items():
         if id != "ch" and spelling != "plain":
-            meaning = Meaning("ST", id)
-            for words in _plurals(parts_of(spelling)):
-                yield words, meaning
+            for phrase in _with_plurals(parts_of(spelling)):
+                yield phrase, meanings[id]
     for word in ("double", "doubles"):  # period wording: "1 double in each of next 3 stitches"
         yield (word,), Meaning("ST", "dc" if terms == "US" else "sc")
     for phrase in _listed(_file()["remarks"]["BEGIN"]):
@@ -230,7 +228,7 @@ class Lexicon:
             elif own.kind and own.kind == self.words.singles.get(words[0], Meaning("")).value and len(words) == 1 and own.legs is None:
                 continue
             else:
-                for each in _plurals(words):
+                for each in _with_plurals(words):
                     self.words.add(each, Meaning("OWN", own))
 
     # ------------------------------------------------------------ single words

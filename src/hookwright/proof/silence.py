@@ -1,7 +1,5 @@
 """The manuscript's own silences: findings she has looked at and lets stand, with her reason."""
 
-from difflib import get_close_matches
-
 from hookwright.ground import NOTE, Finding, Suggestion
 
 from .case import Case
@@ -62,6 +60,8 @@ def _unused(silence, span, kinds) -> Finding:
             found=silence.kind,
             suggestions=(Suggestion("take the line out", "likely"),),
         )
+    from difflib import get_close_matches  # only where a word was not known
+
     near = get_close_matches(silence.kind, kinds, 1)
     return Finding(
         "silence-unused",
