@@ -2,9 +2,9 @@
 
 from hookwright.notation.tree import Chain, Stitch, Turn
 
-from .kinds import FOUNDATION
+from .kinds import CHAINS, FOUNDATION
 from .slipping import AFTER, slips_only
-from .starting import next_real, starting_chain
+from .starting import next_real, stand, starting_chain
 from .worked import FLAG_COUNTS, FLAG_TURNING, FOOT_NONE
 
 
@@ -22,6 +22,12 @@ def work_chain(hand, step: Chain, steps, index, after):
         hand.make("picot", hand.here if hand.here is not None else FOOT_NONE, 0)
         hand.chains[-1] = count
         hand.memory["swallowed"] = following
+        return
+    if step.says is not None and step.says.kind == "sp":  # "ch 3 (counts as last ch-3 sp)"
+        if hand.starting and hand.lay.n and hand.lay.kind[hand.cur:hand.cur + 1] != [CHAINS] and hand.inside is None:
+            hand.tch_on = stand(hand)
+        hand.starting = False
+        hand.make_chains(count)
         return
     if ahead is not None and ahead.which == "from hook" and hand.lay.kind[:1] != [FOUNDATION]:
         hand.starting = False

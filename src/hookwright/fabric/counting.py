@@ -49,6 +49,9 @@ def _said(row, said, items, settings, hand, below):
         return [] if items[0][0] in (made, row.stitches) else [_trouble(said, items[0][1], items[0][0], made, "more")]
     if said.per == "left":
         return [] if items[0][0] in (row.stitches, row.unworked) else [_trouble(said, items[0][1], items[0][0], row.unworked, "left")]
+    if said.per == "unworked":
+        number = items[0][0]
+        return [] if number == row.unworked or not isinstance(number, int) else [Trouble("left-differs", said.span, {"said": number, "left": row.unworked})]
     if said.per in ("repeat", "side"):
         return _shared_out(row, said, items, hand)
     if said.per not in ("", "group", "total"):

@@ -95,6 +95,9 @@ def _count_skipped(hand, step, steps, index, chains):
     """Skipped chains said to count as a stitch (and chains)."""
     says = step.says
     first = first_stitch(steps, index + 1)
+    if says.kind == "sp":
+        hand.make_chains(says.chains or chains)
+        return
     made = says.kind or (stitch_kind(hand, first) if first is not None else hand.base)
     for _ in range(max(1, says.stitches)):
         hand.make(made, FOOT_NONE, FLAG_COUNTS | FLAG_TURNING)

@@ -18,7 +18,7 @@ class Layout:
     """
 
     __slots__ = ("kind", "size", "item", "groups", "corners", "tops", "ring", "plain", "stitches", "order", "_matches",
-                 "n", "joined", "_key", "hook_chain", "home", "far")
+                 "n", "joined", "_key", "hook_chain", "home", "far", "closed")
 
     def __init__(self, kind, size=None, item=None, groups=(), corners=(), tops=(), ring=False, joined=False):
         self.kind = kind
@@ -38,6 +38,7 @@ class Layout:
         self._key = None
         self.hook_chain = 0
         self.home = None  # index of the row these places belong to, where it is not the row worked last
+        self.closed = False  # the last cell stands for the loop that closed the round, in which the hook is at its start
         self.far = {}  # cell -> (row index, index in its columns) for places of a further row
 
     def key(self):
@@ -135,14 +136,16 @@ class Layout:
 
 def closing_loop(lay: Layout) -> Layout:
     """A round of loops closed by a short chain and a tall stitch: that pair is one loop and the hook stands on it already."""
-    if lay.n < 5 or lay.kind[-2] != CHAINS or lay.kind[-1] == CHAINS or kinds.height(kinds.NAMES[lay.kind[-1]]) < 2:
+    if lay.n < 5 or lay.kind[-2] != CHAINS or lay.kind[-1] == CHAINS or kinds.height(kinds.NAMES[lay.kind[-1]]) <= 1:
         return lay
     if any(kinds.height(kinds.NAMES[lay.kind[i]]) > 1 for i in lay.order[:-1]) or len(lay.spaces()) < 3:
         return lay
     keep = [i for i in range(lay.n) if i != lay.n - 2]
     item = lay.item or range(lay.n)
-    return Layout([lay.kind[i] for i in keep], [lay.size[i] for i in keep], [item[i] for i in keep], lay.groups,
+    made = Layout([lay.kind[i] for i in keep], [lay.size[i] for i in keep], [item[i] for i in keep], lay.groups,
                   [c for c in lay.corners if c < lay.n - 2], [c for c in lay.tops if c < lay.n - 2])
+    made.closed = True
+    return made
 
 
 def foundation(chains: int, joined: bool = False) -> Layout:

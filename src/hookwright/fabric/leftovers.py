@@ -12,6 +12,8 @@ def tail_over(hand: Hand, body=None) -> int:
     if hand.lay.ring or hand.left_said:
         return hand.passed
     left = hand.left()
+    if left and hand.lay.closed and hand.spaces_worked:
+        left -= 1
     forgotten = _spaces_forgotten(hand)
     if forgotten:
         return left + forgotten + hand.passed

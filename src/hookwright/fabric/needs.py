@@ -38,6 +38,8 @@ def takes_of(hand, step: Stitch) -> int:
     """Places one stitch of this step takes."""
     if step.over and step.legs:
         return step.legs
+    if step.over and step.kind in kinds.GATHERED and step.place is not None and (hand.number(step.place.n) or 1) > 1:
+        return hand.number(step.place.n)  # "cluster over next 3 sts": a leg in each
     if step.kind in kinds.GATHERED:
         return 1
     return kinds.takes_makes(stitch_kind(hand, step))[0]

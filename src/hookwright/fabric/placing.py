@@ -7,6 +7,7 @@ from .hand import Hand
 from .kinds import FOUNDATION
 from .named_places import NAMED, left_open
 from .next_places import next_cells
+from .starting import chains_one_by_one
 
 
 def cells(hand: Hand, place: Place, reserve: int = 0, asked: int | None = None):
@@ -25,7 +26,7 @@ def cells(hand: Hand, place: Place, reserve: int = 0, asked: int | None = None):
         return left_open(hand, place, reserve, asked)
     if place.of == "sp" and hand.lay.kind[:1] == [FOUNDATION]:  # "loop" said of a chain of the foundation
         place = Place(which, "ch", place.n, place.extent, place.ordinal, span=place.span)
-    if hand.lay.ring and hand.lay.hook_chain and (place.extent is not None or place.of == "ch") and which in ("next", "first"):
+    if chains_one_by_one(hand.lay, place):
         hand.change(layout.foundation(hand.lay.hook_chain, joined=True))
     if hand.lay.ring and which in ("next", "same", "first", "last", "nth", "any"):
         if which == "next" and place.of == "st" and place.extent is not None:

@@ -201,6 +201,9 @@ def _count_chains(hand: Hand, chains: int, kind: str, steps, span):
         says = Counts(True, kind, extra if chains > height else 0)
     if not says.counts:
         return
+    if says.kind == "sp":
+        hand.make_chains(says.chains or chains)
+        return
     for _ in range(max(1, says.stitches)):
         hand.make(says.kind or kind, 0, FLAG_COUNTS | FLAG_TURNING)
         hand.chains[-1] = max(0, chains - says.chains)

@@ -280,6 +280,7 @@ class Sequence:
         hand.sequence = View(self, thread, source)
         hand.budget = self.budget
         hand.memory["stated"] = total_stated(self, stated, size)
+        hand.left_said = any(said.per == "unworked" for said in stated)
         if in_round is False and flat_ring(source.steps):
             hand.memory["flat ring"] = True
         made = work(steps, lay, hand, carried=carried)

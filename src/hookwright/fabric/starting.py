@@ -20,7 +20,7 @@ from hookwright.notation.tree import (
     Turn,
 )
 
-from . import kinds
+from . import kinds, layout
 from .kinds import CHAINS
 from .worked import FLAG_COUNTS, FLAG_JOIN, FLAG_TURNING
 
@@ -87,6 +87,8 @@ def starting_chain(hand, chain: Chain, steps, index: int):
             _stand_on_first(hand, real, chain)
         return
     made = says.kind or (kind if kind not in ("inc",) else hand.base)
+    if chains_one_by_one(hand.lay, getattr(first, "place", None)):
+        hand.change(layout.foundation(hand.lay.hook_chain, joined=True))
     hand.tch_on = stand(hand)
     extra = says.chains
     if not says.kind and not extra and count > kinds.height(kinds.plain_of(made)) + 1:
@@ -98,6 +100,11 @@ def starting_chain(hand, chain: Chain, steps, index: int):
         hand.make_chains(extra)
     elif hand.bare_in is not None and hand.tch_on == hand.bare_in and hand.inside is None and _goes_to_space(real):
         hand.cur = hand.bare_in  # "ch 3, 2 dc in sp": the space the round begins in
+
+
+def chains_one_by_one(lay, place) -> bool:
+    """Whether a ring of chains is worked into chain by chain and not as a ring."""
+    return lay.ring and bool(lay.hook_chain) and place is not None and place.which in ("next", "first") and (place.extent is not None or place.of == "ch")
 
 
 def stand(hand):

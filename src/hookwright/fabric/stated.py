@@ -32,6 +32,8 @@ def count_grows(sequence, source) -> bool:
 
 def total_stated(sequence, stated, size):
     for said in stated:
+        if said.per == "unworked":
+            continue
         for number, of, *_ in said.items:
             if of == "st" or len(said.items) == 1:
                 value = at(number, size) if not isinstance(number, tuple) or isinstance(number, PerSize) else None

@@ -191,6 +191,12 @@ def _manner(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
     return read
 
 
+def read_goal(work: str, start: int, end: int, *, sizes: int = 0) -> tree.Again | None:
+    """The last row again until what is said in [start, end): "until 12 sts remain"."""
+    again = tree.Again(last=1, sense="unclear", span=Span(start, end))
+    return again if _until(work, start, end, again, sizes) is not None else None
+
+
 # ---------------------------------------------------------------- clauses
 
 def _clauses(work: str, read: AgainRead, end: int, sizes: int) -> None:

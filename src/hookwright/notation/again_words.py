@@ -14,7 +14,7 @@ START = Lazy(
     rf"(?:\s+(?:back\s+)?(?P<from>from))?\s+(?:(?:the|all|both)\s+)?",
     re.I,
 )
-LIST = r"(?:\s*[\(\[](?:[\d\s,;/–—-]|(?:one|two|three|four|five|six|seven|eight|nine|ten)\b)+[\)\]])"
+LIST = r"(?:\s*[\(\[](?:[\d\s,;:/–—-]|(?:one|two|three|four|five|six|seven|eight|nine|ten)\b)+[\)\]]|(?<=\d)(?:\s?[-–—/]\s?\d{1,6}){2,30}(?!\d))"
 LAST = Lazy(rf"(?:the\s+)?(?P<which>last|previous|prev\.?|preceding|prior|above|these|those|this|both)\s+(?P<n>{NUMBER_WORD}(?P<list>{LIST})?\s+)?(?:(?:pattern|patt|pat)\.?\s+)?(?P<word>{WORD})", re.I)
 ROWS = Lazy(rf"(?:the\s+)?(?P<word>{WORD})\s*(?:#|nos?\.?\s*)?\s*(?=\d|(?:{CARDINAL_PATTERN})(?![a-z]))", re.I)
 ORDINALS = Lazy(rf"(?:the\s+)?(?=\d{{1,5}}(?:st|nd|rd|th|d)\b|(?:{ORDINAL_PATTERN})(?![a-z]))", re.I)
@@ -27,19 +27,19 @@ ALTERNATE = Lazy(
     rf"\s*alternat(?:e|ing)\s+(?:between\s+)?(?:the\s+)?(?:(?:last|these|those)\s+(?:(?P<n>{NUMBER_WORD})\s+)?{WORD}|(?P<rows>{WORD}\s*(?=[\d(])))", re.I
 )
 EVEN = Lazy(
-    rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|crochet)\s+)?(?:(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;/-]+[\)\]])?\s+(?:more\s+)?(?P<rows>{WORD})\s+)?"
+    rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|crochet)\s+)?(?:(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;:/-]+[\)\]])?\s+(?:more\s+)?(?P<rows>{WORD})\s+)?"
     r"(?:(?P<stitch>[a-z]{1,4}[ -]?[a-z]{0,9})\s+)?(?P<even>even(?:ly)?|straight|unchanged|(?:without|with\s+no|no)\s+(?:any\s+)?(?:further\s+|more\s+)?(?:shaping|chang(?:es?|ing)|increas\w+|decreas\w+|incs?|decs?)(?:\s*(?:/|or|and|nor)\s*(?:increas\w+|decreas\w+|incs?|decs?))?)(?![a-z])"
     r"(?:\s+in\s+(?P<in>(?:(?!pat|the |est)[a-z]+\.?)(?:\s+(?:crochet|st|treble|double crochet))?))?",
     re.I,
 )
 PATTERN = Lazy(
-    rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|keep)\s+)?(?:(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;/-]+[\)\]])?\s+(?:more\s+)?(?P<rows>{WORD})\s+)?"
+    rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|keep)\s+)?(?:(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;:/-]+[\)\]])?\s+(?:more\s+)?(?P<rows>{WORD})\s+)?"
     r"(?:to\s+work\s+|working\s+)?(?:(?:in|keeping|following)\s+)?(?:the\s+)?(?:(?:est\w*|set|same)\s+)?(?P<what>patt?(?:ern)?\.?(?:\s+(?:stitch|st))?(?:\s+as\s+(?:est\w*\.?|set|before|above|given))?"
     r"|as\s+(?:est\w*\.?|set|before))(?![a-z])",
     re.I,
 )
 ROWS_OF = Lazy(
-    rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|crochet)\s+)?(?:(?:in|with)\s+)?(?:(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;/-]+[\)\]])?\s+)?(?:more\s+)?(?:(?P<rows>{WORD})\s+(?:(?:of|in)\s+)?|in\s+)?"
+    rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|crochet)\s+)?(?:(?:in|with)\s+)?(?:(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;:/-]+[\)\]])?\s+)?(?:more\s+)?(?:(?P<rows>{WORD})\s+(?:(?:of|in)\s+)?|in\s+)?"
     r"(?P<in>[a-z]{2,6}(?:\s+(?:crochet|treble|double crochet))?)(?![a-z])(?=\s*(?:[.;]|$|until|for\s+(?:a\s+)?(?:\d|one|two|three|four|five|six|seven|eight|nine|ten|another|further)))",
     re.I,
 )

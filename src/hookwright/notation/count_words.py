@@ -192,7 +192,7 @@ class CountWordReading:
             elif kind in ("REM", "LEFT"):
                 per = "left"
             elif kind == "UNWORKED":
-                per = "left"
+                per = "unworked"
             elif kind in ("IN", "EACH", "OF", "FOR", "AT") and self._per_ahead():
                 per = self._per_ahead()
                 while k[self.i] in ("IN", "EACH", "OF", "FOR", "AT"):

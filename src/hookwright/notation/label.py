@@ -27,6 +27,7 @@ class Label:
     firm: bool = False
     every: str = ""
     every_until: int | None = None
+    goal: tuple[int, int] | None = None  # where "until 12 sts remain" stands, for "Row 5 and every row thereafter until ..."
     letter: str = ""
     all_sizes: bool = False
     core: bool = True

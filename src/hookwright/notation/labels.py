@@ -39,7 +39,7 @@ _ALL = Lazy(
 _AND_EVERY = Lazy(
     rf"\s*[,(]?\s*(?:and|&|plus)\s+(?:(?:on|for)\s+)?(?:all|every|each)\s+(?:the\s+)?(?:(?:foll(?:owing)?|subsequent)\s+)?"
     rf"(?P<which>other|second|2nd|alternate|alt|even|odd|following|ws|rs|wrong[- ]side|right[- ]side|subsequent)?(?:[- ]?numbered)?\s*(?P<word>{ROW_WORD})"
-    rf"(?P<after>\s+(?:thereafter|after|following|onwards?|from here))?(?:\s*(?:to|through|thru|until|up to)\s*(?:{ROW_WORD}\s*)?(?P<until>\d{{1,7}}))?\s*\)?",
+    rf"(?P<after>\s+(?:thereafter|after|following|onwards?|from here))?(?:\s*(?:to|through|thru|until|up to)\s*(?:{ROW_WORD}\s*)?(?P<until>\d{{1,7}})(?!\d|\s*[\(\[]|\s*(?:-\s*\d+\s*)*[a-z])|\s*,?\s*(?P<goal>until\s[^:;.\n]{{3,80}}(?::\d+[^:;.\n]{{0,40}})*)(?=\s*:))?\s*\)?",
     re.I,
 )
 _ONWARD = Lazy(r"\s*(?:\+|and\s+(?:up|on|onwards?)\b|onwards?\b|and so on)", re.I)
@@ -173,6 +173,8 @@ def _second_numbering(label: Label, text: str, end: int) -> None:
             label.every = "even" if label.numbers[-1] % 2 == 0 else "odd"
         if found["until"]:
             label.every_until = int(found["until"])
+        if found["goal"]:
+            label.goal = found.span("goal")
         label.end = found.end()
 
 

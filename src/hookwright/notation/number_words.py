@@ -61,13 +61,18 @@ def listed_number(word: str | None, listed: str | None) -> Number | None:
 
     >>> listed_number("two", "(three, -)")
     PerSize((2, 3, None))
+    >>> listed_number("10", "(12:14)"), listed_number("10", "-12-14")
+    (PerSize((10, 12, 14)), PerSize((10, 12, 14)))
     """
     values: list = []
     if word:
         values.append(number_of(word))  # None for a dash: a size that does not take part
-    for group in re.findall(r"[\(\[]([^()\[\]]*)[\)\]]", listed or ""):
-        if re.search(r"[,;/]", group):
-            parts = re.split(r"\s*[,;/]\s*", group)
+    groups = re.findall(r"[\(\[]([^()\[\]]*)[\)\]]", listed or "")
+    if not groups and listed and listed.strip():
+        groups = [listed.strip().lstrip("-–—/")]  # "10-12-14": dashes alone
+    for group in groups:
+        if re.search(r"[,;:/]", group):
+            parts = re.split(r"\s*[,;:/]\s*", group)
         else:
             parts = re.split(r"\s*[-–—]\s*", group)
         for part in parts:

@@ -71,6 +71,12 @@ class PlaceReading(NounReading, ExtentReading, SpecialPlaceReading):
     def _after_preposition(self, kind: str) -> Place | None:
         k = self.k
         start = self.i
+        at = start + 1
+        while k[at] in ("POST", "OF", "THIS"):
+            at += 1
+        if k[at] == "JOIN" and k[at + 1] == "ST" and self.v[at + 1] != "slst" and self._word(at) == "joining" and not self.moved:
+            self.i = at + 2
+            return Place("same", "sp")  # "around joining dc": the loop that stitch closed
         if kind in ("AROUND", "ACROSS"):
             return self._round(kind)
         if kind == "BETWEEN":
@@ -348,6 +354,8 @@ class PlaceReading(NounReading, ExtentReading, SpecialPlaceReading):
     def _tail(self, place: Place, each: bool) -> None:
         """What follows the noun: "of next shell", "from Rnd 4", "2 rows below", "as join", "across to last 3 sts"."""
         k = self.k
+        if place.of in ("sp", "corner") and place.which == "next" and not self.moved and self._just_formed():
+            place.which = "same"  # "in sp formed by joining hdc": where the last round ended
         while True:
             kind = k[self.i]
             if kind == "OF" or kind == "FROM":
@@ -408,6 +416,20 @@ class PlaceReading(NounReading, ExtentReading, SpecialPlaceReading):
                     place.of = "gap"
             else:
                 return
+
+    def _just_formed(self) -> bool:
+        """ "just made", "formed by joining hdc", "formed by last round's join" after a space: read, and whether it stands there."""
+        k, start = self.k, self.i
+        at = start + (k[start] in ("W", "U") and self._word(start) in ("just", "you", "that", "which"))
+        if k[at] not in ("MADE", "FORM"):
+            return False
+        at += 1
+        if k[at] in ("WITH", "ASFOLLOWS", "U", "W") and self._word(at) in ("by", "with", "using"):
+            at += 1
+            while k[at] in ("JOIN", "ST", "STN", "LAST", "PREVIOUS", "ROUND", "HY", "BEG", "CLOSING", "U", "W") and at - start < 7:
+                at += 1
+        self.i = at
+        return True
 
     def _and_noun(self, place: Place) -> bool:
         """ "each st and ch-1 sp across": both kinds of place in turn."""

@@ -5,7 +5,7 @@ import re
 from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Span
 
 from . import tree
-from .again import AgainRead, read_again
+from .again import AgainRead, read_again, read_goal
 from .draft import Draft, is_foundation
 from .label import MOST_ROWS_IN_ALL, Label
 from .label_numbers import MOST_NUMBERS
@@ -71,6 +71,10 @@ class RowReader:
             self.findings.append(
                 Finding("cannot-read", LOOK, f"{row.label()} has a label and no instruction after it; write what is worked, or take the label out", row.span, row.label())
             )
+        if label is not None and label.goal:
+            again = read_goal(self.work, *label.goal, sizes=len(self.pattern.sizes))
+            if again is not None:  # "Row 5 and every row thereafter until 12 sts remain: ..."
+                further = [*further, tree.Row(row.word, again=again, only=row.only, span=row.span, text="")]
         return [row, *further]
 
     # ------------------------------------------------------------ label

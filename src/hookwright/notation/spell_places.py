@@ -103,6 +103,9 @@ def counted(manner: Manner, n: Number | None, of: str, digit: bool = False) -> s
 
 def counts_words(manner: Manner, says: Counts) -> str:
     """What is said of a chain: "counts as dc, ch 2", "does not count as a st", "counts as dc here and throughout"."""
+    if says.kind == "sp":
+        what = f"ch-{says.chains} sp" if says.chains else "ch sp"
+        return f"counts as {what}{' here and throughout' if says.onward else ''}"
     if says.kind is None:
         what = "a st" if says.stitches == 1 else f"{says.stitches} sts"
     else:

@@ -121,6 +121,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         self.moved = False  # a stitch has been worked into a place in this row
         self.ring_made = self.ring_wanted = False
         self.found_loop, self.found_layers = "", 1
+        self.loop_after = ""  # the loop of a "scblo 10"
         self.row_loop, self.row_layers = "", 1
         self.leaving = False
         self.times_said = None  # the number of a "sc x 6" without brackets

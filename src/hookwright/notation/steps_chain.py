@@ -147,8 +147,15 @@ class ChainReading:
 
     def _what_counts(self, says: Counts) -> None:
         k = self.k
-        while k[self.i] in ("FIRST", "THIS", "ORD", "W", "EACH", "BEG"):
+        while k[self.i] in ("FIRST", "THIS", "ORD", "W", "EACH", "BEG", "LAST"):
             self.i += 1
+        if k[self.i] in ("CH", "SP") or k[self.i] == "NUM" and self._chain_number(self.i):
+            start = self.i
+            space = self.noun()
+            if space is not None and space.of in ("sp", "corner") and says.counts:  # "counts as last ch-3 sp"
+                says.kind, says.chains = "sp", space.chains if isinstance(space.chains, int) else 0
+                return
+            self.i = start
         number = None
         if k[self.i] == "NUM":
             number = self.v[self.i]

@@ -158,12 +158,14 @@ class OtherReading(JoinReading, WhereReading):
             self.i += 1
             place = self.target()
         self.leaving = False
+        counted = place is not None and place.of not in ("sp", "corner", "group") and k[self.i - 1] in ("STN", "ST", "OWN")
         while k[self.i] in ("ROW", "ROUND", "OF", "STN", "PREVIOUS", "AROUND", "THIS"):
             self.i += 1
-        if k[self.i] != "UNWORKED":
+        if k[self.i] == "UNWORKED":
+            self.i += 1
+        elif not counted or k[self.i] not in ("FOR", ",", ".", ";", "END", ")", "]", "TURN"):
             self.i = start
             return False
-        self.i += 1
         number = None if place is None or place.n is None else place.n
         frame.steps.append(Leave(number, span=self.span(start)))
         return True

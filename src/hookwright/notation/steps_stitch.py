@@ -5,6 +5,7 @@ from dataclasses import replace
 from hookwright.ground import Number
 
 from .nouns import GROUP_KINDS
+from .steps_every import EveryReading
 from .steps_skip import SkipReading
 from .steps_special import SpecialStitchReading
 from .stitch_words import Named
@@ -19,7 +20,7 @@ def node_place(node) -> Place | None:
     return getattr(node, "place", None)
 
 
-class StitchReading(SkipReading, SpecialStitchReading):
+class StitchReading(SkipReading, SpecialStitchReading, EveryReading):
     """Reads stitches with their number and place."""
 
     def act_stitch(self, frame) -> bool:
@@ -81,6 +82,8 @@ class StitchReading(SkipReading, SpecialStitchReading):
         while k[self.i] == "STN" or k[self.i] == "HY" and k[self.i + 1] == "STN":  # "dc sts", "puff-st"
             self.i += 1
         said = number
+        if value in ("dc", "sc") and number is None and k[self.i] == "EACH" and k[self.i + 1] == "STN" and self._word(self.i - 1) == "double":
+            value = "inc"  # "double every stitch"
         if k[self.i] in ("(", "[") and value in ("cl", "bobble", "popcorn", "puff") and self.match[self.i] == self.i + 3 and k[self.i + 1] == "NUM" and (
             k[self.i + 2] == "ST" and isinstance(self.v[self.i + 2], str)
         ):
@@ -116,7 +119,11 @@ class StitchReading(SkipReading, SpecialStitchReading):
             return False
         if type(node) is Stitch and node.kind == "slst" and self.slip_stitch_joins(frame, start, said):
             return True
-        return self._placed(frame, node, start, number)
+        loop, self.loop_after = self.loop_after, ""
+        done = self._placed(frame, node, start, number)
+        if loop and type(node) is Stitch:
+            node.loop = "" if loop == "both" else loop
+        return done
 
     def _number_after(self) -> Number | None:
         """ "sc 3", "sc x 3", "Fhdc-10", "inc 1": the number that stands after its stitch."""
@@ -135,6 +142,10 @@ class StitchReading(SkipReading, SpecialStitchReading):
             return self.v[at + 1]
         if k[at] == "HY":
             at += 1
+        loop = ""
+        if k[at] == "LOOP" and k[at + 1] == "NUM":  # "scblo 10"
+            loop = self.v[at]
+            at += 1
         if k[at] != "NUM":
             return None
         after = k[at + 1]
@@ -151,6 +162,7 @@ class StitchReading(SkipReading, SpecialStitchReading):
         self.i = at + 1
         if k[self.i] == "STN":
             self.i += 1
+        self.loop_after = loop
         return self.v[at]
 
     @property
@@ -214,6 +226,9 @@ class StitchReading(SkipReading, SpecialStitchReading):
             self.i = self.match[self.i] + 1
         if k[self.i] == "," and k[self.i + 1] == "IN" and k[self.i + 2] in ("NEXT", "SAME", "FIRST") and type(node) is Stitch:
             self.i += 1  # a stray comma: "dc, in next sc"
+        if type(node) is Stitch and (k[self.i] == "EACH" or k[self.i] == "IN" and k[self.i + 1] in ("EACH", "ORD")):
+            if self.among_plain(frame, node, start) or k[self.i] == "EACH" and self.together_every(frame, node.kind, start):
+                return True
         if k[self.i] in ("IN", "OVER") and k[self.i + 1] == "ORD" and k[self.i + 2] in (",", "AND") and type(node) is Stitch and self._ordinals(frame, node, start):
             return True
         if k[self.i] == "ALL" and k[self.i + 1] == "IN":  # "ss, ch 3, 3 hdc all in same space"
@@ -374,6 +389,8 @@ class StitchReading(SkipReading, SpecialStitchReading):
                     self.put(frame, replace(node, place=place))
                     return
                 self.i = at
+            if k[self.i] == "AND" and self._space_after(frame, node):
+                continue
             if k[self.i] != "AND" or k[self.i + 1] not in ("IN", "NEXT", "EACH", "AROUND", "ACROSS", "OVER", "ALL", "LAST", "SAME", "REM", "TOEND", "ORD"):
                 self.i = at
                 return
@@ -394,6 +411,19 @@ class StitchReading(SkipReading, SpecialStitchReading):
             if place.extent is not None and place.of == "st" and type(node) is Stitch and node.place is not None and node.place.which == "from hook" and place.which == "next":
                 place.of = "ch"
             self.put(frame, again)
+
+    def _space_after(self, frame, node) -> bool:
+        """ "sl st in next dc and ch-1 sp": the space beside it, too."""
+        k, start, told = self.k, self.i, node_place(node)
+        if k[start + 1] not in ("CH", "NUM", "SP") or told is None or told.which not in ("next", "same") or told.extent is not None or told.of in ("sp", "corner"):
+            return False
+        self.i += 1
+        noun = self.noun()
+        if noun is None or noun.of not in ("sp", "corner") or noun.n is not None or k[self.i] not in (",", ".", ";", "END", ")", "]", "TURN", "MARK"):
+            self.i = start
+            return False
+        self.put(frame, replace(node, n=1 if node.kind == "slst" else node.n, place=Place("next", noun.of, 1, chains=noun.chains), span=self.span(start + 1)))
+        return True
 
     def _place_begins_anew(self, place: Place) -> bool:
         """Whether a place read after "and" belongs to the next stitch ("and in next sp work 2 dc")."""

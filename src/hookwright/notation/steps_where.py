@@ -22,7 +22,7 @@ class WhereReading:
         if k[start + 1] == "OF":
             return self.act_place_first(frame)
         self.i += 1
-        if k[self.i] in ("ST", "OWN", "NUM") and k[start - 1] not in (".", ":") and start:
+        if k[self.i] in ("ST", "OWN", "NUM") and (k[start - 1] not in (".", ":") and start or self.e[start] == self.s[self.i]):
             before = len(frame.steps)
             done = self.act_number(frame) if k[self.i] == "NUM" else self.stitch(frame, None, self.i)
             if done and len(frame.steps) > before and type(frame.steps[before]) is Stitch:
@@ -49,6 +49,12 @@ class WhereReading:
         """ "working in back loops only", "working through both thicknesses", "working into the spaces just made, ..."."""
         k, start = self.k, self.i
         at = start + 1
+        if k[at] == "EACH" and k[at + 1] == "ORD":  # "sc around, working every 4th and 5th st together"
+            self.i = at
+            last = self.last_step(frame)
+            if self.together_every(frame, last.kind if type(last) is Stitch else self._usual(frame), start):
+                return True
+            self.i = start
         if k[at] in ("NUM", "ST", "OWN") and frame.steps:  # "sc in each st across, working 2 sc in last st"
             number = self.v[at] if k[at] == "NUM" else None
             self.i = at + (k[at] == "NUM")

@@ -320,6 +320,8 @@ def _joinable(head: Meaning, tail: Meaning, first: str, second: str) -> bool:
     makes = ("ST", "CH", "STN", "OWN")
     if head.kind == "ST" and tail.kind == "ST" and tail.value in ("shell", "cl", "bobble", "fan"):
         return True
+    if head.kind == "LOOP" and tail.kind == "ST":  # "BLsc"
+        return True
     if head.kind in makes and tail.kind in ("LOOP", "TOG", "COUNT", "IN", "SP", "TURN", "AROUND", "ACROSS", "NEXT", "AND"):
         return len(second) > 1
     if len(first) > 2 and len(second) > 2:

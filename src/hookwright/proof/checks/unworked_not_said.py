@@ -34,7 +34,7 @@ KIND = "unworked-not-said"
 
 def find(case: Case):
     for off in case.off("left-over"):
-        if not meant(case, off) or any(stated.per == "left" for stated in off.row.stated):
+        if not meant(case, off) or any(stated.per in ("left", "unworked") for stated in off.row.stated):
             continue
         name = case.name_of(off.row, off.label)
         lefts = off.each("left")
