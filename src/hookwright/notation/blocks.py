@@ -10,9 +10,10 @@ from functools import cache
 
 from .patterns import Lazy
 
-_MARKED_UP = Lazy(r"^[ \t]{0,8}(?:#|```|~~~|\||>|<|[-+*•](?:[ \t]|$)|\d{1,9}[.)][ \t]|-{3,}[ \t]*$|={3,}[ \t]*$|\*{3,}[ \t]*$|_{3,}[ \t]*$)|^.*\|.*\n[ \t]*\|?[ \t:|-]+$", re.M)
+_MARKED_UP = Lazy(r"^[ \t]{0,8}(?:#(?!#{0,5} +[^\s#])|```|~~~|\||>|<|[-+*•](?:[ \t]|$)|\d{1,9}[.)][ \t]|-{3,}[ \t]*$|={3,}[ \t]*$|\*{3,}[ \t]*$|_{3,}[ \t]*$)|^.*\|.*\n[ \t]*\|?[ \t:|-]+$", re.M)
 _ITEM = Lazy(r"(?P<lead>[ \t>]*)(?:(?P<bullet>[-+*•])(?:[ \t]+\[[ xX]\])?(?=[ \t]|$)|(?P<number>\d{1,9})[.)](?=[ \t]))?[ \t]*")
-_HEADING = Lazy(r"[ \t]*#{1,6}[ \t]*")
+_HEADING = Lazy(r"[ \t]*(?P<level>#{1,6})[ \t]*")
+_PLAIN_HEADING = Lazy(r"#{1,6} +[^\s#]")  # one that needs no parser: most manuscripts have no other marks
 _HEADING_TAIL = Lazy(r"[ \t]+#+[ \t]*$")
 
 
@@ -42,6 +43,13 @@ def read_lines(text: str, start: int) -> list[Line]:
     return _marked_lines(text, start)
 
 
+def _heading_line(text: str, start: int, end: int, block: int) -> Line:
+    """A heading from its line ("## Body")."""
+    found = _HEADING.match(text, start, end)
+    tail = _HEADING_TAIL.search(text, found.end(), end)
+    return Line(found.end(), tail.start() if tail else end, start, end, "heading", len(found["level"]), gap=True, block=block)
+
+
 def _plain_lines(text: str, start: int, end: int, block: int, gap: bool) -> list[Line]:
     lines: list[Line] = []
     position = start
@@ -50,7 +58,11 @@ def _plain_lines(text: str, start: int, end: int, block: int, gap: bool) -> list
         stop = end if stop < 0 else stop
         content = text[position:stop]
         stripped = content.strip()
-        if stripped:
+        if stripped.startswith("#") and _PLAIN_HEADING.match(stripped):
+            block += 1
+            lines.append(_heading_line(text, position, position + len(content.rstrip()), block))
+            gap = True
+        elif stripped:
             first = position + len(content) - len(content.lstrip())
             if gap:
                 block += 1
@@ -110,17 +122,14 @@ def _marked_lines(text: str, start: int) -> list[Line]:
 
 
 def _heading(text: str, start: int, end: int, token, block: int, gap: bool) -> list[Line]:
-    level = int(token.tag[1])
     if token.markup.startswith("#"):
-        first = _HEADING.match(text, start, end).end()
-        tail = _HEADING_TAIL.search(text, first, end)
-        return [Line(first, tail.start() if tail else end, start, end, "heading", level, gap=True, block=block)]
+        return [_heading_line(text, start, end, block)]
     # A line of dashes under a paragraph: a heading only where the paragraph is one short line.
     under = text.rfind("\n", start, end)
     above = text[start:under]
     if "\n" not in above.strip() and len(above) <= 80:
         first = start + len(above) - len(above.lstrip())
-        return [Line(first, first + len(above.strip()), start, end, "heading", level, gap=True, block=block)]
+        return [Line(first, first + len(above.strip()), start, end, "heading", int(token.tag[1]), gap=True, block=block)]
     lines = _plain_lines(text, start, under, block, gap)
     for line in lines:
         line.block = block
