@@ -1,0 +1,315 @@
+"""Where stitches go: the places said after a stitch, how they are shared out, and what else may follow it ("3 times", "around")."""
+
+from dataclasses import replace
+
+from hookwright.ground import Number
+
+from .tree import Extent, Group, Note, Place, Repeat, Stitch
+
+PLACE_STARTS = frozenset(("IN", "OVER", "THROUGH", "AROUND", "ACROSS", "BETWEEN", "NEXT", "EACH", "FIRST", "LAST", "SAME", "ALL", "TOEND", "LOOP", "TO", "UNTIL", "HALF", "AT"))
+
+
+def node_place(node) -> Place | None:
+    """The place of a stitch or group, None where it has none."""
+    return getattr(node, "place", None)
+
+
+class StitchPlaceReading:
+    """Reads the places of a stitch whose name and number are read."""
+
+    def _placed(self, frame, node, start: int, number: Number | None) -> bool:
+        """The places of a stitch, and what follows them."""
+        k = self.k
+        if k[self.i] == "TOG" and type(node) is Stitch:
+            self.i += 1
+        if type(node) is Stitch and node.kind == "slst" and self._travels(frame, node, start):
+            return True
+        if type(node) is Stitch and node.kind in ("inc", "dec") and self._at_each_end(frame, node, start):
+            return True
+        if k[self.i] == "THATMANY":
+            return self._that_many(frame, node, start)
+        evenly = self.evenly
+        self.evenly = False
+        if k[self.i] == "EVENLY":
+            evenly = True
+            self.i += 1
+        if k[self.i] in ("(", "[") and self._aside_ahead() and k[self.match[self.i] + 1] in ("IN", "AND", "OVER", "AROUND", "ACROSS", "NEXT"):
+            self.i = self.match[self.i] + 1
+        if k[self.i] == "," and k[self.i + 1] == "IN" and k[self.i + 2] in ("NEXT", "SAME", "FIRST") and type(node) is Stitch:
+            self.i += 1  # a stray comma: "dc, in next sc"
+        if type(node) is Stitch and (k[self.i] == "EACH" or k[self.i] == "IN" and k[self.i + 1] in ("EACH", "ORD")):
+            if self.among_plain(frame, node, start) or k[self.i] == "EACH" and self.together_every(frame, node.kind, start):
+                return True
+        if k[self.i] in ("IN", "OVER") and k[self.i + 1] == "ORD" and k[self.i + 2] in (",", "AND") and type(node) is Stitch and self._ordinals(frame, node, start):
+            return True
+        if k[self.i] == "ALL" and k[self.i + 1] == "IN":  # "ss, ch 3, 3 hdc all in same space"
+            node.span = self.span(start)
+            frame.steps.append(node)
+            return self.act_all_in(frame)
+        self.found_loop, self.found_layers = "", 1
+        bracket_loop = self._loop_in_brackets()
+        place = self.place() if k[self.i] in PLACE_STARTS else None
+        loop, layers = self.found_loop or bracket_loop, self.found_layers
+        if place is None and loop and k[self.i] == "EVENLY":
+            self.i += 1
+        if self.ring_wanted:
+            self.make_ring(frame)
+        if evenly and place is None:
+            place = Place(n=None, extent=Extent())
+        if place is None and self.context is not None and self.context.which == "from hook" and type(node) is Stitch and isinstance(node.n, int) and node.n > 1:
+            self.put(frame, Stitch(node.kind, 1, self.context, span=self.span(start)))  # "start in 2nd ch from hook: 5 sc"
+            self.context = None
+            node.n -= 1
+        if type(node) is Stitch and place is not None and place.n is None and not place.each and self._shapes(node) and place.extent is not None and (
+            place.extent.kind == "end" and place.which == "next" and place.of == "st" and len(frame.steps) > self._head(frame.steps) and self._goes_before(frame)
+        ):
+            node.span = self.span(start)
+            frame.steps.append(node)
+            return self.around_all(frame, place.extent, start)
+        if type(node) is Stitch and place is not None and place.n is None and not place.each and not evenly and not (isinstance(node.n, int) and node.n < 4):
+            if place.which == "row ends":
+                evenly = True
+            elif place.which == "next" and place.of == "st" and place.extent is not None and place.extent.kind == "end" and not place.post:
+                place = None  # "24 sc around": so many in all, one in each
+        self._set_place(node, place, loop, layers)
+        if type(node) is Stitch and node.kind == "slst" and self._picot(frame, node):
+            return True
+        if k[self.i] == "THROUGH" and k[self.i + 1] == "LAYERS" and node_place(node) is not None:
+            node_place(node).layers = self.v[self.i + 1]
+            self.i += 2
+        if type(node) is Stitch:
+            node.evenly = evenly
+            self._together(node)
+        if k[self.i] == "EVENLY" and type(node) is Stitch:
+            node.evenly = True
+            self.i += 1
+            if node.place is None:
+                more = self.place()
+                if more is not None:
+                    node.place = more
+        node.span = self.span(start)
+        if type(node) is Stitch and node.evenly and self._shapes(node) and frame.steps:
+            last = frame.steps[-1]  # "hdc in each st around, inc 6 sts evenly": the increases are among those stitches
+            if type(last) is Stitch and last.n == 1 and last.place is not None and last.place.extent is not None and not self._shapes(last):
+                frame.steps.pop()
+                node.base, node.place = node.base or last.kind, last.place
+                node.span = last.span.to(node.span)
+        if type(node) is Stitch and place is not None and place.which == "row ends" and not evenly and frame.steps:
+            last = frame.steps[-1]
+            if type(last) is Stitch and last.evenly and last.kind == node.kind and last.place is not None and last.place.which == "row ends":
+                frame.steps.append(Note(self.text[node.span.start:node.span.end], node.span))  # how the evenly spread stitches come to lie
+                return True
+        self.put(frame, node)
+        if place is None:
+            return self._after_stitch(frame, node, start)
+        self._more_places(frame, node)
+        return self._after_stitch(frame, frame.steps[-1], start)
+
+    def _set_place(self, node, place: Place | None, loop: str, layers: int) -> None:
+        if type(node) is Repeat:  # "2 shells in next sp", "5 V-sts"
+            if type(node.steps[0]) is Group:
+                node.steps[0].place = place
+            return
+        layers = layers if layers > 1 else self.row_layers
+        if layers > 1 and type(node) is Stitch:
+            if place is None:
+                place, node.n = Place(n=node.n), 1
+            place.layers = layers
+        place = self._in_context(node, place)
+        node.place = place
+        if type(node) is not Stitch:
+            if loop and place is not None:
+                place.loop = "" if loop == "both" else loop
+            return
+        if loop in ("third", "bump", "one") and place is not None and node.kind != "slst":
+            place.loop = loop
+        elif loop:
+            node.loop = loop if loop != "both" else ""
+        elif self.row_loop in ("third", "bump", "one") and place is not None and not place.loop and node.kind != "slst":
+            place.loop = self.row_loop
+        elif self.row_loop and node.kind != "slst" and not (place is not None and place.loop):
+            node.loop = self.row_loop
+        if place is not None:
+            fact = self.lexicon.fact(node.kind)
+            if place.post and fact is not None and fact.post:
+                place.post = ""
+            elif place.post in ("front", "back") and fact is not None and fact.kind == "basic":
+                pass
+
+    def _in_context(self, node, place: Place | None) -> Place | None:
+        """A place said before ("working along row ends", "working across other side of chain") put to use."""
+        context = self.context
+        if context is None or self.depth and place is None:
+            return place
+        if context.which == "other side":
+            if place is not None and place.which in ("next", "first", "last") and place.of in ("st", "ch") and not place.group:
+                place.which, place.of = "other side", "ch"
+            elif place is None and type(node) is Stitch and node.kind not in ("slst", "picot"):
+                place, node.n = Place("other side", "ch", node.n), 1
+            return place
+        if context.which == "free loops" and place is not None and place.which == "next" and place.of == "st":
+            place.which, place.row = "free loops", context.row
+            return place
+        if place is None and context.which in ("ring", "from hook", "free loops") and type(node) is Stitch:
+            if context.which == "from hook":
+                self.context = None
+            return replace(context)
+        if context.which == "row ends" and type(node) is Stitch and (place is None or place.of == "st" and place.extent is not None):
+            self.context = None
+            return replace(context)
+        if place is None and context.of == "sp" and type(node) is Stitch and node.n != 1 and not self.depth and not self.open_marks:
+            return replace(context)
+        return place
+
+    def _together(self, node: Stitch) -> None:
+        """ "sc next 2 sts tog", "dec over next 2 sts", "dc in next 3 sts together"; decreases and groups over several places."""
+        place = node.place
+        if self.k[self.i] == "TOG":
+            if place is not None and isinstance(place.n, int) and 2 <= place.n <= 12 and node.n == 1:
+                kind = f"{node.kind}{place.n}tog"
+                if node.kind == "dec":
+                    self.i += 1
+                elif self.lexicon.fact(kind) is not None:
+                    node.kind = kind
+                    self.i += 1
+                node.over = True
+                return
+            self.i += 1
+        if place is None:
+            return
+        if node.legs is not None or node.kind in ("cl", "dec", "invdec") or node.kind.endswith("tog"):
+            several = isinstance(place.n, int) and place.n > 1 or place.which == "from hook"
+            spoken = self.text[place.span.start:place.span.start + 4].lower()
+            if several and (spoken == "over" or node.kind.endswith("tog") or node.kind in ("dec", "invdec")):
+                node.over = True
+
+    def _more_places(self, frame, node) -> None:
+        """ "and in next sp", "and the next 22 sts", "and next 2 ch", "and across": the same stitch again."""
+        k = self.k
+        while True:
+            at = self.i
+            if k[at] == "," and k[at + 1] == "AND":
+                self.i += 1
+            elif k[at] == "(" and self._foundation_says(frame.steps[-1]):
+                continue
+            if k[self.i] == "AND" and k[self.i + 1] == "CH" and getattr(node_place(node), "each", False) and node_place(node).n is None:
+                self.i += 1
+                place = self._noun_place()  # "dc in each st and ch across"
+                if place is not None and place.of == "ch":
+                    place.n, place.each, place.extent = None, True, self.extent() or Extent("open")
+                    self.put(frame, replace(node, place=place))
+                    return
+                self.i = at
+            if k[self.i] == "AND" and self._space_after(frame, node):
+                continue
+            if k[self.i] != "AND" or k[self.i + 1] not in ("IN", "NEXT", "EACH", "AROUND", "ACROSS", "OVER", "ALL", "LAST", "SAME", "REM", "TOEND", "ORD"):
+                self.i = at
+                return
+            first = self.i + 1
+            self.i += 1
+            if k[self.i] in ("ORD", "REM"):
+                place = self.target()
+            else:
+                place = self.place()
+            if place is None or self._place_begins_anew(place):
+                self.i = at
+                return
+            again = replace(node)
+            if type(again) is Group:
+                again.steps = list(node.steps)
+            self._set_place(again, place, self.found_loop or getattr(node, "loop", ""), self.found_layers)
+            again.span = self.span(first)
+            if place.extent is not None and place.of == "st" and type(node) is Stitch and node.place is not None and node.place.which == "from hook" and place.which == "next":
+                place.of = "ch"
+            self.put(frame, again)
+
+    def _space_after(self, frame, node) -> bool:
+        """ "sl st in next dc and ch-1 sp": the space beside it, too."""
+        k, start, told = self.k, self.i, node_place(node)
+        if k[start + 1] not in ("CH", "NUM", "SP") or told is None or told.which not in ("next", "same") or told.extent is not None or told.of in ("sp", "corner"):
+            return False
+        self.i += 1
+        noun = self.noun()
+        if noun is None or noun.of not in ("sp", "corner") or noun.n is not None or k[self.i] not in (",", ".", ";", "END", ")", "]", "TURN", "MARK"):
+            self.i = start
+            return False
+        self.put(frame, replace(node, n=1 if node.kind == "slst" else node.n, place=Place("next", noun.of, 1, chains=noun.chains), span=self.span(start + 1)))
+        return True
+
+    def _place_begins_anew(self, place: Place) -> bool:
+        """Whether a place read after "and" belongs to the next stitch ("and in next sp work 2 dc")."""
+        k = self.k
+        return k[self.i] in ("ST", "OWN", "(", "[") and not (k[self.i] in ("(", "[") and self._not_steps(self.i)) or (
+            k[self.i] == "NUM" and k[self.i + 1] in ("ST", "OWN", "CH")
+        )
+
+    def _after_stitch(self, frame, node, start: int) -> bool:
+        """ "3 times", "twice", "as follows: ...", "keeping last loop ...", "around" after a single place."""
+        k = self.k
+        if k[self.i] == "(" and type(node) is Stitch and self._foundation_says(node):
+            pass
+        kind = k[self.i]
+        if (kind == "INCLUDE" or kind == "," and k[self.i + 1] == "INCLUDE") and node_place(node) is not None and node_place(node).extent is not None:
+            at = self.i
+            self.i += 1 + (kind == ",")
+            noun = self.noun()
+            if noun is not None and noun.of in ("sp", "corner", "ch"):
+                node_place(node).of = "st+sp"  # "sc in each st around, including the ch-1 sps"
+            else:
+                self.i = at
+            kind = k[self.i]
+        if kind in (",", ".", ";", "AND") and type(node) is Stitch and node.n != 1 and self.dropped_loop(frame, node):
+            return True
+        if kind == "HOLD" and type(node) is Stitch:
+            self.held_loops(frame, node)
+            kind = k[self.i]
+        if kind == "ASFOLLOWS" or kind == "AS" and k[self.i + 1] == "U":
+            self.skip_description(node)
+            kind = k[self.i]
+        if kind in ("NUM", "TIMESN", "X", "("):
+            times = self.times_after_stitch()
+            if times is not None:
+                frame.steps.pop()
+                if type(node) is Stitch and node.n == 1 and node.place is None:
+                    self.times_said = node.n = times
+                    frame.steps.append(node)
+                else:
+                    frame.steps.append(Repeat([node], times, span=self.span(start)))
+                return True
+        if kind in ("AROUND", "ACROSS", "TOEND") and getattr(node, "place", None) is not None and node.place.extent is None:
+            return self.bare_around(frame)
+        return True
+
+    def times_after_stitch(self) -> Number | None:
+        """ "3 times", "(3 times)", "twice", "x 3" after a stitch with its place."""
+        k, start = self.k, self.i
+        if start >= self.limit:
+            return None
+        at = start
+        bracket = k[at] == "("
+        if bracket:
+            at += 1
+        if k[at] == "TIMESN":
+            number, after = self.v[at], at + 1
+        elif k[at] == "NUM" and k[at + 1] == "TIMES":
+            number, after = self.v[at], at + 2
+        elif k[at] == "X" and k[at + 1] == "NUM":
+            number, after = self.v[at + 1], at + 2
+        else:
+            return None
+        if k[after] == "MORE" or k[after] == "OVER":
+            return None
+        if bracket:
+            if k[after] != ")":
+                return None
+            after += 1
+        self.i = after
+        return number
+
+    def _loop_in_brackets(self) -> str:
+        """ "sc (BLO) in next 3 sts": the loop, its bracket read; "" where none stands here."""
+        k, at = self.k, self.i
+        if k[at] in ("(", "[") and k[at + 1] == "LOOP" and self.match[at] == at + 2:
+            self.i = at + 3
+            return self.v[at + 1]
+        return ""
