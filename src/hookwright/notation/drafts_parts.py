@@ -1,0 +1,145 @@
+"""Where a section or a part of the manuscript begins: "Notes:", "MATERIALS", "Handle" on a line of its own, "Handle: ch 30, ..."."""
+
+import re
+
+from .blocks import Line
+from .draft import CHAIN_ONLY, MAKE, Draft, make_of, section_of
+from .label import Label
+from .labels import read_label
+from .looks import STITCH_WORD, is_lead_in, looks_like_work, starts_like_prose, starts_like_work, works_again
+from .manuscript_words import PLAIN_HEADINGS, REFERENCE_BEFORE
+from .patterns import Lazy
+
+_SECTION_LINE = Lazy(r"[\s*#]*([A-Za-z][A-Za-z' &/-]{2,40}?)\s*(?:\((?:US|UK|U\.S\.|U\.K\.)[^()\n]{0,30}\))?\s*(?:([:—])|(-)(?=\s)|$)")
+_PART = Lazy(r"([A-Za-z][\w'&/. -]{1,34}?)\s*(\([^()\n]{1,80}\)\s*)?(?:(?P<colon>:)|(?P<dash>[-—])(?=\s))\s*")
+_TITLE = Lazy(r"[A-Z0-9][\w'’&/.()!, -]{0,60}:?$")
+STITCH_ONLY = Lazy(rf"{STITCH_WORD}$", re.I)
+
+
+class PartSorting:
+    """Sorts the lines with which sections of notes and parts of the work begin."""
+
+    def _section_lead(self, line: Line) -> bool:
+        """ "Notes: ...", "MATERIALS" and the like begin a section."""
+        found = _SECTION_LINE.match(self.work, line.start, line.end)
+        if not found:
+            return False
+        alone = found.end() >= line.end
+        if alone and found[1].lower().strip() in PLAIN_HEADINGS:
+            self.open = None
+            self.section, self.section_block, self.number, self.bare = "", 0, None, False
+            self.drafts.append(Draft("piece", line.raw_start, line.end, name=" ".join(found[1].split()), block=line.block))
+            return True
+        section = section_of(found[1])
+        if not section:
+            return False
+        if not found[2] and not found[3] and not alone:
+            return False
+        if alone and self.open is not None and not line.gap and not found[1][0].isupper():
+            return False
+        if section == "finishing" and not alone:
+            return False
+        if self.open is not None and not line.gap and not alone and section == "notes":
+            self._prose(line.raw_start, line.end, line.block)
+            return True
+        if alone:
+            self.open = None
+            self.section, self.section_block, self.section_level = section, 0, 0
+            name = " ".join(found[1].split())
+            self.drafts.append(Draft("piece", line.raw_start, line.end, name=name, section=section, level=0, block=line.block))
+            return True
+        if section in ("special stitches", "abbreviations") and found[3]:
+            return False
+        self.open = None
+        self.section, self.section_block = section, line.block
+        self.drafts.append(Draft("note", line.raw_start, line.end, found.end(), section=section, name=" ".join(found[1].split()), block=line.block))
+        return True
+
+    def _end_section(self, label: Label) -> None:
+        """A row with a firm label ends a section of notes that no heading ends."""
+        if not self.section or self.section == "finishing" or label.bare:
+            return
+        if label.firm and (label.numbers or label.name) and (label.word or label.name) and label.core:
+            if not self.section_block:
+                self.drafts.append(Draft("piece", label.start, label.start))
+            self.section, self.section_block = "", 0
+
+    def _begins_rows(self, line: Line, lines: list[Line], index: int) -> bool:
+        """True where a chain or the name of a part stands right before a numbered row: the notes are over, though no heading says so."""
+        if not line.gap or self.section_block:
+            return False
+        if self._foundation_line(line, lines, index):
+            return True
+        if not self._heading_like(line, lines, index):
+            return False
+        for following in lines[index + 1 : index + 3]:
+            label = read_label(self.work, following.start, following.end, sizes=self.sizes, size_names=self.size_names)
+            if label and label.core and label.firm and 1 in label.numbers[:1] and not (label.bare and self.section == "notes"):
+                return True
+        return False
+
+    def _foundation_line(self, line: Line, lines: list[Line], index: int) -> bool:
+        """ "Ch 20." on a line of its own before a Row 1."""
+        if not CHAIN_ONLY.match(self.work, line.start, line.end):
+            return False
+        if index + 1 >= len(lines):
+            return False
+        following = lines[index + 1]
+        label = read_label(self.work, following.start, following.end, sizes=self.sizes, size_names=self.size_names)
+        return bool(label and label.core and (1 in label.numbers[:1] or label.name.lower().startswith("found")))
+
+    def _heading_like(self, line: Line, lines: list[Line], index: int) -> bool:
+        """A short line that names a part and stands before rows."""
+        words = self.work[line.start : line.end]
+        if len(words) > 48 or line.mark or not _TITLE.match(words) or looks_like_work(self.work, line.start, line.end):
+            return False
+        if words[-1] in ".,;!" or words.split()[0].lower() in REFERENCE_BEFORE or starts_like_prose(self.work, line.start, line.end):
+            return False
+        if re.search(r"\d", MAKE.sub("", words)) and not re.search(r"(?:leg|ear|arm|part|piece|square|motif|side|panel|section|wing|petal|horn|foot)", words, re.I):
+            return False
+        bare = re.sub(r"\([^)]*\)", "", words).strip(" :")
+        if not (words.endswith(":") or words.isupper() or bare.istitle() or MAKE.search(words) or (len(bare.split()) <= 3 and bare[:1].isupper())):
+            return False
+        for following in lines[index + 1 : index + 3]:
+            label = read_label(self.work, following.start, following.end, sizes=self.sizes, size_names=self.size_names)
+            if following.kind == "text" and ((label and label.core and (label.firm or label.numbers)) or CHAIN_ONLY.match(self.work, following.start, following.end)):
+                return True
+            if following.kind == "text" and looks_like_work(self.work, following.start, following.end) and not starts_like_prose(self.work, following.start, following.end):
+                return True
+        return False
+
+    def _part(self, line: Line, lines: list[Line], index: int) -> bool:
+        """ "Handle" on a line of its own, or "Handle: ch 30, ..."."""
+        work, start, end = self.work, line.start, line.end
+        if self._heading_like(line, lines, index):
+            name = " ".join(work[start:end].strip(": ").split())
+            section = section_of(name)
+            self.open = None
+            self.section, self.section_block, self.only, self.number, self.bare = section, 0, (), None, False
+            self.drafts.append(Draft("piece", line.raw_start, end, name=name, section=section, level=0, make=make_of(name), block=line.block))
+            return True
+        found = _PART.match(work, start, end)
+        if not found or found.end() >= end or self.section == "finishing":
+            return False
+        name = re.sub(r"^for\s+(?:the\s+)?", "", found[1], flags=re.I)
+        words = name.lower().split()
+        if not words or len(words) > 4 or words[0] in REFERENCE_BEFORE or not found[1][0].isupper() or any(STITCH_ONLY.match(word) for word in words[:1]):
+            return False
+        if is_lead_in(work, start, end) or starts_like_prose(work, start, end):
+            return False
+        if any(word in ("st", "sts", "next", "each", "join", "turn", "ch") for word in words) or re.search(r"\d", name):
+            return False
+        label = read_label(work, found.end(), end, sizes=self.sizes, size_names=self.size_names)
+        if label and label.core and label.firm and (label.numbers or label.word) and not label.bare:
+            self.open = None
+            self.drafts.append(Draft("piece", start, found.end(), name=" ".join(name.split()), make=make_of(found[0]), block=line.block))
+            self._row(label, line)
+            return True
+        if not (starts_like_work(work, found.end(), end) or works_again(work, found.end(), end) or (looks_like_work(work, found.end(), min(end, found.end() + 60)) and not starts_like_prose(work, found.end(), end))):
+            return False
+        self._row(None, line)
+        self.open.name = " ".join(name.split())
+        if found[2]:
+            self.open.remark = (found.start(2) + 1, found.end(2) - len(found[2]) + len(found[2].rstrip()) - 1)
+        self.open.body_start = found.end()
+        return True
