@@ -3,7 +3,8 @@
 import pytest
 
 from hookwright.ground import PerSize
-from hookwright.notation.spell import spell, spell_body, spell_label
+from hookwright.notation.spell import spell, spell_body, spell_label, spell_stated
+from hookwright.notation.spell_own import OwnNames
 from hookwright.notation.tree import (
     Again,
     Chain,
@@ -20,6 +21,7 @@ from hookwright.notation.tree import (
     Mark,
     NoJoin,
     Note,
+    OwnStitch,
     Place,
     Repeat,
     Ring,
@@ -208,6 +210,30 @@ def test_own_stitches_by_name():
     shell = Group([Stitch("dc", 5)], Place(of="sc"), name="scallop")
     assert spell([shell], "US", own=["scallop"]) == "scallop in next sc"
     assert spell([shell], "UK") == "(5 tr) in next dc (scallop made)"
+
+
+def test_one_stitch_goes_by_her_one_name():
+    """What she explains as a limpet is a limpet in rows and counts, in either terms; another popcorn stays what it is made of."""
+    own = {
+        "Limpet": OwnStitch("Limpet", kind="popcorn", legs=4, base="dc"),
+        "V-st": OwnStitch("V-st", steps=[Stitch("dc"), Chain(1), Stitch("dc")], group=True),
+        "dc fan": OwnStitch("dc fan", steps=[Stitch("dc", 5)], group=True),
+        "trc": OwnStitch("trc", kind="tr", steps=[Stitch("tr")]),
+    }
+    steps = [
+        Stitch("popcorn", 2, Place(n=2), legs=4, base="dc"),
+        Stitch("popcorn", 1, Place(), legs=3, base="dc"),
+        Group([Stitch("dc"), Chain(1), Stitch("dc")], Place(), name="V-st"),
+        Group([Stitch("dc"), Chain(2), Stitch("dc")], Place(), name="V-st"),
+        Group([Stitch("dc", 5)], Place(), name="dc fan"),
+        Stitch("tr", 1, Place(n=1)),
+    ]
+    uk = OwnNames(own, "US", "UK", "Limpet: 4 dc; work a limpet in next st")
+    words = spell(steps, "UK", own=uk)
+    assert words.startswith("2 limpets in each of next 2 sts, 3-tr popcorn in next st, V-st in next st, (tr, ch 2, tr) in next st")
+    assert words.endswith("tr fan in next st, dtr in next st")
+    assert spell_stated(Stated(((3, "popcorn", None), (2, "group:V-st", None))), "UK", own=uk) == "3 limpets, 2 V-sts"
+    assert "Limpet in next st" in spell([Stitch("popcorn", 1, Place(), legs=4, base="dc")], "US", own=OwnNames(own, text="the Limpet"))
 
 
 def test_remarks_are_told_from_steps_and_put_in_the_other_words():

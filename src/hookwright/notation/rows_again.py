@@ -1,6 +1,9 @@
 """Reads rows that were spelt out of a pattern, with that pattern's own stitches and sizes but none of its text."""
 
 from copy import copy
+from dataclasses import replace
+
+from hookwright.stitches import translate_prose
 
 from . import tree
 from .blocks import read_lines
@@ -28,7 +31,7 @@ def read_rows(lines, pattern: tree.Pattern, terms: str) -> list[list[tree.Row]]:
     head = pattern.head
     like = copy(pattern)
     like.text, like.terms = text, terms
-    lexicon = Lexicon(terms, own=pattern.own, sizes=max(1, len(pattern.sizes)), colours=head.colour_names() if head else frozenset())
+    lexicon = Lexicon(terms, own=_own_in(pattern, terms), sizes=max(1, len(pattern.sizes)), colours=head.colour_names() if head else frozenset())
     reader = RowReader(work, like, [], False, lexicon)
     found: list[list[tree.Row]] = [[] for _ in parts]
     which = 0
@@ -38,3 +41,11 @@ def read_rows(lines, pattern: tree.Pattern, terms: str) -> list[list[tree.Row]]:
         if draft.kind == "row":
             found[which].extend(reader.rows(draft))
     return found
+
+
+def _own_in(pattern: tree.Pattern, terms: str) -> dict:
+    """Her own stitches, known by the names that they have in these terms as well."""
+    if terms == pattern.terms:
+        return pattern.own
+    put = ((name, own, translate_prose(name, pattern.terms, terms)[0]) for name, own in pattern.own.items())
+    return {name: own if words == name else replace(own, spellings=(*own.spellings, words)) for name, own, words in put}

@@ -9,21 +9,23 @@ from hookwright.stitches import dialect as dialect_of
 
 from .spell_counts import note_words, stated_words
 from .spell_loops import row_words
+from .spell_own import OwnNames
 from .spell_places import Manner
 from .spell_rows import body_words, label_words
 from .tree import Row, Stated
 
 
 def manner_of(dialect: "Dialect | str", *, in_round: bool = False, own=(), put=str) -> Manner:
-    """How to spell: in which dialect, in rows or rounds, which names are the designer's own stitches, how her remarks are put."""
-    return Manner(dialect if isinstance(dialect, Dialect) else dialect_of(dialect), in_round, frozenset(own), put)
+    """How to spell: in which dialect, in rows or rounds, what the designer's own stitches are called, how her remarks are put."""
+    return Manner(dialect if isinstance(dialect, Dialect) else dialect_of(dialect), in_round, own if isinstance(own, OwnNames) else OwnNames(own), put)
 
 
 def spell(what: "Row | list", dialect: "Dialect | str", *, sizes=(), in_round: bool | None = None, own=()) -> str:
     """A row, or a list of steps, as it is written in this dialect.
 
     sizes: names of the sizes (not needed to spell; taken so that all writers are called alike). in_round: whether it is "around"
-    or "across"; a row knows by its label. own: names of the designer's own stitches, which are then written by name.
+    or "across"; a row knows by its label. own: OwnNames, or names of the designer's own stitches, which are
+    then written by name.
     """
     if isinstance(what, Row):
         return spell_row(what, dialect, in_round=in_round, own=own)

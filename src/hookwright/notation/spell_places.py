@@ -7,6 +7,7 @@ from hookwright.ground import Number
 from hookwright.stitches import Dialect, stitch
 
 from .spell_numbers import is_one, number, ordinal
+from .spell_own import OwnNames
 from .tree import Counts, Extent, Place
 
 LOOP_WORDS = {"back": "back loop", "front": "front loop", "third": "3rd loop", "bump": "back bump", "one": "one loop"}
@@ -16,12 +17,12 @@ LOOP_WORDS = {"back": "back loop", "front": "front loop", "third": "3rd loop", "
 class Manner:
     """How a row is spelt: in which words, in rows or rounds.
 
-    own: names of the designer's own stitches; put: turns her remarks into the words of the dialect.
+    own: what the designer's own stitches are called; put: turns her remarks into the words of the dialect.
     """
 
     dialect: Dialect
     in_round: bool = False
-    own: frozenset = frozenset()
+    own: OwnNames = field(default_factory=OwnNames)
     put: Callable[[str], str] = str
     nouns: dict = field(default_factory=dict)
     other_side: bool = False  # said of the row so far: working across the other side of the chain
@@ -37,10 +38,15 @@ def kind_word(manner: Manner, kind: str, many: bool = False) -> str:
     key = (kind, many)
     word = manner.nouns.get(key)
     if word is None:
-        word = manner.dialect.abbr(kind)
-        if many and (len(word) > 4 or word.endswith("st") or word in ("cl", "fan")) and not _is_abbreviation(kind):
-            word += "s"
-        manner.nouns[key] = word
+        word = manner.nouns[key] = manner.own.noun(kind, many) or usual_word(manner, kind, many)
+    return word
+
+
+def usual_word(manner: Manner, kind: str, many: bool = False) -> str:
+    """A stitch by the trade's word for it, though she may have one of her own."""
+    word = manner.dialect.abbr(kind)
+    if many and (len(word) > 4 or word.endswith("st") or word in ("cl", "fan")) and not _is_abbreviation(kind):
+        word += "s"
     return word
 
 

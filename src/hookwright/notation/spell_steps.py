@@ -7,7 +7,7 @@ from hookwright.stitches import stitch as fact_of
 
 from .spell_counts import note_words
 from .spell_numbers import is_one, more_times, number, times
-from .spell_places import LOOP_WORDS, Manner, counted, counts_words, extent_words, kind_word, place_words, target
+from .spell_places import LOOP_WORDS, Manner, counted, counts_words, extent_words, kind_word, place_words, target, usual_word
 from .tree import (
     Chain,
     Colour,
@@ -131,11 +131,13 @@ def _goes_on(before: Stitch, step: Stitch) -> bool:
 def _head(manner: Manner, step: Stitch) -> str:
     """The stitch with its make-up and number: "3 dc", "5-dc bobble", "2 3-dc cl"."""
     many = not is_one(step.n)
-    word = kind_word(manner, step.kind, many)
-    if step.legs is not None and step.base:
-        word = f"{step.legs}-{manner.dialect.abbr(step.base)} {word}"
-    elif step.base:
-        word = f"{manner.dialect.abbr(step.base)} {word}"
+    word = manner.own.stitch(step.kind, step.legs, step.base, many)
+    if word is None:
+        word = usual_word(manner, step.kind, many)
+        if step.legs is not None and step.base:
+            word = f"{step.legs}-{manner.dialect.abbr(step.base)} {word}"
+        elif step.base:
+            word = f"{manner.dialect.abbr(step.base)} {word}"
     if step.n != 1:
         word = f"{number(step.n)} {word}"
     return word
@@ -181,7 +183,8 @@ def _skip(manner: Manner, step: Skip) -> str:
 
 
 def _group(manner: Manner, step: Group) -> str:
-    if step.name and step.name in manner.own:
+    hers = bool(step.name) and manner.own.is_group(step.name, step.steps)
+    if hers:
         words = kind_word(manner, step.name)
     else:
         words = f"({steps_words(manner, step.steps, 1, True)})"
@@ -189,7 +192,7 @@ def _group(manner: Manner, step: Group) -> str:
         words += f" {place_words(manner, step.place)}"
     if step.makes:
         words += f" (first {kind_word(manner, step.makes)} made)"
-    elif step.name and step.name not in manner.own and step.name != "corner":
+    elif step.name and not hers and step.name != "corner":
         words += f" ({kind_word(manner, step.name)} made)"
     return words
 

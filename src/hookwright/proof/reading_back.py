@@ -4,7 +4,7 @@ from copy import copy
 from dataclasses import replace
 
 from hookwright.fabric import resolved, work_pattern
-from hookwright.notation import read_rows, spell_row
+from hookwright.notation import OwnNames, read_rows, spell_row
 from hookwright.notation.tree import Note, Piece, Row
 
 DIALECTS = ("US", "UK")
@@ -23,7 +23,8 @@ def read_back(case):
     pairs = [(seen, row) for (_, seen), (_, row) in zip(case.pattern.rows(), pattern.rows())]
     out = {}
     for dialect in DIALECTS:
-        written = [spell_row(row, dialect, own=pattern.own) for _, row in pairs]
+        own = OwnNames(pattern.own, pattern.terms, dialect, pattern.text)
+        written = [spell_row(row, dialect, own=own) for _, row in pairs]
         first, lines = {}, []  # rows of the same words but for their numbers are read once
         for index, ((_, row), words) in enumerate(zip(pairs, written)):
             if first.setdefault(_words_apart_from_number(row, words), index) == index:

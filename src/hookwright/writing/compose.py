@@ -4,9 +4,9 @@ import re
 import unicodedata
 from dataclasses import replace
 
+from hookwright.notation import OwnNames
 from hookwright.notation.tree import Pattern
 from hookwright.stitches import dialect as words_of
-from hookwright.stitches import fold
 
 from .document import Document, Section
 from .facts import Facts
@@ -55,10 +55,8 @@ def compose(pattern: Pattern, facts: Facts | None, terms: str, *, strings: Strin
     say = strings or words_in("en", terms)
     values = {**(getattr(pattern.head, "finished", None) or {}), **(getattr(pattern.head, "numbers", None) or {}), **facts.values}
     prose = ProseWriter(pattern.terms, terms, values, len(pattern.sizes))
-    theirs = words_of(pattern.terms).words  # a stitch of hers that is only the usual one is written in the usual words of either terms
-    rows = RowWriter(
-        dialect, say, [name for name in pattern.own if fold(name) not in theirs], lambda words: prose.line(words, say.named("instructions"))
-    )
+    own = OwnNames(pattern.own, pattern.terms, terms, pattern.text)
+    rows = RowWriter(dialect, say, own, lambda words: prose.line(words, say.named("instructions")))
     sheet = Sheet(pattern, facts, dialect, say, prose, rows)
     head = front(sheet)
     made = {part: part(sheet) for part in PARTS if part not in _LAST}

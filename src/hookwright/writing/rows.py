@@ -13,10 +13,10 @@ from .strings import Strings
 
 
 class RowWriter:
-    """Writes the rows of one pattern in one dialect. `put` turns her words in a row into the terms of the sheet."""
+    """Writes the rows of one pattern in one dialect. `own` are the OwnNames; `put` turns her words in a row into the terms of the sheet."""
 
     def __init__(self, dialect: Dialect, strings: Strings, own, put=str):
-        self.dialect, self.strings, self.own, self.put = dialect, strings, tuple(own), put
+        self.dialect, self.strings, self.own, self.put = dialect, strings, own, put
         self._before: Number | None = None
 
     def begin_piece(self) -> None:
