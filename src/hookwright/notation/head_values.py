@@ -8,6 +8,7 @@ from .head import Hook, Measure, SizeFact
 from .lengths import read_amounts, skip_other_unit
 from .patterns import Lazy
 
+_BARE_MM = Lazy(r"\s*(\d{1,2}(?:[.,]\d{1,2})?)\s*$")
 _HOOK_MM = Lazy(r"(\d{1,2}(?:[.,]\d{1,2})?)\s*-?\s*mm", re.I)
 # Weight categories 0 to 7 and their words: Craft Yarn Council standard yarn weight system, as printed in Crochet World, October 2018.
 WEIGHTS = {
@@ -65,8 +66,8 @@ def length_value(words: str) -> tuple[float, float] | None:
 
 
 def hook(words: str) -> Hook:
-    """A hook: the mm where they are written."""
-    found = _HOOK_MM.search(words)
+    """A hook: the mm where they are written; a number alone is mm, since labels differ between makers."""
+    found = _HOOK_MM.search(words) or _BARE_MM.match(words)
     return Hook(float(found[1].replace(",", ".")) if found else None, words.strip())
 
 

@@ -13,8 +13,8 @@ __all__ = [
 ]
 
 
-def translate_prose(text: str, source: str, target: str):
+def translate_prose(text: str, source: str, target: str, keep=frozenset()):
     """`text` in `source` terms put into `target` terms, with the changes made: see stitches.prose."""
     from .prose import translate_prose as translate  # built only where prose is translated
 
-    return translate(text, source, target)
+    return translate(text, source, target, keep)

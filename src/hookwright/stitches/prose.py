@@ -15,8 +15,10 @@ class Change(NamedTuple):
     now: str
 
 
-def translate_prose(text: str, source: str, target: str) -> tuple[str, tuple[Change, ...]]:
+def translate_prose(text: str, source: str, target: str, keep=frozenset()) -> tuple[str, tuple[Change, ...]]:
     """`text` written in `source` terms put into `target` terms, and the list of changes for the designer to look over.
+
+    keep: words in small letters that stay as they are.
 
     >>> translate_prose("Skip the dc, check your gauge.", "US", "UK")[0]
     'Miss the tr, check your tension.'
@@ -28,6 +30,8 @@ def translate_prose(text: str, source: str, target: str) -> tuple[str, tuple[Cha
 
     def put(found: re.Match) -> str:
         was = found[0]
+        if keep and was.casefold() in keep:
+            return was
         now = _like(was, becomes[fold(was)])
         if now != was:
             changes.append(Change(found.start(), was, now))
@@ -64,6 +68,8 @@ def _table(source: str, target: str):
 
 def _replacement(here: Dialect, there: Dialect, word: str, id: str) -> str | None:
     """What a spelling becomes: abbreviation for abbreviation, name for name; None where both dialects say the same."""
-    if there.words.get(word) == id or word in here.everyday:
+    if word in here.everyday:
         return None
+    if there.words.get(word) == id and word != here.abbr(id).lower():
+        return None  # understood there as well; an abbreviation still becomes the one that the rows have
     return there.abbr(id) if word == here.abbr(id).lower() else there.name_of(id) if len(word) > 4 and " " in word else there.abbr(id)

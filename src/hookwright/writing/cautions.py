@@ -4,7 +4,6 @@ import re
 from functools import cache
 
 from .document import Caution
-from .strings import Strings
 from .trade_tables import caution_table
 
 
@@ -28,12 +27,10 @@ def cautions_owed(uses, text: str) -> tuple[str, ...]:
     )
 
 
-def caution_blocks(names, strings: Strings) -> tuple[Caution, ...]:
-    """The cautions with these names, as blocks."""
+def caution_blocks(names) -> tuple[Caution, ...]:
+    """The cautions with these names, as blocks. Where each comes from is kept in the table: it means nothing to a maker."""
     blocks = []
     for entry in caution_table():
         if entry["name"] in names:
-            sources = [title.removesuffix(" (from memory)") for title, _ in entry["source"]]
-            line = strings("caution.source", list="; ".join(sources)) if sources else strings("caution.practice")
-            blocks.append(Caution(entry["title"], tuple(entry["points"]), line))
+            blocks.append(Caution(entry["title"], tuple(entry["points"])))
     return tuple(blocks)

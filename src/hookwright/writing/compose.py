@@ -54,9 +54,9 @@ def compose(pattern: Pattern, facts: Facts | None, terms: str, *, strings: Strin
     dialect = words_of(terms)
     say = strings or words_in("en", terms)
     values = {**(getattr(pattern.head, "finished", None) or {}), **(getattr(pattern.head, "numbers", None) or {}), **facts.values}
-    prose = ProseWriter(pattern.terms, terms, values, len(pattern.sizes))
+    prose = ProseWriter(pattern.terms, terms, values, len(pattern.sizes), pattern.sizes)
     own = OwnNames(pattern.own, pattern.terms, terms, pattern.text)
-    rows = RowWriter(dialect, say, own, lambda words: prose.line(words, say.named("instructions")))
+    rows = RowWriter(dialect, say, own, lambda words: prose.line(words, say.named("instructions"), in_brackets=True))
     sheet = Sheet(pattern, facts, dialect, say, prose, rows)
     head = front(sheet)
     made = {part: part(sheet) for part in PARTS if part not in _LAST}

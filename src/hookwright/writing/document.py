@@ -95,11 +95,10 @@ class Note:
 
 @dataclass(frozen=True, slots=True)
 class Caution:
-    """A caution owed: title, points as texts, and a line saying where they come from."""
+    """A caution owed: title, and points as texts."""
 
     title: str
     points: tuple[str, ...]
-    source: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,7 +191,7 @@ def words_of(blocks) -> str:
     return "\n".join(_stretches(tuple(blocks)))
 
 
-_WORDED = ("title", "caption", "only", "label", "text", "count", "inlines", "head", "items", "rows", "points", "source", "blocks")
+_WORDED = ("title", "caption", "only", "label", "text", "count", "inlines", "head", "items", "rows", "points", "blocks")
 
 
 def _stretches(part):

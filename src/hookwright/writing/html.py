@@ -190,8 +190,7 @@ def _note(block: Note) -> str:
 
 def _caution(block: Caution) -> str:
     points = "".join(f"<li{_dir(point)}>{_text(point)}</li>" for point in block.points)
-    source = f'<p class="source">{_text(block.source)}</p>' if block.source else ""
-    return f'<div class="caution"><h3{_dir(block.title)}>{_text(block.title)}</h3><ul>{points}</ul>{source}</div>'
+    return f'<div class="caution"><h3{_dir(block.title)}>{_text(block.title)}</h3><ul>{points}</ul></div>'
 
 
 _WRITERS = {

@@ -7,7 +7,7 @@ from .letters import tidy
 from .plain_text import row_line
 
 _MARKS = re.compile(r"([\\`*_\[\]<>|~&#])")
-_AT_START = re.compile(r"^(\s*)([-+=]|\d+(?=[.)]))")
+_AT_START = re.compile(r"^(\s*)([-+=]|\d+(?=[.)](?:\s|$)))")
 
 
 def escaped(text: str) -> str:
@@ -66,8 +66,7 @@ def _block(block, several_sizes: bool) -> str:
     if isinstance(block, Table):
         return _table(block)
     if isinstance(block, Caution):
-        source = [f"*{_line(block.source)}*"] if block.source else []
-        return "\n\n".join([f"**{_line(block.title)}**", "\n".join(f"- {_line(point)}" for point in block.points), *source])
+        return "\n\n".join([f"**{_line(block.title)}**", "\n".join(f"- {_line(point)}" for point in block.points)])
     if isinstance(block, Note):
         return "\n".join(f"> {line}".rstrip() for line in "\n\n".join(_blocks(block.blocks, several_sizes)).split("\n"))
     raise TypeError(f"no way to write {type(block).__name__} as Markdown")

@@ -31,8 +31,6 @@ _PAPER = {"A4": "a4", "LETTER": "us-letter"}
 
 def write_pdf(document: Document, paper: str = "A4") -> tuple[bytes, tuple[Finding, ...]]:
     """The PDF, and a finding where letters are missing in the fonts: each such letter stands there as an empty box."""
-    import typst  # 34 MB of library, only for PDF
-
     data = _Data()
     language, _, region = document.language.partition("-")
     front = document.front
@@ -49,17 +47,36 @@ def write_pdf(document: Document, paper: str = "A4") -> tuple[bytes, tuple[Findi
         "front": data.blocks(front.blocks),
         "sections": data.blocks(document.sections),
     }
+    return _set(content), data.findings()
+
+
+_AIR = (1.0, 0.88, 0.76)  # how close the sheet may be set, the widest first
+_FILLED = 0.3  # of the height of a last page, its margin included, lest it look like a leftover
+
+
+def _set(content: dict) -> bytes:
+    """The pages, set a little closer where that saves a last page with only a few lines on it."""
+    first = None
+    for air in _AIR:
+        made, pages, used = _pages(content | {"air": air})
+        if first is None:
+            first = made, pages
+            if pages == 1 or used >= _FILLED:
+                break
+        elif pages < first[1]:
+            return made
+    return first[0]
+
+
+def _pages(content: dict) -> tuple[bytes, int, float]:
+    """The PDF, how many pages it has, and what part of the last one is used."""
+    import typst  # 34 MB of library, only for PDF
+
     inputs = {"document": json.dumps(content, ensure_ascii=False)}
-    made = typst.compile(
-        str(_HERE / "sheet.typ"),
-        root=str(_HERE),
-        font_paths=_fonts(),
-        sys_inputs=inputs,
-        pdf_standards="ua-1",
-        timestamp=0,
-        format="pdf",
-    )
-    return made, data.findings()
+    compiler = typst.Compiler(str(_HERE / "sheet.typ"), root=str(_HERE), font_paths=_fonts(), sys_inputs=inputs)
+    made = compiler.compile(format="pdf", pdf_standards="ua-1", timestamp=0)
+    end = json.loads(compiler.query("<end>", field="value", one=True))  # from what was just set: no second pass
+    return made, end["page"], end["used"]
 
 
 @cache
@@ -158,7 +175,7 @@ class _Data:
 
     def caution(self, block: Caution) -> dict:
         points = [self.text(point) for point in block.points]
-        return {"kind": "caution", "title": self.text(block.title), "points": points, "source": self.text(block.source)}
+        return {"kind": "caution", "title": self.text(block.title), "points": points}
 
     def section(self, block: Section) -> dict:
         return {

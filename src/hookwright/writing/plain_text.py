@@ -60,7 +60,7 @@ def _block(block) -> str:
     if isinstance(block, Table):
         return _table(block)
     if isinstance(block, Caution):
-        return "\n".join([f"{block.title}:", *(f"- {point}" for point in block.points), *([block.source] if block.source else [])])
+        return "\n".join([f"{block.title}:", *(f"- {point}" for point in block.points)])
     if isinstance(block, Note):
         return "\n\n".join(_blocks(block.blocks))
     raise TypeError(f"no way to write {type(block).__name__} as text")

@@ -3,21 +3,25 @@
 import re
 from collections import Counter
 
-from hookwright.stitches import translate_prose
+from hookwright.stitches import dialect, translate_prose
 
+from .both_units import both_units
 from .document import Break, Change, Emphasis, Link, Listing, Note, Paragraph, Strong, Table, plain
 from .measures import lengths
 from .size_lists import size_list
 
 _NAME = re.compile(r"\{ *([^{}\n]{1,60}?) *\}")
+_POSTS = re.compile(r"(?<![\w-])(?:fp|bp)(?:htr|h?dc|d?tr|trtr|sc)(?:\d{1,2}tog)?(?![\w])", re.IGNORECASE)
 _SAFE = re.compile(r"(?:https?://|mailto:)[^\s<>\"']+", re.IGNORECASE)
 
 
 class ProseWriter:
     """Turns prose in the manuscript's terms into blocks in the sheet's terms; `changes` counts what was changed, part by part."""
 
-    def __init__(self, source: str, target: str, values: dict, sizes: int = 1):
+    def __init__(self, source: str, target: str, values: dict, sizes: int = 1, keep=()):
+        """keep: names whose words stay as they are, such as those of the sizes."""
         self.source, self.target = source, target
+        self.keep = frozenset(word for name in keep for word in re.findall(r"[a-z]+", name.casefold()))
         self.values = {_key(name): value for name, value in values.items()}
         self.sizes = sizes
         self._changed: Counter = Counter()
@@ -28,12 +32,20 @@ class ProseWriter:
         """What was changed so far, in the order in which it was met."""
         return tuple(Change(part, was, now, times) for (part, was, now), times in self._changed.items())
 
-    def line(self, text: str, part: str) -> str:
-        """One line of her words with no marks: a name, a caption, a material."""
-        text, changes = translate_prose(" ".join(self._fill(text).split()), self.source, self.target)
-        for change in changes:
-            self._changed[part, change.was, change.now] += 1
-        return text
+    def line(self, text: str, part: str, *, in_brackets: bool = False) -> str:
+        """One line of her words with no marks: a name, a caption, a material, a remark that will stand in brackets."""
+        return self._text(" ".join(text.split()), part, in_brackets)
+
+    def title(self, text: str) -> str:
+        """A title: stitches in it go by the terms of the sheet, all else is the name of the thing and stays."""
+        here = dialect(self.source)
+        text = " ".join(self._fill(text).split())
+        out, at = [], 0
+        for change in translate_prose(text, self.source, self.target)[1]:
+            if here.find(change.was) or here.find(change.was.removesuffix("s")):
+                out += [text[at : change.at], change.now]
+                at = change.at + len(change.was)
+        return "".join([*out, text[at:]])
 
     def blocks(self, text: str, part: str) -> tuple:
         """A stretch of Markdown as blocks. HTML in it stays the text it is."""
@@ -52,11 +64,16 @@ class ProseWriter:
                 return block.inlines
         return (self.line(text, part),)
 
-    def _text(self, text: str, part: str) -> str:
-        text, changes = translate_prose(self._fill(text), self.source, self.target)
+    def _text(self, text: str, part: str, in_brackets: bool = False) -> str:
+        text, changes = translate_prose(self._fill(text), self.source, self.target, keep=self.keep)
         for change in changes:
             self._changed[part, change.was, change.now] += 1
-        return text
+        return both_units(_POSTS.sub(self._post, text), in_brackets=in_brackets)
+
+    def _post(self, found: re.Match) -> str:
+        """A post stitch with the letters that the rows have: "FPdc" for "fpdc"."""
+        id = dialect(self.target).find(found[0])
+        return dialect(self.target).abbr(id) if id else found[0]
 
     def _fill(self, text: str) -> str:
         return _NAME.sub(self._value, text) if "{" in text else text

@@ -17,7 +17,7 @@ def cautions(sheet: Sheet) -> Section | None:
     for piece in sheet.pattern.pieces:
         if piece.section == "" and not has_rows(piece) and is_caution_heading(piece.name):
             blocks.extend(piece_blocks(sheet, piece, "cautions"))
-    blocks.extend(caution_blocks(cautions_owed(sheet.from_head("for_", ()), sheet.pattern.text), say))
+    blocks.extend(caution_blocks(cautions_owed(sheet.from_head("for_", ()), sheet.pattern.text)))
     if not blocks:
         return None
     blocks.append(Paragraph((say("caution.law"),), "legend"))

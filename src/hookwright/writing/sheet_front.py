@@ -37,10 +37,10 @@ def copyright_line(sheet: Sheet) -> str:
 def title_of(sheet: Sheet) -> str:
     """The title of the head, else the manuscript's first heading of level 1, else a plain word."""
     if title := sheet.from_head("title"):
-        return sheet.line(title, "title")
+        return sheet.prose.title(str(title))
     for piece in sheet.pattern.pieces:
         if piece.level == 1 and piece.name:
-            return sheet.line(piece.name, "title")
+            return sheet.prose.title(piece.name)
     return sheet.strings("untitled")
 
 

@@ -1,5 +1,7 @@
 """The instructions: pieces in order, rows with their labels and counts, her words between them; and the finishing."""
 
+import re
+
 from hookwright.notation.tree import Piece, Prose, Row
 
 from .document import Paragraph, Rows, Section, words_of
@@ -7,6 +9,8 @@ from .sheet import Sheet, has_rows
 from .sheet_front import opening_pieces, title_of
 from .size_lists import size_list
 from .trade_tables import is_caution_heading
+
+_DASH = re.compile(r"\b(?:dash(?:es)?|hyphens?)\b", re.IGNORECASE)
 
 
 def piece_blocks(sheet: Sheet, piece: Piece, part: str) -> tuple:
@@ -54,7 +58,7 @@ def instructions(sheet: Sheet) -> Section | None:
         inside = list(piece_blocks(sheet, piece, name or "instructions"))
         if piece.make is not None and "make" not in piece.name.casefold():
             inside.insert(0, Paragraph((say("piece.make", list=size_list(piece.make)),), "legend"))
-        if name and name != title:
+        if name and title not in (name, sheet.prose.title(piece.name)):
             level = min(3 + max(piece.level - top, 0), deepest + 1, 6)
             deepest = level
             blocks.append(Section("piece", name, tuple(inside), level))
@@ -62,11 +66,8 @@ def instructions(sheet: Sheet) -> Section | None:
             blocks.extend(inside)
     if not blocks:
         return None
-    if sheet.several():
-        legend = say("sizes.legend", list=sheet.size_list_example())
-        if any(_skips(block) for block in blocks):
-            legend += " " + say("sizes.legend_skip")
-        blocks.insert(0, Paragraph((legend,), "legend"))
+    if sheet.several() and any(_skips(block) for block in blocks) and not _tells_of_dash(sheet):
+        blocks.insert(0, Paragraph((say("sizes.legend_skip"),), "legend"))
     return Section("instructions", say("sections.instructions"), tuple(blocks))
 
 
@@ -74,6 +75,11 @@ def _skips(block) -> bool:
     if isinstance(block, Section):
         return any(_skips(inside) for inside in block.blocks)
     return isinstance(block, Rows) and any("(-" in row.text or ", -" in row.text or "- (" in row.text for row in block.rows)
+
+
+def _tells_of_dash(sheet: Sheet) -> bool:
+    """Whether her notes say what a dash in a list of sizes stands for."""
+    return any(_DASH.search(item.text) for piece in sheet.pieces("notes") for item in piece.items if isinstance(item, Prose))
 
 
 def finishing(sheet: Sheet) -> Section | None:
