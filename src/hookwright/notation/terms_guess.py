@@ -62,11 +62,10 @@ def guess_terms(work: str) -> TermsGuess:
     pattern, weights = _patterns()
     score = {"US": 0, "UK": 0}
     told: dict[str, list[str]] = {"US": [], "UK": []}
-    for found in pattern.finditer(work[:200_000]):
-        terms, weight = weights[found[1].lower()]
-        if found[1].lower() not in told[terms]:
-            told[terms].append(found[1].lower())
-            score[terms] += weight
+    for word in dict.fromkeys(found.lower() for found in pattern.findall(work, 0, 200_000)):
+        terms, weight = weights[word]
+        told[terms].append(word)
+        score[terms] += weight
     if not _SC.search(work, 0, 200_000) and _DC.search(work, 0, 200_000) and _TR.search(work, 0, 200_000):
         score["UK"] += 1
         told["UK"].append("dc and tr without sc")
