@@ -16,6 +16,7 @@ def compare(row, stated, size: int, settings, hand, below=None, nth: int = 0, se
     nth of series: which row of a range this is, for counts that give one number a row.
     """
     troubles = []
+    chains = hand.memory.get("foundation") if hand is not None and not row.kind else None
     for said in stated:
         items = [(_number(item[0], size, nth, said.series, series), item[1], item[2] if len(item) > 2 else None)
                  for item in said.items]
@@ -25,8 +26,16 @@ def compare(row, stated, size: int, settings, hand, below=None, nth: int = 0, se
             continue
         if said.series and len(said.items) > 1:
             items = [items[nth]]
+        if chains and not said.per:
+            troubles.extend(_of_foundation(said, items, chains))
+            continue
         troubles.extend(_said(row, said, items, settings, hand, below))
     return troubles
+
+
+def _of_foundation(said, items, chains: int):
+    """The chain a piece begins with, where nothing is worked on it yet: it is counted in chains."""
+    return [_trouble(said, "ch", number, chains) for number, of, _ in items if of in ("st", "", "ch", None) and number != chains]
 
 
 def _number(number, size, nth, is_series, series):

@@ -297,7 +297,7 @@ class Sequence:
                  "rest": rest_of(self, hand), "openings": hand.left_cells, "home": hand.lay.home,
                  "took rest": hand.memory.get("unworked") and hand.lay.home is not None, "foundation": hand.memory.get("foundation"), "unknown": hand.memory.get("unknown below"),
                  "unsaid": hand.memory.get("skip unsaid"),
-                 "base": hand.lay if lay is None and not made.kind and not made.troubles and (hand.lay.ring or hand.lay.n) else None}
+                 "base": hand.lay if lay is None and not made.kind and all(t.kind == "count" for t in made.troubles) and (hand.lay.ring or hand.lay.n) else None}
         made.end = extra
         made.in_round = hand.in_round
         if key is not None:

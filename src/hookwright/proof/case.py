@@ -220,8 +220,21 @@ class Case:
         return out
 
     @cached_property
+    def roots(self) -> dict[int, Off]:
+        """Written row (by id) -> what is known to put it off before it is worked: a list that does not give one number a size."""
+        from .size_lists import wrong_lists  # which looks at a case itself
+
+        found: dict[int, Off] = {}
+        for each in wrong_lists(self):
+            if each.grade == MUST_MEND and each.rows and len(self.sizes) > 1:
+                off = Off("size-list", each.rows[0].row, each.rows[0].name, each.span)
+                for seen in each.rows:
+                    found.setdefault(id(seen.row), off)
+        return found
+
+    @cached_property
     def _gathered(self):
-        return gather(self.fabrics, self.total_stated)
+        return gather(self.fabrics, self.total_stated, self.roots)
 
     @property
     def echoing(self) -> set[tuple[int, int]]:

@@ -28,18 +28,23 @@ def said_and_made(case: Case, off: Off, name: str) -> str:
     per = facts.get("per") or ""
     tail = " " + _PER.get(per, f"({per})") if per else ""
     expected, found = off.each("expected"), off.each("found")
-    made = "are worked" if of != "row" else "are there"
+    made = "are there" if of == "row" else "are chained" if _of_foundation(off) else "are worked"
     if len(set(zip(expected.values(), found.values(), strict=False))) == 1:
         wanted, worked = facts.get("expected"), facts.get("found")
         said = counted(wanted, of, case.terms, chains) if isinstance(wanted, int) else f"{wanted}"
         total = off.first[1].stitches
-        if stitch(of) is not None and not per and total != worked and total != wanted:
+        if not _of_foundation(off) and stitch(of) is not None and not per and total != worked and total != wanted:
             return f"{name} states {said}, and {counted(worked, of, case.terms)} {made} ({total} stitches in all)"
         return f"{name} states {said}{tail}, and {worked} {'is' + made[3:] if worked == 1 else made}"
     said = set(expected.values())
     noun = counted(said.pop() if len(said) == 1 else 2, of, case.terms, chains).partition(" ")[2]
     made = made if set(found.values()) != {1} else "is" + made[3:]
     return f"{name} states {_numbers(expected)} {noun}{tail}, and {_numbers(found)} {made}"
+
+
+def _of_foundation(off: Off) -> bool:
+    """Whether the count is that of the chain a piece begins with."""
+    return off.facts().get("of") == "ch" and is_foundation(off.first[1])
 
 
 def _numbers(values: dict) -> str:
@@ -61,6 +66,9 @@ def count_suggestions(case: Case, off: Off):
         yield from _explanations(case, off, worked)
         found = {size: worked.stitches for size, (_, worked, _) in off.at.items()}
     new = _replaced(case, off, expected, found)
+    if _of_foundation(off):
+        yield Suggestion(f"chain {_numbers(expected)}, or state {_numbers(found)}", "your choice")
+        return
     said = [found.get(size) for size in range(len(case.sizes))]
     words = size_list(said) if None not in said else listing(found.values())
     made = made_of(case, worked)

@@ -7,8 +7,12 @@ from .case import Case
 
 
 def prove_with(checks: dict, case: Case) -> list[Finding]:
-    """Findings of the reader and of these checks, without those that are silenced, in the order of their places."""
-    findings = list(case.reading)
+    """Findings of the reader and of these checks, without those that are silenced, in the order of their places.
+
+    A check with `retells(case, finding)` says such findings of the reader itself, with what it knows of them from the worked rows.
+    """
+    retelling = [module.retells for module in checks.values() if hasattr(module, "retells")]
+    findings = [finding for finding in case.reading if not any(retells(case, finding) for retells in retelling)]
     for module in checks.values():
         findings.extend(module.find(case))
     findings = [_by_label(case, finding) for finding in silence.apply(case, once(findings), checks)]

@@ -40,15 +40,17 @@ class Off:
         return {size: trouble.facts.get(fact) for size, (_, _, trouble) in self.at.items()}
 
 
-def gather(fabrics, total_stated) -> tuple[list[Off], set[tuple[int, int]]]:
+def gather(fabrics, total_stated, roots=None) -> tuple[list[Off], set[tuple[int, int]]]:
     """(all that does not come out, in working order of the first size concerned; (size, index) of worked rows that echo one).
 
-    total_stated(size, index): the stitches that a worked row states, None where it states none.
+    total_stated(size, index): the stitches that a worked row states, None where it states none. roots: id of a written row -> Off that
+    is known beforehand to put the row off, such as a list without a number for each size: what does not come out in it and above it is
+    folded into that.
     """
     found: dict[tuple, Off] = {}
     echoing: set[tuple[int, int]] = set()
     for size, fabric in enumerate(fabrics):
-        _gather_size(size, fabric, found, echoing, total_stated)
+        _gather_size(size, fabric, found, echoing, total_stated, roots or {})
     return list(found.values()), echoing
 
 
@@ -75,18 +77,31 @@ def asked_for(trouble) -> int | None:
     there, needed, left = facts.get("there"), facts.get("needed"), facts.get("left")
     if not isinstance(there, int) or not isinstance(needed, int):
         return None
-    if "passes" in facts and isinstance(left, int):  # what comes after a repeat finds too few
+    passes, takes = facts.get("passes"), facts.get("takes")
+    if "pass" in facts:  # one pass of a repeat finds too few: all its passes are asked for
+        whole = (facts.get("before") or 0) + passes * takes if isinstance(passes, int) and isinstance(takes, int) else 0
+        needed = max(needed, whole)
+    elif passes is not None and isinstance(left, int):  # what comes after a repeat finds too few
         needed += there - left
     return needed if needed > there else None
 
 
-def _gather_size(size, fabric, found, echoing, total_stated) -> None:
+def _gather_size(size, fabric, found, echoing, total_stated, roots) -> None:
     rows = fabric.rows
     cause: dict[int, Off] = {}  # worked row -> what first put it off
     excess: dict[int, int | None] = {}  # worked row -> stitches it has beyond those it should have, None where that is no number
     for index, worked in enumerate(rows):
         below = worked.below
         troubles = worked.troubles
+        root = roots.get(id(worked.row))
+        if root is not None:
+            root.at.setdefault(size, (index, worked, None))
+            stated = total_stated(size, index)
+            if troubles or stated is None or stated != worked.stitches:
+                cause[index], excess[index] = root, None
+                if troubles and worked.row is not root.row:
+                    root.echoes.setdefault(worked.label, set()).add(size)
+                continue
         if not troubles:
             if below in cause:
                 stated = total_stated(size, index)

@@ -27,7 +27,7 @@ from hookwright.stitches import stitch
 from ..case import Case
 from ..conventions import other_way, uneven_rows
 from ..counting import count_suggestions, made_of, said_and_made
-from ..sums import sum_table, two_totals, with_echoes
+from ..sums import is_foundation, sum_table, two_totals, with_echoes
 from ..troubles import stated_total
 from ..wording import count, counted
 
@@ -52,7 +52,7 @@ def find(case: Case):
             expected=expected[min(expected)] if one else list(expected.values()),
             found=found[min(found)] if one else list(found.values()),
             whose="the stated count",
-            working=sum_table(case, off, _of_kind(off, expected, found)),
+            working=() if is_foundation(off.first[1]) else sum_table(case, off, _of_kind(off, expected, found)),
             suggestions=tuple(count_suggestions(case, off)),
             echoes=with_echoes(case, off),
         )
@@ -134,6 +134,6 @@ def _others_are_decreases(worked, of: str, stated) -> bool:
 
 def _of_kind(off, expected: dict, found: dict) -> dict:
     """Columns for a count of one kind among others; a total needs none, the table has it."""
-    if stated_total(off.first[2], off.row) is not None:
+    if stated_total(off.first[2], off.row) is not None or is_foundation(off.first[1]):
         return {}
     return {"made of it": found, "stated of it": expected}

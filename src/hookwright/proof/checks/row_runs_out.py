@@ -26,7 +26,7 @@ from hookwright.ground import Finding, Suggestion
 from ..case import Case
 from ..sums import sum_table, with_echoes
 from ..troubles import asked_for
-from ..wording import count, listing, quoted
+from ..wording import count, listing, quoted, sentence
 
 KIND = "row-runs-out"
 
@@ -48,8 +48,10 @@ def find(case: Case):
             said = "asks for more stitches than there are: " + listing([f"{asked[one]} of {there[one]} in size {case.sizes[one]}" for one in off.at])
         message = case.says_of(off, name, said)
         left, step = off.facts().get("left"), off.facts().get("step")
-        if isinstance(left, int) and isinstance(step, int) and step > left and words:
-            message += f"; at {words} {'it is' if left == 1 else 'they are'} down to {left}"
+        if isinstance(left, int) and isinstance(step, int) and step > left and words and left != there[size]:
+            message += "; " + sentence(case.in_sizes([size]) if len(pairs) > 1 else "", _so_many(left), f"left where {words} begins, which takes {step}")
+            if isinstance(off.facts().get("pass"), int):
+                message += f" (pass {off.facts()['pass']} of {off.facts().get('passes')})"
         short = {one: asked[one] - there[one] for one in off.at if asked[one] is not None and there[one] is not None}
         suggestions = []
         over = short.get(size)
@@ -75,3 +77,7 @@ def find(case: Case):
             suggestions=tuple(suggestions),
             echoes=with_echoes(case, off),
         )
+
+
+def _so_many(left: int) -> str:
+    return "none is" if left == 0 else f"{left} {'is' if left == 1 else 'are'}"

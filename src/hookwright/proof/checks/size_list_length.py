@@ -23,50 +23,47 @@ Working::
 What to do: give one number for each size, in the order of the sizes, with - where a size does not work the step; or one number for all.
 """
 
-from hookwright.ground import LOOK, MUST_MEND, Finding, Span, Suggestion
+from hookwright.ground import Finding, Suggestion
 
 from ..case import Case
-from ..size_lists import lists_in_text, size_lists
+from ..size_lists import WrongList, wrong_lists
+from ..sums import with_echoes
 from ..wording import count, listing, quoted
 
 KIND = "size-list-length"
 
 
+def retells(case: Case, finding: Finding) -> bool:
+    """Whether a finding of the reader is said here, with what follows from it."""
+    return finding.kind == KIND or finding.kind == "head-value" and any(each.name and each.span == finding.span for each in wrong_lists(case))
+
+
 def find(case: Case):
-    sizes = len(case.sizes)
-    if sizes < 2:
-        return
-    told = [finding.span for finding in case.read(KIND)]
-    for each in size_lists(case):
-        if len(each.values) == sizes or each.seen.row.only and len(each.values) == len(each.seen.row.only) or len(each.values) == 0:
-            continue
-        if _told(each.span, told):
-            continue
-        told.append(each.span)
-        yield _finding(case, each.seen, each.span, len(each.values), MUST_MEND)
-    if sizes < 3:
-        return  # with two sizes "5 (6)" in the text may be a count in brackets
-    for seen, span, numbers in lists_in_text(case):
-        if len(numbers) not in (sizes, 2) and not seen.row.only and not _told(span, told):
-            yield _finding(case, seen, span, len(numbers), LOOK)
+    for each in wrong_lists(case):
+        if len(case.sizes) < 2 or not each.rows:
+            yield each.told
+        else:
+            yield _finding(case, each)
 
 
-def _told(span: Span, told: list[Span]) -> bool:
-    """Whether a finding at this place was made already, here or by the reader."""
-    return any(one.start < span.end and span.start < one.end for one in told)
-
-
-def _finding(case: Case, seen, span: Span, length: int, grade: str) -> Finding:
-    sizes = len(case.sizes)
-    said = quoted(case.text, span)
+def _finding(case: Case, each: WrongList) -> Finding:
+    sizes, length = case.sizes, len(each.numbers)
+    row = each.rows[0]
+    who = f"`{each.name}` of the head" if each.name else row.name
+    off = case.roots.get(id(row.row))
+    cells = [*each.numbers, *["-"] * (len(sizes) - length)]
+    names = [*sizes, *["-"] * (length - len(sizes))]
     return Finding(
         KIND,
-        grade,
-        f"a list of {seen.name} has {count(length, 'number')} for {sizes} sizes ({listing(case.sizes)})" + (f": {said}" if said else ""),
-        span,
-        seen.name,
-        expected=sizes,
+        each.grade,
+        f"{who} gives {count(length, 'number')} for {len(sizes)} sizes ({listing(sizes)}): {quoted(case.text, each.span)}",
+        each.span,
+        row.name,
+        expected=len(sizes),
         found=length,
         whose="the sizes",
-        suggestions=(Suggestion(f"give {sizes} numbers, - where a size does not work this, or one number for all", "your choice"),),
+        working=(("size", "number"), *zip(names, cells, strict=True)),
+        labels=((row.row.label_span, "used here"),) if each.name and row.row.label_span.end else (),
+        suggestions=(Suggestion(f"give {len(sizes)} numbers in the order of the sizes, - where a size does not work this; or one number for all", "your choice"),),
+        echoes=with_echoes(case, off) if off is not None and off.span == each.span else (),
     )
