@@ -4,7 +4,7 @@ from heapq import heappop, heappush
 
 from .worked import Assumption
 
-SOFT = frozenset({"named-otherwise", "join-differs", "passed-over", "other-space", "left-differs", "side-differs", "loop-twice", "third-loop-of", "post-of-chain", "texture-side"})
+SOFT = frozenset({"named-otherwise", "join-differs", "passed-over", "other-space", "left-differs", "side-differs", "loop-twice", "third-loop-of", "post-of-chain", "texture-side", "below-unknown"})
 PATTERN_WIDE = ("tch", "skipped", "counted", "foundation-skip")
 LIMIT = 48
 STEPS = 200_000  # steps that may be spent on trying readings of one row

@@ -67,7 +67,8 @@ def work_pattern(pattern, *, below=None, in_round=False, sizes=None, limit=LIMIT
     """Works every row in every size under one set of conventions, the one under which most rows hold."""
     sizes = tuple(sizes if sizes is not None else pattern.sizes) or ("1",)
     settings = Settings(list(pattern.conventions))
-    _said_in_rows(pattern, settings)
+    for steps in [below or [], *(row.steps for _, row in pattern.rows())]:
+        _said_in_row(steps, settings)
     taken, best = {}, None
     tried = set()
     locked = set()
@@ -110,23 +111,22 @@ def work_pattern(pattern, *, below=None, in_round=False, sizes=None, limit=LIMIT
                 sequence.too_much, sequence.book, sequence.standing, sequence.choices, limit)
 
 
-def _said_in_rows(pattern, settings):
-    """What rows say of their own chain holds for the same chain in rows that say nothing."""
-    for _, row in pattern.rows():
-        for index, step in enumerate(row.steps):
-            if isinstance(step, Either):
-                continue
-            if isinstance(step, Chain):
-                if step.says is not None:
-                    first = first_stitch(row.steps, index + 1)
-                    kind = step.says.kind or (kinds.plain_of(first.kind) if first is not None else "sc")
-                    if isinstance(step.n, int):
-                        settings.onward.setdefault((step.n, kind), step.says)
-                        if step.says.onward:
-                            settings.by_n.setdefault(step.n, step.says)
-                break
-            if not isinstance(step, BEFORE):
-                break
+def _said_in_row(steps, settings):
+    """What a row, or the row below a fragment, says of its own chain holds for the same chain in rows that say nothing."""
+    for index, step in enumerate(steps):
+        if isinstance(step, Either):
+            continue
+        if isinstance(step, Chain):
+            if step.says is not None:
+                first = first_stitch(steps, index + 1)
+                kind = step.says.kind or (kinds.plain_of(first.kind) if first is not None else "sc")
+                if isinstance(step.n, int):
+                    settings.onward.setdefault((step.n, kind), step.says)
+                    if step.says.onward:
+                        settings.by_n.setdefault(step.n, step.says)
+            break
+        if not isinstance(step, BEFORE):
+            break
 
 
 def _convened(sequence, taken):

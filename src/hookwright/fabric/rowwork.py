@@ -62,7 +62,7 @@ def _foundation(hand: Hand, steps):
             hand.change(layout.ring(chains if step.kind == "chain" else 0))
             hand.in_round = True
             return rest + steps[index + 1:]
-        if isinstance(step, Chain) and not chains and step.says is None:
+        if isinstance(step, Chain) and not chains and step.says is None and not hand.memory.get("middle"):
             chains = hand.number(step.n) or 0
             hand.room(chains)
             hand.memory["foundation"] = chains
@@ -89,9 +89,12 @@ def _foundation(hand: Hand, steps):
     if first is not None and kinds.takes_makes(stitch_kind(hand, first))[0] == 0:
         hand.memory["no below"] = True
         return rest + steps[index:]
-    # nothing is known of the row below: as wide as the row asks for
+    # nothing is known of the row below: as wide as was found to fit, else as the row asks for
+    if hand.memory.get("wide"):
+        hand.change(layout.plain(hand.base, hand.memory["wide"]))
+        return rest + steps[index:]
     hand.memory["unknown below"] = True
-    wanted = need(hand, steps)
+    wanted = hand.memory["asks for"] = need(hand, steps)
     hand.change(layout.plain(hand.base, wanted if wanted is not None else hand.memory.get("stated", 0)))
     return rest + steps[index:]
 

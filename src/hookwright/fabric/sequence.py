@@ -17,6 +17,7 @@ from .row_below import base_of, below_of, is_round
 from .row_signs import LOOKS_BACK, first_plain, flat_ring, goes_on, starts_fresh, works_something
 from .rowwork import work
 from .stated import stated_of, stated_sign, total_stated
+from .unknown_below import MOST_TRIES, begins_in_the_middle, fit
 from .views import View
 from .voting import both_ways, vote
 from .worked import Fabric
@@ -259,7 +260,7 @@ class Sequence:
         for (size, number, thread, lay, turned, _), made in zip(prepared, rows):
             keep(self, piece, row, source, size, number, thread, lay, turned, made, taken, in_round, stated)
 
-    def _work(self, source, row, lay, size, in_round, choices, stated, nth, series, thread, carried):
+    def _work(self, source, row, lay, size, in_round, choices, stated, nth, series, thread, carried, wide=0):
         steps = source.steps if source.steps else row.steps
         key = None
         if lay is not None:
@@ -283,6 +284,9 @@ class Sequence:
         hand.left_said = any(said.per == "unworked" for said in stated)
         if in_round is False and flat_ring(source.steps):
             hand.memory["flat ring"] = True
+        if lay is None and thread.last < 0:
+            hand.memory["wide"] = wide
+            hand.memory["middle"] = begins_in_the_middle(source, steps, self.settings)
         made = work(steps, lay, hand, carried=carried)
         made.turned = hand.turned_at_end
         made.assumed = list(made.assumed)
@@ -295,7 +299,7 @@ class Sequence:
         made.far = dict(hand.far)
         extra = {"carried": hand.carried, "joined": hand.joined_at_end, "left_said": hand.left_said,
                  "rest": rest_of(self, hand), "openings": hand.left_cells, "home": hand.lay.home,
-                 "took rest": hand.memory.get("unworked") and hand.lay.home is not None, "foundation": hand.memory.get("foundation"), "unknown": hand.memory.get("unknown below"),
+                 "took rest": hand.memory.get("unworked") and hand.lay.home is not None, "foundation": hand.memory.get("foundation"),
                  "unsaid": hand.memory.get("skip unsaid"),
                  "base": hand.lay if lay is None and not made.kind and all(t.kind == "count" for t in made.troubles) and (hand.lay.ring or hand.lay.n) else None}
         made.end = extra
@@ -303,6 +307,10 @@ class Sequence:
         if key is not None:
             self.memo[key] = (made, asked, source)
             return made.again(), asked
+        if hand.memory.get("unknown below"):
+            tries = self.memo.setdefault(("widths", id(source)), [MOST_TRIES])
+            return fit(lambda width: self._work(source, row, lay, size, in_round, choices, stated, nth, series, thread, carried, width),
+                       made, asked, hand, steps, total_stated(self, stated, size), tries)
         return made, asked
 
     def _signature(self, source, steps):

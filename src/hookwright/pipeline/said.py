@@ -94,6 +94,8 @@ def proved_in_words(report) -> dict:
             rows += 1
             stitches += row.stitches
             said = sum(len(stated.items) for stated in row.row.stated)
+            if any(trouble.kind == "below-unknown" and trouble.facts["shape"] for trouble in row.troubles):
+                said = 0  # nothing to compare it with
             off = sum(trouble.kind == "count" for trouble in row.troubles)
             if any(trouble.kind in ("repeat-leaves", "runs-out", "left-over", "no-such-place", "no-end", "unread") for trouble in row.troubles):
                 off = said  # where the row does not come out its count is not borne out

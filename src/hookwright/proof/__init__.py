@@ -41,6 +41,7 @@ from .checks import (
     repeat_without_end,
     repeat_without_extent,
     repeat_without_star,
+    row_below_missing,
     row_from_ahead,
     row_from_itself,
     row_number_missing,
@@ -120,6 +121,7 @@ CHECKS = {
     "row-out-of-order": row_out_of_order,
     "row-word-differs": row_word_differs,
     "no-such-row": no_such_row,
+    "row-below-missing": row_below_missing,
     "row-from-ahead": row_from_ahead,
     "row-from-itself": row_from_itself,
     # marks of a repeat

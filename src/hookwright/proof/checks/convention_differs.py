@@ -93,6 +93,8 @@ def _let_pass(case: Case):
             against = f"and the row says that it {holds}"
         elif row.agree:
             against = f"and in {count(row.agree, 'other row')} ch {chains} {holds}"
+        elif _said_below(case, chains):
+            against = "and the row below says otherwise of its own"
         else:
             against = "and nothing else tells how it is counted"
         certain = row.agree >= 3 or row.said and not row.counts
@@ -115,6 +117,11 @@ def _let_pass(case: Case):
                 Suggestion(f"say in the notes what ch {chains} counts as, and hold it in every row", "your choice"),
             ),
         )
+
+
+def _said_below(case: Case, chains: int) -> bool:
+    """Whether the row below, stated with the fragment, says what a chain of this length counts as."""
+    return any(type(step) is Chain and step.n == chains and step.says is not None for step in case.below or ())
 
 
 def _against_custom(case: Case):

@@ -1,0 +1,60 @@
+"""A row by itself: blamed only for what it says itself; what was taken to lie below it is said. Counts worked out by hand, common practice."""
+
+import pytest
+
+import hookwright
+
+GRAVER = {"must mend", "look at this"}
+
+# the row, its stitches, the stitches it was taken over
+COMES_OUT = [
+    ("Row 4: Ch 3, dc in next st and in each st across. (17 dc)", 17, 17),
+    ("Row 4: Ch 3 (counts as dc), dc in next 22 sts. (23 dc)", 23, 23),
+    ("Row 4: Ch 2, hdc in next 15 sts. (15 hdc)", 15, 15),
+    ("Row 8: Ch 1, sc2tog, sc in each st to last 2 sts, sc2tog. (21 sc)", 21, 23),
+    ("Rnd 6: Ch 1, *sc in next 3 sts, inc; rep from * around. (45)", 45, 36),
+    ("Rnd 6: [2 sc in next st] around. (14)", 14, 7),
+    ("Ch 3, turn, dc in next st and in each st across. (12 dc)", 12, 12),
+]
+
+
+@pytest.mark.parametrize(("text", "stitches", "over"), COMES_OUT)
+def test_is_taken_over_as_many_stitches_as_let_it_come_out(text, stitches, over):
+    """Nothing is blamed, the count is the stated one, and a note says over how many stitches that is."""
+    report = hookwright.check(text, terms="US").as_dict()
+    assert [finding["message"] for finding in report["findings"] if finding["grade"] in GRAVER] == []
+    assert report["rows"][-1]["sizes"]["1"]["stitches"] == stitches
+    told = [finding["message"] for finding in report["findings"] if finding["kind"] == "row-below-missing"]
+    assert len(told) == 1 and told[0].endswith(f"over {over} stitches")
+
+
+@pytest.mark.parametrize("text", [
+    "Row 3: Ch 3, 2 dc in next ch-1 sp, *ch 1, 3 dc in next ch-1 sp; rep from * across. (33 dc)",
+    "Rnd 3: Ch 3, (2 dc, ch 2, 3 dc) in corner sp, *3 dc in next sp, (3 dc, ch 2, 3 dc) in next corner sp; rep from * around.",
+])
+def test_that_goes_into_spaces_is_left_unproved(text):
+    """Its count is not compared with anything, and that is said."""
+    report = hookwright.check(text, terms="US").as_dict()
+    assert [finding["message"] for finding in report["findings"] if finding["grade"] in GRAVER] == []
+    assert report["proved"]["counts"] == 0
+    assert "not proved" in next(finding["message"] for finding in report["findings"] if finding["kind"] == "row-below-missing")
+
+
+@pytest.mark.parametrize("text", [
+    "Rnd 6: [sc in next 3 sts, inc] x 9. (44)",  # 9 x 5 = 45 over any row
+    "Rnd 6: *sc in next 3 sts, inc; rep from * around. (44)",  # no multiple of 5
+])
+def test_whose_count_holds_over_no_row_is_still_found(text):
+    """A count that can't be reached over any number of stitches is a fault of the row."""
+    report = hookwright.check(text, terms="US").as_dict()
+    assert [finding["kind"] for finding in report["findings"] if finding["grade"] == "must mend"] == ["count-differs"]
+
+
+def test_what_the_row_below_says_of_its_chain_holds_for_this_one():
+    """A chain that counts below counts here: 17 stitches are there and 17 are worked, not 18."""
+    below = "ch 3 (counts as dc), 16 dc"
+    right = hookwright.check("Row 4: Ch 3, dc in next st and in each st across. (17 dc)", terms="US", below=below).as_dict()
+    assert [finding for finding in right["findings"] if finding["grade"] in GRAVER] == []
+    short = hookwright.check("Row 4: Ch 3, dc in next st and in each st across. (16 dc)", terms="US", below=below).as_dict()
+    assert [finding["kind"] for finding in short["findings"] if finding["grade"] in GRAVER]
+    assert not any("no other row tells" in finding["message"] for finding in short["findings"])
