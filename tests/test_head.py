@@ -97,6 +97,17 @@ def test_the_head_serves_the_rows():
         ("sizes: [S, M]\nnumbers: {rib: 8 (9, 10)}", "head-value", "3 values for 2 sizes", "8 (9, 10)"),
         ("title: Cap: a study", "head-not-read", "quotation marks", ""),
         ("title: *name", "head-not-read", "", ""),
+        ("title: Cap\nsizes: [S, M\nlevel: easy", "head-not-read", "line 2 of the head, `sizes: [S, M`", "[S, M"),
+        ("title Cap\nlevel: easy", "head-not-read", "a colon and a space after the key", "title Cap"),
+        ('title: "Cap\nlevel: easy', "head-not-read", "close the quotation mark", '"Cap'),
+        ("level: intermediat", "head-value", "did you mean `intermediate`?", "intermediat"),
+        ("level: begginer", "head-value", "did you mean `basic`?", "begginer"),
+        ("yarn: {weight: wrsted}", "head-value", "did you mean `worsted`?", "wrsted"),
+        ("hook: 5.5", "head-value", "is taken as 5.5 mm", "5.5"),
+        ("hook: 55", "head-value", "a size in mm", "55"),
+        ("for: [bebies]", "head-value", "did you mean `baby`?", "[bebies]"),
+        ("for: [wedding]", "head-value", "Known are baby, child", "[wedding]"),
+        ("weight: dk", "head-key-unknown", "it belongs under `yarn:`", "weight"),
     ],
 )
 def test_what_cannot_be_used_is_said_where_it_stands(key, kind, says, at):
@@ -109,6 +120,23 @@ def test_what_cannot_be_used_is_said_where_it_stands(key, kind, says, at):
     if at:
         assert text[slice(*finding.span)] == at
     assert len(list(pattern.rows())) == 1
+
+
+def test_other_words_are_understood():
+    """Plurals and other words for what a piece is for; a word of the yarn weights alone is the weight (dk: category 3)."""
+    findings = []
+    head, _ = read_head("---\nfor: [Babies, cats, dolls, infants]\nyarn: DK\nhook: 5,5\n---\n", findings)
+    assert head.for_ == ("baby", "pet", "toy")
+    assert head.yarn == (Yarn(weight=3),)
+    assert [hook.mm for hook in head.hook] == [5.5]
+    assert [finding.grade for finding in findings] == ["for your information"]
+
+
+def test_what_is_off_for_one_reason_is_said_once():
+    """Three unknown keys and three lines with a colon too many: two findings, the others folded into them."""
+    findings = []
+    read_head("---\nqqq: 1\nzzz: 2\nxxx: 3\ntitle: Cap: a\nsummary: Hat: b\ncopyright: Scarf: c\n---\n", findings)
+    assert sorted((finding.kind, len(finding.echoes)) for finding in findings) == [("head-key-unknown", 2), ("head-not-read", 2)]
 
 
 def test_the_rest_of_a_head_is_read_after_a_line_that_cannot_be():

@@ -38,10 +38,11 @@ class SizeFact:
 
 @dataclass(slots=True)
 class Hook:
-    """A hook: `mm` where the text gives it, the text as written."""
+    """A hook: `mm` where the text gives it, the text as written; mm_assumed: the number stood there without its unit."""
 
     mm: float | None
     text: str = ""
+    mm_assumed: bool = False
 
 
 @dataclass(slots=True)

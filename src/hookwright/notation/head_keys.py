@@ -25,6 +25,14 @@ SILENCE_KEYS = ("kind", "because", "rows")
 SIZE_KEYS = ("name", "to fit")
 
 
+def nearest(word: str, known, also: dict) -> str:
+    """The known word that is close to this one, by itself or by another word for it; "" where none is."""
+    from difflib import get_close_matches
+
+    near = get_close_matches(word, [*known, *also], n=1, cutoff=0.6) if 2 < len(word) < 60 else []
+    return also.get(near[0], near[0]) if near else ""
+
+
 class HeadKeys:
     """Reads keys and lists of a node, and says what is unknown or of the wrong kind."""
 
@@ -32,6 +40,17 @@ class HeadKeys:
         self.text = text
         self.findings = findings
         self.head = Head()
+        self.told: dict[str, int] = {}  # reason -> the finding that others of the same reason are folded into
+
+    def say(self, finding: Finding, reason: str = "", echo: str = "") -> None:
+        """Reports it; where the same `reason` was reported before, only as an echo of that."""
+        at = self.told.get(reason) if reason else None
+        if at is not None:
+            self.findings[at] = self.findings[at].but(echoes=(*self.findings[at].echoes, echo))
+            return
+        if reason:
+            self.told[reason] = len(self.findings)
+        self.findings.append(finding)
 
     def entries(self, node: Node, keys, also: dict, path: str, where: str) -> dict[str, Node]:
         found: dict[str, Node] = {}
@@ -51,20 +70,25 @@ class HeadKeys:
         return found
 
     def _unknown(self, key: Node, word: str, keys, also: dict, where: str) -> None:
-        from difflib import get_close_matches
-
-        near = get_close_matches(word, [*keys, *also], n=1, cutoff=0.6) if 2 < len(word) < 60 else []
-        meant = also.get(near[0], near[0]) if near else ""
-        ask = f"; did you mean `{meant}`?" if meant else f". Known keys are {', '.join(keys)}"
+        meant = nearest(word, keys, also)
+        under = next((f"{name}:" for name, part in (("yarn", YARN_KEYS), ("gauge", GAUGE_KEYS)) if word in part), "") if where == "the head" else ""
+        meant = "" if under else meant
+        ask = f"; it belongs under `{under}`" if under else f"; did you mean `{meant}`?" if meant else f". Known keys are {', '.join(keys)}"
         suggestions = (Suggestion(f"write `{meant}`", "likely", meant, key.span),) if meant else ()
-        self.findings.append(
-            Finding("head-key-unknown", LOOK, f"`{(key.words or 'a list')[:40]}` is no key of {where}{ask}", key.span, found=key.words[:40], expected=meant or None, suggestions=suggestions)
+        self.say(
+            Finding("head-key-unknown", LOOK, f"`{(key.words or 'a list')[:40]}` is no key of {where}{ask}", key.span, found=key.words[:40], expected=meant or None, suggestions=suggestions),
+            "" if meant or under else f"no key of {where}", f"`{(key.words or 'a list')[:40]}`",
         )
 
-    def refuse(self, key: str, node: Node, wanted: str, whole: bool = False) -> None:
+    def refuse(self, key: str, node: Node, wanted: str, whole: bool = False, known: tuple = (), also: dict | None = None) -> None:
+        """Says that a value can't be used and what the key takes; with the words it `known`s, which of them may be meant."""
         written = self._written(node)
         says = f"{key} should hold {wanted}" if whole else f"`{key}: {written}` could not be used; `{key}` takes {wanted}"
-        self.findings.append(Finding("head-value", LOOK, says, node.span, found=written))
+        meant = nearest(written.lower(), known, also or {}) if known else ""
+        if meant:
+            says += f"; did you mean `{meant}`?"
+        suggestions = (Suggestion(f"write `{meant}`", "likely", meant, node.span),) if meant else ()
+        self.say(Finding("head-value", LOOK, says, node.span, found=written, suggestions=suggestions), f"{key}: {wanted}", f"`{written}`")
 
     def _written(self, node: Node) -> str:
         words = node.words if node.kind == "words" else self.text[node.span.start : node.span.end]

@@ -2,12 +2,12 @@
 
 import re
 
-from hookwright.ground import LOOK, Finding
+from hookwright.ground import LOOK, NOTE, Finding, Suggestion
 
 from .head import Gauge, Silence, Yarn
 from .head_keys import GAUGE_ALSO, GAUGE_KEYS, SILENCE_KEYS, YARN_ALSO, YARN_KEYS, HeadKeys
 from .head_tree import Node
-from .head_values import hook, length_value, number_per_size, plain_number, weight
+from .head_values import WEIGHTS, hook, length_value, number_per_size, plain_number, weight
 from .patterns import Lazy
 
 
@@ -26,6 +26,13 @@ class HeadParts(HeadKeys):
             found = hook(item.words)
             if found.mm is None:
                 self.refuse("hook", item, "a size in mm such as `5 mm (US H-8)`")
+            elif found.mm_assumed:
+                self.findings.append(
+                    Finding(
+                        "head-value", NOTE, f"`hook: {item.words.strip()}` is taken as {found.text}; write the unit, since US and UK numbers of hooks are others",
+                        item.span, found=item.words.strip(), expected=found.text, suggestions=(Suggestion(f"write `{found.text}`", "likely", found.text, item.span),),
+                    )
+                )
             made.append(found)
         self.head.hook = tuple(made)
 
@@ -33,8 +40,9 @@ class HeadParts(HeadKeys):
         made = []
         for index, item in enumerate(node.items if node.kind == "list" else [node]):
             if item.kind == "words":
-                if item.words.strip():
-                    made.append(Yarn(item.words.strip()))
+                word = item.words.strip()
+                if word:  # a word of the weights alone is the weight and no name
+                    made.append(Yarn(weight=WEIGHTS[word.lower()]) if word.lower() in WEIGHTS else Yarn(word))
                 continue
             if item.kind != "map":
                 self.refuse("yarn", item, "a name, or keys such as name, weight, metres, grams, balls")
@@ -51,7 +59,7 @@ class HeadParts(HeadKeys):
         if "weight" in parts:
             yarn.weight = weight(parts["weight"].words) if parts["weight"].kind == "words" else None
             if yarn.weight is None:
-                self.refuse("weight", parts["weight"], "a category from 0 to 7, or its word such as `worsted`")
+                self.refuse("weight", parts["weight"], "a category from 0 to 7, or its word such as `worsted`", known=tuple(WEIGHTS))
         for key, scale_word, scale in (("metres", "y", 0.9144), ("grams", "o", 28.349523)):  # international yard and avoirdupois ounce, 1959 agreement
             if key in parts:
                 words = parts[key].words if parts[key].kind == "words" else ""

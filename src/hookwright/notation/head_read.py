@@ -6,18 +6,20 @@ head-twice (a key that stands twice).
 
 import re
 
-from hookwright.ground import LOOK, MUST_MEND, Finding, Span
+from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Span, Suggestion
 
 from . import tree
 from .head import Head, Measure, SizeFact
-from .head_keys import ALSO, KEYS, SIZE_KEYS
+from .head_keys import ALSO, KEYS, SIZE_KEYS, nearest
 from .head_parts import HeadParts
 from .head_tree import Node, read_tree
-from .head_values import LEVELS, OLD_LEVELS, length_value, measure, number_per_size, size_from_words
+from .head_values import ALSO_USES, LEVELS, OLD_LEVELS, USES, length_value, measure, number_per_size, size_from_words
 from .patterns import Lazy
 
 _OPEN = Lazy(r"[\ufeff \n]*---[ \t]*(?:#[^\n]*)?\n")
 _CLOSE = Lazy(r"^(?:---|\.\.\.)[ \t]*$", re.M)
+
+
 def read_head(text: str, findings: list[Finding]) -> tuple[Head | None, int]:
     """(Head, offset where the body starts); (None, 0) where the text has none. `text` has plain line feeds."""
     opened = _OPEN.match(text)
@@ -109,13 +111,13 @@ class _HeadReader(HeadParts):
         if words in known:
             self.head.terms = known[words]
         else:
-            self.refuse("terms", node, "`US` or `UK`")
+            self.refuse("terms", node, "`US` or `UK`", known=("US", "UK"))
 
     def _level(self, node: Node) -> None:
         words = node.words.strip().lower() if node.kind == "words" else ""
         plain = OLD_LEVELS.get(words, words)
         if plain not in LEVELS:
-            self.refuse("level", node, f"one of {', '.join(LEVELS)}")
+            self.refuse("level", node, f"one of {', '.join(LEVELS)}", known=LEVELS, also=OLD_LEVELS)
             return
         self.head.level = plain
 
@@ -129,7 +131,23 @@ class _HeadReader(HeadParts):
             self.head.cautions = self.listed("cautions", node)
 
     def _for(self, node: Node) -> None:
-        self.head.for_ = tuple(word.lower() for word in self.listed("for", node))
+        uses = []
+        for word in self.listed("for", node):
+            use = ALSO_USES.get(word.lower(), word.lower())
+            if use not in USES:
+                meant = nearest(use, USES, ALSO_USES)
+                use = meant or use
+                says = f"did you mean `{meant}`? It is read as that" if meant else f"nothing is said for it. Known are {', '.join(USES)}"
+                self.say(
+                    Finding(
+                        "head-value", LOOK if meant else NOTE, f"`for: {word[:40]}` is none that cautions are known for; {says}", node.span, found=word[:40], expected=meant or None,
+                        suggestions=(Suggestion(f"write `{meant}`", "likely"),) if meant else (),
+                    ),
+                    "" if meant else "unknown use", f"`{word[:40]}`",
+                )
+            if use not in uses:
+                uses.append(use)
+        self.head.for_ = tuple(uses)
 
     # ------------------------------------------------------------ sizes, numbers, lengths
 

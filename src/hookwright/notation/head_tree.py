@@ -72,17 +72,34 @@ def _without_line(body: str, at: int) -> tuple[str, int]:
     return body[:begin] + "".join(char if char == "\n" else " " for char in body[begin:stop]) + body[stop:], begin
 
 
+# What the reader of YAML was about when it came to a mark it did not look for: then the fault is where that began.
+_BEGUN = ("flow sequence", "flow mapping", "quoted scalar", "simple key")
+
+
 def _not_read(problem, body: str, start: int, findings: list[Finding], last: bool) -> int:
-    """Says which line could not be read and what to do; gives its offset in the body."""
+    """Says which line could not be read and what to do; gives its offset in the body. A line of the same fault is folded into the first."""
     mark = getattr(problem, "problem_mark", None) or getattr(problem, "context_mark", None)
+    begun = getattr(problem, "context_mark", None)
+    context = getattr(problem, "context", "") or ""
+    if begun is not None and any(words in context for words in _BEGUN):
+        mark = begun
     at = min(mark.index if mark is not None else 0, len(body))
-    line = body.count("\n", 0, at)
-    begin = body.rfind("\n", 0, at) + 1
-    stop = body.find("\n", at)
-    written = body[begin : stop if stop >= 0 else len(body)].strip()
+    while at > 0 and not _line_at(body, at)[2].strip():  # never the line of dashes, nor an empty one
+        at = max(0, body.rfind("\n", 0, at))
     what = getattr(problem, "problem", "") or ""
+    if "mapping values" in what:
+        at = _line_without_colon(body, at)
+    begin, stop, line = _line_at(body, at)
+    written = line.strip()
+    at = max(at, begin + len(line) - len(line.lstrip()))
     if "\t" in written or "character '\\t'" in what:
         way = "use spaces in place of tabs"
+    elif "quoted scalar" in context:
+        way = "close the quotation mark"
+    elif "flow" in context or _unclosed(written):
+        way = "look for a bracket or comma that is missing"
+    elif written and ":" not in written and not written.startswith("-"):
+        way = "write `key: value`, with a colon and a space after the key"
     elif "mapping values" in what or ": " in written:
         way = 'write one `key: value` a line; put quotation marks round a value that holds a colon, as in `title: "Hat: a study"`'
     elif any(mark in written for mark in "[{"):
@@ -91,14 +108,37 @@ def _not_read(problem, body: str, start: int, findings: list[Finding], last: boo
         way = "put quotation marks round a value that begins with a sign"
     else:
         way = "look at the spaces before the line, and for a quotation mark or bracket that is not closed"
+    number = body.count("\n", 0, begin) + 1
     rest = "What stands after it in the head is not used" if last else "The line is not used"
-    findings.append(
-        Finding(
-            "head-not-read", MUST_MEND, f"line {line + 1} of the head, `{written[:60]}`, could not be understood: {way}. {rest}",
-            Span(start + at, start + min(len(body), at + max(1, len(written) - (at - begin)))),
-        )
-    )
+    words = f"line {number} of the head, `{written[:60]}`"
+    span = Span(start + at, start + min(stop, at + max(1, len(written))))
+    for index, earlier in enumerate(findings):
+        if not last and earlier.kind == "head-not-read" and way in earlier.message:
+            findings[index] = earlier.but(echoes=(*earlier.echoes, words), labels=(*earlier.labels, (span, "and here")))
+            return at
+    findings.append(Finding("head-not-read", MUST_MEND, f"{words}, could not be understood: {way}. {rest}", span))
     return at
+
+
+def _line_at(body: str, at: int) -> tuple[int, int, str]:
+    """(begin, end, text) of the line at an offset."""
+    begin = body.rfind("\n", 0, at) + 1
+    stop = body.find("\n", at)
+    stop = len(body) if stop < 0 else stop
+    return begin, stop, body[begin:stop]
+
+
+def _line_without_colon(body: str, at: int) -> int:
+    """Where the line above has no colon ("title Hat"), the colon that is one too many stands after it only for that: the place of that line."""
+    begin = _line_at(body, at)[0]
+    above = _line_at(body, begin - 1) if begin > 0 else None
+    if above is None or not above[2].strip() or ":" in above[2] or above[2][0] in " -#]}":
+        return at
+    return above[0]
+
+
+def _unclosed(written: str) -> bool:
+    return written.count("[") > written.count("]") or written.count("{") > written.count("}")
 
 
 class _Builder:

@@ -8,13 +8,22 @@ from .head import Hook, Measure, SizeFact
 from .lengths import read_amounts, skip_other_unit
 from .patterns import Lazy
 
-_BARE_MM = Lazy(r"\s*(\d{1,2}(?:[.,]\d{1,2})?)\s*$")
 _HOOK_MM = Lazy(r"(\d{1,2}(?:[.,]\d{1,2})?)\s*-?\s*mm", re.I)
+_HOOK_BARE = Lazy(r"\s*(\d{1,2}(?:[.,]\d{1,2})?)\s*")
 # Weight categories 0 to 7 and their words: Craft Yarn Council standard yarn weight system, as printed in Crochet World, October 2018.
 WEIGHTS = {
     "lace": 0, "cobweb": 0, "laceweight": 0, "super fine": 1, "superfine": 1, "sock": 1, "fingering": 1, "4 ply": 1, "4-ply": 1, "fine": 2, "sport": 2, "baby": 2, "5 ply": 2,
     "light": 3, "dk": 3, "double knitting": 3, "light worsted": 3, "8 ply": 3, "medium": 4, "worsted": 4, "aran": 4, "afghan": 4, "10 ply": 4, "bulky": 5, "chunky": 5,
     "craft": 5, "12 ply": 5, "super bulky": 6, "superbulky": 6, "super chunky": 6, "roving": 6, "jumbo": 7,
+}
+# What a piece is for: the words that cautions go by, and other words for them (common practice, no source).
+USES = ("baby", "child", "adult", "toy", "home", "kitchen", "pet")
+ALSO_USES = {
+    "babies": "baby", "infant": "baby", "infants": "baby", "newborn": "baby", "newborns": "baby", "preemie": "baby", "preemies": "baby", "baby shower": "baby",
+    "children": "child", "kid": "child", "kids": "child", "toddler": "child", "toddlers": "child", "girl": "child", "girls": "child", "boy": "child",
+    "boys": "child", "teen": "child", "teens": "child", "adults": "adult", "woman": "adult", "women": "adult", "man": "adult", "men": "adult", "ladies": "adult",
+    "toys": "toy", "doll": "toy", "dolls": "toy", "amigurumi": "toy", "plushie": "toy", "plush": "toy", "soft toy": "toy", "house": "home", "household": "home",
+    "pets": "pet", "cat": "pet", "cats": "pet", "dog": "pet", "dogs": "pet",
 }
 LEVELS = ("basic", "easy", "intermediate", "complex")
 OLD_LEVELS = {"beginner": "basic", "novice": "basic", "experienced": "complex", "advanced": "complex", "expert": "complex"}
@@ -66,8 +75,15 @@ def length_value(words: str) -> tuple[float, float] | None:
 
 
 def hook(words: str) -> Hook:
-    """A hook: the mm where they are written; a number alone is mm, since labels differ between makers."""
-    found = _HOOK_MM.search(words) or _BARE_MM.match(words)
+    """A hook: the mm where they are written. A number alone is mm where a hook has such a size: `mm_assumed` says so.
+
+    >>> hook("5.5"), hook("H-8").mm
+    (Hook(mm=5.5, text='5.5 mm', mm_assumed=True), None)
+    """
+    bare = _HOOK_BARE.fullmatch(words)
+    if bare and 0.5 <= float(bare[1].replace(",", ".")) <= 25:  # 0.35 to 25 mm are made; most beyond are a US number or a slip
+        return Hook(float(bare[1].replace(",", ".")), f"{bare[1].replace(',', '.')} mm", True)
+    found = _HOOK_MM.search(words)
     return Hook(float(found[1].replace(",", ".")) if found else None, words.strip())
 
 
