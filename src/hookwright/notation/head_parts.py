@@ -17,7 +17,7 @@ class HeadParts(HeadKeys):
     def _hook(self, node: Node) -> None:
         items = node.items if node.kind == "list" else [node]
         if node.kind == "words":
-            items = [Node("words", node.span, part) for part in re.split(r"\s+and\s+|\s*[,;]\s*(?=\d)", node.words) if part.strip()]
+            items = [Node("words", node.span, part) for part in re.split(r"\s+and\s+|\s*;\s*(?=\d)|,\s+(?=\d)|(?<!\d),(?=\d)", node.words) if part.strip()]
         made = []
         for item in items:
             if item.kind != "words":
