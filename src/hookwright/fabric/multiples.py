@@ -30,7 +30,7 @@ def derive_multiples(pattern, work, *, below=None, in_round=False):
             continue
         step, count, what = found
         held = _held(pattern, piece, rows, step, count, work)
-        words = in_words(held, count, what)
+        words = in_words(held, _as_written(step, work) or count, what)
         if words:
             out.append((piece.name, words))
     return out
@@ -66,6 +66,14 @@ def _foundation(rows):
                 return step, step.n, step.kind
             return None
     return None
+
+
+def _as_written(step, work):
+    """The counts of all sizes in the trade's notation, where they differ by size and every row comes out in each; else None."""
+    if isinstance(step.n, int) or any(hard(fabric.rows) for fabric in work.fabrics):
+        return None
+    first, *others = ["-" if n is None else str(n) for n in step.n]
+    return f"{first} ({', '.join(others)})"
 
 
 def _held(pattern, piece, rows, step, count, work):
@@ -106,13 +114,19 @@ _KEEP: list = []  # keeps trial rows alive while their identity stands in a memo
 
 
 def in_words(held, count, what) -> str:
-    """The set of counts in the trade's words; "" where it is no multiple."""
+    """The set of counts in the trade's words; "" where it is no multiple. count: as written, in the notation of the trade where it differs by size.
+
+    >>> in_words((range(3, 64), set(range(6, 64, 5))), 31, "chains")
+    'any multiple of 5, plus 1 chain'
+    >>> in_words((range(3, 64), {9}), "9 (11, 13)", "chains")
+    'only 9 (11, 13) chains'
+    """
     counts, holds = held
     if not holds:
         return ""
     ordered = sorted(holds)
     if len(ordered) == 1:
-        return f"only {ordered[0]} {what}"
+        return f"only {count} {what}"
     step = 0
     for a, b in zip(ordered, ordered[1:]):
         step = gcd(step, b - a)
@@ -126,4 +140,4 @@ def in_words(held, count, what) -> str:
         return f"any number of {what}" + (f", at least {least}" if least > counts[0] else "")
     if rest == 0:
         return f"any multiple of {step} {what}{at_least}"
-    return f"any multiple of {step}, plus {rest} {what}{at_least}"
+    return f"any multiple of {step}, plus {rest} {'chain' if (rest, what) == (1, 'chains') else what}{at_least}"

@@ -6,11 +6,13 @@
 
 from .below import read_below
 from .head import Gauge, Head, Hook, Measure, Silence, SizeFact, Yarn
+from .head_parts import gauge_of_prose
 from .manuscript import read
 from .rows_again import read_rows
 from .spell import spell_body, spell_label, spell_row, spell_stated
 from .spell_own import OwnNames
 from .tree import Pattern
 
-__all__ = ["Gauge", "Head", "Hook", "Measure", "OwnNames", "Pattern", "Silence", "SizeFact", "Yarn", "read", "read_below", "read_rows", "spell_body", "spell_label", "spell_row",
+__all__ = ["Gauge", "Head", "Hook", "Measure", "OwnNames", "Pattern", "Silence", "SizeFact", "Yarn", "gauge_of_prose", "read", "read_below", "read_rows", "spell_body",
+           "spell_label", "spell_row",
            "spell_stated"]

@@ -182,3 +182,21 @@ def _gauge_from_words(words: str) -> Gauge | None:
         return None
     named = next((found[key].strip() for key in ("in3", "in2", "in1") if found[key] and found[key].strip().lower() not in ("st", "sts", "stitches")), "")
     return Gauge(stitches, rows, over[0], over[0], named)
+
+
+_GAUGE_SAID = Lazy(r"\s*(?:my |the )?(?:gauge|tension)\s*(?:is\b|:|=|-|\n|$)\s*", re.I)
+
+
+def gauge_of_prose(pattern) -> Gauge | None:
+    """The first gauge that the prose states: under a heading of its own, or in a line that begins with the word ("Gauge: 14 sts and 17 rows = 4 in")."""
+    for piece in pattern.pieces:
+        for item in piece.items:
+            text = getattr(item, "text", "")
+            said = _GAUGE_SAID.match(text) if text else None
+            if not text or not (said or piece.section == "gauge"):
+                continue
+            for sentence in re.split(r"[.;](?:\s|$)|\n|,? (?:with|using|after|on) ", text[said.end() if said else 0 :][:2000]):
+                found = _gauge_from_words(re.sub(r"^\s*in ([a-z ]{2,30}),\s*", "", sentence, flags=re.I))
+                if found is not None:
+                    return found
+    return None

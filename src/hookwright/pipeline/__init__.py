@@ -5,7 +5,7 @@ from functools import cached_property
 
 from hookwright.fabric import LIMIT, Work, derive_multiples, resolved, work_pattern
 from hookwright.ground import MUST_MEND, NOTE, NOWHERE, Lines
-from hookwright.notation import Pattern, read, read_below
+from hookwright.notation import Pattern, gauge_of_prose, read, read_below
 from hookwright.proof import Case, prove
 
 from .said import assumed_in_words, json_finding, no_row, proved_in_words, standing_counts, too_much
@@ -131,13 +131,10 @@ def check(text: str, *, terms: str | None = None, below: str | None = None, in_r
 
 
 def row_height_mm(pattern) -> float | None:
-    """Height of a row by the first gauge of the head; None where it gives none."""
-    for gauge in getattr(pattern.head, "gauge", None) or ():
-        rows, over = getattr(gauge, "rows", None), getattr(gauge, "over_mm", None)
-        if rows and over:
-            tall = over[1] if isinstance(over, (tuple, list)) else over
-            return float(tall) / float(rows)
-    return None
+    """Height of a row by the first gauge of the head, else by the one its prose states; None where neither gives one."""
+    gauges = [gauge for gauge in getattr(pattern.head, "gauge", None) or () if gauge.rows and gauge.rows_over_mm]
+    gauge = gauges[0] if gauges else gauge_of_prose(pattern)
+    return gauge.rows_over_mm / gauge.rows if gauge is not None and gauge.rows else None
 
 
 def write(report: "Report | str", to: str, terms: str | None = None, *, paper: str = "A4", language: str = "en") -> bytes:

@@ -47,7 +47,7 @@ _MULTIPLE = re.compile(
     re.IGNORECASE,
 )
 
-_DERIVED = re.compile(r"any multiple of (\d+)(?:, plus (\d+))? chains")
+_DERIVED = re.compile(r"any multiple of (\d+)(?:, plus (\d+))? chains?\b")
 
 
 def find(case: Case):
