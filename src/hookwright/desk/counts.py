@@ -7,18 +7,29 @@ from hookwright.desk.show import columns, safe
 
 
 def as_values(values: dict) -> dict:
-    """sizes, and for each row its piece, label, line and the stitches by size (None where a size does not work the row)."""
+    """sizes, and for each row its piece, label, line and the stitches by size (None where a size does not work the row).
+
+    A foundation chain has no stitches: its row has `chains` by size as well.
+    """
     sizes = values["sizes"]
-    rows = [
-        {
+    rows = []
+    for row in values["rows"]:
+        counted = {size: row["sizes"].get(size) or {} for size in sizes}
+        rows.append({
             "piece": row.get("piece") or "",
             "label": row["label"],
             "line": row.get("line"),
-            "stitches": {size: (row["sizes"].get(size) or {}).get("stitches") for size in sizes},
-        }
-        for row in values["rows"]
-    ]
+            "stitches": {size: counts.get("stitches") for size, counts in counted.items()},
+        })
+        if any("chains" in counts for counts in counted.values()):
+            rows[-1]["chains"] = {size: counts.get("chains") for size, counts in counted.items()}
     return {"sizes": list(sizes), "rows": rows}
+
+
+def _counts_said(row: dict, otherwise: str) -> list[str]:
+    """What stands in the row of a table: a number of stitches, "36 ch" for a foundation, `otherwise` where a size does not work it."""
+    chains = row.get("chains") or {}
+    return [f"{chains[size]} ch" if chains.get(size) else otherwise if number is None else str(number) for size, number in row["stitches"].items()]
 
 
 def as_csv(values: dict) -> str:
@@ -27,8 +38,7 @@ def as_csv(values: dict) -> str:
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow(["piece", "row", "line", *map(_cell, _headings(table["sizes"]))])
     for row in table["rows"]:
-        numbers = ["" if count is None else count for count in row["stitches"].values()]
-        writer.writerow([_cell(row["piece"]), _cell(row["label"]), row["line"], *numbers])
+        writer.writerow([_cell(row["piece"]), _cell(row["label"]), row["line"], *_counts_said(row, "")])
     return out.getvalue().rstrip("\n")
 
 
@@ -40,7 +50,7 @@ def as_table(values: dict) -> str:
     headings = _headings(table["sizes"])
     labels = [safe(row["label"]) for row in table["rows"]]
     label_width = max(columns(label) for label in [*labels, "row"])
-    cells = [["-" if count is None else str(count) for count in row["stitches"].values()] for row in table["rows"]]
+    cells = [_counts_said(row, "-") for row in table["rows"]]
     widths = [max(columns(headings[place]), *(len(row[place]) for row in cells)) for place in range(len(headings))]
 
     def line(first, rest):

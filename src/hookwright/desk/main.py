@@ -46,6 +46,9 @@ class Desk(click.Group):
             code = super().main(args, prog_name or "hookwright", standalone_mode=False, **extra)
         except click.exceptions.Exit as leaving:
             code = leaving.exit_code
+        except click.exceptions.NoArgsIsHelpError as alone:  # nothing was asked for: what there is to ask
+            click.echo(alone.ctx.get_help())
+            code = 0
         except click.ClickException as told:
             click.echo(in_words(told), err=True)
             code = told.exit_code

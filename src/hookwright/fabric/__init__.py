@@ -11,6 +11,7 @@ from .multiples import derive_multiples
 from .resolving import resolved
 from .sequence import LIMIT
 from .settings import Settings
+from .statement import stated_below
 from .worked import (
     CHAINS,
     FLAG_CORNER,
@@ -27,5 +28,6 @@ from .worked import (
 
 __all__ = [
     "CHAINS", "FLAG_CORNER", "FLAG_COUNTS", "FLAG_GROUP", "FLAG_JOIN", "FLAG_TEXTURE", "FLAG_TURNING", "KIND_NAMES", "LIMIT",
-    "Assumption", "Convened", "Fabric", "Settings", "Trouble", "Work", "WorkedRow", "derive_multiples", "plain_of", "resolved", "work_pattern",
+    "Assumption", "Convened", "Fabric", "Settings", "Trouble", "Work", "WorkedRow", "derive_multiples", "plain_of", "resolved", "stated_below",
+    "work_pattern",
 ]

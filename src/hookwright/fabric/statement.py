@@ -18,6 +18,16 @@ def layout_from(steps, size: int) -> layout.Layout:
                          [i for i, k in enumerate(kind) if k == CHAINS and chains[i] == length] if corners else (), tops)
 
 
+def stated_below(steps, size: int) -> tuple[dict, list[int]]:
+    """(stitches by kind, chains of each space) of a stated row, as they are counted in a worked one."""
+    lay = layout_from(steps, size)
+    by_kind: dict[str, int] = {}
+    for kind in lay.kind:
+        if kind != CHAINS:
+            by_kind[kinds.NAMES[kind]] = by_kind.get(kinds.NAMES[kind], 0) + 1
+    return by_kind, [length for kind, length in zip(lay.kind, lay.size) if kind == CHAINS]
+
+
 def _add(steps, size, kind, chains, groups, tops, corners, inside):
     for step in steps:
         if isinstance(step, Stitch):

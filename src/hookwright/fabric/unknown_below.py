@@ -1,6 +1,6 @@
 """A row out of the middle of a pattern whose row below is not given: how wide that must have been for the row to come out."""
 
-from hookwright.notation.tree import Chain, Each, Either, Group, Join, Repeat, Ring, Skip, Stitch
+from hookwright.notation.tree import Chain, Each, Either, Group, Join, Repeat, Ring, Stitch
 
 from . import kinds
 from .choosing import SOFT, hard

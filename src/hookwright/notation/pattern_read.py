@@ -73,13 +73,15 @@ def _guess(pattern: tree.Pattern, body: str, findings: list[Finding]) -> None:
     pattern.terms = guess.terms
     if not body.strip():
         return
-    because = " and ".join(f"`{word}`" for word in guess.words[:3])
-    reason = f", since it says {because}" if because else ", since no word tells; most published patterns are in US terms"
+    there = body.lower()
+    says = [f"says `{word}`" if word in there else f"has {word}" for word in guess.words[:3]]  # a habit is told by more than one word of hers
+    reason = f", since it {' and '.join(says)}" if says else ", since no word tells; most published patterns are in US terms"
     other = "UK" if guess.terms == "US" else "US"
     findings.append(
         Finding(
             "terms-guessed", NOTE,
-            f"read in {guess.terms} terms{reason}. Write `terms: {guess.terms}` in the head to settle it, or `terms: {other}` if it is the other",
+            f"read in {guess.terms} terms{reason}. `terms: {guess.terms}` in the head or `--terms {guess.terms.lower()}` settles it; "
+            f"`{other}` if it is in the other",
             Span(0, 0), found=guess.terms,
         )
     )

@@ -304,6 +304,9 @@ class Lexicon:
                     best, meant = far, other
         limit = 0.4 if len(word) == 3 else 0.8 if len(word) < 7 else 1.6
         if best <= limit:
+            one = meant.removesuffix("s")
+            if not word.endswith("s") and singles.get(one) == singles[meant]:
+                meant = one  # "scc" is no plural
             return Guess(meant, (singles[meant],))
         return None
 

@@ -8,7 +8,8 @@ from hookwright.ground import MUST_MEND, NOTE, NOWHERE, Lines
 from hookwright.notation import Pattern, gauge_of_prose, read, read_below
 from hookwright.proof import Case, prove
 
-from .said import assumed_in_words, json_finding, no_row, proved_in_words, standing_counts, too_much
+from .asked import known_terms, size_names
+from .said import assumed_in_words, counts_of, json_finding, no_row, proved_in_words, standing_counts, too_much
 
 
 @dataclass
@@ -71,9 +72,7 @@ class Report:
                 if entry is None:
                     entry = at[which, time] = {"label": row.label, "piece": row.piece, "line": self.lines.place(row.row.span.start)[0], "sizes": {}}
                     entries.append((self._order(row.row), time, entry))
-                entry["sizes"][fabric.size] = {
-                    "stitches": row.stitches, "by_kind": dict(row.by_kind), "spaces": list(row.spaces), "unworked": row.unworked,
-                }
+                entry["sizes"][fabric.size] = counts_of(row)
         self._rejoin(entries, at)
         entries.sort(key=lambda item: (item[0], item[1]))
         return [entry for _, _, entry in entries]
@@ -106,13 +105,19 @@ def check(text: str, *, terms: str | None = None, below: str | None = None, in_r
 
     terms: "US" or "UK" where the text does not say. below: the row below a fragment, in plain written notation, in the order in
     which it was worked ("ch 3 (counts as dc), 19 dc", "ring", "65 ch", "22 row ends"). in_round: the fragment is worked in the
-    round. sizes: names of the sizes where there is no head. limit: stitches a size may have before the work is refused.
-    Raises nothing for what she wrote: all that is wrong with it is a finding.
+    round. sizes: names of the sizes where there is no head, in their order. limit: stitches a size may have before the work is refused.
+    sizes may also be one str with commas ("S, M, L").
+    Raises nothing for what she wrote: all that is wrong with it is a finding. TypeError and ValueError are for the arguments themselves.
     """
-    if not isinstance(text, str):
-        raise TypeError("text is a str")
-    terms = terms.upper() if terms else None
-    pattern, findings = read(text, terms=terms, sizes=tuple(sizes) if sizes else None, in_round=in_round)
+    for name, value in (("text", text), ("below", below or "")):
+        if not isinstance(value, str):
+            raise TypeError(f"{name} is a str, not {type(value).__name__}")
+    if in_round not in (True, False, None):
+        raise TypeError(f"in_round is True or False, not {in_round!r}")
+    if isinstance(limit, bool) or not isinstance(limit, int) or limit < 1:
+        raise (ValueError if isinstance(limit, int) else TypeError)(f"limit is a whole number of stitches from 1, not {limit!r}")
+    terms, sizes = known_terms(terms), size_names(sizes)
+    pattern, findings = read(text, terms=terms, sizes=sizes, in_round=bool(in_round))
     stated = None
     if below:
         stated, more = read_below(below, pattern)
@@ -138,9 +143,14 @@ def row_height_mm(pattern) -> float | None:
 
 
 def write(report: "Report | str", to: str, terms: str | None = None, *, paper: str = "A4", language: str = "en") -> bytes:
-    """The pattern sheet as the bytes of a file: to "html", "pdf", "md" or "txt", in US or UK terms (those of the manuscript by default)."""
+    """The pattern sheet as the bytes of a file: to "html", "pdf", "md" or "txt", in US or UK terms (those of the manuscript by default).
+
+    ValueError for another kind of file, terms, paper ("A4", "Letter") or language.
+    """
     from hookwright.writing import written
 
+    if language != "en":
+        raise ValueError(f"sheets are written in English (language='en') so far, not {language!r}")
     return written(sheet(report, terms), to, paper=paper).data
 
 
@@ -155,7 +165,7 @@ def sheet(report: "Report | str", terms: str | None = None):
     whole = not proved["disagree"] and not unread  # the sheet says that the counts agree only where nothing was left out
     facts = Facts(rows=row_facts(report.pattern, report.fabrics), multiples=tuple(report.multiples), must_mend=report.must_mend,
                   counts_proved=proved["counts"] if whole else 0, conventions=tuple(held(report)))
-    return compose(resolved(report.pattern, report.work), facts, (terms or report.pattern.terms).upper())
+    return compose(resolved(report.pattern, report.work), facts, known_terms(terms) or report.pattern.terms)
 
 
 def held(report):

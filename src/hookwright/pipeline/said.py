@@ -28,6 +28,13 @@ def no_row(below: bool) -> Finding:
     )
 
 
+def counts_of(row) -> dict:
+    """Counts of a worked row; the chain a piece begins with, which has no stitches yet, gives its `chains` too."""
+    counts = {"stitches": row.stitches, "by_kind": dict(row.by_kind), "spaces": list(row.spaces), "unworked": row.unworked}
+    chains = 0 if row.stitches else sum(KIND_NAMES[kind] == "foundation ch" for kind in row.kind or ())
+    return {**counts, "chains": chains} if chains else counts
+
+
 def standing_counts(lay) -> dict:
     """Counts of the row on which a size stands that does not work the rows the others work."""
     kinds = Counter(KIND_NAMES[kind] for kind in lay.kind if kind != CHAINS)

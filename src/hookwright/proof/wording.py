@@ -97,6 +97,22 @@ def sentence(*parts: str) -> str:
     return " ".join(part for part in parts if part)
 
 
+_SAID_AS_WORDS = ("sp", "st", "sl", "sk", "rnd")  # space, stitch, slip, skip, round
+_LETTERS_LIKE_VOWELS = "aefhilmnorsx"  # spelt out, their names begin with a vowel
+
+
+def with_article(noun: str) -> str:
+    """A noun with "a" or "an" as it is spoken: abbreviations letter by letter, but for those said as words.
+
+    >>> with_article("sc"), with_article("ch-2 space"), with_article("hdc"), with_article("sp"), with_article("increase")
+    ('an sc', 'a ch-2 space', 'an hdc', 'a sp', 'an increase')
+    """
+    first = noun.split(" ")[0].split("-")[0].rstrip("0123456789tog") or noun
+    spelt = first.isalpha() and not any(letter in "aeiouy" for letter in first.lower()) and not first.lower().startswith(_SAID_AS_WORDS)
+    vowel = noun[:1].lower() in (_LETTERS_LIKE_VOWELS if spelt else "aeiou")
+    return f"{'an' if vowel else 'a'} {noun}"
+
+
 def number_text(value: float) -> str:
     """A measure without needless noughts.
 

@@ -164,7 +164,7 @@ def dialect(name: str) -> Dialect:
     """The words of "US" or "UK" terms; small letters are understood."""
     wanted = name.upper()
     if wanted not in DIALECTS:
-        raise KeyError(f"terms are {' or '.join(DIALECTS)}, not {name!r}")
+        raise ValueError(f"terms are {' or '.join(DIALECTS)}, not {name!r}")
     return _load(wanted)
 
 

@@ -55,9 +55,9 @@ class Written(NamedTuple):
 def written(document: Document, to: str, *, paper: str = "A4") -> Written:
     """The document as "html", "pdf", "md" or "txt", on "A4" or "Letter" paper."""
     if to not in WRITERS:
-        raise KeyError(f"sheets are written as {', '.join(WRITERS)}, not {to!r}")
+        raise ValueError(f"sheets are written as {', '.join(WRITERS)}, not {to!r}")
     if paper.casefold() not in {name.casefold() for name in PAPERS}:
-        raise KeyError(f"paper is {' or '.join(PAPERS)}, not {paper!r}")
+        raise ValueError(f"paper is {' or '.join(PAPERS)}, not {paper!r}")
     return Written(*WRITERS[to](document, paper))
 
 

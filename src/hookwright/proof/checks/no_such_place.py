@@ -21,11 +21,12 @@ Working::
 What to do: look at what the row below makes in this place, and name that.
 """
 
+from hookwright.fabric import stated_below
 from hookwright.ground import LOOK, Finding
 
 from ..case import Case
 from ..sums import with_echoes
-from ..wording import counted, listing, quoted
+from ..wording import counted, listing, with_article
 
 KIND = "no-such-place"
 
@@ -37,7 +38,7 @@ def find(case: Case):
         name = case.name_of(off.row, off.label)
         below = case.same_row(size, index)[size][1]
         wanted = str(facts.get("wanted") or facts.get("of") or "the place named")
-        message = case.says_of(off, name, f"asks for {wanted}, and", _what_is_there(case, below))
+        message = case.says_of(off, name, f"asks for {_named(wanted, facts)}, and", _what_is_there(case, below, size))
         doubtful = below is not None and (below.troubles or below.assumed)
         yield Finding(
             KIND,
@@ -48,20 +49,34 @@ def find(case: Case):
             case.size_names(off.at),
             expected=wanted,
             found=facts.get("have"),
-            whose=name,
-            labels=((off.span, f"{quoted(case.text, off.span)} is not in the row below"),) if off.span.end else (),
+            labels=((off.span, "not in the row below"),) if off.span.end else (),
             echoes=with_echoes(case, off),
         )
 
 
-def _what_is_there(case: Case, below) -> str:
-    if below is None:
+def _named(wanted: str, facts: dict) -> str:
+    """The place with its article, or its number where more than one is asked for."""
+    needed, of = facts.get("needed"), facts.get("of")
+    if of not in ("sp", "corner", "group", "ch"):
+        return f"the {wanted}"
+    if isinstance(needed, int) and needed > 1 or of == "ch":
+        return f"{needed} {wanted}" if of == "ch" else counted(needed, "sp", "US") if wanted == "space" else f"{needed} {wanted}s"
+    return with_article(wanted)
+
+
+def _what_is_there(case: Case, below, size: int) -> str:
+    if below is not None:
+        by_kind, spaces, label = below.by_kind, below.spaces, below.label or "the row below"
+    elif case.below:
+        by_kind, spaces = stated_below(case.below, size)
+        label = "the row below, as it is given,"
+    else:
         return "it is not there"
-    parts = [counted(number, kind, case.terms) for kind, number in below.by_kind.items() if number]
+    parts = [counted(number, kind, case.terms) for kind, number in by_kind.items() if number]
     chains = {}
-    for run in below.spaces:
+    for run in spaces:
         chains[run] = chains.get(run, 0) + 1
     parts += [counted(number, "sp", case.terms, run) for run, number in sorted(chains.items())]
     has = listing(parts[:6]) if parts else "no stitch"
     none = "" if chains else " and no chain space"
-    return f"{below.label or 'the row below'} has {has}{none} (or no more of them at this point)"
+    return f"{label} has {has}{none}" + (", of which none is left here" if chains else "")

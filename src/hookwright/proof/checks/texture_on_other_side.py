@@ -31,7 +31,7 @@ from hookwright.ground import LOOK, Finding, Suggestion
 from hookwright.stitches import stitch
 
 from ..case import Case
-from ..wording import listing, stitch_word
+from ..wording import listing, stitch_word, with_article
 
 KIND = "texture-on-other-side"
 _RAISED = ("bobble", "popcorn")  # post stitches and puffs are turned both ways on purpose too often to ask about
@@ -74,6 +74,6 @@ def find(case: Case):
             found="wrong side",
             whose="the other rows",
             suggestions=(
-                Suggestion(f"work it on a {listing(['WS' if worked.side == 'RS' else 'RS'])} row: a {word} pushes {where} the worker", "likely"),
+                Suggestion(f"work it on a {listing(['WS' if worked.side == 'RS' else 'RS'])} row: {with_article(word)} pushes {where} the worker", "likely"),
             ),
         )
