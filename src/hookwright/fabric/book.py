@@ -106,7 +106,7 @@ class Book:
 
     def rows_so_far(self, size) -> int:
         thread = self.sequence.threads[size]
-        return sum(1 for row in thread.fabric.rows[thread.piece_start:] if row.row is not None and (row.stitches or row.spaces))
+        return sum(1 for row in thread.fabric.rows[thread.piece_start:] if row.has_height)
 
     def rows_to_measure(self, again, size):
         return self.sequence.rows_to_measure(again.until, size)

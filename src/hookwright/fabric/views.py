@@ -17,9 +17,9 @@ class View:
 
     def row_ends(self, hand):
         worked = self.thread.fabric.rows
-        rows = [row for row in worked[self.thread.piece_start:] if row.row is not None]
+        rows = [row for row in worked[self.thread.piece_start:] if row.has_height]
         if not rows and worked:  # a piece that begins along the side of the one before it
-            rows = [row for row in worked if row.row is not None and row.piece == worked[-1].piece]
+            rows = [row for row in worked if row.has_height and row.piece == worked[-1].piece]
         return layout.row_ends(len(rows)) if rows else None
 
     def free_loops(self, hand, place):

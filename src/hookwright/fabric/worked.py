@@ -66,6 +66,11 @@ class WorkedRow:
     below: int = -1  # index of the row below in the size's list of rows, -1 none
     end: dict = field(default_factory=dict)  # what the row leaves behind: chain carried over, stitches left, ring joined
 
+    @property
+    def has_height(self) -> bool:
+        """Whether it is a row of the fabric: a foundation chain is none, though it may be written as one."""
+        return self.row is not None and bool(self.stitches or self.spaces)
+
     def again(self) -> "WorkedRow":
         """The same work for another row: shares the columns, which nobody changes."""
         made = WorkedRow.__new__(WorkedRow)
