@@ -8,14 +8,23 @@ from hookwright.notation.tree import Row, Stitch
 from .changing import changed_steps, grown_steps, growth_in_words
 
 
+def rows_meant(again, size) -> tuple:
+    """The row numbers that a reference means in this size; () where this size has none of them."""
+    if again.last_number is None or not again.rows:
+        return again.rows
+    last = at(again.last_number, size)
+    first = at(again.first_number, size) if again.first_number is not None else again.rows[0] if len(again.rows) > 1 else last
+    return () if last is None or first is None else tuple(range(first, last + 1))
+
+
 class Book:
     """The written rows so far, for those that refer back."""
 
     def __init__(self, sequence):
         self.sequence = sequence
-        self.by_number = {}
+        self.by_number = [{} for _ in sequence.threads]  # one a size: the same number may be another row in each
         self.order = []  # source rows in working order (one entry a written row or worked row of a range)
-        self.last_number = None
+        self.last_numbers = [None] * len(sequence.threads)
         self.cycle_numbers = ()
         self.named = {}
         self.by_size = {}  # size -> source rows as that size worked them, where sizes work different numbers of rows
@@ -25,7 +34,11 @@ class Book:
     def new_piece(self):
         self.order = []
         self.by_size = {}
-        self.last_number = None
+        self.last_numbers = [None] * len(self.last_numbers)
+
+    def last_number(self, size):
+        """The number of the row worked last in this size; None where it had none."""
+        return self.last_numbers[size]
 
     def planned(self, size, sources):
         """Keeps what one size works next."""
@@ -44,9 +57,28 @@ class Book:
             return at(row.count_of_rows, size) or 0
         return max(1, len(row.numbers))
 
-    def write(self, row: Row, numbers):
-        for number in numbers:
-            self.by_number[number] = row
+    def write(self, row: Row, numbers, size=None):
+        """Keeps which row has these numbers, in one size or in all."""
+        for by_number in self.by_number if size is None else (self.by_number[size],):
+            for number in numbers:
+                by_number[number] = row
+
+    def worked_as(self, rows, size):
+        """Keeps the (number, source) pairs that one size works, and which number came last."""
+        by_number = self.by_number[size]
+        last = None
+        for number, source in rows:
+            if number is not None:
+                by_number[number] = source
+                last = number
+        if last is not None:
+            self.last_numbers[size] = last
+        return last is not None
+
+    def go_on(self, count, size):
+        """Rows without numbers go on counting from the last."""
+        if self.last_numbers[size] is not None:
+            self.last_numbers[size] += count
 
     def sources(self, again, numbers, size=None):
         """Rows with steps of their own that a reference means, in order; empty where there are none."""
@@ -54,15 +86,16 @@ class Book:
             last = self.latest(1, size) or self._stated_below()
             return [self.sequence.even_row(last[0])] if last else []
         found = []
-        for number in again.rows:
-            row = self.by_number.get(number)
+        wanted = rows_meant(again, size or 0)
+        by_number = self.by_number[size or 0]
+        for number in wanted:
+            row = by_number.get(number)
             if row is not None and not (number in numbers and row.again is not None):
                 found.append(row)
-        if again.rows and len(found) == len(again.rows):
-            self.cycle_numbers = tuple(again.rows)
-            return found
         if again.rows:
-            return found if found else []
+            if found and len(found) == len(wanted):
+                self.cycle_numbers = tuple(wanted)
+            return found
         for name in again.named:
             row = self.named.get(name.lower())
             if row is not None:
@@ -98,11 +131,8 @@ class Book:
             self.stated = [Row(steps=list(steps))] if plain else []
         return self.stated
 
-    def worked(self, again) -> bool:
-        return all(number in self.by_number for number in again.rows)
-
-    def next_in_cycle(self, again):
-        return again.rows[0] if again.rows else None
+    def worked(self, again, size) -> bool:
+        return all(number in self.by_number[size] for number in rows_meant(again, size))
 
     def rows_so_far(self, size) -> int:
         thread = self.sequence.threads[size]

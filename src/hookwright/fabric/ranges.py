@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from hookwright.ground import PerSize, at
 from hookwright.notation.tree import Again, Row
 
+from .book import rows_meant
 from .hand import TooMuch
 
 ROWS_LIMIT = 100_000
@@ -62,6 +63,8 @@ def _numbers(row: Row, size: int):
 def _again(row, again: Again, numbers, count, size, book) -> Plan:
     made = Plan([], [], [])
     sources = book.sources(again, numbers, size)
+    if not sources and again.rows and not rows_meant(again, size):
+        return made  # a dash stands for this size: it works none of them
     if not sources:
         if row.steps:  # "Row 4: as given": the row's own steps are all there is
             made.rows = [(number, row) for number in numbers or (None,)]
@@ -75,8 +78,7 @@ def _again(row, again: Again, numbers, count, size, book) -> Plan:
     total = _total(again, cycle, numbers, count, size, book, made)
     if total > ROWS_LIMIT:
         raise TooMuch(total, row.span)
-    start = again.rows.index(book.next_in_cycle(again)) if again.same_manner and False else 0
-    queue = [sources[(start + index) % cycle] for index in range(total)]
+    queue = [sources[index % cycle] for index in range(total)]
     if again.changes or again.same_manner:
         queue = [book.changed(source, again, row, index) for index, source in enumerate(queue)]
     follow = again.then
@@ -108,7 +110,7 @@ def _again(row, again: Again, numbers, count, size, book) -> Plan:
     elif numbers:
         made.rows = [(numbers[0] + index, source) for index, source in enumerate(queue)]
     else:
-        first = book.last_number
+        first = book.last_number(size)
         made.rows = [(None if first is None else first + 1 + index, source) for index, source in enumerate(queue)]
     return made
 
@@ -129,7 +131,7 @@ def _total(again: Again, cycle, numbers, count, size, book, made) -> int:
     if count is not None:
         return max(0, count)
     if times is not None:
-        if again.sense == "total" and book.worked(again):
+        if again.sense == "total" and book.worked(again, size):
             return max(0, (times - 1) * cycle) if not numbers else times * cycle
         return max(0, times * cycle)
     until = again.until

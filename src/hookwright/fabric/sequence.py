@@ -155,7 +155,9 @@ class Sequence:
             if not made.rows and longest and self.threads[size].lay is not None:
                 self.standing.setdefault(id(row), {})[size] = self.threads[size].lay
         if row.again is None:
-            self.book.write(row, row.numbers)
+            if row.last_number is None:
+                for size in plans:
+                    self.book.write(row, row.numbers, size)
             if row.name:
                 self.book.named[row.name.lower()] = row
         stopped = set()
@@ -179,14 +181,10 @@ class Sequence:
         any_plan = next(iter(plans.values()), None)
         if any_plan is not None:
             self.book.order.extend(source for _, source in any_plan.rows[-12:])
-            last = [number for number, _ in any_plan.rows if number is not None]
-            if last:
-                self.book.last_number = last[-1]
-                for number, source in any_plan.rows:
-                    if number is not None:
-                        self.book.by_number[number] = source
-            elif self.book.last_number is not None and any_plan.rows and (row.again is not None or row.name.lower().startswith("next")):
-                self.book.last_number += len(any_plan.rows)
+            goes_on_counting = row.again is not None or row.name.lower().startswith("next")
+            for size, made in plans.items():
+                if not self.book.worked_as(made.rows, size) and goes_on_counting:
+                    self.book.go_on(len(made.rows), size)
 
     def _aside(self, row):
         """A line that works nothing ("Fasten off.", "Join B in any corner."): what it begins with belongs to the row after it."""

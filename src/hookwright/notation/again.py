@@ -75,14 +75,14 @@ def _rows_meant(work: str, at: int, end: int, again: tree.Again, sizes: int) -> 
     if found:
         numbers = read_numbers(work, found.end(), end, sizes=0, plural=True)
         if numbers:
-            again.rows = numbers.numbers
+            again.rows, again.first_number, again.last_number = numbers.numbers, numbers.first_number, numbers.last_number
             return _of_piece(work, numbers.end, end, again)
     found = words.ORDINALS.match(work, at, end)
     if found:
         numbers = read_numbers(work, found.end(), end)
         after = re.compile(rf"\s+(?:{words.WORD})", re.I).match(work, numbers.end, end) if numbers else None
         if after:
-            again.rows = numbers.numbers
+            again.rows, again.first_number, again.last_number = numbers.numbers, numbers.first_number, numbers.last_number
             return _of_piece(work, after.end(), end, again)
     found = words.LETTERS.match(work, at, end)
     if found:

@@ -19,6 +19,7 @@ class Label:
     word: str = ""
     numbers: tuple[int, ...] = ()
     last_number: Number | None = None
+    first_number: Number | None = None
     name: str = ""
     count_of_rows: Number | None = None
     side: str = ""

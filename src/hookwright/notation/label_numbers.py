@@ -16,6 +16,9 @@ _ITEM = Lazy(_ONE, re.I)
 _RANGE = Lazy(rf"\s*(?:[-–—]{{1,2}}|to\b|thru\b|through\b|up to\b)\s*(?:{ROW_WORD}\s*)?(?=\d|[a-z])", re.I)
 _AND = Lazy(rf"\s*(?:,\s*and\b|,\s*&|,|and\b|&|\+|/)\s*(?:{ROW_WORD}\s*)?(?=\d|[a-z])", re.I)
 _SIZES = Lazy(r"\s*[\(\[]\s*((?:\d{1,6}|-)(?:\s*[,;/–-]\s*(?:\d{1,6}|-))*)\s*[\)\]]")
+_SIZE_ITEM = r"\d{1,6}(?:\s*[-–—]\s*\d{1,6})?|-"
+_SIZE_RANGES = Lazy(rf"\s*[\(\[]\s*((?:{_SIZE_ITEM})(?:\s*[,;/]\s*(?:{_SIZE_ITEM})){{0,40}})\s*[\)\]]")
+_TELLS_TIMES = Lazy(r"\s*(?:more\b|further\b|additional\b|times?\b|x\b)", re.I)
 _ENDS_WELL = Lazy(r"\s*(?:[:.;=>)\]\n,(\[*]|[-–—]|$)")
 # A number followed by one of these counts stitches and not rows.
 _COUNTS = Lazy(
@@ -34,10 +37,10 @@ class LabelNumbers:
     numbers: tuple[int, ...]
     end: int
     last_number: Number | None = None
+    first_number: Number | None = None  # where the first differs by size, too
     ordinal: bool = False
     too_long: bool = False
     ranged: bool = False
-    count: Number | None = None  # rows each size, where first and last both differ
 
 
 def read_numbers(text: str, at: int, end: int, *, sizes: int = 0, plural: bool = False) -> LabelNumbers | None:
@@ -100,6 +103,8 @@ def read_numbers(text: str, at: int, end: int, *, sizes: int = 0, plural: bool =
     if len(numbers) > MOST_NUMBERS:
         numbers, result.too_long = numbers[:MOST_NUMBERS], True
     result.numbers = tuple(numbers)
+    if _take_ranges(result, text, end, sizes):
+        return result
     _take_sizes(result, text, end, sizes)
     if isinstance(result.last_number, PerSize) and len(numbers) == 1:
         _sized_range(result, text, end, sizes)
@@ -119,13 +124,34 @@ def _sized_range(result: LabelNumbers, text: str, end: int, sizes: int) -> None:
     if not low <= value <= low + MOST_NUMBERS or len(lasts) != len(first):
         return
     result.numbers, result.last_number, result.end, result.ranged = tuple(range(low, value + 1)), lasts, further.end, True
-    result.count = PerSize([None if a is None or b is None else max(0, b - a + 1) for a, b in zip(first, lasts)])
+    result.first_number = first
+
+
+def _take_ranges(result: LabelNumbers, text: str, end: int, sizes: int) -> bool:
+    """Takes "(3-6, 3-8)" after "Rows 3-4": each further size has its own first and last row."""
+    if not result.numbers or result.numbers != tuple(range(result.numbers[0], result.numbers[-1] + 1)):
+        return False
+    found = _SIZE_RANGES.match(text, result.end, end)
+    if not found or not re.search(r"\d\s*[-–—]", found[1]) or _TELLS_TIMES.match(text, found.end(), end):
+        return False
+    items = re.split(r"\s*[,;/]\s*", found[1])
+    if sizes > 1 and len(items) + 1 != sizes:
+        return False
+    firsts, lasts = [result.numbers[0]], [result.numbers[-1]]
+    for item in items:
+        ends = [int(number) for number in re.findall(r"\d+", item)]
+        if ends and not (ends[0] <= ends[-1] <= ends[0] + MOST_NUMBERS and abs(ends[0] - firsts[0]) <= 2000):
+            return False
+        firsts.append(ends[0] if ends else None)
+        lasts.append(ends[-1] if ends else None)
+    result.first_number, result.last_number, result.end, result.ranged = PerSize(firsts), PerSize(lasts), found.end(), True
+    return True
 
 
 def _take_sizes(result: LabelNumbers, text: str, end: int, sizes: int) -> None:
     """Takes "(14, 16)" after the last number as the last row number of the further sizes."""
     found = _SIZES.match(text, result.end, end)
-    if not found or not result.numbers:
+    if not found or not result.numbers or _TELLS_TIMES.match(text, found.end(), end):
         return
     values = [None if part == "-" else int(part) for part in re.split(r"\s*[,;/–-]\s*", found[1]) if part]
     last = result.numbers[-1]

@@ -123,7 +123,7 @@ def _core(text: str, at: int, end: int, sizes: int) -> Label | None:
         word = found["word"]
         numbers = read_numbers(text, found.end(), end, sizes=sizes, plural=word.rstrip(".").lower().endswith("s"))
         if numbers:
-            label = Label(at, numbers.end, plain_word(word), numbers.numbers, numbers.last_number, count_of_rows=numbers.count, too_long=numbers.too_long)
+            label = Label(at, numbers.end, plain_word(word), numbers.numbers, numbers.last_number, first_number=numbers.first_number, too_long=numbers.too_long)
             of_piece = _OF_PIECE.match(text, label.end, end)
             if of_piece:
                 label.end = of_piece.end()
@@ -201,7 +201,7 @@ def _ordinal(text: str, at: int, end: int, sizes: int) -> Label | None:
                 return None
         if after.isdigit():
             return None
-        label = Label(at, found.end(), plain_word(found["word"]), numbers.numbers, numbers.last_number, too_long=numbers.too_long)
+        label = Label(at, found.end(), plain_word(found["word"]), numbers.numbers, numbers.last_number, first_number=numbers.first_number, too_long=numbers.too_long)
         _second_numbering(label, text, end)
         return label
     return None
@@ -247,7 +247,7 @@ def _named(text: str, at: int, end: int, sizes: int) -> Label | None:
     label = Label(at, found.end("word"), plain_word(found["word"]), name=" ".join(found["name"].split()))
     numbers = read_numbers(text, found.end(), end, sizes=sizes)
     if numbers and not numbers.ordinal:
-        label.numbers, label.last_number, label.too_long = numbers.numbers, numbers.last_number, numbers.too_long
+        label.numbers, label.last_number, label.first_number, label.too_long = numbers.numbers, numbers.last_number, numbers.first_number, numbers.too_long
         label.end = numbers.end
         label.name = re.sub(r"\s+and$", "", label.name)
     if not known and not _SEPARATOR.match(text, label.end, end):

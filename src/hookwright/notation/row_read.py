@@ -80,7 +80,7 @@ class RowReader:
     # ------------------------------------------------------------ label
 
     def _labelled(self, row: tree.Row, label: Label, lexicon) -> None:
-        row.word, row.numbers, row.last_number = label.word, label.numbers, label.last_number
+        row.word, row.numbers, row.last_number, row.first_number = label.word, label.numbers, label.last_number, label.first_number
         row.name, row.count_of_rows, row.side = label.name, label.count_of_rows, label.side
         row.label_span = Span(label.start, self._label_end(label))
         if label.every:

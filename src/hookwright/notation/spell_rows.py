@@ -112,10 +112,10 @@ def _which_rows(manner: Manner, again: Again) -> str:
     if again.named and not again.rows:
         return _listed([name if name.startswith("Row (") or word.lower() in name.lower() else f"{name} {word}" for name in again.named])
     if again.named:
-        return f"{_number_words(word, again.rows)} of {_listed(again.named)}"
+        return f"{_number_words(word, again.rows, again.last_number, again.first_number)} of {_listed(again.named)}"
     if again.last:
         return f"last {word.lower()}" if again.last == 1 else f"last {number(again.last)} {word.lower()}s"
-    return _number_words(word, again.rows) if again.rows else ""
+    return _number_words(word, again.rows, again.last_number, again.first_number) if again.rows else ""
 
 
 def until_words(manner: Manner, until: Until) -> str:
