@@ -31,6 +31,8 @@ def test_a_heading_says_which_row_it_is(case):
         assert label.last_number == PerSize(case["last"])
     if "count" in case:
         assert label.count_of_rows == PerSize(case["count"])
+    if "firsts" in case:
+        assert label.first_number == PerSize(case["firsts"])
     assert label.every == case.get("every", "")
     if "remarks" in case:
         assert [line[start:end] for start, end in label.remarks] == case["remarks"]

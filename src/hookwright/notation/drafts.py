@@ -7,12 +7,14 @@ something else begins. Nothing is dropped: what is no row, heading or note is pr
 import re
 
 from .blocks import Line
-from .draft import BEGINS_ROW, ENDS_ROW, RING_ONLY, Draft, make_of, section_of
+from .definitions import defines
+from .draft import BEGINS_ROW, ENDS_ROW, Draft, is_foundation, make_of, section_of
 from .drafts_parts import STITCH_ONLY, PartSorting
 from .label import Label, RowBudget
 from .label_search import speaks_of_row
 from .labels import numbers_a_group, read_label, read_spaced_number
 from .looks import is_lead_in, looks_like_work, starts_like_prose, starts_like_work, works_again
+from .notes import settles_something
 from .patterns import Lazy
 from .run_on import run_on
 from .sentences import sentences
@@ -98,7 +100,14 @@ class Sorter(PartSorting):
             self.section, self.section_block = "", 0
             if not self._heading_like(line, lines, index):
                 self.drafts.append(Draft("piece", line.start, line.start))
-        if works_again(work, start, end):
+        meant = "" if self.open is not None and not line.gap else defines(work, start, end)
+        if meant:
+            self._note(line, meant)
+            return
+        if settles_something(work, start, end):
+            self._prose(line.raw_start, end, line.block)
+            return
+        if works_again(work, start, end) or (self.open is None or line.gap) and is_foundation(work, start, end):
             self._row(None, line)
             return
         if self.drafts and self.drafts[-1].kind == "row" and ENDS_ROW.match(work, start, self._sentence_end(start, end)):
@@ -120,9 +129,6 @@ class Sorter(PartSorting):
             return
         star = line.mark == "*" and not work.startswith("*", start)
         if not star and looks_like_work(work, start, min(end, start + 100)) and not is_lead_in(work, start, end) and not (starts_like_prose(work, start, end) and not starts_like_work(work, start, end)):
-            self._row(None, line)
-            return
-        if RING_ONLY.match(work, start, end):
             self._row(None, line)
             return
         self._prose(line.raw_start, end, line.block)
@@ -253,13 +259,15 @@ class Sorter(PartSorting):
             return
         self.drafts.append(Draft("prose", start, end, block=block))
 
-    def _note(self, line: Line) -> None:
+    def _note(self, line: Line, section: str = "") -> None:
+        """A line of the section that is open, or of the one named."""
         self.open = None
+        section = section or self.section
         last = self.drafts[-1] if self.drafts else None
-        if last is not None and last.kind == "note" and last.block == line.block and last.section == self.section:
+        if last is not None and last.kind == "note" and last.block == line.block and last.section == section:
             last.end = line.end
             return
-        self.drafts.append(Draft("note", line.raw_start, line.end, line.start, section=self.section, block=line.block))
+        self.drafts.append(Draft("note", line.raw_start, line.end, line.start, section=section, block=line.block))
 
     def _keep_only_line(self, line: Line) -> None:
         self.drafts.append(Draft("prose", line.raw_start, line.end, block=line.block, name="only", only=self.only))

@@ -82,6 +82,10 @@ def read_numbers(text: str, at: int, end: int, *, sizes: int = 0, plural: bool =
             break
         pieces.pop()
         ends.pop()
+    listed = _SIZES.match(text, ends[-1], end) if len(pieces) > 1 else None
+    if listed and _TELLS_TIMES.match(text, listed.end(), end):  # "Row 2, 60 (64, 70) times more"
+        pieces.pop()
+        ends.pop()
     if len(pieces) > 1 and pieces[-1][1] is not None and pieces[-1][0] <= pieces[-1][1] and " " in text[ends[-2] : ends[-1]]:
         pieces.pop()
         ends.pop()

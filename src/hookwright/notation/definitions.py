@@ -1,0 +1,38 @@
+"""Lines that say what a word means, where no heading stands over them: "V-st: (dc, ch 1, dc) in next st", "inc = 2 sc in one st"."""
+
+import re
+
+from .looks import STITCH_WORD
+from .patterns import Lazy
+
+_SHORTENED = Lazy(r"[\s*]*(?P<name>[A-Za-z][\w'-]*(?:\s+[\w'-]+){0,3})\s*\(\s*(?P<short>[A-Za-z][\w.-]{0,11})\s*\)[\s*]*(?::|=|—|-(?=\s))\s*(?=\S)")
+_EQUALS = Lazy(r"[\s*(]*(?P<name>[A-Za-z][\w./+'-]*(?:\s*\(\w{1,4}\)|[ /-][\w./+'-]+){0,3}?)\s*\)?\s*=\s*(?=[A-Za-z(\[]|\d+\s*[a-z])")
+_OF_STITCH = Lazy(
+    rf"[\s*]*(?:(?:beg(?:inning)?|large|small|left|right|front|back|special|\d+-\w{{2,3}})\s+){{0,2}}(?P<name>{STITCH_WORD}(?:[\s-]+(?:{STITCH_WORD})){{0,2}})[\s*]*:\s*(?=\S)", re.I
+)
+_NO_NAME = Lazy(r"(?:ch|chain|sc|dc|hdc|htr|tr|sl st|ss)s?$", re.I)
+
+
+def defines(work: str, start: int, end: int) -> str:
+    """The section a line would stand under, "special stitches" or "abbreviations", where it says what a name means; else ""."""
+    found = _SHORTENED.match(work, start, end)
+    if found and _shortens(found["short"], found["name"]):
+        return "special stitches"
+    if _EQUALS.match(work, start, end):
+        return "abbreviations"
+    found = _OF_STITCH.match(work, start, end)
+    return "special stitches" if found and not _NO_NAME.match(found["name"]) else ""
+
+
+def _shortens(short: str, name: str) -> bool:
+    """Whether the letters of `short` come in `name` in this order, from its first on ("sp" of "space")."""
+    letters = re.sub(r"[^a-z0-9]", "", short.lower())
+    rest = name.lower()
+    if not letters or rest[0] != letters[0]:
+        return False
+    for letter in letters:
+        at = rest.find(letter)
+        if at < 0:
+            return False
+        rest = rest[at + 1 :]
+    return True
