@@ -3,6 +3,7 @@
 from hookwright.notation.tree import Each, Group
 
 from . import kinds
+from .edges import round_flat
 from .hand import Hand
 from .kinds import CHAINS
 from .needs import need, stitch_kind
@@ -16,6 +17,8 @@ def work_each(hand: Hand, step: Each, steps, index, after):
     if lay.ring:
         hand.stuck("no-end", words="a ring has no places to be worked one after the other")
     hand.starting = False
+    if hand.in_round and round_flat(hand, step):
+        return
     extent = step.extent
     if extent.kind == "last":
         stop = end_of(hand, extent.of, hand.number(extent.n) or 0)
@@ -35,7 +38,7 @@ def work_each(hand: Hand, step: Each, steps, index, after):
                 hand.longest_pass = max(hand.longest_pass, 1)
             hand.cur = cell + 1
             continue
-        _work_part(hand, part, cell)
+        work_part(hand, part, cell)
         hand.cur, hand.sub = cell + 1, 0
     hand.bare_in = None
     if not lay.plain:
@@ -66,7 +69,7 @@ def _part_for(hand, parts, cell, corners):
     return best
 
 
-def _work_part(hand, part, cell):
+def work_part(hand, part, cell):
     if isinstance(part, Group):
         from .stepping import run
 

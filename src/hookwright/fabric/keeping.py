@@ -106,7 +106,7 @@ def foundation_columns(row, chains):
 def rest_of(sequence, hand):
     """What the row left of the row below, for a later rejoining."""
     lay = hand.lay
-    if lay.ring or hand.cur >= lay.n or hand.other_side is not None:
+    if lay.ring or hand.memory.get("edges") or hand.cur >= lay.n or hand.other_side is not None:
         return None
     cur = hand.cur
     item = lay.item or range(lay.n)

@@ -25,6 +25,8 @@ def next_stitches(hand, place, reserve, asked):
                 if hand.memory.get("both sides") and hand.other_side is None and lay.kind[:1] == [FOUNDATION] and cur >= lay.n:
                     turn_to_other_side(hand)
                     return next_stitches(hand, place, reserve, asked)
+                if hand.memory.get("edges") and cur >= lay.n and to_the_rest(hand):
+                    return next_stitches(hand, place, reserve, asked)
                 return short(hand, count)
             hand.cur = end
             return range(cur, end)
@@ -44,6 +46,18 @@ def next_stitches(hand, place, reserve, asked):
         hand.cur = found[-1] + 1
         hand.sub = 0
     return found
+
+
+def to_the_rest(hand) -> bool:
+    """Goes on over the stitches that were left unworked before, where there are any and it is not done yet."""
+    if hand.sequence is None or hand.memory.get("unworked"):
+        return False
+    rest = hand.sequence.unworked(hand)
+    if rest is None:
+        return False
+    hand.memory["unworked"] = True
+    hand.change(rest)
+    return True
 
 
 def short(hand, count):
@@ -107,7 +121,7 @@ def _of_chain(hand, place, reserve, asked):
                 cur, sub = cur + 1, 0
                 if count is None:
                     break
-        elif lay.kind[cur] == FOUNDATION:
+        elif lay.kind[cur] == FOUNDATION or cur in lay.tops and count is not None:  # the chain that stands for a stitch
             found.append(cur)
             cur += 1
         elif found:

@@ -3,6 +3,7 @@
 from hookwright.notation.tree import Place
 
 from . import layout
+from .edges import corner_places
 from .hand import Hand
 from .kinds import FOUNDATION
 from .named_places import NAMED, left_open
@@ -24,6 +25,8 @@ def cells(hand: Hand, place: Place, reserve: int = 0, asked: int | None = None):
         hand.change(lay, cur)
     if "unworked" in (place.of, place.group):
         return left_open(hand, place, reserve, asked)
+    if place.of == "corner" and hand.memory.get("edges"):
+        return corner_places(hand, place)
     if place.of == "sp" and hand.lay.kind[:1] == [FOUNDATION]:  # "loop" said of a chain of the foundation
         place = Place(which, "ch", place.n, place.extent, place.ordinal, span=place.span)
     if chains_one_by_one(hand.lay, place):

@@ -7,6 +7,7 @@ from hookwright.notation.tree import Chain, Counts, Either, Group, Join, JoinYar
 
 from . import kinds, layout
 from .choosing import SOFT
+from .edges import edges_ahead
 from .hand import Hand, Stuck
 from .kinds import CHAINS, FOUNDATION
 from .leftovers import tail_over
@@ -29,6 +30,8 @@ def work(steps, lay, hand: Hand, *, carried=None) -> WorkedRow:
             steps = _with_carried(steps, carried)
         if _other_side_ahead(steps):
             hand.memory["both sides"] = True
+        if edges_ahead(steps):
+            hand.memory["edges"] = True
         hand.memory["there"] = hand.lay.stitches
         if not hand.lay.plain:
             hand.memory["corners"] = len(hand.lay.corner_cells())
@@ -235,7 +238,7 @@ def _base_skip(hand, steps) -> int:
 
 def _row_end(hand: Hand):
     """What is left of the row below when the row's words are done."""
-    if hand.memory.get("unknown below") or hand.memory.get("no below") or any(t.kind not in SOFT for t in hand.troubles):
+    if hand.memory.get("unknown below") or hand.memory.get("edges") or hand.memory.get("no below") or any(t.kind not in SOFT for t in hand.troubles):
         return
     if hand.lay.ring or hand.lay.kind[:1] == [FOUNDATION] and hand.memory.get("ring start"):
         return

@@ -4,6 +4,7 @@ from hookwright.ground import at
 from hookwright.notation.tree import Skip, Stitch
 
 from . import kinds, layout
+from .edges import work_edge
 from .hand import Hand
 from .kinds import CHAINS, FOUNDATION
 from .needs import need, next_space_place, one_place, spaces_needed, stitch_kind, takes_of
@@ -26,6 +27,8 @@ def work_stitch(hand: Hand, step: Stitch, steps, index, after):
     if kind == "row end":
         return
     hand.starting = False
+    if place is not None and place.which == "edge":
+        return work_edge(hand, step)
     if step.evenly:
         return _evenly(hand, step, count)
     if kind in ("inc", "dec"):

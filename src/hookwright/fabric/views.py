@@ -28,6 +28,10 @@ class View:
                 return layout_of(row)
         return None
 
+    def flat(self, hand):
+        """Whether the rows before were worked flat, so that a round now goes along all sides of them."""
+        return not self.thread.in_round and any(row.row is not None for row in self.thread.fabric.rows[self.thread.piece_start:])
+
     def unworked(self, hand):
         return self.thread.rests[-1] if self.thread.rests else None
 

@@ -40,6 +40,7 @@ CHAIN_ONLY = Lazy(
     r"\s*(?:sts?\.?|stitches)?\s*(?:[\(\[][\d\s,;/-]+[\)\]])?\s*(?:loosely)?\s*(?:[,;.]?\s*(?:and\s+)?(?:join|close|ss|sl st|sl\.? ?st|slip st)[^:]{0,90})?\s*[.,;:]?\s*$",
     re.I,
 )
+CHAIN_LEAD = Lazy(r"\s*(?:now\s+)?(?:to\s+begin,?|(?:begin|commence|start|beginning|starting)(?:\s+(?:with|by\s+making|off\s+with))?)\s+(?:an?\s+)?(?=(?:ch(?:ain)?\b|\d+\s*(?:\([\d\s,;/-]+\)\s*)?ch|make\b|magic\b))", re.I)
 RING_ONLY = Lazy(r"\s*(?:(?:make|form|start with|begin with|with)\s+)*(?:an?\s+)?(?:magic|adjustable|sliding)\s+(?:ring|circle|loop|r|c)(?:/(?:ring|circle|loop))?\s*[.,;:]?\s*$", re.I)
 # Lines of their own that belong to the row before or to the row after.
 ENDS_ROW = Lazy(

@@ -4,6 +4,7 @@ from hookwright.ground import Span
 
 from .extents import ExtentReading
 from .nouns import NounReading
+from .places_edges import EdgeReading
 from .places_special import SpecialPlaceReading
 from .places_target import NOUNS, TargetReading
 from .tree import Extent, Place
@@ -15,7 +16,7 @@ _INTO = frozenset(("IN", "OVER", "THROUGH", "AROUND", "ACROSS", "BETWEEN", "AT")
 _WITHOUT_PREPOSITION = frozenset(("NEXT", "EACH", "FIRST", "LAST", "SAME", "ALL", "ACROSS", "AROUND", "BETWEEN"))
 
 
-class PlaceReading(TargetReading, NounReading, ExtentReading, SpecialPlaceReading):
+class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, SpecialPlaceReading):
     """Reads places. `found_loop`, `found_layers` tell what was said of loops and layers beside the place."""
 
     def place(self, bare: bool = True, to: bool = False) -> Place | None:

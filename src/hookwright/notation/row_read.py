@@ -6,7 +6,7 @@ from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Span
 
 from . import tree
 from .again import AgainRead, read_again, read_goal
-from .draft import Draft, is_foundation
+from .draft import CHAIN_LEAD, Draft, is_foundation
 from .label import MOST_ROWS_IN_ALL, Label
 from .label_numbers import MOST_NUMBERS
 from .looks import looks_like_work, starts_like_work
@@ -37,7 +37,7 @@ class RowReader:
         """
         said = len(self.findings)
         rows = self.rows(draft)
-        if draft.label is None and not draft.name and rows[0].again is None and not starts_like_work(self.work, draft.body_start, draft.end):
+        if draft.label is None and not draft.name and rows[0].again is None and rows[0].name != "Foundation" and not starts_like_work(self.work, draft.body_start, draft.end):
             unread = sum(len(step.text) for step in rows[0].steps if isinstance(step, tree.Unread))
             if unread * 3 > draft.end - draft.body_start and not draft.foundation:
                 del self.findings[said:]
@@ -64,7 +64,10 @@ class RowReader:
                 self._remark(row, *draft.remark, lexicon)
         elif is_foundation(self.work, draft.body_start, draft.end):
             row.name = "Foundation"
+            draft.body_start = self._past_lead(draft.body_start, draft.end)
         if draft.foundation:
+            if is_foundation(self.work, *draft.foundation):
+                draft.foundation = (self._past_lead(*draft.foundation), draft.foundation[1])
             self._steps(row, *draft.foundation, lexicon, first_row=is_foundation(self.work, *draft.foundation))
         further = self._body(row, draft, lexicon)
         if label is not None and draft.body_start >= draft.end and not row.steps and row.again is None:
@@ -76,6 +79,11 @@ class RowReader:
             if again is not None:  # "Row 5 and every row thereafter until 12 sts remain: ..."
                 further = [*further, tree.Row(row.word, again=again, only=row.only, span=row.span, text="")]
         return [row, *further]
+
+    def _past_lead(self, start: int, end: int) -> int:
+        """Where the chain is named in "Commence with 50 ch"."""
+        lead = CHAIN_LEAD.match(self.work, start, end)
+        return lead.end() if lead else start
 
     # ------------------------------------------------------------ label
 

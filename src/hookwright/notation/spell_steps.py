@@ -150,6 +150,8 @@ def _stitch(manner: Manner, step: Stitch) -> str:
         word += f" {_SHORT_LOOPS[step.loop]}" if step.loop in _SHORT_LOOPS else f" in {LOOP_WORDS.get(step.loop, step.loop)}"
     if place is None:
         return f"work {word} evenly" if step.evenly else word
+    if place.which == "edge":
+        return f"work {word} evenly {place.group}" if step.evenly else f"{word} {place.group}"
     if step.evenly:
         return f"work {word} evenly {_along(manner, place)}"
     if step.over:

@@ -48,6 +48,7 @@ class Place:
            "beginning"  the place in which the row began ("same sp as first ch-5")
            "below"      a stitch `rows_down` rows below (spike)
            "row ends"   along the row ends of flat work
+           "edge"       along an edge that is named (`group` her words, "along long side"): n stitches in all along each of place.n such edges
            "other side" the free side of the foundation chain
            "free loops" loops left free in the row `row`
            "marked"     the marked stitch

@@ -1,0 +1,67 @@
+"""Rows along edges of the work that are named ("84 sc evenly along long side"): the words tell how many stitches, not the row below."""
+
+from hookwright.notation.tree import Each, Group, Repeat, Stitch
+
+from .reaching import made_so_far
+from .worked import FOOT_NONE
+
+CORNERS = 4  # of a piece worked all around: common practice, no source
+
+
+def edges_ahead(steps) -> bool:
+    """Whether some step goes along a named edge."""
+    for step in steps:
+        if isinstance(step, Stitch):
+            if step.place is not None and step.place.which == "edge":
+                return True
+        elif isinstance(step, (Group, Repeat)) and edges_ahead(step.steps):
+            return True
+    return False
+
+
+def work_edge(hand, step):
+    """n stitches along each of the edges meant; where no number is said, one for every row that has an end there."""
+    count = hand.number(step.n) or 0
+    if count == 1 and step.evenly:
+        count = _as_many_as_fit(hand)
+    count *= hand.number(step.place.n) or 1
+    hand.room(count)
+    hand.starting = False
+    hand.bare_in = None
+    hand.make_into(step.kind, FOOT_NONE, count)
+
+
+def _as_many_as_fit(hand) -> int:
+    asked = hand.memory.get("stated", 0) - made_so_far(hand)
+    if asked > 0:
+        return asked
+    edge = hand.sequence.row_ends(hand) if hand.sequence is not None else None
+    return edge.n if edge is not None else hand.lay.stitches
+
+
+def corner_places(hand, place) -> list:
+    """Corners between edges: they are corners of the piece and lie in no row below."""
+    return [FOOT_NONE] * (CORNERS if place.extent is not None else hand.number(place.n) or 1)
+
+
+def round_flat(hand, step: Each) -> bool:
+    """"Sc evenly around, working 3 sc in each corner" around flat work: all four sides and four corners. False where it is not that."""
+    corners = [part for part in step.parts if part.place.of == "corner"]
+    sides = [part for part in step.parts if part not in corners]
+    sequence = hand.sequence
+    if not corners or len(sides) != 1 or not isinstance(sides[0], Stitch) or sequence is None or not hand.lay.plain or not sequence.flat(hand):
+        return False
+    from .each_kind import work_part
+
+    hand.memory["edges"] = True
+    made = made_so_far(hand)
+    for _ in range(CORNERS):
+        for part in corners:
+            work_part(hand, part, FOOT_NONE)
+    rows = sequence.row_ends(hand)
+    asked = hand.memory.get("stated", 0) - made_so_far(hand)
+    count = asked if asked > 0 else 2 * hand.lay.stitches + 2 * (rows.n if rows is not None else 0)
+    hand.room(count)
+    hand.make_into(sides[0].kind, FOOT_NONE, count)
+    hand.cur = hand.lay.n
+    return made_so_far(hand) > made

@@ -1,0 +1,68 @@
+"""Edges of the work by name: "evenly along long side", "up right front, round neck and down left front", "along side of heel flap".
+
+Nothing of the row below tells how many places such an edge has: the number of stitches stands beside it.
+"""
+
+import re
+
+from .manuscript_words import word_table
+from .patterns import Lazy
+from .tree import Place
+
+_WAY = r"(?:along|across|around|round|up|down)"
+_NOT_THERE = (
+    r"next|last|same|every|st|sts|stitch|stitches|sc|dc|hdc|htr|tr|dtr|ch|chs|chain|sp|sps|space|spaces|row|rows|round|rounds|rnd|rnds|ring|loops?|lps?|posts?|beg|beginning|turning|turn|join|foundation|marker|\d\w*"
+)
+_MOST_SIDES = {"each side": 4, "each edge": 4, "all sides": 4, "all four sides": 4, "all 4 sides": 4, "each of 4 sides": 4, "each of the 4 sides": 4, "each of the four sides": 4, "both sides": 2, "both edges": 2, "both fronts": 2}
+
+
+def _edge_pattern() -> str:
+    nouns = "|".join(sorted(word_table()["edges"]["nouns"], key=len, reverse=True))
+    one = (
+        rf"{_WAY}\s+(?:the\s+|each\s+(?:of\s+the\s+(?:4|four)\s+)?|both\s+|all\s+(?:(?:4|four)\s+)?)?(?:(?!(?:{_NOT_THERE}|{_WAY}|and|of|to|in|evenly|other|opposite)\b)[a-z][\w'-]*\s+){{0,4}}?"
+        rf"(?P<noun%d>(?:{nouns}))(?![\w'-])(?:\s+of\s+(?:the\s+)?(?!(?:{_NOT_THERE})\b)[a-z][\w'-]*(?:\s+(?!(?:{_NOT_THERE}|{_WAY}|and|to|with|working|placing|evenly|then|as|for)\b)[a-z][\w'-]*){{0,2}})?"
+    )
+    further = "".join(rf"(?:\s*,?\s*(?:(?:and|then)\s+){{0,2}}{one % index})?" for index in (2, 3, 4))
+    return rf"(?:{one % 1}){further}(?=\s*(?:[,;.:)(\[\]*]|$|and\b|to\b|with\b|working\b|placing\b|then\b|for\b|turn|join))"
+
+
+class _Edge:
+    """The pattern, built when the first edge is asked for."""
+
+    pattern = None
+
+    @classmethod
+    def match(cls, text: str, start: int, end: int):
+        if cls.pattern is None:
+            cls.pattern = re.compile(_edge_pattern(), re.I)
+        return cls.pattern.match(text, start, end)
+
+
+_OTHER = Lazy(rf"{_WAY}\s+(?:the\s+)?(?:other|opposite|second|remaining)\s+(?:side|edge)(?P<of>\s+of\s+(?:the\s+)?(?!(?:{_NOT_THERE})\b)[a-z][\w'-]*(?:\s+(?!(?:{_NOT_THERE}|{_WAY}|and|to|with|working|placing|then)\b)[a-z][\w'-]*)?)?(?=\s*(?:[,;.:)(\[\]*]|$|and\b|to\b|with\b|working\b|then\b|join|turn))", re.I)
+_BEGINS = frozenset(("ACROSS", "AROUND", "W"))
+_WAYS = frozenset(("along", "across", "around", "round", "up", "down"))
+
+
+class EdgeReading:
+    """Reads edges by name."""
+
+    edges_seen = False
+
+    def edge_place(self) -> Place | None:
+        """The edge named here, with the words that name it in `group`; None with nothing read."""
+        k, at = self.k, self.i
+        if k[at] not in _BEGINS or self.text[self.s[at]:self.e[at]].lower() not in _WAYS:
+            return None
+        start, end = self.s[at], self.s[-1]
+        found = _Edge.match(self.text, start, end)
+        if found is None:
+            found = _OTHER.match(self.text, start, end)
+            if found is None or not found["of"] and not self.edges_seen:
+                return None
+        while self.s[self.i] < found.end() and k[self.i] != "END":
+            self.i += 1
+        words = " ".join(found[0].split())
+        self.edges_seen = True
+        what = re.sub(rf"^{_WAY}\s+", "", words, flags=re.I).lower()
+        sides = next((number for name, number in _MOST_SIDES.items() if what.startswith(name)), 1)
+        return Place("edge", "st", sides, group=words)
