@@ -25,6 +25,7 @@ class Book:
         self.by_number = [{} for _ in sequence.threads]  # one a size: the same number may be another row in each
         self.order = []  # source rows in working order (one entry a written row or worked row of a range)
         self.last_numbers = [None] * len(sequence.threads)
+        self.numbers_differ = False  # a label has given each size numbers of its own
         self.cycle_numbers = ()
         self.named = {}
         self.by_size = {}  # size -> source rows as that size worked them, where sizes work different numbers of rows
@@ -35,10 +36,13 @@ class Book:
         self.order = []
         self.by_size = {}
         self.last_numbers = [None] * len(self.last_numbers)
+        self.numbers_differ = False
 
     def last_number(self, size):
-        """The number of the row worked last in this size; None where it had none."""
-        return self.last_numbers[size]
+        """The number after which rows without one go on: this size's own where numbers differ by size, else the same for all; None where there is none."""
+        if self.numbers_differ:
+            return self.last_numbers[size]
+        return max((number for number in self.last_numbers if number is not None), default=None)
 
     def planned(self, size, sources):
         """Keeps what one size works next."""
@@ -75,10 +79,12 @@ class Book:
             self.last_numbers[size] = last
         return last is not None
 
-    def go_on(self, count, size):
-        """Rows without numbers go on counting from the last."""
-        if self.last_numbers[size] is not None:
-            self.last_numbers[size] += count
+    def go_on(self, counts):
+        """Rows without numbers, so many in each size, go on counting from the last."""
+        lasts = {size: self.last_number(size) for size in counts}
+        for size, count in counts.items():
+            if lasts[size] is not None:
+                self.last_numbers[size] = lasts[size] + count
 
     def sources(self, again, numbers, size=None):
         """Rows with steps of their own that a reference means, in order; empty where there are none."""

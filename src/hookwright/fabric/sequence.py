@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from hookwright.ground import NOWHERE
+from hookwright.ground import NOWHERE, PerSize
 from hookwright.notation.tree import Chain, Extent, Join, JoinYarn, Place, Row, Stitch, Turn
 
 from . import kinds, layout
@@ -181,10 +181,11 @@ class Sequence:
         any_plan = next(iter(plans.values()), None)
         if any_plan is not None:
             self.book.order.extend(source for _, source in any_plan.rows[-12:])
+            self.book.numbers_differ |= isinstance(row.last_number, PerSize)
             goes_on_counting = row.again is not None or row.name.lower().startswith("next")
-            for size, made in plans.items():
-                if not self.book.worked_as(made.rows, size) and goes_on_counting:
-                    self.book.go_on(len(made.rows), size)
+            unnumbered = {size: len(made.rows) for size, made in plans.items() if not self.book.worked_as(made.rows, size)}
+            if goes_on_counting:
+                self.book.go_on(unnumbered)
 
     def _aside(self, row):
         """A line that works nothing ("Fasten off.", "Join B in any corner."): what it begins with belongs to the row after it."""

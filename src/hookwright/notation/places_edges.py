@@ -39,6 +39,7 @@ class _Edge:
 
 
 _OTHER = Lazy(rf"{_WAY}\s+(?:the\s+)?(?:other|opposite|second|remaining)\s+(?:side|edge)(?P<of>\s+of\s+(?:the\s+)?(?!(?:{_NOT_THERE})\b)[a-z][\w'-]*(?:\s+(?!(?:{_NOT_THERE}|{_WAY}|and|to|with|working|placing|then)\b)[a-z][\w'-]*)?)?(?=\s*(?:[,;.:)(\[\]*]|$|and\b|to\b|with\b|working\b|then\b|join|turn))", re.I)
+_BARE = Lazy(rf"{_WAY}\s+(?:the\s+)?(?:side\s+)?edges?", re.I)
 _BEGINS = frozenset(("ACROSS", "AROUND", "W"))
 _WAYS = frozenset(("along", "across", "around", "round", "up", "down"))
 
@@ -59,6 +60,8 @@ class EdgeReading:
             found = _OTHER.match(self.text, start, end)
             if found is None or not found["of"] and not self.edges_seen:
                 return None
+        elif _BARE.fullmatch(found[0]):
+            return None  # "along edge": the row ends
         while self.s[self.i] < found.end() and k[self.i] != "END":
             self.i += 1
         words = " ".join(found[0].split())
