@@ -50,7 +50,7 @@ class StitchPlaceReading:
         bracket_loop = self._loop_in_brackets()
         place = self.edge_place() if type(node) is Stitch and (evenly or node.n != 1) else None
         if place is None:
-            place = self.place() if k[self.i] in _PLACE_STARTS else None
+            place = self.place() if k[self.i] in PLACE_STARTS else None
         loop, layers = self.found_loop or bracket_loop, self.found_layers
         if place is None and loop and k[self.i] == "EVENLY":
             self.i += 1
