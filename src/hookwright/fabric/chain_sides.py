@@ -16,7 +16,9 @@ def turn_to_other_side(hand: Hand):
     if hand.memory.get("bridge"):  # a chain between two parts: all its chains are free on the other side
         back = list(range(lay.n - 1, -1, -1))
     else:
-        back = list(range(hand.cur - 2, first - 1, -1))
+        alone = hand.kind and hand.foot.count(hand.cur - 1) == 1  # a last chain with one stitch in it is worked into again
+        last = hand.cur - 1 - hand.choose("last chain", 2, 1, "the other side begins in the last chain" if alone else "the other side begins in the chain before the last") if alone else hand.cur - 2
+        back = list(range(last, first - 1, -1))
     items = back if lay.item is None else [lay.item[i] for i in back]
     hand.change(layout.Layout([FOUNDATION] * len(back), item=items))
     hand.other_side = lay

@@ -131,6 +131,7 @@ def _spread(hand, kind, found, count, loop):
     """`count` stitches into each of the cells."""
     if not len(found):
         return
+    hand.memory.setdefault("first-worked", found[0])
     if count == 1 and type(found) is range:
         hand.make_run(kind, found[0], len(found), loop)
     elif count == 1:

@@ -208,9 +208,14 @@ class CountWordReading:
             elif kind == "W" and self.text[self.s[self.i]:self.e[self.i]].lower() in ("far", "increased", "added", "so"):
                 word = self.text[self.s[self.i]:self.e[self.i]].lower()
                 per = "so far" if word == "far" else "more"
+            elif kind in ("U", "W") and k[self.i - 1] in ("ST", "STN", "SP", "CH", "OWN", "NUM") and k[self.i + 1] in (")", "]", ",") and self._in_brackets():
+                pass  # "(114 dc, 2 ch-4 underarms)"
             else:
                 return per
             self.i += 1
+
+    def _in_brackets(self) -> bool:
+        return self.k[self.i + 1] in (")", "]") or any(kind in (")", "]") for kind in self.k[self.i + 1:self.i + 8])
 
     def _per_ahead(self) -> str:
         k, at = self.k, self.i

@@ -7,6 +7,7 @@ from .tree import Chain, Each, Either, FastenOff, Go, Group, Join, Leave, NoJoin
 
 _LEADS = frozenset(("TOTAL", "=", ":", "YOU", "HAVE", "DASH", "THIS", "FOR", "NOW", "ROW", "ROUND", "MADE", ".", "AT", "ENDING", "WITH", "OF"))
 _TRAILS = frozenset(("TOTAL", "MADE", "THIS", "ROW", "ROUND", "IN", "AROUND", "FOR", "W", "AT", "ENDING", "NOW", "COUNT", "STN", "UNWORKED", "ALL", "HERE", "TOEND", "ACROSS", "OF", "MORE", "LEFT", "REM", "HAVE"))
+_UNITS = frozenset(("inch", "inches", "cm", "cms", "mm", "centimetres", "centimeters", '"', "yards", "metres", "feet"))
 
 
 def made_by(steps) -> int | None:
@@ -132,6 +133,12 @@ class CountReading(CountWordReading):
         if k[self.i] != "NUM" or self.i == start:
             self.i = start
             return False
+        if self._length_ahead(self.i):
+            while k[self.i] != "END" and not (k[self.i] == "." and self._ends_sentence()):
+                self.i += 1
+            span = self.span(start)  # "The band should be about 18 (19, 20) inches long"
+            frame.steps.append(Note(self.text[span.start:span.end], span))
+            return True
         stated = self.count(self.i)
         if stated is None:
             self.i = start
@@ -141,6 +148,12 @@ class CountReading(CountWordReading):
         stated.span = Span(self.s[start], self.e[self.i - 1])
         self.put_stated(frame, stated)
         return True
+
+    def _length_ahead(self, at: int) -> bool:
+        """Whether the number at `at` is a length and no count."""
+        k, at = self.k, at + 1
+        word = self._word(at) if k[at] != "END" else ""
+        return word in _UNITS or word in ("in", "ins") and k[at + 1] in (".", "END", "(", "[", "/", "W", ",")
 
     def put_stated(self, frame, stated: Stated) -> None:
         """A count found in the row; a mark in the steps tells whether stitches follow it."""

@@ -34,6 +34,9 @@ class SpecialPlaceReading:
             self.i += 1
             if k[self.i] == "SIDE":
                 self.i += 1
+            if k[self.i] == "OF" and k[self.i + 1] == "NUM" and k[self.i + 2] == "CH":  # "in the other side of the 3 ch"
+                self.i += 3
+                return Place("other side", "ch", self.v[self.i - 2])
             on_chain = k[self.i] != "OF" or k[self.i + 1] in ("CH", "BEG", "U", "W", "TCH")
             self._skip_of_noun()
             if on_chain or self.first_row:
@@ -90,6 +93,12 @@ class SpecialPlaceReading:
     def _ordinal(self, which: str, ordinal: Number, n: Number | None, post: str) -> Place | None:
         """ "2nd ch from hook", "3rd ch of ch-5", "3rd dc", "2nd ch of next ch-4", "4th st of ch"."""
         k = self.k
+        if k[self.i] == "LOOP" and self.first_row and not self.moved:  # "in the 2nd bump of the chain"
+            loop = self.v[self.i]
+            self.i += 1
+            while k[self.i] in ("OF", "CH", "BEG") or k[self.i] in ("FROM", "HOOK") and (k[self.i + 1] == "HOOK" or k[self.i - 1] == "FROM"):
+                self.i += 1
+            return Place("from hook", "ch", 1, ordinal=ordinal, loop="" if loop == "both" else loop)
         noun = self.noun()
         of = noun.of if noun is not None else "st"
         kind = k[self.i]

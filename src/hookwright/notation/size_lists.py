@@ -99,7 +99,8 @@ def _led(tokens, at: int, wanted):
         if len(numbers) == 2:
             if 2 not in wanted:
                 return None
-            if kinds[here] not in _AFTER_A_LIST and not (at and kinds[at - 1] in ("CH", "NEXT", "X", "TO", "LAST", "HAVE")) and not (
+            stands_alone = at and kinds[at - 1] in ("DASH", "=", ".", "TURN") and kinds[here] in ("END", ".", "TURN", ",")  # "... in last st - 22 (26)"
+            if not stands_alone and kinds[here] not in _AFTER_A_LIST and not (at and kinds[at - 1] in ("CH", "NEXT", "X", "TO", "LAST", "HAVE")) and not (
                 at and kinds[at - 1] in ("ST", "HY", "SKIP") and kinds[here] in (",", ";", "TURN", "AND")
             ):
                 return None

@@ -13,6 +13,7 @@ from .steps_described import DescribedReading
 from .steps_groups import GroupReading
 from .steps_other import OtherReading
 from .steps_settle import settle
+from .steps_sides import TURNS_TO_A_SIDE, SideReading
 from .steps_stitch import StitchReading
 from .tokens import tokenise
 from .tree import Each, Either, Extent, FastenOff, Group, Note, Place, Repeat, Skip, Stitch, Unread
@@ -105,7 +106,7 @@ _CLOSING = frozenset((")", "]", "}"))  # one that nothing opened is passed over
 _SEPARATORS = frozenset((",", ";", ".", ":", "AND", "HY", "QO", "QC", "'", "+", "/"))
 
 
-class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReading, RepeatReading, CountReading, DescribedReading):
+class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReading, RepeatReading, CountReading, DescribedReading, SideReading):
     """Reads one row by recursive descent; `i` is the token at hand, k, v, s, e the tokens' kinds, values, starts and ends."""
 
     def __init__(self, tokens, lexicon: Lexicon, in_round: bool, first_row: bool, read: StepsRead):
@@ -210,6 +211,9 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
                     frame.ended = True
                 self.i += 1
                 continue
+            if kind in TURNS_TO_A_SIDE and self.other_side(frame):
+                frame.ended = False
+                continue
             act = ACTS.get(kind)
             start = self.i
             if act is not None and act(self, frame) and self.i > start:
@@ -262,6 +266,11 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         k = self.k
         start = self.i
         sentence = k[start] in ("REMARK", "YOU", "SEE", "HAVE") or any(type(step) is FastenOff for step in frame.steps)
+        if k[start] in ("W", "U") and k[start + 1] == "HAVE":  # "The band should be about 18 inches long"
+            at = start + 2
+            while k[at] == "W":
+                at += 1
+            sentence = sentence or k[at] == "NUM" and self._length_ahead(at)
         short = k[start] == "REMARK" and self.v[start] == "clause"  # a remark that ends where a step begins
         clause = k[start] in ("DROP", "BACKFACING", "RS", "WS", "WITH", "SEE", "FOR")
         self.i += 1

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from hookwright.ground import Number
 
-from .tree import Extent, Group, Note, Place, Repeat, Stitch
+from .tree import Extent, Group, Note, Place, Repeat, Skip, Stitch
 
 PLACE_STARTS = frozenset(("IN", "OVER", "THROUGH", "AROUND", "ACROSS", "BETWEEN", "NEXT", "EACH", "FIRST", "LAST", "SAME", "ALL", "TOEND", "LOOP", "TO", "UNTIL", "HALF", "AT"))
 
@@ -62,6 +62,11 @@ class StitchPlaceReading:
             self.put(frame, Stitch(node.kind, 1, self.context, span=self.span(start)))  # "start in 2nd ch from hook: 5 sc"
             self.context = None
             node.n -= 1
+        if place is not None and self.context is not None and self.context.which == "from hook" and type(node) is Stitch and place.which == "next" and place.of in ("st", "ch"):
+            if isinstance(self.context.ordinal, int) and self.context.ordinal > 1:
+                self.put(frame, Skip(Place("first", "ch", self.context.ordinal - 1), span=self.context.span))  # "start from 2nd ch from hook, sc in next 9 ch"
+            loop = loop or self.context.loop
+            self.context = None
         if type(node) is Stitch and place is not None and place.n is None and not place.each and self._shapes(node) and place.extent is not None and (
             place.extent.kind == "end" and place.which == "next" and place.of == "st" and len(frame.steps) > self._head(frame.steps) and self._goes_before(frame)
         ):

@@ -18,7 +18,7 @@ _TOKEN = Lazy(
 )
 _PUNCTUATION = {
     ",": ",", ";": ";", ":": ":", ".": ".", "!": ".", "?": ".", "(": "(", ")": ")", "[": "[", "]": "]", "{": "{", "}": "}", "|": "|", "=": "=",
-    "+": "+", "/": "/", "&": "AND", "—": "DASH", "-": "-", "‘": "QO", "“": "QO", "'": "'", '"': "'", "<": "(", ">": ")",
+    "+": "+", "/": "/", "&": "AND", "—": "DASH", "→": "DASH", "⇒": "DASH", "-": "-", "‘": "QO", "“": "QO", "'": "'", '"': "'", "<": "(", ">": ")",
 }
 _ENDS_A_STEP = frozenset(("TURN", "AROUND", "ACROSS", "TOEND", "JOIN", "FASTEN", "MADE", "STN", "FIRST", "TIMES", "TIMESN", "]", ")", "MAGIC"))
 _BEFORE_A_SHADE = frozenset(("WITH", "CHANGE", "ATTACH", "FASTEN", "COLOUR", "YARN", "DROP", "JOIN", "SHADE"))
