@@ -53,7 +53,7 @@ class CountReading(CountWordReading):
         nxt = k[start + 1]
         if nxt not in ("ST", "OWN", "CH", "HY", "SP", "STN") or self.depth or self.open_marks or nxt == "CH" and k[start + 2] not in ("HY", "SP"):
             return False
-        if not (start and k[start - 1] == ":" and self._repeats_to_end(frame)) and not self._row_is_done(frame, nxt == "STN") and not self._sentence_of_its_own(frame) and not (
+        if not (start and k[start - 1] == ":" and self._repeats_to_end(frame)) and not self._row_is_done(frame, nxt == "STN") and not self._sentence_of_its_own(frame) and not self._reaches_end(frame) and not (
             nxt == "ST" and frame.steps and type(frame.steps[-1]) is Repeat and made_by(frame.steps) == self.v[start]
         ):
             return False
@@ -73,6 +73,20 @@ class CountReading(CountWordReading):
         while k[at] in (".", "STN"):
             at += 1
         return k[at] == "END" and frame.ended and self.v[self.i] != 1 and bool(frame.steps) and _all_placed(frame.steps)
+
+    def _reaches_end(self, frame) -> bool:
+        """ "... rep from * to last st, sc. 21 sc": the stitches after "to last n" are n, and a sentence is over."""
+        if not frame.ended or self.v[self.i] == 1:
+            return False
+        done = 0
+        for step in reversed(frame.steps):
+            extent = step.extent if type(step) is Repeat else step.place.extent if type(step) is Stitch and step.place is not None else None
+            if extent is not None:
+                return extent.kind == "last" and extent.n == done
+            if type(step) is not Stitch or not isinstance(step.n, int) or step.place is not None and step.place.n != 1:
+                return False
+            done += step.n if step.place is None else 1
+        return False
 
     def _repeats_to_end(self, frame) -> bool:
         last = self.last_step(frame)

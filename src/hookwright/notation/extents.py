@@ -108,7 +108,7 @@ class ExtentReading:
             kind = k[self.i]
         if kind == "LAST":
             return self._last()
-        if kind == "ENDING" or kind == "REM" and word == "TO":
+        if kind == "ENDING" or kind == "REM" and word == "TO" or kind in ("TOP", "BASE") and k[self.i + 1] in (".", ",", "END", ")", "(", "["):
             self.i += 1
             return Extent()
         if kind == "NUM" and not self._chain_number(self.i):
@@ -178,6 +178,12 @@ class ExtentReading:
             self.i += 1
         if k[self.i] == "W":  # "until you reach", "until there are only"
             self.i += 1
+        at = self.i + (k[self.i] == "AT")  # "until you are back at the beginning"
+        if k[at] == "BEG" and k[at + 1] in (".", ",", ";", "END", "(", "[", ")", "]", "OF") or k[at] == "FIRST" and k[at + 1] in ("END", "."):
+            self.i = at + 1
+            while k[self.i] in ("OF", "ROUND", "ROW", "AROUND", "AGAIN", "THIS"):
+                self.i += 1
+            return Extent()
         if k[self.i] == "NUM" and not self._chain_number(self.i):
             number = self.v[self.i]
             self.i += 1

@@ -11,6 +11,11 @@ class SpecialPlaceReading:
     def _special(self, which: str) -> Place | None:
         """Rings, turning chains, row ends, the other side of the chain."""
         k, kind = self.k, self.k[self.i]
+        if kind in ("ENDING", "SIDE", "EXTEND") and k[self.i + 1] == "OF" and k[self.i + 2] == "EACH":
+            at = self.i + 3 + (k[self.i + 3] in ("ST", "STN"))
+            if k[at] in ("ROW", "ROUND"):  # "in the end of each row across", "in side of each dc row"
+                self.i = at + 1
+                return Place("row ends", "st", None, self.extent() or Extent(), each=True)
         if kind == "RING" or kind == "MAGIC" or (kind == "SHADE" and self.v[self.i] == "MC" and not self.lexicon.colours & {"mc"}):
             if kind != "RING" and not self.ring_made:
                 self.ring_wanted = True

@@ -21,6 +21,9 @@ class RepeatTailReading:
                 at += 1
                 kind = "ENDING"
             if kind == "ENDING":
+                if step.times is not None and step.mark in ("(", "[") and k[at + 1] == "WITH":
+                    self.i = start  # "(inc, sc 1) x 3 and finish with sc 10": what comes next
+                    return
                 self.i = at
                 if self._ending(frame, step):
                     continue
@@ -101,6 +104,8 @@ class RepeatTailReading:
                     del steps[index:]
                     break
         if steps:
+            if len(steps) > 1 and all(getattr(one, "place", None) is not None for one in steps[-2:]) and steps[-1].place.which == "chain top" and steps[-2].place.which == "last":
+                steps[-2].place.which = "next"  # "in last st and in top of tch": the last but for the turning chain
             step.ending = steps
             step.ending_word = word
             step.span = step.span.to(steps[-1].span)
@@ -131,7 +136,7 @@ class RepeatTailReading:
         while k[self.i] in ("LAST", "NUM", "CH", "ST", "STN", "OWN", "SP", "HY", "AT", "ENDING", "IN", "REP", "OF", "THIS", "TIMES", "SKIP", "NEXT"):
             self.i += 1
         kinds = k[start:self.i]
-        if step.steps and {"CH", "ST", "STN", "SP", "OWN"} & set(kinds):
+        if step.steps and ({"CH", "ST", "STN", "SP", "OWN"} & set(kinds) or "SKIP" in kinds[1:]):
             for index in range(len(step.steps) - 1, -1, -1):
                 if type(step.steps[index]) is not Note:
                     step.stop, step.partial = index, "last"

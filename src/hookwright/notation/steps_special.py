@@ -146,6 +146,9 @@ class SpecialStitchReading:
         """ "sc across, decreasing 4 sts evenly": so many decreases among plain stitches."""
         k, start = self.k, self.i
         at = start + 1
+        if k[at] == "IN" and k[at + 1] in ("ORD", "EACH"):  # "sc around, increasing in the 4th, 8th and 12th st"
+            self.i = at
+            return self.among_plain(frame, Stitch("dec" if self._word(start).startswith("d") else "inc"), start)
         if k[at] != "NUM":
             return False
         number = self.v[at]
