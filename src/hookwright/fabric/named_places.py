@@ -58,6 +58,14 @@ def _last(hand, place, reserve, asked):
     count = count_of(hand, place, asked)
     if lay.ring:
         return [hand.into()]
+    if (place.ordinal is not None or place.part) and place.group and place.of != "group" and lay.groups:  # "in 3rd dc of last shell"
+        named = [g for g in lay.groups if same_name(g[2], place.group)] or lay.groups
+        if named[-1][0] > hand.cur:
+            hand.longest_pass = max(hand.longest_pass, lay.rank(named[-1][0]) - lay.rank(hand.cur))
+            hand.cur = named[-1][0]
+        if place.part:
+            return next_cells(hand, Place("next", place.of, 1, group=place.group, part=place.part, span=place.span), reserve, asked)
+        return _nth_of_group(hand, place, hand.number(place.ordinal) or 1)
     if place.of == "group" and lay.groups:
         if lay.groups[-1][0] < hand.cur:
             short(hand, count)

@@ -67,6 +67,11 @@ def need(hand, steps, start: int = 0):
     return total
 
 
+def least_need(hand, steps, start: int = 0) -> int:
+    """Stitches the steps from `start` on take at least: those that go as far as something count for nothing."""
+    return sum(_need(hand, step) or 0 for step in steps[start:] if not isinstance(step, SILENT))
+
+
 def _only_closes(step) -> bool:
     """A single slip stitch, which at the end of a round closes it."""
     return isinstance(step, Stitch) and step.kind == "slst" and step.n == 1 and (step.place is None or step.place.n == 1)

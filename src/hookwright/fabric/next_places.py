@@ -304,6 +304,8 @@ def _part(hand, place):
     """Between, before, after or in the centre of something that is no group."""
     if place.group and place.group not in ("unworked",) and hand.lay.groups:
         return next_groups(hand, Place("next", "group", place.n, place.extent, chains=place.chains, group=place.group, part=place.part), 0, None)
+    if place.part == "center" and not place.group and any(start == hand.cur and end - start > 2 for start, end, _ in hand.lay.groups):
+        return next_groups(hand, Place("next", "group", 1, part="center"), 0, None)  # "sc in center dc", with a shell before the hook
     if place.part in ("between", "before", "after") and hand.lay.groups:
         return _of_gap(hand, place, 0, None)
     return (NEXT.get(place.of) or next_of_kind)(hand, like(place, place.of), 0, None)

@@ -27,6 +27,8 @@ def stop_rank(hand: Hand, place: Place, reserve: int) -> int:
     if extent.kind == "last":
         keep = hand.number(extent.n) or 0
         return lay.rank(end_of(hand, extent.of, keep))
+    if extent.kind == "place" and extent.place.which == "marked" and not hand.marks:
+        return max(lay.rank(hand.cur), lay.stitches - reserve - (hand.number(extent.n, 0) or 0))
     if extent.kind == "place":
         return lay.rank(find_stop(hand, extent.place)) - (hand.number(extent.n, 0) or 0)
     if extent.kind == "half":

@@ -27,6 +27,7 @@ from .each_kind import work_each
 from .grouping import work_group, work_skip
 from .hand import Hand, TooMuch
 from .kinds import CHAINS, FOUNDATION
+from .needs import least_need
 from .next_places import NEXT_STITCH
 from .placing import cells
 from .reaching import end_of, find_stop
@@ -134,6 +135,8 @@ def _go(hand, step, steps, index, after):
             stop = saved.rank(end_of(hand, step.extent.of, hand.number(step.extent.n) or 0))
         elif step.extent.kind == "until":
             stop = hand.number(step.extent.n) or 0
+        elif step.extent.place is not None and step.extent.place.which == "marked" and not hand.marks:
+            stop = max(saved.rank(hand.cur), saved.stitches - least_need(hand, steps, index + 1) - (hand.number(step.extent.n, 0) or 0))
         else:
             stop = saved.rank(find_stop(hand, step.extent.place))
         hand.lay = saved.cut(stop)

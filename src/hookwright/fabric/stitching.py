@@ -7,7 +7,7 @@ from . import kinds, layout
 from .edges import work_edge
 from .hand import Hand
 from .kinds import CHAINS, FOUNDATION
-from .needs import need, next_space_place, one_place, spaces_needed, stitch_kind, takes_of
+from .needs import least_need, need, next_space_place, one_place, spaces_needed, stitch_kind, takes_of
 from .next_places import NEXT_STITCH
 from .placing import cells
 from .reaching import find_stop
@@ -236,6 +236,8 @@ def _shape_evenly(hand, step, count):
 def reserve_for(hand, step, steps, index, after) -> int:
     """Stitches an extent must leave to the steps after it."""
     extent = step.place.extent
+    if extent is not None and extent.kind == "place" and extent.place.which == "marked" and not hand.marks:
+        return least_need(hand, steps, index + 1)  # where the marker is, is not known: anywhere will do
     if extent is None or extent.kind != "end":
         return 0
     if step.place.of in ("sp", "corner", "group"):

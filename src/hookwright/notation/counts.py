@@ -236,6 +236,8 @@ class CountReading(CountWordReading):
             self.i = close
         if self.i != close:
             return None
+        if len({item[1:] for item in stated.items}) < len(stated.items) and any(item[1] == "ch" for item in stated.items):
+            return None  # "(3 tr, 2 ch, 3 tr)" is worked
         stated.span = Span(self.s[opening], self.e[close])
         return stated
 

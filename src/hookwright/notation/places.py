@@ -49,6 +49,7 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
                 self.i = start
             return None
         place.span = Span(self.s[start], self.e[self.i - 1])
+        self.last_place = place
         return place
 
     def _in_loop(self, start: int) -> Place | None:
@@ -119,13 +120,17 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
         if nxt == "YOU" and self._word(self.i) == "it":  # "until you reach the ch-3 sp, work 3 dc into it"
             self.i += 1
             limit = self.last_limit
-            return Place("next", limit.of, 1, None, None, limit.chains, limit.group) if limit is not None else Place("same")
+            if limit is None:
+                return Place("same")
+            return Place("marked" if limit.which == "marked" else "next", limit.of, 1, None, None, limit.chains, limit.group)
         if nxt == "ALL" and k[self.i + 1] in ("END", ".", ",", ")", "]", ";"):  # "24 sc in all"
             self.i += 1
             return None
         place = self.target()
         if place is None:
             self.i = start
+        elif kind == "OVER" and place.of == "ch" and place.n is None and place.chains is None:
+            place.of = "sp"  # "45 sc over each handle chain"
         return place
 
     def _round(self, kind: str) -> Place | None:
@@ -170,6 +175,8 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
                     which = kind.lower()
             elif kind == "NUM" and k[self.i + 1] in ("STN", "ST", "SP", "OWN", "HY", "NUM") or kind == "HY":
                 pass
+            elif not seen and kind in ("CH", "TCH", "BEG", "TOP", "OF") or kind == "NUM" and (k[self.i - 1] in ("CH", "HY") or k[self.i + 1] in ("CH", "HY")) and k[self.i + 1] in ("AND", "CH", "HY"):
+                seen = seen or kind in ("CH", "TCH")  # "between ch-3 and next dc"
             elif kind in ("STN", "ST", "OWN", "SP"):
                 seen = True
                 if kind == "SP" and self.v[self.i] == "group":

@@ -92,7 +92,11 @@ class TargetReading:
                 this = True
             elif kind == "ONEAFTER":
                 which = which or "next"
-            elif kind in ("W", "U") and (which or self.i > start or k[start - 1] in ("IN", "TO")) and k[self.i + 1] in ("STN", "SP", "ST") and self._word(self.i) not in ("made", "just"):
+                last = self.last_place
+                if last is not None and last.of in ("sp", "corner", "group") and k[self.i + 1] not in NOUNS:
+                    self.i += 1  # "3 tr in next sp, ... in the one after": of the same sort
+                    return Place("next", last.of, 1, chains=last.chains, group=last.group)
+            elif kind in ("W", "U") and (which or self.i > start or k[start - 1] in ("IN", "TO")) and k[self.i + 1] in ("STN", "SP", "ST", "CH") and self._word(self.i) not in ("made", "just"):
                 self.i += 1
                 continue
             elif kind == "UNWORKED" and said | bool(which):
@@ -178,6 +182,8 @@ class TargetReading:
                 place.which, place.rows_down = "below", self.v[self.i] if isinstance(self.v[self.i], int) else 1
                 self.i += 2
             elif kind == "MADE" or kind == "PREVIOUS":
+                if kind == "MADE" and place.of == "st" and place.which == "next" and place.n == 1 and self.moved and self._word(self.i) == "worked":
+                    place.which = "same"  # "dc again in st just worked"
                 self.i += 1
             elif (kind == "LEFT" or kind == "UNWORKED") and not self.leaving:
                 self.i += 1 + (k[self.i + 1] == "UNWORKED")
@@ -250,6 +256,8 @@ class TargetReading:
             self.i += 1
         if self.k[self.i] == "EACH":
             self.i += 1
+        if self.k[self.i] in ("W", "U") and self.k[self.i + 1] in ("CH", "SP"):
+            self.i += 1  # "each st and each underarm ch"
         noun = self.noun()
         if noun is not None and {place.of, noun.of} & {"sp", "corner"} and noun.of != "ch" and (self.extent_ahead() or self.k[self.i] in (",", ".", ";", "END", "(", "[", "TURN")):
             if (place.of == "sp") != (noun.of == "sp"):

@@ -104,7 +104,7 @@ class RepeatTailReading:
                     del steps[index:]
                     break
         if steps:
-            if len(steps) > 1 and all(getattr(one, "place", None) is not None for one in steps[-2:]) and steps[-1].place.which == "chain top" and steps[-2].place.which == "last":
+            if len(steps) > 1 and all(getattr(one, "place", None) is not None for one in steps[-2:]) and steps[-1].place.which == "chain top" and steps[-2].place.which == "last" and steps[-2].place.of not in ("sp", "corner", "group"):
                 steps[-2].place.which = "next"  # "in last st and in top of tch": the last but for the turning chain
             step.ending = steps
             step.ending_word = word

@@ -12,7 +12,7 @@ _CLOSES = {"(": ")", "[": "]", "{": "}"}
 def merge_size_lists(tokens, lexicon: Lexicon) -> None:
     """Put each size list of `tokens` into one NUM token; lists of another length than the sizes are noted in `tokens.lists`."""
     kinds = tokens.kinds
-    if not any(kind in ("(", "[", "{", "HY", "/") for kind in kinds):
+    if not any(kind in ("(", "[", "{", "HY", "/", ":") for kind in kinds):
         return
     wanted = {lexicon.sizes} if lexicon.only is None else {len(lexicon.only), lexicon.sizes}
     at, count = 0, len(kinds)
@@ -22,6 +22,8 @@ def merge_size_lists(tokens, lexicon: Lexicon) -> None:
         found = None
         if kind == "NUM" and not isinstance(tokens.values[at], PerSize):
             found = _led(tokens, at, wanted)
+        elif kind in ("W", "U", "SHADE") and lexicon.sizes > 1 and kinds[at + 1] == ":":
+            found = _named(tokens, at, wanted)
         elif kind in ("(", "[") and lexicon.sizes > 1:
             found = _unled(tokens, at, wanted)
         elif kind in ("DASH", "HY") and at + 1 < count and kinds[at + 1] in ("(", "[") and lexicon.sizes > 1:
@@ -113,6 +115,19 @@ def _led(tokens, at: int, wanted):
         if len(numbers) in wanted and (len(numbers) > 2 or kinds[here] in _AFTER_A_LIST):
             return numbers, here
     return None
+
+
+def _named(tokens, at: int, wanted):
+    """A list with the names of the sizes in it: "S: 12, M: 14, L: 16"."""
+    kinds, values = tokens.kinds, tokens.values
+    numbers = []
+    while kinds[at] in ("W", "U", "SHADE") and kinds[at + 1] == ":" and kinds[at + 2] == "NUM" and isinstance(values[at + 2], int):
+        numbers.append(values[at + 2])
+        at += 3
+        if len(numbers) in wanted or kinds[at] not in (",", ";", "/", "AND"):
+            break
+        at += 1
+    return (numbers, at) if len(numbers) in wanted and len(numbers) > 1 else None
 
 
 def _unled(tokens, at: int, wanted):

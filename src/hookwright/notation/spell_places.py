@@ -150,7 +150,7 @@ def target(manner: Manner, place: Place, each: bool = False) -> str:
     if which == "from hook":
         words = f"{ordinal(place.ordinal)} {noun(manner, place, False)} from hook"
         return words if place.says is None else f"{words} (skipped ch {counts_words(manner, place.says).replace('counts', 'count').replace('does', 'do')})"
-    if which == "nth":
+    if which == "nth" or which in ("first", "last") and place.ordinal is not None and place.group:
         return _nth(manner, place)
     if place.of == "gap":
         return _gap(manner, place)
@@ -238,7 +238,7 @@ def _nth(manner: Manner, place: Place) -> str:
     if place.of == "ch" and place.group:
         return f"{ordinal(place.ordinal)} ch of next {kind_word(manner, place.group)}"
     if place.group:
-        return f"{ordinal(place.ordinal)} {noun(manner, place, False)} of next {kind_word(manner, place.group)}"
+        return f"{ordinal(place.ordinal)} {noun(manner, place, False)} of {'next' if place.which == 'nth' else place.which} {kind_word(manner, place.group)}"
     words = f"{ordinal(place.ordinal)} {noun(manner, place, False)}"
     return words if place.row is None else f"{words} of {manner.row_word} {place.row}"
 

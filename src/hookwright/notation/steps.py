@@ -127,6 +127,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         self.leaving = False
         self.times_said = None  # the number of a "sc x 6" without brackets
         self.free_row = None  # number of the row whose free loops were named
+        self.last_place = None  # the place read last
         self.last_limit = None  # the place that the last "to" or "until" reached
         self.limit = len(tokens.kinds)  # index before which steps are read (a bracket that is never closed)
         self.context = None  # place said before ("working in ch-3 spaces")

@@ -157,7 +157,8 @@ class GroupReading(GatherReading):
             self.i = close + 1
             frame.steps.append(Note(text, span))
             return True
-        if inner[-1] == "MADE" and follows != "steps" and all(kind in _NAMING for kind in inner):
+        named = inner[-1] == "MADE" or "HALF" in inner and inner[-1] in ("ST", "OWN")  # "3 dc in first sc (half shell)"
+        if named and follows != "steps" and all(kind in _NAMING for kind in inner):
             self.i = close + 1
             if not self.name_made(frame, start + 1, close):
                 frame.steps.append(Note(text, span))

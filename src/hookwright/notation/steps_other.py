@@ -152,6 +152,8 @@ class OtherReading(JoinReading, WhereReading):
         if k[self.i] in ("LAST", "FIRST") and k[self.i + 1] == "SP":
             self.i = start
             return self.act_described(frame)
+        if k[self.i] == "OTHER":
+            self.i += 1  # "leave the other 18 sts for the instep"
         self.leaving = True
         place = self.target()
         if place is None and k[self.i] in ("W",):
