@@ -2,6 +2,7 @@
 
 from array import array
 from collections import Counter
+from itertools import compress
 
 from hookwright.notation.tree import Chain, Counts, Either, Group, Join, JoinYarn, Repeat, Ring, Skip, Stitch, Turn
 
@@ -302,7 +303,7 @@ def finish(hand: Hand) -> WorkedRow:
         counted = Counter(kind[1:])
         row.stitches = len(kind) - 1
     else:
-        counted = Counter(k for k, flag in zip(kind, flags) if flag & FLAG_COUNTS)
+        counted = Counter(compress(kind, flags.tobytes().translate(_COUNTED)))
         row.stitches = sum(counted.values())
         petals = _petal_edges(row)
         row.spaces = [chains[i] for i, k in enumerate(kind)
@@ -328,6 +329,7 @@ def _petal_edges(row) -> set:
     return found
 
 
+_COUNTED = bytes(flag & FLAG_COUNTS for flag in range(256))
 _PLACE_FLAGS = bytes({FLAG_COUNTS, FLAG_COUNTS | FLAG_GROUP, FLAG_COUNTS | FLAG_TEXTURE})
 
 

@@ -2,6 +2,7 @@
 
 from array import array
 from dataclasses import dataclass, field
+from operator import attrgetter
 
 from hookwright.ground import NOWHERE, Span
 
@@ -73,13 +74,10 @@ class WorkedRow:
 
     def again(self) -> "WorkedRow":
         """The same work for another row: shares the columns, which nobody changes."""
-        made = WorkedRow.__new__(WorkedRow)
-        for name in _SLOTS:
-            setattr(made, name, getattr(self, name))
-        return made
+        return WorkedRow(*_columns_of(self))
 
 
-_SLOTS = WorkedRow.__slots__
+_columns_of = attrgetter(*WorkedRow.__slots__)
 
 FLAG_COUNTS = 1  # counted as a stitch
 FLAG_TURNING = 2  # a turning or beginning chain

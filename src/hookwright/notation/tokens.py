@@ -65,7 +65,7 @@ class Tokens:
 
 def tokenise(text: str, start: int, end: int, lexicon: Lexicon) -> Tokens:
     """The tokens of `text[start:end]`; offsets are those of `text`. Words of no weight ("the", "work") are left out."""
-    raw = [(found.lastgroup, found.group(), found.start(), found.end()) for found in _TOKEN.finditer(text, start, end)]
+    raw = [(found.lastgroup, found[0], found.start(), found.end()) for found in _TOKEN.finditer(text, start, end)]
     tokens = Tokens(text)
     reading = _Reading(raw, tokens, lexicon)
     reading.run()
