@@ -94,6 +94,10 @@ class NounReading:
                 return Noun("ch")  # "3 sc in last loop" of a foundation chain
             return Noun("sp")
         if value == "leg":
+            at = self.i
+            if k[at] == "NUM" and self.v[at] in (1, 2) and k[at + 1] not in ("ST", "OWN", "CH", "HY", "STN", "MORE"):
+                self.i += 1
+                return Noun("st", None, f"leg {self.v[at]}")
             return Noun("st", None, "leg")
         return Noun("group", None, self.text[self.s[self.i - 1]:self.e[self.i - 1]].lower().rstrip("s"))
 
@@ -213,6 +217,8 @@ class NounReading:
             if inner.which not in ("next", "nth"):
                 place.which = inner.which
             place.n, place.extent, place.each = inner.n, inner.extent, inner.each
+        elif inner.group in ("leg 1", "leg 2"):
+            place.group = inner.group
         elif inner.group == "leg":
             place.group = "leg 2" if inner.ordinal == 2 or inner.which == "last" else "leg 1"
         elif place.part == "center":

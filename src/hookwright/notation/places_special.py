@@ -36,12 +36,12 @@ class SpecialPlaceReading:
             self._skip_of_noun()
             return Place("row ends", "st", None, self.extent() or Extent())
         if kind in ("SIDE", "OPPOSITE"):
+            numbered = self._along_far_side() if self._far_side(self.i) else None
+            if numbered is not None:
+                return numbered
             self.i += 1
             if k[self.i] == "SIDE":
                 self.i += 1
-            if k[self.i] == "OF" and k[self.i + 1] == "NUM" and k[self.i + 2] == "CH":  # "in the other side of the 3 ch"
-                self.i += 3
-                return Place("other side", "ch", self.v[self.i - 2])
             on_chain = k[self.i] != "OF" or k[self.i + 1] in ("CH", "BEG", "U", "W", "TCH")
             self._skip_of_noun()
             if on_chain or self.first_row:

@@ -13,7 +13,6 @@ from .steps_described import DescribedReading
 from .steps_groups import GroupReading
 from .steps_other import OtherReading
 from .steps_settle import settle
-from .steps_sides import TURNS_TO_A_SIDE, SideReading
 from .steps_stitch import StitchReading
 from .tokens import tokenise
 from .tree import Each, Either, Extent, FastenOff, Group, Note, Place, Repeat, Skip, Stitch, Unread
@@ -106,7 +105,7 @@ _CLOSING = frozenset((")", "]", "}"))  # one that nothing opened is passed over
 _SEPARATORS = frozenset((",", ";", ".", ":", "AND", "HY", "QO", "QC", "'", "+", "/"))
 
 
-class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReading, RepeatReading, CountReading, DescribedReading, SideReading):
+class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReading, RepeatReading, CountReading, DescribedReading):
     """Reads one row by recursive descent; `i` is the token at hand, k, v, s, e the tokens' kinds, values, starts and ends."""
 
     def __init__(self, tokens, lexicon: Lexicon, in_round: bool, first_row: bool, read: StepsRead):
@@ -132,6 +131,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         self.limit = len(tokens.kinds)  # index before which steps are read (a bracket that is never closed)
         self.context = None  # place said before ("working in ch-3 spaces")
         self.evenly = False
+        self.sides = not {"SIDE", "OPPOSITE", "BASE"}.isdisjoint(tokens.kinds)  # a side is spoken of
         self.held = 0  # last loops kept on the hook: "leaving last loop of each on hook, 3 dc in next st"
         self.open_marks: list[str] = []
         self.bold: set[int] = set()
@@ -212,11 +212,11 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
                     frame.ended = True
                 self.i += 1
                 continue
-            if kind in TURNS_TO_A_SIDE and self.other_side(frame):
-                frame.ended = False
-                continue
             act = ACTS.get(kind)
             start = self.i
+            if self.sides and (not start or k[start - 1] in _SEPARATORS) and self.act_other_side(frame):
+                frame.ended = False
+                continue
             if act is not None and act(self, frame) and self.i > start:
                 frame.ended = False
                 continue
@@ -273,7 +273,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
                 at += 1
             sentence = sentence or k[at] == "NUM" and self._length_ahead(at)
         short = k[start] == "REMARK" and self.v[start] == "clause"  # a remark that ends where a step begins
-        clause = k[start] in ("DROP", "BACKFACING", "RS", "WS", "WITH", "SEE", "FOR")
+        clause = k[start] in ("DROP", "HOLD", "BACKFACING", "RS", "WS", "WITH", "SEE", "FOR")
         self.i += 1
         while True:
             kind = k[self.i]
@@ -288,7 +288,9 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
                     break  # "With A and safety eyes, ch 12": the work begins
                 if kind in ("(", "[") and self.match[self.i] > self.i:
                     self.i = self.match[self.i]
-            elif kind in (",", ";", ":", "AND", "DASH", "(", "[", "{", "|", "=", ".") or (not clause and kind in _BEGINS and k[self.i - 1] not in _LEADS):
+            elif kind in (",", ";", ":", "AND", "DASH", "(", "[", "{", "|", "=", ".") or (
+                not clause and kind in _BEGINS and k[self.i - 1] not in _LEADS and not (kind == "NUM" and k[self.i - 1] == "SP" and self.v[self.i - 1] == "leg")
+            ):
                 break
             self.i += 1
         self.keep_words(frame, start, self.i, sentence or clause)

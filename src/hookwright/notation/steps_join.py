@@ -1,5 +1,7 @@
 """Joining: closing the round, joining chains into a ring, joining yarn."""
 
+from dataclasses import replace
+
 from .tree import (
     Chain,
     Colour,
@@ -95,6 +97,11 @@ class JoinReading:
                 continue
             break
         span = self.span(start)
+        if place is not None and place.group[:3] == "leg":  # "join to leg 1 with a sc": the legs come together, the round goes on
+            if standing:
+                return self.put(frame, Stitch(standing, 1, replace(place, which="next", of="st", n=1, extent=None, ordinal=None), span=span))
+            frame.steps.append(Note(self.text[span.start:span.end], span))
+            return True
         if place is not None and place.which == "any":
             yarn = True
         if yarn or (not any(type(step) in (Stitch, Chain, Repeat) for step in frame.steps) and not self.depth and place is not None and not self.open_marks and (place.which != "first" or standing)):

@@ -2,6 +2,7 @@
 
 
 from .steps_join import JoinReading
+from .steps_sides import SideReading
 from .steps_where import WhereReading
 from .tree import (
     Colour,
@@ -20,7 +21,7 @@ from .tree import (
 )
 
 
-class OtherReading(JoinReading, WhereReading):
+class OtherReading(JoinReading, WhereReading, SideReading):
     """Reads the steps that make no stitch."""
 
     def act_turn(self, frame) -> bool:

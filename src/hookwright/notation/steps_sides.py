@@ -1,63 +1,77 @@
-"""Going on along the other side of a chain: "rotate to work along the bottom of the chain", "continuing along the opposite side, ..."."""
+"""Going on along the other side of a chain, however it is said: "turn to other side of chain", "continue down the opposite side"."""
 
 from .tree import Extent, Place
 
-TURNS_TO_A_SIDE = frozenset(("CONTINUE", "TURN", "REMARK", "SIDE", "OPPOSITE", "BASE", "ACROSS", "W", "U", "MOVE"))
-_LEADING = frozenset(("CONTINUE", "TURN", "REMARK", "W", "U", "MOVE", "WORKING", "AND", "TO", "THIS", "AROUND", "SO", "YOU"))
-_LEADING_WORDS = frozenset((
-    "rotate", "rotating", "flip", "flipping", "pivot", "pivoting", "back", "down", "up", "piece", "upside", "going", "go", "it", "around", "way", "swivel", "moving", "move", "crochet",
-    "spin", "degrees",
-))
-_ALONG = frozenset(("ACROSS", "IN", "TO", "AROUND", "OVER", "AT"))
-_AFTER = frozenset((",", ":", ".", ";", "DASH", "NUM", "ST", "OWN", "(", "[", "MARK", "SKIP", "AND", "IN"))
+_ON_THE_WAY = frozenset(("TURN", "CONTINUE", "WORKING", "MOVE", "REMARK", "W", "U", "IN", "TO", "ACROSS", "AROUND", "OVER", "ROUND", "NUM", "AT", "AND", "YARN", "BUT", "BEG"))
+_TOWARDS = frozenset(("MOVE", "IN", "TO", "ACROSS", "AROUND", "OVER", "W", "WORKING"))
+_FAR_SIDES = frozenset(("other side", "opposite side", "bottom side", "underside", "free side", "opposite", "bottom", "base"))
+_CHAIN_WORDS = frozenset(("OF", "CH", "BEG", "W", "TCH", "STN", "SP", "RING", "FIRST", "THIS"))
 
 
 class SideReading:
-    """Reads sentences that lead to the other side of the foundation chain."""
+    """Reads words that lead to the other side of the chain."""
 
-    def other_side(self, frame) -> bool:
-        """ "turn to other side of chain, sc 28": what follows goes into the free side; False with nothing read where it is something else."""
+    def act_other_side(self, frame) -> bool:
+        """A clause that turns to the other side of the chain; what follows is worked there. False with nothing read where it is none."""
         k, start = self.k, self.i
         at = start
-        along = False
-        while at - start < 9:
-            kind = k[at]
-            if kind in _ALONG and k[at + 1] in ("SIDE", "OPPOSITE", "BASE", "OTHER"):
-                at, along = at + 1, True
-                break
-            if kind in ("SIDE", "OPPOSITE", "BASE"):
-                along = along or at > start
-                break
-            if kind == "TURN" and at > start or kind not in _LEADING and kind not in _ALONG or kind in ("W", "U", "REMARK") and self._word(at) not in _LEADING_WORDS:
-                return False
+        while k[at] in _ON_THE_WAY and at - start < 10 and not self._far_side(at):
             at += 1
-        else:
-            return False
-        if k[at] == "OTHER":
-            at += 1
-        if k[at] == "OPPOSITE":
-            at += 1
-        base = k[at] == "BASE"
-        if k[at] not in ("SIDE", "BASE", "EXTEND"):
-            return False
-        at += 1
-        if base and k[at] in ("EXTEND", "SIDE"):
-            at += 1
-        of_chain = False
-        if k[at] == "OF":
-            here = at + 1
-            while k[here] in ("BEG", "U", "W", "THIS") and here - at < 3:
-                here += 1
-            if k[here] not in ("CH", "TCH"):
-                return False
-            of_chain, at = True, here + 1
-        if not of_chain and (base or not self.first_row or not along):
-            return False
-        if k[at] not in _AFTER or not frame.steps or not of_chain and k[at] == "IN":
+        if at == start or k[at - 1] not in _TOWARDS or not self._far_side(at):
             return False
         self.i = at
-        span = self.span(start)
-        if k[at] in ("AND", "IN"):
-            self.i += k[at] == "AND"
-        self.context = Place("other side", "ch", None, Extent(), span=span)
+        place = self._along_far_side()
+        if place is None:
+            self.i = start
+            return False
+        if place.which == "other side":
+            self.context = place
+        if k[self.i] in ("WITH", "ASFOLLOWS") and k[self.i + 1] in ("NUM", "ST", "OWN", ":", "CH"):
+            self.i += 1
+        return True
+
+    def _far_side(self, at: int) -> bool:
+        return self.k[at] in ("SIDE", "OPPOSITE", "BASE") and self._word(at) in _FAR_SIDES
+
+    def _along_far_side(self) -> Place | None:
+        """The far side at hand with its chain: "other side of foundation chain", "opposite side"; None with nothing read.
+
+        Chains told by their number ("the 3 ch") are those made in this row or passed in the one before: they come next by themselves.
+        """
+        k, start = self.k, self.i
+        self.i += 1 + (k[start + 1] in ("SIDE", "EXTEND") and k[start] in ("OPPOSITE", "BASE"))
+        of = k[self.i] == "OF"
+        at = self.i + of
+        while of and k[at] in _CHAIN_WORDS:
+            at += 1
+        named = of and "CH" in k[self.i:at] or "TCH" in k[self.i:at]
+        numbered = None
+        if of and k[at] in ("NUM", "HY") and (named or k[at + 1 + (k[at + 1] == "HY")] == "CH"):
+            at += k[at] == "HY"
+            numbered = self.v[at]
+            at += 1
+            if not named:
+                at += 1 + (k[at] == "HY")
+            while k[at] in ("STN", "SP", "HY"):
+                at += 1
+        if k[start] == "BASE" and not named or not (named or numbered is not None or self.first_row and (not of or k[at - 1] in ("W", "U"))):
+            self.i = start
+            return None
+        if of:
+            self.i = at
+        if numbered is not None and not self.first_row:
+            return Place("next", "ch", numbered)
+        return Place("other side", "ch", None, self.extent() or Extent())
+
+    def on_other_side(self, place: Place) -> bool:
+        """ "sc in next 8 ch along the other side of the chain": where those places are."""
+        k, start = self.k, self.i
+        if k[start] not in _TOWARDS or not self._far_side(start + 1) or place.of not in ("st", "ch") or place.which not in ("next", "first", "last") or place.extent is not None:
+            return False
+        self.i += 1
+        side = self._along_far_side()
+        if side is None or side.which != "other side":
+            self.i = start
+            return False
+        place.which, place.of = "other side", "ch"
         return True

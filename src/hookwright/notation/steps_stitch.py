@@ -141,7 +141,9 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             at += 1
         if k[at] != "NUM":
             return None
-        after = k[at + 1]
+        after, more = k[at + 1], 0
+        if after == "MORE" and k[at + 2] in _AFTER_A_NUMBER:  # "sc 11 more around leg 1"
+            more, after = 1, "IN"
         if after in ("ST", "OWN", "HY", "X", "MORE", "TIMES"):
             if after not in ("ST", "OWN") or not self.numbers_after:
                 return None
@@ -152,7 +154,7 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             return None
         elif k[at - 1] == "DASH":
             return None
-        self.i = at + 1
+        self.i = at + 1 + more
         if k[self.i] == "STN":
             self.i += 1
         self.loop_after = loop

@@ -48,9 +48,12 @@ class StitchPlaceReading:
             return self.act_all_in(frame)
         self.found_loop, self.found_layers = "", 1
         bracket_loop = self._loop_in_brackets()
+        along = k[self.i] == "ACROSS"
         place = self.edge_place() if type(node) is Stitch and (evenly or node.n != 1) else None
         if place is None:
             place = self.place() if k[self.i] in PLACE_STARTS else None
+        if along and place is not None and place.which == "next" and not self.first_row and type(node) is Stitch:
+            self._along_chain(node, place, number)
         loop, layers = self.found_loop or bracket_loop, self.found_layers
         if place is None and loop and k[self.i] == "EVENLY":
             self.i += 1
@@ -67,15 +70,19 @@ class StitchPlaceReading:
                 self.put(frame, Skip(Place("first", "ch", self.context.ordinal - 1), span=self.context.span))  # "start from 2nd ch from hook, sc in next 9 ch"
             loop = loop or self.context.loop
             self.context = None
+        if number is not None and place is not None and place.group[:3] == "leg" and place.of == "st" and place.n == 1 and place.which == "next":
+            place = None  # "12 sc around leg 1": one in each of 12
         if type(node) is Stitch and place is not None and place.n is None and not place.each and self._shapes(node) and place.extent is not None and (
             place.extent.kind == "end" and place.which == "next" and place.of == "st" and len(frame.steps) > self._head(frame.steps) and self._goes_before(frame)
         ):
             node.span = self.span(start)
             frame.steps.append(node)
             return self.around_all(frame, place.extent, start)
-        if type(node) is Stitch and place is not None and place.n is None and not place.each and not evenly and not (isinstance(node.n, int) and node.n < 4):
+        if type(node) is Stitch and place is not None and place.n is None and not place.each and not evenly and (place.which == "other side" and node.n != 1 or not (isinstance(node.n, int) and node.n < 4)):
             if place.which == "row ends":
                 evenly = True
+            elif place.which == "other side":
+                place.n, node.n, place.extent = node.n, 1, None  # "8 sc along other side of chain": one in each of 8
             elif place.which == "next" and place.of == "st" and place.extent is not None and place.extent.kind == "end" and not place.post:
                 place = None  # "24 sc around": so many in all, one in each
         self._set_place(node, place, loop, layers)
@@ -111,6 +118,13 @@ class StitchPlaceReading:
             return self._after_stitch(frame, node, start)
         self._more_places(frame, node)
         return self._after_stitch(frame, frame.steps[-1], start)
+
+    def _along_chain(self, node, place: Place, number: Number | None) -> None:
+        """ "sc along the ch-3": one in each chain; "3 sc along the chain": one in each of 3."""
+        if place.of == "sp" and isinstance(place.chains, int) and number is None and self.k[self.i - 1] == "NUM":
+            place.of, place.n, place.chains = "ch", place.chains, None
+        elif place.of == "ch" and place.n == 1 and number is not None:
+            place.n, node.n = number, 1
 
     def _set_place(self, node, place: Place | None, loop: str, layers: int) -> None:
         if type(node) is Repeat:  # "2 shells in next sp", "5 V-sts"
