@@ -30,3 +30,18 @@ def test_help_answers_within_two_fifths_of_a_second():
         taken.append(perf_counter() - started)
         assert done.returncode == 0 and "Prove manuscripts" in done.stdout
     assert min(taken) < 0.4
+
+
+def test_check_loads_only_what_a_plain_manuscript_needs(tmp_path):
+    """A manuscript with headings and rows, and nothing else to parse, needs no NumPy, no parser of marked-up text and no writer of files."""
+    file = tmp_path / "band.md"
+    file.write_text("---\nterms: US\n---\n\n## Band\n\nCh 12.\nRow 1: Sc in 2nd ch from hook and in each ch across. 11 sc\n", "utf-8")
+    code = (
+        "import sys\n"
+        "from hookwright.desk.main import main\n"
+        f"try: main(['check', {str(file)!r}])\n"
+        "except SystemExit as done: assert done.code == 0, done.code\n"
+        "print([name for name in ('numpy', 'typst', 'markdown_it', 'tempfile', 'difflib', 'hookwright.writing.html') if name in sys.modules])"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip().splitlines()[-1] == "[]"
