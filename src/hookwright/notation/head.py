@@ -72,6 +72,48 @@ class Gauge:
 
 
 @dataclass(slots=True)
+class Swatch:
+    """A swatch as counted and measured: lengths in mm, weight in g, None where it was not taken; `of` names its fabric."""
+
+    of: str = ""
+    stitches: float | None = None
+    width_mm: float | None = None
+    rows: float | None = None
+    height_mm: float | None = None
+    washed_width_mm: float | None = None
+    washed_height_mm: float | None = None
+    weight_g: float | None = None
+    hook: Hook | None = None
+    yarn: str = ""
+
+
+@dataclass(slots=True)
+class NumberWish:
+    """A number to be found: `keys` holds her words by key ("want", "count", "in", "multiple" ...), `spans` their places.
+
+    follows: the sum it follows from where it is given as one, "" else.
+    """
+
+    name: str
+    keys: dict = field(default_factory=dict)
+    spans: dict = field(default_factory=dict)
+    follows: str = ""
+    span: Span = Span(0, 0)
+
+
+@dataclass(slots=True)
+class Body:
+    """Whom it is for: `table` the table of body measures, `sizes` its sizes in the order of hers (() = by the same names), `measures` her own
+    (name -> Measure)."""
+
+    table: str = ""
+    sizes: tuple[str, ...] = ()
+    measures: dict = field(default_factory=dict)
+    stretch: str = ""
+    span: Span = Span(0, 0)
+
+
+@dataclass(slots=True)
 class Silence:
     """A kind of finding that she has looked at and lets stand, with her reason; rows: labels it is for (() = all)."""
 
@@ -102,6 +144,9 @@ class Head:
     ease: Measure | None = None
     ease_text: str = ""
     numbers: dict = field(default_factory=dict)  # name -> Number
+    wishes: dict = field(default_factory=dict)  # name -> NumberWish, for numbers that are to be found
+    swatches: tuple[Swatch, ...] = ()
+    body: Body | None = None
     stitches: dict = field(default_factory=dict)  # name -> her words
     for_: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()

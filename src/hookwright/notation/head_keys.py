@@ -8,7 +8,7 @@ from .head import Head
 from .head_tree import Node
 
 KEYS = (
-    "title", "designer", "terms", "summary", "version", "date", "copyright", "level", "sizes", "hook", "yarn", "materials", "gauge", "finished", "ease",
+    "title", "designer", "terms", "summary", "version", "date", "copyright", "level", "sizes", "hook", "yarn", "materials", "gauge", "swatches", "body", "finished", "ease",
     "numbers", "stitches", "for", "cautions", "silence",
 )
 # Other words for the keys that are understood without a word about it.
@@ -16,6 +16,7 @@ ALSO = {
     "name": "title", "author": "designer", "by": "designer", "terminology": "terms", "hooks": "hook", "yarns": "yarn", "tension": "gauge", "size": "sizes",
     "materials needed": "materials", "notions": "materials", "skill level": "level", "difficulty": "level", "finished measurements": "finished",
     "finished size": "finished", "caution": "cautions", "special stitches": "stitches", "description": "summary", "about": "summary",
+    "swatch": "swatches", "bodies": "body", "measurements": "body",
 }
 YARN_KEYS = ("name", "weight", "fibre", "metres", "grams", "balls", "colours")
 YARN_ALSO = {"fiber": "fibre", "meters": "metres", "colors": "colours", "colour": "colours", "color": "colours", "yards": "metres", "ounces": "grams", "skeins": "balls", "yarn": "name"}

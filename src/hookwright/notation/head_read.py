@@ -11,7 +11,7 @@ from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Span, Suggestion
 from . import tree
 from .head import Head, Measure, SizeFact
 from .head_keys import ALSO, KEYS, SIZE_KEYS, nearest
-from .head_parts import HeadParts
+from .head_sizing import HeadSizing
 from .head_tree import Node, read_tree
 from .head_values import ALSO_USES, LEVELS, OLD_LEVELS, USES, length_value, measure, number_per_size, size_from_words
 from .patterns import Lazy
@@ -77,7 +77,7 @@ def own_of_head(head: Head, work: str, lexicon, findings: list[Finding]) -> list
     return made
 
 
-class _HeadReader(HeadParts):
+class _HeadReader(HeadSizing):
     """Turns the tree into a Head, key by key."""
 
     def read(self, root: Node | None) -> Head:
@@ -237,8 +237,10 @@ class _HeadReader(HeadParts):
             word = name.words.strip()
             if value.kind == "list" and all(item.kind == "words" for item in value.items):
                 found = number_per_size(f"({', '.join(item.words for item in value.items)})", len(self.head.sizes))
+            if found is None and self.wish(word, value):
+                continue
             if found is None:
-                self.refuse(word[:40], value, "whole numbers, one for all sizes or one a size such as `8 (9, 10)`")
+                self.refuse(word[:40], value, "whole numbers, one for all sizes or one a size such as `8 (9, 10)`, or what is wanted of it such as `{want: head - 3 cm, count: rows}`")
                 continue
             if not re.fullmatch(r"[A-Za-z][\w -]{0,39}", word):
                 self.refuse("numbers", name, "names of letters, so that `{name}` can be written in a row")

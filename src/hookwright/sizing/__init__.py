@@ -1,0 +1,23 @@
+"""Sizing: from bodies, ease, swatches and wishes to the numbers of every size; shaping spread evenly; which share of people a size fits.
+
+`solve(Problem)` finds the numbers of all sizes at once; `measures(table, size)` gives body measures; `gauge_of(Swatch)` a gauge and how
+sure it is; `children_heads`, `adult_heads`, `surveyed` are populations; `over_rows`, `over_round`, `crown`, `ball`, `taper` spread shaping.
+Facts stand in tables/*.toml with their sources. Lengths are mm.
+"""
+
+from .asked import Asked, as_numbers, asked_of, bodies_of, clash_finding, gauges_of
+from .bodies import age_in_months, measures, sizes_of, table_name
+from .growth import Population, adult_heads, children_heads, head_mm, surveyed
+from .rounds import ball, ball_diameter_mm, crown, increases_per_round, taper
+from .solve import nearest, solve
+from .spread import evenly, in_words, over_round, over_rows, shaped_rows, staggered
+from .swatch import FabricGauge, Swatch, chain_allowance, gauge_of, mixed_row_mm, washing
+from .tables_read import table
+from .wishes import Answer, Bound, Clash, Follows, Grows, Multiple, OneOf, Problem, Same, Wish, Within
+
+__all__ = [
+    "Answer", "Asked", "Bound", "Clash", "FabricGauge", "Follows", "Grows", "Multiple", "OneOf", "Population", "Problem", "Same", "Swatch", "Wish", "Within", "adult_heads", "as_numbers", "asked_of",
+    "age_in_months", "ball", "bodies_of", "ball_diameter_mm", "chain_allowance", "children_heads", "clash_finding", "crown", "evenly", "gauge_of", "gauges_of", "head_mm", "in_words", "increases_per_round",
+    "measures", "mixed_row_mm", "nearest", "over_round", "over_rows", "shaped_rows", "sizes_of", "solve", "staggered", "surveyed", "table", "table_name", "taper",
+    "washing",
+]

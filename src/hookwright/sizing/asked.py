@@ -1,0 +1,264 @@
+"""What the head asks of the numbers, as a Problem: sums reckoned per size, conditions read, each with words to say it by.
+
+The head is taken as plain values (see notation.Head): sizes, gauge, swatches, body, ease, finished, numbers, wishes.
+Finding kinds: number-not-found (a sum or condition that can't be used), body-not-known (a table or size that there is not).
+"""
+
+import re
+from dataclasses import dataclass, field
+
+from hookwright.ground import MUST_MEND, NOWHERE, Finding, NotArithmetic, PerSize, Span, Value, at, reckon
+
+from .bodies import TABLES, measures, sizes_of, table_name
+from .swatch import FabricGauge, Swatch, gauge_of
+from .wishes import Bound, Follows, Grows, Multiple, Problem, Same, Wish, Within
+
+_YES = {"yes", "true", "always"}
+_UNITS = {"stitches": ("sts", "stitch_mm"), "sts": ("sts", "stitch_mm"), "stitch": ("sts", "stitch_mm"), "chains": ("sts", "stitch_mm"), "rows": ("rows", "row_mm"),
+          "row": ("rows", "row_mm"), "rounds": ("rnds", "row_mm"), "rnds": ("rnds", "row_mm")}
+
+
+@dataclass(slots=True)
+class Asked:
+    """The problem, which pieces' multiples a number must fit (name, piece, span), the measures per size, and the gauges by fabric."""
+
+    problem: Problem
+    fits: list = field(default_factory=list)
+    bodies: list = field(default_factory=list)
+    gauges: list = field(default_factory=list)
+
+
+def asked_of(head, findings: list) -> Asked:
+    """The Problem of a head with wishes; what can't be used is said in findings and left out."""
+    return _Asker(head, findings).ask()
+
+
+def gauges_of(head) -> list[FabricGauge]:
+    """All gauges of a head, swatches first (they are measured), each by its fabric."""
+    made = [gauge_of(Swatch(swatch.of, swatch.stitches, swatch.width_mm, swatch.rows, swatch.height_mm, swatch.washed_width_mm, swatch.washed_height_mm,
+                            swatch.weight_g)) for swatch in head.swatches]
+    for gauge in head.gauge:
+        made.append(FabricGauge(gauge.in_, gauge.over_mm / gauge.stitches if gauge.stitches else None, gauge.rows_over_mm / gauge.rows if gauge.rows else None))
+    return made
+
+
+def bodies_of(head, findings: list) -> list[dict[str, tuple[float, float]]]:
+    """For each size its measures by name as (low_mm, high_mm): from the table named, then her own, then `to fit`."""
+    names = [size.name for size in head.sizes] or ["1"]
+    out: list[dict] = [{} for _ in names]
+    body = head.body
+    if body and body.table:
+        name = table_name(body.table)
+        if name is None:
+            findings.append(Finding("body-not-known", MUST_MEND, f"`{body.table}` is no table of body measures; there are {', '.join(TABLES)}", head.spans.get("body.from", body.span)))
+        else:
+            _from_table(name, body, names, out, head, findings)
+    for index, size in enumerate(head.sizes):
+        if size.to_fit_mm:
+            out[index]["to fit"] = size.to_fit_mm
+    for measure, lengths in (body.measures if body else {}).items():
+        for index in range(len(names)):
+            found = lengths.at(index)
+            if found:
+                out[index][measure] = found
+    return out
+
+
+def _from_table(name, body, names, out, head, findings) -> None:
+    wanted = body.sizes or tuple(names)
+    if len(wanted) != len(names):
+        findings.append(Finding("body-not-known", MUST_MEND, f"`sizes` of `body` names {len(wanted)} sizes of the table for {len(names)} of the pattern; give one each",
+                                head.spans.get("body.sizes", body.span), expected=len(names), found=len(wanted)))
+        return
+    missing = []
+    for index, size in enumerate(wanted):
+        found = measures(name, size)
+        if found is None:
+            missing.append(size)
+        else:
+            out[index].update(found)
+    if missing:
+        there = ", ".join(sizes_of(name)) + (", and ages such as `6-12 months`, `3 years`, or `women`, `men`, `adults`" if name == "heads" else "")
+        findings.append(Finding("body-not-known", MUST_MEND,
+                                f"the table of {name} has no size {' and no size '.join(f'`{one}`' for one in missing)}; it has {there}. Say which it is by `sizes:` under `body:`",
+                                head.spans.get("body.sizes", body.span)))
+
+
+class _Asker:
+    def __init__(self, head, findings: list):
+        self.head, self.findings = head, findings
+        self.sizes = tuple(size.name for size in head.sizes) or ("1",)
+        self.gauges = gauges_of(head)
+        self.bodies = bodies_of(head, findings)
+        self.names = [self._names(index) for index in range(len(self.sizes))]
+        self.fits: list = []
+
+    def _names(self, index: int) -> dict[str, Value]:
+        head = self.head
+        names = {name: Value((low + high) / 2, length=True) for name, (low, high) in self.bodies[index].items()}
+        for name, lengths in head.finished.items():
+            found = lengths.at(index)
+            if found:
+                names.setdefault(name.lower(), Value(sum(found) / 2, length=True))
+        ease = head.ease.at(index) if head.ease else None
+        if ease:
+            names["ease"] = Value(sum(ease) / 2, length=True)
+        for name, number in head.numbers.items():
+            value = at(number, index)
+            if value is not None:
+                names[name.lower()] = Value(float(value))
+        for name in head.wishes:
+            names[name.lower()] = Value(0.0, ((name, 1.0),))
+        return names
+
+    def ask(self) -> Asked:
+        problem = Problem(self.sizes)
+        for name, asked in self.head.wishes.items():
+            wish = Wish(name, (None,) * len(self.sizes), (1.0,) * len(self.sizes))
+            problem.wishes.append(wish)
+            if asked.follows:
+                values = self._sum(name, asked.follows, asked.span, length=False)
+                if values:
+                    problem.conditions.append(Follows(name, values, f"`{name}` is {asked.follows}", asked.span))
+                continue
+            self._want(wish, asked)
+            problem.conditions += [condition for condition in self._conditions(wish, asked) if condition is not None]
+        return Asked(problem, self.fits, self.bodies, self.gauges)
+
+    # ------------------------------------------------------------ sums
+
+    def _sum(self, name: str, words: str, span: Span, *, length: bool | None) -> tuple[Value, ...] | None:
+        """The words reckoned in every size; None (with a finding) where that can't be. length: what is needed, None for either."""
+        values = []
+        for index, names in enumerate(self.names):
+            try:
+                value = reckon(words, names)
+            except NotArithmetic as problem:
+                where = Span(span.start + problem.start, span.start + problem.end) if problem.end > problem.start else span
+                in_size = f" in size {self.sizes[index]}" if index and len(self.sizes) > 1 else ""
+                self._say(name, f"the sum `{words}`{in_size} can't be reckoned: {problem}", where)
+                return None
+            if length is not None and value.length != length and not (value.known and value.constant == 0):
+                self._say(name, f"`{words}` is {'a count, and a length is needed here: give it a unit, or a measure of the body' if length else 'a length, and a count is needed here'}", span)
+                return None
+            values.append(value)
+        return tuple(values)
+
+    def _say(self, name: str, message: str, span: Span | None, grade: str = MUST_MEND) -> None:
+        self.findings.append(Finding("number-not-found", grade, f"the number `{name}`: {message}", span or NOWHERE))
+
+    def _want(self, wish: Wish, asked) -> None:
+        words = asked.keys.get("want")
+        if not words:
+            return
+        span = asked.spans["want"]
+        counts = asked.keys.get("count", "stitches").lower()
+        if counts not in _UNITS:
+            self._say(wish.name, f"`count: {asked.keys['count']}` should be stitches, rows or rounds", asked.spans["count"])
+            return
+        wish.counts, part = _UNITS[counts]
+        gauge = self._gauge(wish.name, asked, part)
+        if gauge is None:
+            return
+        wish.fabric = gauge.of
+        wish.unit_mm = (getattr(gauge, part),) * len(self.sizes)
+        values = self._sum(wish.name, words, span, length=None)
+        if values is None:
+            return
+        if not all(value.length for value in values):  # so many stitches wanted: as long as they are
+            values = tuple(value if value.length else Value(value.constant * unit, tuple((n, k * unit) for n, k in value.terms), True)
+                           for value, unit in zip(values, wish.unit_mm))
+        wish.want = values
+
+    def _gauge(self, name: str, asked, part: str) -> FabricGauge | None:
+        wanted = asked.keys.get("in", "").lower()
+        have = [gauge for gauge in self.gauges if getattr(gauge, part)]
+        found = [gauge for gauge in have if not wanted or wanted in (gauge.of.lower(), gauge.of.lower().removesuffix(" pattern"))]
+        found = found or [gauge for gauge in have if wanted and (wanted in gauge.of.lower())]
+        if found:
+            return found[0]
+        what = "stitches" if part == "stitch_mm" else "rows"
+        if wanted and have:
+            self._say(name, f"no gauge or swatch of `{asked.keys['in']}` gives its {what}; there is {', '.join(f'`{gauge.of}`' for gauge in have)}", asked.spans.get("in"))
+        else:
+            self._say(name, f"no gauge or swatch in the head gives {what} to a length; measure a swatch and put it under `swatches:`", asked.spans.get("want"))
+        return None
+
+    # ------------------------------------------------------------ conditions
+
+    def _conditions(self, wish: Wish, asked):
+        name = wish.name
+        for key, words in asked.keys.items():
+            span = asked.spans[key]
+            if key in ("want", "count", "in", "plus"):
+                continue
+            if key == "fits":
+                self.fits.append((name, words, span))
+            elif key in ("even", "odd"):
+                if words.lower() in _YES:
+                    yield Multiple(name, 2, key == "odd", f"`{name}` is {key}", span)
+            elif key == "multiple":
+                yield self._multiple(name, words, asked, span)
+            elif key in ("at least", "at most"):
+                yield self._bound(wish, key, words, span)
+            elif key == "same in":
+                yield self._same(name, words, span)
+            elif key == "grows":
+                found = re.search(r"\d+", words)
+                by = int(found[0]) if found else 0
+                if words.lower() not in ("no", "false"):
+                    yield Grows(name, by, f"`{name}` grows by {by} at least from size to size" if by else f"`{name}` never gets smaller", span)
+            elif key == "within":
+                lengths = self._sum(name, words, span, length=True)
+                if lengths:
+                    yield Within(name, tuple(abs(value.constant) for value in lengths), f"`{name}` lies within {words} of what is wanted", span)
+
+    def _multiple(self, name, words, asked, span):
+        found = re.fullmatch(r"(?:of\s+)?(\d{1,4})\s*(?:(?:\+|plus)\s*(\d{1,4}))?", words.strip(), re.I)
+        if not found or not int(found[1]):
+            self._say(name, f"`multiple: {words}` should be a whole number, or two such as `6 plus 4`", span)
+            return None
+        plus = int(found[2] or 0)
+        more = asked.keys.get("plus", "")
+        if more.isdigit():
+            plus = int(more)
+        return Multiple(name, int(found[1]), plus, f"`{name}` is a multiple of {found[1]}" + (f", plus {plus}" if plus else ""), span)
+
+    def _bound(self, wish, key, words, span):
+        values = self._sum(wish.name, words, span, length=None)
+        if values is None:
+            return None
+        counted = tuple(value.times(1 / unit) if value.length else value for value, unit in zip(values, wish.unit_mm))
+        return Bound(wish.name, 1 if key == "at least" else -1, counted, f"`{wish.name}` is {key} {words}", span)
+
+    def _same(self, name, words, span):
+        if words.lower() in ("all", "all sizes", "every size"):
+            return Same(name, tuple(range(len(self.sizes))), f"`{name}` is the same in all sizes", span)
+        wanted = [part.strip().lower() for part in re.split(r"\s*(?:,|;|\band\b)\s*", words) if part.strip()]
+        known = [size.lower() for size in self.sizes]
+        unknown = [part for part in wanted if part not in known]
+        if unknown:
+            self._say(name, f"`same in` names {', '.join(f'`{part}`' for part in unknown)}, which is no size here; the sizes are {', '.join(self.sizes)}", span)
+            return None
+        return Same(name, tuple(known.index(part) for part in wanted), f"`{name}` is the same in {words}", span)
+
+
+def as_numbers(answer) -> dict:
+    """The answer as head numbers: an int where all sizes have the same, else one a size."""
+    return {name: values[0] if len(set(values)) == 1 else PerSize(values) for name, values in answer.numbers.items()}
+
+
+def clash_finding(clash, problem: Problem) -> Finding:
+    """Which wishes can't hold together, and the nearest ways out with what each then comes to."""
+    together = "; ".join(condition.words for condition in clash.conditions)
+    ways = []
+    for condition, answer in clash.ways:
+        name, index, off = answer.farthest_off()
+        size = f" in size {problem.sizes[index]}" if len(problem.sizes) > 1 else ""
+        then = f"then no length is off by more than {abs(off) / 10:.1f} cm ({abs(off) / 25.4:.2f} in): `{name}`{size}" if name else "then all else holds"
+        ways.append(f"leave out that {condition.words}, {then}")
+    out = " Ways out, nearest first: " + "; or ".join(ways) + "." if ways else ""
+    return Finding("wishes-clash", MUST_MEND, f"no numbers meet all that is asked: {together}.{out}", clash.conditions[0].span if clash.conditions else NOWHERE)
+
+
+

@@ -1,0 +1,138 @@
+"""Body measures by table and size: the trade's standard sizes, surveyed adults, heads of children by age, hands, feet.
+
+`measures("women", "M")` gives all measures of a size by name as (low_mm, high_mm). Names are the trade's: bust, chest, waist, hips,
+upper arm, arm length to underarm, armhole depth, cross back, head, hand, foot ...
+"""
+
+import re
+
+from .growth import adult_heads, head_mm, surveyed
+from .tables_read import CM, INCH, pair, table
+
+TABLES = ("babies", "children", "women", "men", "surveyed women", "surveyed men", "heads", "hands", "socks")
+_ALSO = {"woman": "women", "man": "men", "child": "children", "baby": "babies", "kids": "children", "youth": "children", "adults": "women", "head": "heads",
+         "hand": "hands", "feet": "socks", "foot": "socks", "sock": "socks", "adult heads": "heads", "children's heads": "heads"}
+
+
+def table_name(words: str) -> str | None:
+    """The name of the table meant, or None: "Woman" -> "women"."""
+    plain = " ".join(words.lower().split())
+    plain = _ALSO.get(plain, plain)
+    return plain if plain in TABLES else None
+
+
+def sizes_of(name: str) -> tuple[str, ...]:
+    """The sizes of a table in order; () where any age goes ("heads")."""
+    if name == "hands":
+        return (*(row[0] for row in table("hands_and_feet")["children_hands"]["rows"]), "women", "men")
+    if name == "socks":
+        return tuple(row[0] for row in table("hands_and_feet")["socks"]["rows"])
+    if name == "heads":
+        return tuple(size["name"] for size in table("heads")["trade"]["sizes"])
+    return tuple(table("bodies")[name.replace(" ", "_")]["sizes"])
+
+
+def measures(name: str, size: str) -> dict[str, tuple[float, float]] | None:
+    """All measures of a size by name, each (low_mm, high_mm); None where the table has no such size. "heads" takes the trade's names, an
+    age ("6-12 months", "3 years": WHO, 15th to 85th percentile of both sexes) or "women", "men", "adults" (surveyed, the same share)."""
+    if name == "heads":
+        return _head(size)
+    if name == "hands":
+        return _hand(size)
+    if name == "socks":
+        return _sock(size)
+    facts = table("bodies")[name.replace(" ", "_")]
+    at = _index(facts["sizes"], size)
+    if at is None:
+        return None
+    out = {}
+    for measure, fact in facts.items():
+        if isinstance(fact, dict) and "cm" in fact and at < len(fact["cm"]):
+            low, high = pair(fact["cm"][at])
+            out[measure.replace("_", " ")] = (low * CM, high * CM)
+    for one, other in (("bust", "chest"), ("chest", "bust"), ("hips", "hip")):
+        if one in out:
+            out.setdefault(other, out[one])
+    return out
+
+
+def verified(name: str, measure: str) -> str:
+    """How a figure of a trade table was checked: "two sources", "from memory" and so on."""
+    fact = table("bodies").get(name.replace(" ", "_"), {}).get(measure.replace(" ", "_"), {})
+    return fact.get("verified", "") if isinstance(fact, dict) else ""
+
+
+def _index(sizes, size: str) -> int | None:
+    plain = [_plain(one) for one in sizes]
+    wanted = _plain(size)
+    return plain.index(wanted) if wanted in plain else None
+
+
+_SAME = {"xl": "1x", "xxl": "2x", "2xl": "2x", "3xl": "3x", "4xl": "4x", "5xl": "5x", "small": "s", "medium": "m", "large": "l", "xsmall": "xs"}
+
+
+def _plain(size: str) -> str:
+    words = re.sub(r"\b(?:years?|yrs?|y|age|size|extra)\b", lambda m: "x" if m[0] == "extra" else "", size.lower())
+    words = re.sub(r"[^a-z0-9]", "", words.replace("months", "mo").replace("month", "mo").replace("mos", "mo"))
+    return _SAME.get(words, words)
+
+
+_AGE = re.compile(r"(?P<a>\d+(?:\.\d+)?)\s*(?:-|–|to)?\s*(?P<b>\d+(?:\.\d+)?)?\s*(?P<u>months?|mos?|m|years?|yrs?|y)\b", re.I)
+
+
+def age_in_months(words: str) -> tuple[float, float] | None:
+    """The ages said, in months: "6-12 months", "2 years", "newborn".
+
+    >>> age_in_months("3 to 5 years"), age_in_months("newborn")
+    ((36.0, 60.0), (0.0, 1.0))
+    """
+    found = _AGE.search(words)
+    if found:
+        scale = 12.0 if found["u"].lower().startswith("y") else 1.0
+        low = float(found["a"]) * scale
+        return low, float(found["b"]) * scale if found["b"] else low
+    return (0.0, 1.0) if "newborn" in words.lower() else None
+
+
+def _head(size: str) -> dict | None:
+    plain = " ".join(size.lower().split())
+    if plain in ("women", "men", "adults", "adult", "woman", "man"):
+        people = adult_heads({"adult": "adults", "woman": "women", "man": "men"}.get(plain, plain))
+        low, high = min(mean - 1.04 * sd for mean, sd in people.parts), max(mean + 1.04 * sd for mean, sd in people.parts)
+        return {"head": (low, high)}
+    age = age_in_months(plain)
+    if age and age[1] <= 60 and age[0] <= age[1]:
+        return {"head": (head_mm(age[0], "girls", -1.04), head_mm(age[1], "boys", 1.04))}
+    for one in table("heads")["trade"]["sizes"]:
+        if one["name"] == plain:
+            return {"head": (one["cm"] * CM, one["cm"] * CM)}
+    return None
+
+
+def _hand(size: str) -> dict | None:
+    plain = " ".join(size.lower().split())
+    if plain in ("women", "men", "woman", "man"):
+        who = {"woman": "women", "man": "men"}.get(plain, plain)
+        around, long = surveyed(who, "hand_circumference"), surveyed(who, "hand_length")
+        return {"hand": _middle(around), "hand length": _middle(long), "wrist": _middle(surveyed(who, "wrist"))}
+    rows = table("hands_and_feet")["children_hands"]["rows"]
+    at = _index([row[0] for row in rows], size)
+    if at is None:
+        return None
+    around, long = pair(rows[at][1]), pair(rows[at][2])
+    return {"hand": (around[0] * INCH, around[1] * INCH), "hand length": (long[0] * INCH, long[1] * INCH)}
+
+
+def _sock(size: str) -> dict | None:
+    rows = table("hands_and_feet")["socks"]["rows"]
+    at = _index([row[0] for row in rows], size)
+    if at is None:
+        return None
+    _, around, high, long = rows[at]
+    return {"foot": (around * INCH,) * 2, "sock height": (high * INCH,) * 2, "foot length": (long * INCH,) * 2}
+
+
+def _middle(people) -> tuple[float, float]:
+    """The measure of the middle 70 in 100 (15th to 85th percentile)."""
+    mean, sd = people.parts[0]
+    return mean - 1.04 * sd, mean + 1.04 * sd

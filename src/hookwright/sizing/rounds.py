@@ -1,0 +1,70 @@
+"""Counts round by round for discs, crowns and balls, from gauge."""
+
+from math import pi, sin
+
+from .spread import evenly
+
+
+def increases_per_round(stitch_mm: float, row_mm: float) -> float:
+    """Stitches a flat disc gains each round: its circumference grows by 2 * pi * row height, so that is 2 * pi * row_mm / stitch_mm.
+
+    >>> round(increases_per_round(100 / 13, 100 / 14), 1)  # sc at 13 sts and 14 rows to 10 cm
+    5.8
+    """
+    return 2 * pi * row_mm / stitch_mm
+
+
+def crown(stitches: int, stitch_mm: float, row_mm: float, *, per_round: int | None = None) -> list[int]:
+    """Stitch counts of the rounds of a flat crown that ends on `stitches`: the disc has the hat's circumference when its diameter is
+    circumference / pi. With per_round given every round gains so many and the last takes what is left; else the gains follow the gauge
+    and are spread evenly. Every round gains at most as many stitches as it has.
+
+    >>> crown(72, 100 / 13, 100 / 14)[0], crown(72, 100 / 13, 100 / 14)[-1]
+    (6, 72)
+    >>> crown(60, 7, 7, per_round=12)
+    [12, 24, 36, 48, 60]
+    """
+    if stitches < 3:
+        raise ValueError("a crown has 3 stitches at least")
+    if per_round:
+        counts = list(range(per_round, stitches, per_round)) + [stitches]
+        return counts
+    rounds = max(1, round(stitches / increases_per_round(stitch_mm, row_mm)))
+    return [max(3, round(stitches * k / rounds)) for k in range(1, rounds + 1)]
+
+
+def ball(around: int, stitch_mm: float, row_mm: float, *, multiple: int = 1) -> list[int]:
+    """Stitch counts of the rounds of a ball with `around` stitches at its middle, by the sine rule:
+    round k of n has around * sin(pi * (k - 1/2) / n) stitches, n = around * stitch_mm / (2 * row_mm) (half the circumference over the row
+    height). Rounded to `multiple`, never under 3; both halves alike.
+
+    >>> ball(24, 7.0, 7.0)
+    [3, 9, 15, 19, 22, 24, 24, 22, 19, 15, 9, 3]
+    """
+    rounds = max(4, round(around * stitch_mm / (2 * row_mm)))
+    least = multiple if multiple >= 3 else 3
+    return [max(least, round(around * sin(pi * (k - 0.5) / rounds) / multiple) * multiple) for k in range(1, rounds + 1)]
+
+
+def ball_diameter_mm(around: int, stitch_mm: float) -> float:
+    """Diameter of a ball with so many stitches at its middle: circumference / pi."""
+    return around * stitch_mm / pi
+
+
+def taper(start: int, end: int, rows: int, *, each: int = 2) -> list[int]:
+    """Counts of the rows of a piece that goes from start to end stitches in `rows` rows, changing by `each` in a shaping row (2: one
+    at either side), the shaping spread evenly. Raises ValueError where the difference is no multiple of `each` or doesn't fit.
+
+    >>> taper(40, 34, 6)
+    [40, 38, 38, 36, 36, 34]
+    """
+    changes, odd = divmod(abs(end - start), each)
+    if odd:
+        raise ValueError(f"from {start} to {end} is {abs(end - start)} sts, which is no multiple of the {each} taken or made in a shaping row")
+    shaped = set(evenly(changes, rows))
+    sign = 1 if end > start else -1
+    counts, now = [], start
+    for row in range(1, rows + 1):
+        now += sign * each if row in shaped else 0
+        counts.append(now)
+    return counts
