@@ -99,7 +99,7 @@ class HeadSizing(HeadParts):
                 self.head.spans[f"body.{known}"] = value.span
                 continue
             own.append((key, word, value))
-        for key, word, value in own:
+        for _, word, value in own:
             found = measure(value.words, len(self.head.sizes)) if value.kind == "words" else None
             if not _NAME.fullmatch(word) or found is None:
                 self.refuse(word[:40] or "body", value, "a length for each size such as `44 (48, 54) cm`")

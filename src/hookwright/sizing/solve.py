@@ -74,7 +74,7 @@ def _hold(rows, problem, condition) -> None:
     elif isinstance(condition, OneOf):
         for s in sizes:
             chosen = {rows.variable(("one", id(condition), s, count), 0, 1, whole=True): float(count - condition.offset) for count in condition.counts}
-            rows.add({column: 1.0 for column in chosen}, 1, 1)
+            rows.add(dict.fromkeys(chosen, 1.0), 1, 1)
             rows.add({rows.at[name, s]: 1.0, **{column: -count for column, count in chosen.items()}}, 0, 0)
     elif isinstance(condition, Follows):
         for s in sizes:
