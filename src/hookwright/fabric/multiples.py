@@ -3,6 +3,7 @@
 from dataclasses import replace
 from math import gcd
 
+from hookwright.ground import at
 from hookwright.notation.tree import Chain, Pattern, Piece, Ring, Stitch
 
 from . import kinds
@@ -29,11 +30,28 @@ def derive_multiples(pattern, work, *, below=None, in_round=False):
         if found is None or any(row.only for row in rows):
             continue
         step, count, what = found
-        held = _held(pattern, piece, rows, step, count, work)
+        if len(rows) > 400 or sum(len(fabric.rows) for fabric in work.fabrics[:1]) * count > 60_000:
+            continue  # too long a piece to be worked again and again
+        held = _held(pattern, piece, rows, step, count, work.settings.taken)
         words = in_words(held, _as_written(step, work) or count, what)
         if words:
             out.append((piece.name, words))
     return out
+
+
+def foundation_counts(pattern, name: str):
+    """(counts looked at, those for which all rows of the piece come out, the count now written in each size); None where the piece has
+    no plain foundation. For numbers that are still to be found: the count now written need not be one of them."""
+    for piece, rows in _pieces(pattern):
+        if piece.name.lower() != name.lower() and name:
+            continue
+        found = _foundation(rows)
+        if found is None:
+            return None
+        step, count, _ = found
+        held = _held(pattern, piece, rows, step, count, {}, written=False)
+        return *held, tuple(at(step.n, index) for index in range(max(1, len(pattern.sizes))))
+    return None
 
 
 def _pieces(pattern):
@@ -76,18 +94,16 @@ def _as_written(step, work):
     return f"{first} ({', '.join(others)})"
 
 
-def _held(pattern, piece, rows, step, count, work):
-    """(counts looked at, those that hold)."""
+def _held(pattern, piece, rows, step, count, taken, *, written=True):
+    """(counts looked at, those that hold). written: the count that stands there must itself hold, else nothing is said."""
     low = max(3, count - WINDOW // 2)
-    if len(rows) > 400 or sum(len(fabric.rows) for fabric in work.fabrics[:1]) * count > 60_000:
-        return [], set()  # too long a piece to be worked again and again
     counts = list(range(low, low + WINDOW))
     holds = set()
     memo, sources = {}, {}
     for n in [count] + [n for n in counts if n != count]:
-        if _comes_out(pattern, piece, rows, step, n, work.settings.taken, memo, sources):
+        if _comes_out(pattern, piece, rows, step, n, taken, memo, sources):
             holds.add(n)
-        elif n == count:
+        elif n == count and written:
             return [], set()  # it doesn't even hold as written: the findings say so
     return counts, holds
 

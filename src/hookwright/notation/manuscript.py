@@ -14,11 +14,12 @@ _BREAK = Lazy(r"<br\s*/?>|</?(?:b|i|strong|em|u)>", re.I)
 _ODD = Lazy(r"[\ud800-\udfff\0]")
 
 
-def read(text: str, *, terms: str | None = None, sizes=None, in_round: bool = False):
+def read(text: str, *, terms: str | None = None, sizes=None, in_round: bool = False, find_numbers=None):
     """The Pattern of a manuscript, whole or a few rows, and the findings made in reading.
 
     terms: "US" or "UK" where they are known from elsewhere (the head decides before them; without either they are guessed and
-    said). sizes: the size names where no head gives them. in_round: a fragment worked in the round.
+    said). sizes: the size names where no head gives them. in_round: a fragment worked in the round. find_numbers: given the head and
+    the findings, gives the numbers that the head only wishes for (name -> Number), since the rows hold them.
     Findings: too-much-text, head kinds (see head_read), terms-guessed, too-much-work, cannot-read, and those of the steps.
     """
     from .pattern_read import read_pattern
@@ -33,7 +34,7 @@ def read(text: str, *, terms: str | None = None, sizes=None, in_round: bool = Fa
             )
         )
         text = text[:MOST_CHARACTERS]
-    pattern = read_pattern(text, plain_text(text), findings, terms, sizes, in_round)
+    pattern = read_pattern(text, plain_text(text), findings, terms, sizes, in_round, find_numbers)
     return pattern, findings
 
 

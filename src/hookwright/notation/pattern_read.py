@@ -17,9 +17,11 @@ from .terms_guess import guess_terms
 from .words import Lexicon
 
 
-def read_pattern(text: str, plain: str, findings: list[Finding], terms, sizes, in_round: bool) -> tree.Pattern:
+def read_pattern(text: str, plain: str, findings: list[Finding], terms, sizes, in_round: bool, find_numbers=None) -> tree.Pattern:
     """See manuscript.read."""
     head, body_start = _head(plain, findings)
+    if head and (head.wishes or head.swatches or head.body) and find_numbers is not None:
+        head.numbers = {**head.numbers, **find_numbers(head, findings)}
     work = working_text(plain)
     size_names = named = tuple(str(size) for size in sizes) if sizes else (head.size_names if head else ())
     if not size_names:

@@ -5,11 +5,12 @@ from functools import cached_property
 
 from hookwright.fabric import LIMIT, Work, derive_multiples, resolved, work_pattern
 from hookwright.ground import MUST_MEND, NOTE, NOWHERE, Lines
-from hookwright.notation import Pattern, gauge_of_prose, read, read_below
+from hookwright.notation import Pattern, gauge_of_prose, read_below
 from hookwright.proof import Case, prove
 
 from .asked import known_terms, size_names
 from .said import assumed_in_words, counts_of, json_finding, no_row, proved_in_words, standing_counts, too_much
+from .sized import Sized, read_sized
 
 
 @dataclass
@@ -25,6 +26,7 @@ class Report:
     findings: list = field(default_factory=list)
     multiples: list = field(default_factory=list)
     case: Case | None = None
+    sized: Sized = field(default_factory=Sized)
 
     @property
     def fabrics(self):
@@ -117,7 +119,7 @@ def check(text: str, *, terms: str | None = None, below: str | None = None, in_r
     if isinstance(limit, bool) or not isinstance(limit, int) or limit < 1:
         raise (ValueError if isinstance(limit, int) else TypeError)(f"limit is a whole number of stitches from 1, not {limit!r}")
     terms, sizes = known_terms(terms), size_names(sizes)
-    pattern, findings = read(text, terms=terms, sizes=sizes, in_round=bool(in_round))
+    pattern, findings, sized = read_sized(text, terms=terms, sizes=sizes, in_round=bool(in_round))
     stated = None
     if below:
         stated, more = read_below(below, pattern)
@@ -132,7 +134,7 @@ def check(text: str, *, terms: str | None = None, below: str | None = None, in_r
     multiples = derive_multiples(pattern, work, below=stated, in_round=in_round) if work.too_much is None else []
     case = Case(pattern=pattern, fabrics=work.fabrics, reading=findings, multiples=multiples, work=work, below=stated, in_round=in_round,
                 row_height_mm=row_height)
-    return Report(text, pattern, work, prove(case), multiples, case)
+    return Report(text, pattern, work, prove(case), multiples, case, sized)
 
 
 def row_height_mm(pattern) -> float | None:
