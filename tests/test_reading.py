@@ -15,6 +15,7 @@ from hookwright.ground import MUST_MEND, Span
 from hookwright.notation import read as read_manuscript
 from hookwright.notation import tree
 from hookwright.notation.clean import clean
+from hookwright.notation.named_numbers import with_numbers
 from hookwright.notation.spell import spell_steps
 from hookwright.notation.steps import read_steps
 from hookwright.notation.words import Lexicon
@@ -25,8 +26,8 @@ NUMBERS = {"body": 7}
 
 
 def read(words: str, terms: str = "US", sizes: int = 1, in_round: bool = False, first_row: bool = False):
-    text = clean(words)
-    return read_steps(text, 0, len(text), Lexicon(terms, sizes=sizes, numbers=NUMBERS), in_round=in_round, first_row=first_row)
+    text = clean(with_numbers(words, 0, NUMBERS, sizes, [])[0])
+    return read_steps(text, 0, len(text), Lexicon(terms, sizes=sizes), in_round=in_round, first_row=first_row)
 
 
 def reading_of(row):

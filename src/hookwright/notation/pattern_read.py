@@ -7,7 +7,8 @@ from .blocks import read_lines
 from .draft import Draft
 from .drafts import Sorter
 from .label import MOST_LABELS
-from .manuscript import working_text
+from .manuscript import plain_text, working_text
+from .named_numbers import with_numbers
 from .notes import read_notes
 from .own_stitches import read_definitions
 from .row_order import put_in_order
@@ -22,6 +23,10 @@ def read_pattern(text: str, plain: str, findings: list[Finding], terms, sizes, i
     head, body_start = _head(plain, findings)
     if head and (head.wishes or head.swatches or head.body) and find_numbers is not None:
         head.numbers = {**head.numbers, **find_numbers(head, findings)}
+    shifts = None
+    if head and head.numbers:
+        text, shifts = with_numbers(text, body_start, head.numbers, len(sizes or head.sizes), findings)
+        plain = plain_text(text) if shifts else plain
     work = working_text(plain)
     size_names = named = tuple(str(size) for size in sizes) if sizes else (head.size_names if head else ())
     if not size_names:
@@ -36,11 +41,11 @@ def read_pattern(text: str, plain: str, findings: list[Finding], terms, sizes, i
             Finding("too-much-text", MUST_MEND, f"the manuscript has more than {MOST_LABELS:,} rows; what comes after them is not worked. Put it into a manuscript of its own", Span(body_start, body_start))
         )
     said = (head.terms if head else "") or (terms or "").upper()
-    pattern = tree.Pattern(text, said or "US", head, sizes=size_names, terms_said=bool(said))
+    pattern = tree.Pattern(text, said or "US", head, sizes=size_names, terms_said=bool(said), shifts=shifts)
     if not said:
         _guess(pattern, work[body_start:], findings)
     lexicon = Lexicon(
-        pattern.terms, sizes=max(1, len(size_names)), colours=head.colour_names() if head else frozenset(), numbers=head.numbers if head else None
+        pattern.terms, sizes=max(1, len(size_names)), colours=head.colour_names() if head else frozenset()
     )
     lexicon = _settle(pattern, drafts, work, lexicon, head, findings)
     reader = RowReader(work, pattern, findings, in_round, lexicon)

@@ -13,7 +13,6 @@ _TOKEN = Lazy(
     r"|(?P<s>[Ww]/)"
     r"|(?P<w>[^\W\d_]+(?:\u00ad[^\W\d_]+)*(?:'[^\W\d_]+)*(?:\(s\))?)"
     r"|(?P<m>\*+|#+|[†‡§])"
-    r"|(?P<b>\{[A-Za-z][^{}\n]{0,40}\})"
     r"|(?P<p>\S)"
 )
 _PUNCTUATION = {
@@ -147,10 +146,8 @@ class _Reading:
             elif group == "s":
                 tokens.push("WITH", None, start, end)
                 index += 1
-            elif group == "d":
-                index = self._dotted(index, text, start, end)
             else:
-                index = self._named_number(index, text, start, end)
+                index = self._dotted(index, text, start, end)
 
     def _phrase(self, index: int, after_word) -> int:
         """Index after the longest phrase that begins here, its token pushed; 0 where none does."""
@@ -310,18 +307,6 @@ class _Reading:
             if line >= 0 and not tokens.text[line:start].strip() and tokens.kinds[-1] in (".", ",", ";", ":", ")"):
                 return index + 2  # "2." at the beginning of a line: the number of a step
         tokens.push("NUM", int(text) if len(text) <= 9 else _MOST, start, end)
-        return index + 1
-
-    def _named_number(self, index: int, text: str, start: int, end: int) -> int:
-        name = text[1:-1].strip()
-        number = self.lexicon.numbers.get(name)
-        if number is not None:
-            self.tokens.push("NUM", number, start, end)
-            return index + 1
-        # not a number of the head: a curly bracket after all
-        inner = [(m.lastgroup, m.group(), m.start(), m.end()) for m in _TOKEN.finditer(self.tokens.text, start + 1, end - 1)]
-        self.raw[index:index + 1] = [("p", "{", start, start + 1), *inner, ("p", "}", end - 1, end)]
-        self.tokens.push("{", None, start, start + 1)
         return index + 1
 
     def _mark(self, index: int, text: str, start: int, end: int) -> int:

@@ -204,7 +204,7 @@ class OwnStitch:
 
 @dataclass(slots=True)
 class Pattern:
-    """The whole manuscript. head is a notation.Head (None for a fragment)."""
+    """The whole manuscript. head is a notation.Head (None for a fragment); text has the head's numbers written out where they are named."""
 
     text: str
     terms: str  # "US" / "UK"
@@ -214,6 +214,7 @@ class Pattern:
     own: dict = field(default_factory=dict)  # name -> OwnStitch
     sizes: tuple[str, ...] = ()
     terms_said: bool = True
+    shifts: object = None  # notation.Shifts: from `text`, which has the numbers of the head written out, back to hers
 
     def rows(self):
         """All rows in order, with the piece each belongs to."""

@@ -5,7 +5,6 @@ from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
-from hookwright.ground import Number
 from hookwright.stitches import Dialect, stitch
 from hookwright.stitches import dialect as dialect_of
 
@@ -181,10 +180,10 @@ class Lexicon:
     """The words known to one pattern.
 
     terms    "US" or "UK"; own: name -> OwnStitch; sizes: how many sizes number lists have; colours: their names and letters
-    numbers  values of the head by name, for `{name}`; only: indexes of the sizes that a shorter list is for (None: all)
+    only  indexes of the sizes that a shorter list is for (None: all)
     """
 
-    __slots__ = ("terms", "dialect", "own", "sizes", "colours", "numbers", "only", "words", "_seen", "_guesses", "own_numbered")
+    __slots__ = ("terms", "dialect", "own", "sizes", "colours", "only", "words", "_seen", "_guesses", "own_numbered")
 
     def __init__(
         self,
@@ -192,7 +191,6 @@ class Lexicon:
         own: dict[str, OwnStitch] | None = None,
         sizes: int = 1,
         colours=frozenset(),
-        numbers: dict[str, Number] | None = None,
         only: tuple[int, ...] | None = None,
     ):
         self.dialect = terms if isinstance(terms, Dialect) else dialect_of(terms)
@@ -200,7 +198,6 @@ class Lexicon:
         self.own = dict(own or {})
         self.sizes = max(1, sizes)
         self.colours = frozenset(colour.lower() for colour in colours)
-        self.numbers = dict(numbers or {})
         self.only = only
         base = _vocabulary(self.terms)
         self.words = Vocabulary(base.singles, base.longer)
@@ -211,8 +208,8 @@ class Lexicon:
             self._add_own(own_stitch)
 
     def but(self, **changes) -> "Lexicon":
-        """A lexicon with some parts changed (own, sizes, colours, numbers, only)."""
-        parts = {"terms": self.dialect, "own": self.own, "sizes": self.sizes, "colours": self.colours, "numbers": self.numbers, "only": self.only}
+        """A lexicon with some parts changed (own, sizes, colours, only)."""
+        parts = {"terms": self.dialect, "own": self.own, "sizes": self.sizes, "colours": self.colours, "only": self.only}
         return Lexicon(**{**parts, **changes})
 
     def _add_own(self, own: OwnStitch) -> None:

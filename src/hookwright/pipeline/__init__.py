@@ -4,13 +4,14 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from hookwright.fabric import LIMIT, Work, derive_multiples, resolved, work_pattern
-from hookwright.ground import MUST_MEND, NOTE, NOWHERE, Lines
+from hookwright.ground import MUST_MEND, NOTE, NOWHERE, Lines, Span
 from hookwright.notation import Pattern, gauge_of_prose, read_below
 from hookwright.proof import Case, prove
 
 from .asked import known_terms, size_names
 from .said import assumed_in_words, counts_of, json_finding, no_row, proved_in_words, standing_counts, too_much
 from .sized import Sized, read_sized
+from .placing_back import in_her_text
 
 
 @dataclass
@@ -55,7 +56,7 @@ class Report:
             "multiples": [{"of": of, "words": words} for of, words in self.multiples],
             "findings": [json_finding(finding, self.lines) for finding in self.findings],
             "assumed": assumed_in_words(self),
-            "silenced": [{**json_finding(finding, self.lines), "because": because} for finding, because in (self.case.silenced if self.case else ())],
+            "silenced": [{**json_finding(in_her_text(finding, self.pattern.shifts), self.lines), "because": because} for finding, because in (self.case.silenced if self.case else ())],
             "proved": proved_in_words(self),
         }
 
@@ -72,7 +73,7 @@ class Report:
                 seen[which] = time + 1
                 entry = at.get((which, time))
                 if entry is None:
-                    entry = at[which, time] = {"label": row.label, "piece": row.piece, "line": self.lines.place(row.row.span.start)[0], "sizes": {}}
+                    entry = at[which, time] = {"label": row.label, "piece": row.piece, "line": self.lines.place(self._hers(row.row.span.start))[0], "sizes": {}}
                     entries.append((self._order(row.row), time, entry))
                 entry["sizes"][fabric.size] = counts_of(row)
         self._rejoin(entries, at)
@@ -92,6 +93,10 @@ class Report:
             for index, lay in self.work.standing.get(which, {}).items():
                 sizes.setdefault(self.sizes[index], standing_counts(lay))
             at[which, time]["sizes"] = {size: sizes[size] for size in self.sizes if size in sizes}
+
+    def _hers(self, offset: int) -> int:
+        """An offset into the text with numbers as one into hers."""
+        return self.pattern.shifts.back(Span(offset, offset + 1)).start if self.pattern.shifts else offset
 
     @cached_property
     def _place_of(self) -> dict:
@@ -134,7 +139,7 @@ def check(text: str, *, terms: str | None = None, below: str | None = None, in_r
     multiples = derive_multiples(pattern, work, below=stated, in_round=in_round) if work.too_much is None else []
     case = Case(pattern=pattern, fabrics=work.fabrics, reading=findings, multiples=multiples, work=work, below=stated, in_round=in_round,
                 row_height_mm=row_height)
-    return Report(text, pattern, work, prove(case), multiples, case, sized)
+    return Report(text, pattern, work, [in_her_text(finding, pattern.shifts) for finding in prove(case)], multiples, case, sized)
 
 
 def row_height_mm(pattern) -> float | None:

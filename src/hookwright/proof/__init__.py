@@ -72,6 +72,7 @@ from .checks import (
 )
 from .proving import prove_with
 from .reader_pages import READER_PAGES
+from .sizing_pages import SIZING_PAGES
 
 __all__ = ["CHECKS", "PAGES", "Case", "page", "prove"]
 
@@ -155,7 +156,7 @@ CHECKS = {
     "silence-unused": silence_unused,
 }
 
-PAGES = {**READER_PAGES, **{kind: module.__doc__ for kind, module in CHECKS.items()}}
+PAGES = {**READER_PAGES, **SIZING_PAGES, **{kind: module.__doc__ for kind, module in CHECKS.items()}}
 
 
 def prove(case: Case) -> list:

@@ -181,7 +181,7 @@ class _Rows:
         lp.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
         lp.a_matrix_.start_, lp.a_matrix_.index_, lp.a_matrix_.value_ = np.array(starts), np.array(index, dtype=np.int32), np.array(value)
         lp.integrality_ = [highspy.HighsVarType.kInteger if whole else highspy.HighsVarType.kContinuous for whole in self.whole]
-        solver = highspy.Highs()
+        solver = highspy._core._Highs()  # the class beneath: the outer one prints a line of its own to the terminal
         solver.setOptionValue("output_flag", False)
         solver.setOptionValue("threads", 1)
         solver.setOptionValue("time_limit", SECONDS)
