@@ -9,9 +9,9 @@ from hookwright.notation import Pattern, gauge_of_prose, read_below
 from hookwright.proof import Case, prove
 
 from .asked import known_terms, size_names
+from .placing_back import in_her_text
 from .said import assumed_in_words, counts_of, json_finding, no_row, proved_in_words, standing_counts, too_much
 from .sized import Sized, read_sized
-from .placing_back import in_her_text
 
 
 @dataclass
