@@ -106,3 +106,49 @@ def test_the_version_is_one():
     from importlib.metadata import version
 
     assert f"## {version('hookwright')}" in (ROOT / "CHANGELOG.md").read_text("utf-8")
+
+
+def manuscript_page() -> str:
+    return (ROOT / "docs" / "manuscript.md").read_text("utf-8")
+
+
+def test_every_key_of_the_head_is_described():
+    """docs/manuscript.md has each key of the head and of its parts in the first column of a table, and no other."""
+    from hookwright.notation.head_keys import GAUGE_KEYS, KEYS, SIZE_KEYS, YARN_KEYS
+
+    parts = re.split(r"^##+ (.+)$", manuscript_page(), flags=re.M)
+    tables = {title: set(re.findall(r"`([^`]+)`", " ".join(re.findall(r"^\| (`[^|]+) \|", text, re.M)))) for title, text in zip(parts[1::2], parts[2::2], strict=True)}
+    assert tables["The head"] == set(KEYS)
+    assert (tables["A size"], tables["A yarn"], tables["A gauge"]) == (set(SIZE_KEYS), set(YARN_KEYS), set(GAUGE_KEYS))
+
+
+def test_the_head_of_the_page_is_read_without_a_word_said():
+    """Its example has every key, and each value is one that the key takes; so has each example in the table."""
+    from hookwright.notation.head_keys import KEYS
+    from hookwright.notation.head_read import read_head
+
+    text = manuscript_page()
+    findings = []
+    head, _ = read_head(re.search(r"```\n(---\n.*?)```", text, re.S)[1], findings)
+    assert findings == []
+    assert set(KEYS) <= set(head.spans)
+    for example in re.findall(r"\| `(\w+: [^|]*)` \|$", text, re.M):
+        sizes = "" if example.startswith("sizes") else "sizes: [S, M]\n"
+        read_head(f"---\n{sizes}{example}\n---\n", findings)
+        assert findings == [], example
+
+
+def test_stitches_of_her_own_are_written_as_the_page_says():
+    """Each way of its table counts as it says: 6 of them over the row below."""
+    import hookwright
+
+    text = manuscript_page().partition("### Stitches of your own")[2].partition("## The pattern")[0]
+    made = dict(re.findall(r"^\| ([a-z][^|`]+) \| `\"([^`]+)\"` \|", text, re.M))
+    assert len(made) == 4
+    over = {"stitches closed together over several": 18, "another name for a stitch": 12}
+    stitches = {"a group in one place": 24}
+    for way, words in made.items():
+        head = f'---\nterms: UK\nstitches:\n  nub: "{words}"\n---\n'
+        report = hookwright.check(f"{head}Row 2: Ch 1, turn, 6 nub.", below=f"{over.get(way, 6)} dc").as_dict()
+        assert [finding["message"] for finding in report["findings"]] == [], way
+        assert report["rows"][-1]["sizes"]["1"]["stitches"] == stitches.get(way, 6), way
