@@ -41,12 +41,13 @@ from ..materials import instruction_text, listed
 from ..wording import listing
 
 KIND = "caution-owed"
-_ASKED_FOR = {"small-parts": "small parts", "cords": "cords and ties", "baby-blanket": "blankets and sleep", "heat": "heat"}
+_ASKED_FOR = {"small-parts": "small parts", "cords": "cords and ties", "baby-blanket": "blankets and sleep", "heat": "heat", "loose-fibres": "loose fibres"}
 _WORDS = {
     "small-parts": ("small part", "swallow", "chok", "button", "bead", "under three", "under 3", "eyes"),
     "cords": ("cord", "tie", "strangl", "ribbon", "strap"),
     "baby-blanket": ("sleep", "cot", "crib", "unattended", "watched"),
     "heat": ("heat", "hot", "oven", "burn"),
+    "loose-fibres": ("fibre", "fiber", "fluff", "shed", "hairs", "pompom", "pom-pom", "fringe", "tassel"),
 }
 
 
@@ -56,8 +57,9 @@ def find(case: Case):
         return
     from hookwright.writing import cautions_owed  # the writers are loaded only where something is made for someone
 
+    yarn = " ".join(f"{each.name} {each.fibre}" for each in case.from_head("yarn") or ())
     own = " ".join(case.from_head("cautions") or ()).casefold()
-    names = [name for name in cautions_owed(uses, f"{listed(case)}\n{instruction_text(case)}") if name in _ASKED_FOR]
+    names = [name for name in cautions_owed(uses, f"{yarn}\n{listed(case)}\n{instruction_text(case)}") if name in _ASKED_FOR]
     names = [name for name in names if not any(word in own for word in _WORDS[name])]
     if not names:
         return
