@@ -69,7 +69,7 @@ def test_what_the_designer_reads_is_in_words_of_the_craft():
     """Messages and suggestions blame nobody and use no words of programmers."""
     found = [
         f"{where}: {part.value}"
-        for where, node in calls("Finding", "Suggestion")
+        for where, node in calls("Finding", "Suggestion", "about_row")
         for part in ast.walk(node)
         if isinstance(part, ast.Constant) and isinstance(part.value, str) and NOT_THE_CRAFTS_WORDS.search(part.value)
     ]

@@ -1,28 +1,11 @@
 """How many stitches at the end of the row the later steps of a row ask for, where that can be told beforehand."""
 
-from hookwright.notation.tree import (
-    Chain,
-    Colour,
-    Each,
-    Either,
-    FastenOff,
-    Group,
-    Join,
-    JoinYarn,
-    Leave,
-    Mark,
-    NoJoin,
-    Note,
-    Place,
-    Repeat,
-    Skip,
-    Stitch,
-    Turn,
-)
+from hookwright.notation.tree import Chain, Each, Either, Group, Join, JoinYarn, Leave, Place, Repeat, Skip, Stitch
 
 from . import kinds
+from .starting import BEFORE
 
-SILENT = (Chain, Join, Turn, NoJoin, Note, Mark, Colour, FastenOff, JoinYarn)
+SILENT = (*BEFORE, Chain, Join, JoinYarn)
 
 
 def stitch_kind(hand, step: Stitch) -> str:

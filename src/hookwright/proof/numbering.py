@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from hookwright.ground import PerSize
+from hookwright.ground import LOOK, Finding, PerSize, Suggestion
 from hookwright.notation.tree import FastenOff, JoinYarn, Prose, Row
 
 from .case import Case, Seen
@@ -23,6 +23,22 @@ class Step:
     awaited: frozenset | None
     close: bool
     restart: bool
+
+
+def about_step(step: Step, kind: str, message: str, expected: int, way_out: str) -> Finding:
+    """A finding about the number of a row, with the row before it pointed at."""
+    return Finding(
+        kind,
+        LOOK,
+        message,
+        step.here.row.label_span,
+        step.here.name,
+        expected=expected,
+        found=step.first,
+        whose="the row before",
+        labels=((step.before.row.label_span, "the row before"),),
+        suggestions=(Suggestion(way_out, "your choice"),),
+    )
 
 
 def steps(case: Case):

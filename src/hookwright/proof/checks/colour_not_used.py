@@ -3,27 +3,22 @@
 With it::
 
     ---
-    yarn:
-      - name: worsted wool
-        colours: {A: cream, B: slate}
+    yarn: {name: sock wool, colours: {MC: grey, CC: lemon}}
     ---
-    With A, ch 11.
-    Row 1: Sc in 2nd ch from hook and in each ch across. (10 sc)
+    Rnd 1: With MC, 6 sc in magic ring. (6)
+    Rnd 2: Inc x 6. (12)
 
 Without it::
 
     ---
-    yarn:
-      - name: worsted wool
-        colours: {A: cream, B: slate}
+    yarn: {name: sock wool, colours: {MC: grey, CC: lemon}}
     ---
-    With A, ch 11.
-    Row 1: Sc in 2nd ch from hook and in each ch across, change to B. (10 sc)
-    Row 2: Ch 1, turn, sc in each st across. (10 sc)
+    Rnd 1: With MC, 6 sc in magic ring, change to CC. (6)
+    Rnd 2: Inc x 6. (12)
 
 Working::
 
-    listed: A, B; used: A
+    listed: MC, CC; used: MC
 
 What to do: say where it is used, or take it out of the list, so that nobody buys it for nothing.
 """

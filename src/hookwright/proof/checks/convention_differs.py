@@ -33,10 +33,11 @@ from hookwright.ground import LOOK, MUST_MEND, Finding, Suggestion
 from hookwright.notation.tree import Chain
 from hookwright.stitches import stitch
 
+from ..about_row import about_row
 from ..case import Case
 from ..conventions import other_way, uneven_rows
 from ..counting import count_suggestions, said_and_made
-from ..sums import sum_table, with_echoes
+from ..sums import sum_table
 from ..wording import count, stitch_word
 
 KIND = "convention-differs"
@@ -56,13 +57,12 @@ def find(case: Case):
             f"it would hold only if its ch {other.chains} {here}, and in this pattern ch {other.chains} {holds}",
             f"({count(other.agree, 'other row')} {'agrees' if other.agree == 1 else 'agree'})",
         )
-        yield Finding(
+        yield about_row(
+            case,
+            off,
             KIND,
             case.grade(off),
             message,
-            off.span,
-            name,
-            case.size_names(off.at),
             expected=expected[min(expected)],
             found=found[min(found)],
             whose="the stated count",
@@ -75,7 +75,6 @@ def find(case: Case):
                     effect=f"{count(other.agree, 'row')} would have to change",
                 ),
             ),
-            echoes=with_echoes(case, off),
         )
     yield from _let_pass(case)
     yield from _against_custom(case)

@@ -24,10 +24,11 @@ from hookwright.ground import LOOK, MUST_MEND, Finding, Suggestion, at
 from hookwright.notation.tree import Stitch
 from hookwright.stitches import stitch
 
+from ..about_row import about_row
 from ..case import Case
 from ..conventions import other_way, uneven_rows
 from ..counting import count_suggestions, made_of, said_and_made
-from ..sums import is_foundation, sum_table, two_totals, with_echoes
+from ..sums import is_foundation, sum_table, two_totals
 from ..troubles import stated_total
 from ..wording import count, counted
 
@@ -42,19 +43,17 @@ def find(case: Case):
         expected, found = off.each("expected"), off.each("found")
         message = case.says_of(off, said_and_made(case, off, name))
         one = len(off.at) == 1 or len(set(expected.values())) == len(set(found.values())) == 1
-        yield Finding(
+        yield about_row(
+            case,
+            off,
             KIND,
             case.grade(off),
             message,
-            off.span,
-            name,
-            case.size_names(off.at),
             expected=expected[min(expected)] if one else list(expected.values()),
             found=found[min(found)] if one else list(found.values()),
             whose="the stated count",
             working=() if is_foundation(off.first[1]) else sum_table(case, off, _of_kind(off, expected, found)),
             suggestions=tuple(count_suggestions(case, off)),
-            echoes=with_echoes(case, off),
         )
     yield from _single_chains(case)
     yield from _without_decreases(case)

@@ -19,8 +19,9 @@ Working::
 What to do: name the stitch or chain the round begins with.
 """
 
-from hookwright.ground import LOOK, Finding
+from hookwright.ground import LOOK
 
+from ..about_row import about_row
 from ..case import Case
 from ..wording import listing, stitch_word
 
@@ -33,13 +34,12 @@ def find(case: Case):
         made, said = facts["made"], facts["said"]
         if isinstance(made, list):
             made, said = listing([stitch_word(kind, case.terms) for kind in made]), f"the first {stitch_word(said, case.terms)}"
-        yield Finding(
+        yield about_row(
+            case,
+            off,
             KIND,
             LOOK,
             case.says_of(off, f"{name} is joined to {said}; the round has {made}"),
-            off.span,
-            name,
-            case.size_names(off.at),
             expected=made,
             found=said,
             whose="the words of the row",

@@ -22,8 +22,9 @@ Working::
 What to do: name the stitch that is there, or say "st".
 """
 
-from hookwright.ground import LOOK, Finding
+from hookwright.ground import LOOK
 
+from ..about_row import about_row
 from ..case import Case
 from ..wording import stitch_word
 
@@ -34,13 +35,12 @@ def find(case: Case):
     for off in case.off("named-otherwise"):
         facts, name = off.facts(), case.name_of(off.row, off.label)
         said, there = (stitch_word(facts[key], case.terms) for key in ("said", "there"))
-        yield Finding(
+        yield about_row(
+            case,
+            off,
             KIND,
             LOOK,
             case.says_of(off, f"{name} names {said}; the row below has {there} and no other stitch"),
-            off.span,
-            name,
-            case.size_names(off.at),
             expected=there,
             found=said,
             whose="the words of the row",

@@ -22,10 +22,10 @@ What to do: look at what the row below makes in this place, and name that.
 """
 
 from hookwright.fabric import stated_below
-from hookwright.ground import LOOK, Finding
+from hookwright.ground import LOOK
 
+from ..about_row import about_row
 from ..case import Case
-from ..sums import with_echoes
 from ..wording import counted, listing, with_article
 
 KIND = "no-such-place"
@@ -40,17 +40,15 @@ def find(case: Case):
         wanted = str(facts.get("wanted") or facts.get("of") or "the place named")
         message = case.says_of(off, name, f"asks for {_named(wanted, facts)}, and", _what_is_there(case, below, size))
         doubtful = below is not None and (below.troubles or below.assumed)
-        yield Finding(
+        yield about_row(
+            case,
+            off,
             KIND,
             LOOK if doubtful else case.grade(off),
             message,
-            off.span,
-            name,
-            case.size_names(off.at),
             expected=wanted,
             found=facts.get("have"),
             labels=((off.span, "not in the row below"),) if off.span.end else (),
-            echoes=with_echoes(case, off),
         )
 
 

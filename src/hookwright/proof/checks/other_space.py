@@ -22,10 +22,10 @@ Working::
 What to do: call the space by the chains it was made of, or mend the row that made it.
 """
 
-from hookwright.ground import LOOK, MUST_MEND, Finding, Suggestion
+from hookwright.ground import LOOK, MUST_MEND, Suggestion
 
+from ..about_row import about_row
 from ..case import Case
-from ..sums import with_echoes
 from ..wording import count, quoted
 
 KIND = "other-space"
@@ -58,16 +58,14 @@ def find(case: Case):
             span=None if new == old else off.span,
             effect="the place is called what it is",
         )
-        yield Finding(
+        yield about_row(
+            case,
+            off,
             KIND,
             MUST_MEND if none_like_it and off_too else LOOK,
             message,
-            off.span,
-            name,
-            case.size_names(off.at),
             expected=have,
             found=wanted,
             whose="the row below",
             suggestions=(suggestion,),
-            echoes=with_echoes(case, off),
         )

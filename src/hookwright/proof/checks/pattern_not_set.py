@@ -17,8 +17,9 @@ Working::
 What to do: name the stitch.
 """
 
-from hookwright.ground import LOOK, Finding, Suggestion
+from hookwright.ground import LOOK, Suggestion
 
+from ..about_row import about_row
 from ..case import Case
 
 KIND = "pattern-not-set"
@@ -28,12 +29,11 @@ def find(case: Case):
     for off in case.off("nothing-established"):
         name = case.name_of(off.row, off.label)
         message = case.says_of(off, f"{name} is to go on in pattern, and no row before it sets one")
-        yield Finding(
+        yield about_row(
+            case,
+            off,
             KIND,
             LOOK,
             message,
-            off.span,
-            name,
-            case.size_names(off.at),
             suggestions=(Suggestion("name the stitch to work in", "your choice"),),
         )

@@ -20,8 +20,9 @@ Working::
 What to do: say how often.
 """
 
-from hookwright.ground import LOOK, Finding, Suggestion
+from hookwright.ground import LOOK, Suggestion
 
+from ..about_row import about_row
 from ..case import Case
 
 KIND = "repeat-never-ends"
@@ -31,12 +32,11 @@ def find(case: Case):
     for off in case.off("no-end"):
         name = case.name_of(off.row, off.label)
         message = case.says_of(off, f"a repeat of {name} has no end:", str(off.facts().get("words", "nothing of the row below is used up")))
-        yield Finding(
+        yield about_row(
+            case,
+            off,
             KIND,
             LOOK,
             message,
-            off.span,
-            name,
-            case.size_names(off.at),
             suggestions=(Suggestion("say how often it is worked", "your choice"),),
         )

@@ -23,10 +23,8 @@ Working::
 What to do: write the row that is missing, or number the rows without a gap.
 """
 
-from hookwright.ground import LOOK, Finding, Suggestion
-
 from ..case import Case
-from ..numbering import steps
+from ..numbering import about_step, steps
 
 KIND = "row-number-missing"
 _FEW = 3  # without a head, a wider gap is a row quoted out of a pattern
@@ -46,15 +44,10 @@ def find(case: Case):
         word = step.here.row.word or "Row"
         wanted = max(step.awaited)
         missing = f"{word} {wanted}" if gap == 1 else f"{word}s {wanted}-{step.first - 1}"
-        yield Finding(
+        yield about_step(
+            step,
             KIND,
-            LOOK,
             f"{missing} {'is' if gap == 1 else 'are'} missing: {step.here.name} follows {step.before.name}",
-            step.here.row.label_span,
-            step.here.name,
-            expected=wanted,
-            found=step.first,
-            whose="the row before",
-            labels=((step.before.row.label_span, "the row before"),),
-            suggestions=(Suggestion(f"write {missing}, or call this one {word} {wanted}", "your choice"),),
+            wanted,
+            f"write {missing}, or call this one {word} {wanted}",
         )

@@ -2,32 +2,28 @@
 
 With it::
 
-    Ch 11.
-    Row 1: Sc in 2nd ch from hook and in each ch across. (10 sc)
-    Row 3: Ch 1, turn, sc in each st across. (10 sc)
-    Row 2: Ch 1, turn, sc in each st across. (10 sc)
-    Row 4: Ch 1, turn, sc in each st across. (10 sc)
+    Rnd 1: 6 sc in magic ring. (6)
+    Rnd 3: [Sc in next st, inc] x 6. (18)
+    Rnd 2: Inc x 6. (12)
+    Rnd 4: [Sc in next 2 sts, inc] x 6. (24)
 
 Without it::
 
-    Ch 11.
-    Row 1: Sc in 2nd ch from hook and in each ch across. (10 sc)
-    Row 2: Ch 1, turn, sc in each st across. (10 sc)
-    Row 3: Ch 1, turn, sc in each st across. (10 sc)
-    Row 4: Ch 1, turn, sc in each st across. (10 sc)
+    Rnd 1: 6 sc in magic ring. (6)
+    Rnd 2: Inc x 6. (12)
+    Rnd 3: [Sc in next st, inc] x 6. (18)
+    Rnd 4: [Sc in next 2 sts, inc] x 6. (24)
 
 Working::
 
-    1, 3, 2, 4: Row 2 comes after Row 3
+    1, 3, 2, 4: Round 2 comes after Round 3
 
 What to do: put the rows in the order in which they are worked. A second piece that counts from 1 again, or a second side worked after
 joining the yarn anew, is not reported.
 """
 
-from hookwright.ground import LOOK, Finding, Suggestion
-
 from ..case import Case
-from ..numbering import steps
+from ..numbering import about_step, steps
 
 KIND = "row-out-of-order"
 
@@ -38,15 +34,10 @@ def find(case: Case):
             continue
         if step.here.row.only or step.before.row.only:
             continue
-        yield Finding(
+        yield about_step(
+            step,
             KIND,
-            LOOK,
             f"{step.here.name} stands after {step.before.name}",
-            step.here.row.label_span,
-            step.here.name,
-            expected=step.last + 1,
-            found=step.first,
-            whose="the row before",
-            labels=((step.before.row.label_span, "the row before"),),
-            suggestions=(Suggestion("put the rows in the order in which they are worked, or give a new piece a heading", "your choice"),),
+            step.last + 1,
+            "put the rows in the order in which they are worked, or give a new piece a heading",
         )

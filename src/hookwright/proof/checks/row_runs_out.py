@@ -21,10 +21,11 @@ Working::
 What to do: compare the row with the count of the row below. Often one number is the count of another size or of an earlier version.
 """
 
-from hookwright.ground import Finding, Suggestion
+from hookwright.ground import Suggestion
 
+from ..about_row import about_row
 from ..case import Case
-from ..sums import sum_table, with_echoes
+from ..sums import sum_table
 from ..troubles import asked_for
 from ..wording import count, listing, quoted, sentence
 
@@ -63,19 +64,18 @@ def find(case: Case):
                     effect=f"{asked[size]} - {over} = {there[size]}, all that there are",
                 )
             )
-        yield Finding(
+        yield about_row(
+            case,
+            off,
             KIND,
             case.grade(off),
             message,
-            span,
-            name,
-            case.size_names(off.at),
+            span=span,
             expected=there[size],
             found=asked[size],
             whose="the row below",
             working=sum_table(case, off, {"asked for": asked, "short by": short}),
             suggestions=tuple(suggestions),
-            echoes=with_echoes(case, off),
         )
 
 

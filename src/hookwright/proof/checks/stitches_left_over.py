@@ -23,12 +23,13 @@ Working::
 What to do: say what is worked in the stitches that are left. Where they are meant to stay, write "leave remaining 2 sts unworked".
 """
 
-from hookwright.ground import Finding, Suggestion
+from hookwright.ground import Suggestion
 
+from ..about_row import about_row
 from ..case import Case
-from ..sums import sum_table, with_echoes
+from ..sums import sum_table
 from ..unworked import meant
-from ..wording import count, counts
+from ..wording import counts
 
 KIND = "stitches-left-over"
 
@@ -48,19 +49,17 @@ def find(case: Case):
             if isinstance(there, int) and len(left) == 1
             else "unworked and does not reach the count it states",
         )
-        yield Finding(
+        yield about_row(
+            case,
+            off,
             KIND,
             case.grade(off),
             message,
-            off.span,
-            name,
-            case.size_names(off.at),
             expected=0,
             found=off.facts()["left"],
             whose="the row below",
             working=sum_table(case, off, {"left over": off.each("left")}),
             suggestions=(
-                Suggestion(f"say what is worked in the last {count(left[0], 'stitch')}", "likely", effect="every stitch of the row below is used"),
+                Suggestion(f"say what is worked in the last {counts(left, 'stitch')}", "likely", effect="every stitch of the row below is used"),
             ),
-            echoes=with_echoes(case, off),
         )

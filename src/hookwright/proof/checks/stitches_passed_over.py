@@ -20,8 +20,9 @@ Working::
 What to do: count the stitches of a side once more, or say "skip next st".
 """
 
-from hookwright.ground import LOOK, Finding
+from hookwright.ground import LOOK
 
+from ..about_row import about_row
 from ..case import Case
 from ..wording import count
 
@@ -31,13 +32,12 @@ KIND = "stitches-passed-over"
 def find(case: Case):
     for off in case.off("passed-over"):
         facts, name = off.facts(), case.name_of(off.row, off.label)
-        yield Finding(
+        yield about_row(
+            case,
+            off,
             KIND,
             LOOK,
             case.says_of(off, f"{name} passes over {count(facts['passed'], 'stitch')} without a word and works into {facts['worked']} others"),
-            off.span,
-            name,
-            case.size_names(off.at),
             expected=0,
             found=facts["passed"],
             whose="the words of the row",

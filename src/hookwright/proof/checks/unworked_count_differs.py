@@ -19,8 +19,9 @@ Working::
 What to do: mend one of the two numbers.
 """
 
-from hookwright.ground import LOOK, Finding, Suggestion
+from hookwright.ground import LOOK, Suggestion
 
+from ..about_row import about_row
 from ..case import Case
 from ..sums import sum_table
 from ..wording import count
@@ -37,13 +38,12 @@ def find(case: Case):
             f"{name} says that {count(said, 'stitch')} {'is' if said == 1 else 'are'} left unworked;",
             f"there {'is' if left == 1 else 'are'} {left}",
         )
-        yield Finding(
+        yield about_row(
+            case,
+            off,
             KIND,
             LOOK,
             message,
-            off.span,
-            name,
-            case.size_names(off.at),
             expected=said,
             found=left,
             whose="the row",

@@ -22,10 +22,11 @@ Working::
 What to do: add "leave remaining 5 sts unworked", or work them.
 """
 
-from hookwright.ground import LOOK, Finding, Suggestion
+from hookwright.ground import LOOK, Suggestion
 
+from ..about_row import about_row
 from ..case import Case
-from ..sums import sum_table, with_echoes
+from ..sums import sum_table
 from ..unworked import meant
 from ..wording import counts, size_list
 
@@ -46,13 +47,12 @@ def find(case: Case):
             "unworked and nothing says that they are left",
         )
         numbers = size_list([lefts.get(size, 0) for size in range(len(case.sizes))]) if len(case.sizes) > 1 else str(left[0])
-        yield Finding(
+        yield about_row(
+            case,
+            off,
             KIND,
             LOOK,
             message,
-            off.span,
-            name,
-            case.size_names(off.at),
             expected=0,
             found=off.facts()["left"],
             whose="the row below",
@@ -64,5 +64,4 @@ def find(case: Case):
                     effect="the row says what it does",
                 ),
             ),
-            echoes=with_echoes(case, off),
         )
