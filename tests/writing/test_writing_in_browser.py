@@ -53,6 +53,22 @@ def test_no_barriers_and_no_sideways_scrolling(browser, file, width, scheme):
     page.close()
 
 
+def test_the_sizes_table_is_whole_on_a_narrow_screen(browser, hat, hat_facts, tmp_path):
+    """At 360 px each size is a block with its measurements named; no cell is cut off, and a voice still finds a table."""
+    hat.head.finished["cuff"] = hat.head.finished["height"]
+    path = tmp_path / "hat.html"
+    path.write_bytes(write(compose(hat, hat_facts, "US"), "html"))
+    page = browser.new_page(viewport={"width": 360, "height": 800})
+    page.goto(path.as_uri())
+    table = page.locator("#sizes table")
+    assert table.evaluate("table => table.parentElement.scrollWidth <= table.parentElement.clientWidth")
+    assert table.get_attribute("role") == "table"
+    cell = page.get_by_role("cell").first
+    assert cell.evaluate("cell => getComputedStyle(cell, '::before').content") == '"To fit"'
+    assert all(box["x"] + box["width"] <= 360 for box in (one.bounding_box() for one in page.get_by_role("cell").all()))
+    page.close()
+
+
 def test_our_fonts_are_really_used(browser, file):
     """The letters inside the page load: the regular and the semi-bold style are there."""
     page = browser.new_page()

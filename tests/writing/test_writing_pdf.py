@@ -8,9 +8,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from pypdf import PdfReader
 
+from hookwright.ground import PerSize
 from hookwright.notation import Head
 from hookwright.notation.tree import Pattern, Piece, Prose
-from hookwright.writing import compose, write, written
+from hookwright.writing import compose, pdf, write, written
 
 
 def text_of(data: bytes) -> str:
@@ -63,6 +64,47 @@ def test_all_words_are_there_as_text(hat, hat_facts):
         "Page 1 of 3",
     ):
         assert words in text
+
+
+def lines_of(page) -> list[tuple[float, str]]:
+    """(distance from the foot of the page in points, text) of each stretch of text."""
+    found = []
+    page.extract_text(visitor_text=lambda text, cm, tm, font, size: found.append((round(tm[5] * cm[3] + cm[5], 1), text.strip())) if text.strip() else None)
+    return found
+
+
+def test_a_label_wider_than_its_column_stands_beside_its_row(hat, hat_facts):
+    """ "Rnds 100–127 (129, 130):" goes on below itself; the row begins on its first line, and the next row below both."""
+    rows = hat.pieces[2].items
+    rows[3].numbers, rows[3].last_number = tuple(range(100, 128)), PerSize((127, 129, 130))
+    found = [line for page in PdfReader(io.BytesIO(write(compose(hat, hat_facts, "US"), "pdf"))).pages for line in lines_of(page)]
+    at = {text: y for y, text in found}
+    label, rest = at["Rnds 100–127"], at["(129, 130):"]
+    assert at["Rep last rnd."] == label
+    assert rest < label and at["Band rnd:"] < rest - 8
+
+
+def test_no_last_page_with_only_a_few_lines(hat, hat_facts, monkeypatch):
+    """A sheet that runs over by a little is set closer, so that the page is saved; one that does not is left as wide as it was."""
+    saved = 0
+    for lines in range(0, 100, 7):
+        hat.pieces[-1].items[1:] = [Prose("Turn the cap inside out and look at every end. " * lines)]
+        document = compose(hat, hat_facts, "US")
+        closer = write(document, "pdf")
+        with monkeypatch.context() as wide:
+            wide.setattr(pdf, "_AIR", (1.0,))
+            plain = write(document, "pdf")
+        before, after = (len(PdfReader(io.BytesIO(data)).pages) for data in (plain, closer))
+        assert after == before - 1 if closer != plain else after == before
+        saved += before - after
+        assert complaints(closer) == []
+    assert 0 < saved < 6
+
+
+def test_the_colophon_is_small_and_has_no_title(hat, hat_facts):
+    """What was proved and the copyright stand at the very end, with no heading of their own."""
+    text = text_of(write(compose(hat, hat_facts, "US"), "pdf"))
+    assert "About this sheet" not in text and "Set with Hookwright." in text
 
 
 @pytest.mark.parametrize(("paper", "points"), [("A4", (595.28, 841.89)), ("Letter", (612, 792))])

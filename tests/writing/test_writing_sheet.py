@@ -110,6 +110,47 @@ def test_yarn_hook_and_gauge_are_whole(hat, hat_facts):
     assert "13 sts and 8 rows = 10 cm (4 in) in tr." in part(sheet(hat, hat_facts, "UK"), "Tension")
 
 
+def test_the_same_yarn_in_several_colours_is_told_once(hat, hat_facts):
+    """Yarns that differ in colour and balls only are one entry with a line a colour."""
+    first = hat.head.yarn[0]
+    hat.head.yarn = (replace(first, colours={"A": "cream"}), replace(first, colours={"B": "slate gray"}, balls=1), replace(first, name="mohair"))
+    materials = part(sheet(hat, hat_facts, "UK"), "Materials")
+    assert materials.count("aran wool") == 1
+    assert "(3.5 oz)\nA, cream: 1 (2, 2) balls\nB, slate grey: 1 ball\n" in materials
+    assert "Yarn 2: mohair" in materials
+
+
+def test_how_sizes_are_read_is_said_once(hat, hat_facts):
+    """The list of sizes stands with the sizes; what a hyphen is stands with the rows, where her notes do not say it."""
+    text = sheet(hat, hat_facts)
+    assert text.count("Sizes are given as") == 1 and "A hyphen stands for" in part(text, "Instructions")
+    hat.pieces[1].items.append(Prose("A dash means that your size does not work that step."))
+    assert "A hyphen stands for" not in sheet(hat, hat_facts)
+
+
+def test_a_stitch_is_explained_once(hat, hat_facts):
+    """What her words define is not defined again, whatever name they use for it."""
+    hat.pieces.append(Piece("Special Stitches", 2, [Prose("sc2tog, sc3tog: work the next 2 (3) sts together.")], section="special stitches"))
+    assert "draw up a loop" not in part(sheet(hat, hat_facts, "UK"), "Special stitches")
+
+
+def test_a_title_is_a_name(hat, hat_facts):
+    """Of a title only the stitches are put into the terms; her spelling of a name stays. A size's name stays in sentences."""
+    hat.head.title = "Gray Harbor Single Crochet Cap"
+    assert compose(hat, hat_facts, "UK").front.title == "Gray Harbor Double Crochet Cap"
+    hat.pieces[1].items.append(Prose("The gray crib blanket fits a crib."))
+    assert "The grey cot blanket fits a cot." in sheet(hat, hat_facts, "UK")
+    hat.sizes = ("Crib", "Child", "Adult")
+    assert "The grey crib blanket fits a crib." in sheet(hat, hat_facts, "UK")
+
+
+def test_no_word_of_the_other_dialect_is_left(hat, hat_facts):
+    """Spelling and abbreviations of prose follow the terms of the sheet, post stitches their letters in the rows."""
+    hat.pieces[1].items.append(Prose("Join with a sl st to its neighbor, keep to the center, and work fpdc over skipped sts."))
+    assert "Join with a ss to its neighbour, keep to the centre, and work FPtr over missed sts." in sheet(hat, hat_facts, "UK")
+    assert "work FPdc over" in sheet(hat, hat_facts, "US")
+
+
 def test_a_convention_that_was_found_is_told(hat, hat_facts):
     """Her notes are hers; what was found besides is added once, in the terms of the sheet."""
     found = Facts(rows=hat_facts.rows, conventions=(Convention("join"), Convention("tch", 1, None, Counts(False)), Convention("join")))
@@ -204,7 +245,7 @@ def test_a_stitch_she_defines_under_its_usual_name_is_written_in_the_other_terms
     text = sheet(hat, replace(hat_facts, rows=()), "UK")
     assert "FPtr around next 2 sts, limpet in next st" in text
     assert "FPtr: front post treble crochet: work a tr around the post" in part(text, "Special stitches")
-    assert "limpet: 4 tr in one stitch, closed together" in part(text, "Special stitches")
+    assert "Limpet: 4 tr in one stitch, closed together." in part(text, "Special stitches")
     assert "fpdc" not in text.lower()
 
 

@@ -5,6 +5,7 @@
 """
 
 from .below import read_below
+from .draft import is_plain_heading, section_of
 from .head import Gauge, Head, Hook, Measure, Silence, SizeFact, Yarn
 from .head_parts import gauge_of_prose
 from .manuscript import read
@@ -13,6 +14,6 @@ from .spell import spell_body, spell_label, spell_row, spell_stated
 from .spell_own import OwnNames
 from .tree import Pattern
 
-__all__ = ["Gauge", "Head", "Hook", "Measure", "OwnNames", "Pattern", "Silence", "SizeFact", "Yarn", "gauge_of_prose", "read", "read_below", "read_rows", "spell_body",
-           "spell_label", "spell_row",
+__all__ = ["Gauge", "Head", "Hook", "Measure", "OwnNames", "Pattern", "Silence", "SizeFact", "Yarn", "gauge_of_prose", "is_plain_heading", "read", "read_below", "read_rows",
+           "section_of", "spell_body", "spell_label", "spell_row",
            "spell_stated"]

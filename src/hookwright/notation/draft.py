@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from hookwright.ground import Number
 
 from .label import Label
-from .manuscript_words import SECTION_OF
+from .manuscript_words import PLAIN_HEADINGS, SECTION_OF
 from .number_words import CARDINAL_PATTERN, listed_number, number_of
 from .patterns import Lazy
 
@@ -61,8 +61,25 @@ def is_foundation(work: str, start: int, end: int) -> bool:
 
 def section_of(name: str) -> str:
     """The section a heading names ("Notes" -> "notes"), "" for a piece."""
-    plain = re.sub(r"\s*\([^)]*\)", "", name).strip(" :.*#-").lower()
-    return SECTION_OF.get(plain, "")
+    plain = _bare(name)
+    section = SECTION_OF.get(plain, "")
+    if not section and len(plain) < 60:  # "Yarn and tools", "Notes & abbreviations": where all its parts name the same section
+        named = {SECTION_OF.get(part, "") for part in re.split(r"\s*(?:,|&|\+|/|\band\b)\s*", plain) if part}
+        section = named.pop() if len(named) == 1 else ""
+    return section
+
+
+def is_plain_heading(name: str) -> bool:
+    """Whether a heading stands over the instructions and names no piece: "Pattern", "Let's begin".
+
+    >>> is_plain_heading("Pattern:"), is_plain_heading("Brim")
+    (True, False)
+    """
+    return _bare(name) in PLAIN_HEADINGS
+
+
+def _bare(name: str) -> str:
+    return re.sub(r"\s*\([^)]*\)", "", name).strip(" :.*#-").lower().replace("’", "'")
 
 
 def make_of(name: str) -> Number | None:

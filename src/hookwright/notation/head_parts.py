@@ -92,7 +92,7 @@ class HeadParts(HeadKeys):
             if item.kind == "map":
                 made.append(self._one_gauge(item, f"gauge.{index}."))
             elif item.kind == "words":
-                found = _gauge_from_words(item.words)
+                found = gauge_from_words(item.words)
                 if found is None:
                     self.refuse("gauge", item, "stitches, rows and what they are measured over, such as `14 sts and 17 rows over 10 cm in sc`")
                 else:
@@ -172,7 +172,7 @@ _GAUGE_WORDS = Lazy(
 )
 
 
-def _gauge_from_words(words: str) -> Gauge | None:
+def gauge_from_words(words: str) -> Gauge | None:
     """ "14 sts and 17 rows over 10 cm in sc"."""
     found = _GAUGE_WORDS.fullmatch(words.strip(" ."))
     if not found:
@@ -196,7 +196,7 @@ def gauge_of_prose(pattern) -> Gauge | None:
             if not text or not (said or piece.section == "gauge"):
                 continue
             for sentence in re.split(r"[.;](?:\s|$)|\n|,? (?:with|using|after|on) ", text[said.end() if said else 0 :][:2000]):
-                found = _gauge_from_words(re.sub(r"^\s*in ([a-z ]{2,30}),\s*", "", sentence, flags=re.I))
+                found = gauge_from_words(re.sub(r"^\s*in ([a-z ]{2,30}),\s*", "", sentence, flags=re.I))
                 if found is not None:
                     return found
     return None

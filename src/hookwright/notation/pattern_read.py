@@ -50,6 +50,10 @@ def read_pattern(text: str, plain: str, findings: list[Finding], terms, sizes, i
     lexicon = _settle(pattern, drafts, work, lexicon, head, findings)
     reader = RowReader(work, pattern, findings, in_round, lexicon)
     _pieces(pattern, drafts, reader, text)
+    if head is None:
+        from .front_lines import read_front
+
+        read_front(pattern, len(text) - len(text.lstrip("\ufeff \t\n")))
     for piece in pattern.pieces:
         put_in_order(piece, reader.every)
     pattern.pieces = [piece for piece in pattern.pieces if piece.items or piece.name] or [tree.Piece()]

@@ -63,9 +63,15 @@ def restricted_count(work: str, start: int, end: int) -> int:
 _SIZE_LINE = Lazy(
     r"^[ \t>*#-]*(?:(?:available |made )?(?:in )?(?:the following )?sizes?|to fit(?: sizes?)?)\b(?: (?:included|available|given|are))?[ \t]*(?:[:=—-]|\n+)?[ \t*]*(?P<names>[^\n]{2,200})$", re.I | re.M
 )
-_NAME = r"[A-Za-z0-9][\w/+½ ]{0,24}?"
+_NAME = r"(?:\d{1,2} ?- ?\d{1,2}(?: [A-Za-z]{1,8})?|[A-Za-z0-9][\w/+½ ]{0,24}?)"
 _NAMES_IN_BRACKETS = Lazy(rf"(?P<first>{_NAME})\s*[\(\[](?P<rest>[^()\[\]]{{1,160}})[\)\]]")
 _AFTER_NAME = Lazy(r"\s+(?:yrs?|years?(?: old)?|mos?|months?|old|sizes?)\.?$", re.I)
+
+
+def _named(name: str) -> str:
+    """A size's name without what may be left out of it; "3-6 months" says nothing without its months."""
+    bare = _AFTER_NAME.sub("", name)
+    return bare if re.search(r"[A-Za-z]", bare) else name
 
 
 def size_names_in(work: str, start: int, number: int) -> tuple[str, ...]:
@@ -85,7 +91,7 @@ def size_names_in(work: str, start: int, number: int) -> tuple[str, ...]:
             names = [listed["first"], *parts]
         else:
             names = re.split(r"\s*,\s*(?:and\s+)?|\s+and\s+|\s*;\s*", words)
-        names = [_AFTER_NAME.sub("", name.strip(" .*")) for name in names]
+        names = [_named(name.strip(" .*")) for name in names]
         if len(names) < 2 or any(not 0 < len(name) <= 24 for name in names) or len({name.lower() for name in names}) != len(names):
             continue
         if number and len(names) != number:

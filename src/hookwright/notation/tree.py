@@ -141,10 +141,23 @@ class Row:
 
 @dataclass(slots=True)
 class Prose:
-    """Words between rows. text is Markdown as written; `values` spans of {name} to be filled."""
+    """Words between rows. text is Markdown as written; told: spans of lines in it that `Pattern.front` holds as values."""
 
     text: str
     span: Span = no_span()
+    told: tuple = ()
+
+    @property
+    def rest(self) -> str:
+        """The text without the lines that were told."""
+        if not self.told:
+            return self.text
+        out, at = [], 0
+        for span in self.told:
+            first, last = span.start - self.span.start, span.end - self.span.start
+            out.append(self.text[at:first])
+            at = last
+        return "".join([*out, self.text[at:]]).strip("\n")
 
 
 @dataclass(slots=True)
@@ -204,7 +217,10 @@ class OwnStitch:
 
 @dataclass(slots=True)
 class Pattern:
-    """The whole manuscript. head is a notation.Head (None for a fragment); text has the head's numbers written out where they are named."""
+    """The whole manuscript. head is a notation.Head (None for a fragment); text has the head's numbers written out where they are named.
+
+    front: where there is no head, a Head of what the lines before the rows say; it is for the page only.
+    """
 
     text: str
     terms: str  # "US" / "UK"
@@ -215,6 +231,7 @@ class Pattern:
     sizes: tuple[str, ...] = ()
     terms_said: bool = True
     shifts: object = None  # notation.Shifts: from `text`, which has the numbers of the head written out, back to hers
+    front: object = None
 
     def rows(self):
         """All rows in order, with the piece each belongs to."""

@@ -41,6 +41,9 @@ def translate_prose(text: str, source: str, target: str, keep=frozenset()) -> tu
 
 
 def _like(was: str, now: str) -> str:
+    words = was.split()
+    if len(words) > 1 and all(word[0].isupper() and not word.isupper() for word in words):  # "Single Crochet" in a title
+        return " ".join(word[0].upper() + word[1:] for word in now.split())
     if was[:1].isupper() and now[:1].islower() and not was.isupper():
         return now[0].upper() + now[1:]
     if was.isupper() and len(was) > 3:

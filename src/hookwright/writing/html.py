@@ -161,16 +161,36 @@ def _table(block: Table) -> str:
     rows = "".join(
         "<tr>"
         + "".join(
-            f'<th scope="row"{_dir(cell)}>{_inlines(cell)}</th>' if at == 0 else f"<td{_dir(cell)}>{_inlines(cell)}</td>"
+            f'<th scope="row"{_dir(cell)}>{_inlines(cell)}</th>' if at == 0 else _cell(block, at, cell)
             for at, cell in enumerate(row)
         )
         + "</tr>"
         for row in block.rows
     )
-    return (
-        f'<div class="wide" role="group" tabindex="0" aria-label="{label}"><table>{caption}<thead><tr>{head}</tr></thead>'
-        f"<tbody>{rows}</tbody></table></div>"
-    )
+    table = f"<table>{caption}<thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
+    if len(block.head) > _WIDEST:  # on a narrow screen its rows stand as blocks, so what each part is must be told in words
+        table = _with_roles(table)
+    return f'<div class="wide" role="group" tabindex="0" aria-label="{label}">{table}</div>'
+
+
+_WIDEST = 3  # columns that fit on the narrowest screen
+_ROLES = (
+    ("<table>", '<table class="stack" role="table">'), ("<thead>", '<thead role="rowgroup">'), ("<tbody>", '<tbody role="rowgroup">'),
+    ("<tr>", '<tr role="row">'), ('<th scope="col"', '<th role="columnheader" scope="col"'), ('<th scope="row"', '<th role="rowheader" scope="row"'),
+    ("<td", '<td role="cell"'),
+)  # fmt: skip
+
+
+def _with_roles(table: str) -> str:
+    """A table that stays one for a voice when its cells are no longer laid out as cells. All text in it is escaped, so tags are tags."""
+    for tag, told in _ROLES:
+        table = table.replace(tag, told)
+    return table
+
+
+def _cell(block: Table, at: int, cell) -> str:
+    head = f' data-head="{_text(block.head[at])}"' if _WIDEST < len(block.head) > at else ""
+    return f"<td{head}{_dir(cell)}>{_inlines(cell).replace('<br>', ' <br>')}</td>"
 
 
 def _rows(block: Rows) -> str:

@@ -47,15 +47,15 @@ class ProseWriter:
                 at = change.at + len(change.was)
         return "".join([*out, text[at:]])
 
-    def blocks(self, text: str, part: str) -> tuple:
-        """A stretch of Markdown as blocks. HTML in it stays the text it is."""
+    def blocks(self, text: str, part: str, *, listed: bool = False) -> tuple:
+        """A stretch of Markdown as blocks. HTML in it stays the text it is. listed: short lines one below the other are a list."""
         if self._reader is None:
             from markdown_it import MarkdownIt  # 40 ms, and only prose needs it
 
             self._reader = (
                 MarkdownIt("commonmark", {"html": False, "maxNesting": 20}).enable("table").disable(["html_block", "html_inline"])
             )
-        return _Blocks(self._reader.parse(text), self, part).all()
+        return _Blocks(self._reader.parse(text), self, part, listed).all()
 
     def inlines(self, text: str, part: str) -> tuple:
         """One line of Markdown as inlines."""
@@ -82,6 +82,19 @@ class ProseWriter:
         key = _key(found[1])
         return shown(self.values[key], self.sizes) if key in self.values else found[0]
 
+_GOES_ON = re.compile(r"\s*[a-z][\w'’-]*(?!\s*(?:[=:]|[–—-]\s))(?=[\s,.;)]|$)")
+
+
+def _parted(inlines: tuple) -> list[tuple]:
+    """Inlines cut at their breaks."""
+    items: list[list] = [[]]
+    for part in inlines:
+        if isinstance(part, Break):
+            items.append([])
+        else:
+            items[-1].append(part)
+    return [tuple(item) for item in items if plain(tuple(item)).strip()]
+
 
 def _key(name: str) -> str:
     return re.sub(r"[\s_-]+", " ", name).strip().casefold()
@@ -99,8 +112,8 @@ def shown(value, sizes: int) -> str:
 class _Blocks:
     """Walks the tokens of one stretch of Markdown."""
 
-    def __init__(self, tokens, writer: ProseWriter, part: str):
-        self.tokens, self.writer, self.part, self.at = tokens, writer, part, 0
+    def __init__(self, tokens, writer: ProseWriter, part: str, listed: bool = False):
+        self.tokens, self.writer, self.part, self.listed, self.at = tokens, writer, part, listed, 0
 
     def all(self) -> tuple:
         return self._until(None)
@@ -120,7 +133,10 @@ class _Blocks:
     def _block(self, token):
         kind = token.type
         if kind == "inline":
-            inlines = self._inlines(token)
+            lines = self._lines_apart(token)
+            inlines = self._inlines(token, apart=lines)
+            if lines and self.listed and not token.level > 1:
+                return Listing(tuple((Paragraph(item),) for item in _parted(inlines)))
             return Paragraph(inlines) if plain(inlines).strip() else None
         if kind in ("fence", "code_block"):
             return Paragraph(tuple(self._lines(token.content)))
@@ -158,7 +174,15 @@ class _Blocks:
         self.at += 1
         return Table("", tuple(plain(cell) for cell in rows[0]), tuple(map(tuple, rows[1:]))) if rows else None
 
-    def _inlines(self, token) -> tuple:
+    def _lines_apart(self, token) -> bool:
+        """Whether her lines are each a thing of its own, and no sentence that was only broken to fit: short, and none begins small."""
+        lines = token.content.split("\n")
+        longest = max(map(len, lines))
+        if len(lines) < 2 or longest > 60:
+            return False
+        return self.listed and longest <= 44 or not any(_GOES_ON.match(line) for line in lines[1:])
+
+    def _inlines(self, token, apart: bool = False) -> tuple:
         stack: list[list] = [[]]
         opened: list = []
         for child in token.children or ():
@@ -167,7 +191,7 @@ class _Blocks:
                 if child.content:
                     stack[-1].append(self.writer._text(child.content, self.part))
             elif kind == "softbreak":
-                stack[-1].append(" ")
+                stack[-1].append(Break() if apart else " ")
             elif kind == "hardbreak":
                 stack[-1].append(Break())
             elif kind == "image":

@@ -29,7 +29,8 @@ def colophon(sheet: Sheet) -> Section | None:
     say = sheet.strings
     lines = []
     if sheet.facts.counts_proved and not sheet.facts.must_mend:
-        lines.append(say("colophon.proved" if sheet.several() else "colophon.proved_one", n=len(sheet.sizes)))
+        key = {0: "one", 1: "one", 2: "two"}.get(len(sheet.sizes))
+        lines.append(say(f"colophon.proved_{key}" if key else "colophon.proved", n=len(sheet.sizes)))
     lines.append(say("colophon.made"))
     head = [str(value) for value in (copyright_line(sheet).rstrip("."), sheet.from_head("date")) if value]
     version = sheet.from_head("version")

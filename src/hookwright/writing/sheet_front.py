@@ -59,7 +59,7 @@ def about(sheet: Sheet) -> Section | None:
     blocks: list = []
     for piece in opening_pieces(sheet):
         for item in piece.items:
-            blocks.extend(sheet.prose.blocks(item.text, sheet.strings.named("about")))
+            blocks.extend(sheet.prose_blocks(item, "about", sheet.strings.named("about")))
     return Section("about", sheet.strings("sections.about"), tuple(blocks)) if blocks else None
 
 
@@ -70,7 +70,7 @@ def further(sheet: Sheet, *, after_rows: bool) -> list[Section]:
         seen_rows |= has_rows(piece)
         if piece.section == "about" and seen_rows == after_rows:
             title = sheet.line(piece.name, "about") or sheet.strings("sections.about")
-            blocks = [block for item in piece.items if isinstance(item, Prose) for block in sheet.prose.blocks(item.text, title)]
+            blocks = [block for item in piece.items if isinstance(item, Prose) for block in sheet.prose_blocks(item, "about", title)]
             if blocks:
                 sections.append(Section("about", title, tuple(blocks)))
     return sections
@@ -109,7 +109,7 @@ def sizes(sheet: Sheet) -> Section | None:
             blocks.append(table)
     alike = {name: measure for name, measure in finished.items() if not sheet.several() or measured_alike(measure, len(sheet.sizes))}
     pairs = [
-        ((sheet.line(_named(name), "finished"),), (lengths([measure.at(0)]) if measure.at(0) else measure.text,))
+        ((sheet.line(_named(name), "finished"),), (lengths([measure.at(0)]) if measure.at(0) else sheet.line(measure.text, "finished"),))
         for name, measure in alike.items()
     ]
     if not sheet.several():

@@ -2,6 +2,7 @@
 
 import re
 
+from hookwright.notation import is_plain_heading
 from hookwright.notation.tree import Piece, Prose, Row
 
 from .document import Paragraph, Rows, Section, words_of
@@ -33,7 +34,7 @@ def piece_blocks(sheet: Sheet, piece: Piece, part: str) -> tuple:
             sheet.row_texts.append(row.text)
         elif isinstance(item, Prose):
             close()
-            blocks.extend(sheet.prose.blocks(item.text, sheet.strings.named(part)))
+            blocks.extend(sheet.prose_blocks(item, piece.section, sheet.strings.named(part)))
     close()
     sheet.written.append(words_of(blocks))
     return tuple(blocks)
@@ -58,7 +59,7 @@ def instructions(sheet: Sheet) -> Section | None:
         inside = list(piece_blocks(sheet, piece, name or "instructions"))
         if piece.make is not None and "make" not in piece.name.casefold():
             inside.insert(0, Paragraph((say("piece.make", list=size_list(piece.make)),), "legend"))
-        if name and title not in (name, sheet.prose.title(piece.name)):
+        if name and not is_plain_heading(piece.name) and title not in (name, sheet.prose.title(piece.name)):
             level = min(3 + max(piece.level - top, 0), deepest + 1, 6)
             deepest = level
             blocks.append(Section("piece", name, tuple(inside), level))

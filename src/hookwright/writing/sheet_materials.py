@@ -1,6 +1,8 @@
 """Materials and gauge."""
 
-from .document import Definitions, Listing, Paragraph, Section
+from dataclasses import replace
+
+from .document import Break, Definitions, Listing, Paragraph, Section
 from .measures import number, ounces, swatch, yards
 from .sheet import Sheet
 from .size_lists import only_one, size_list
@@ -10,10 +12,12 @@ from .trade_tables import us_hook, yarn_weight
 def materials(sheet: Sheet) -> Section | None:
     """Yarn with category, length and weight of a ball in both units, balls per size; hooks, mm first; all else that is needed."""
     say = sheet.strings
-    pairs = [((_yarn_label(sheet, at),), (_yarn(sheet, yarn),)) for at, yarn in enumerate(sheet.from_head("yarn", ()))]
+    groups = _alike(sheet.from_head("yarn", ()))
+    pairs = [((_yarn_label(sheet, at, len(groups)),), _yarn(sheet, yarns)) for at, yarns in enumerate(groups)]
     if hooks := sheet.from_head("hook", ()):
         words = say("materials.hooks_between").join(_hook(hook) for hook in hooks)
-        pairs.append(((say("materials.hook"),), (f"{words}, {say('materials.hook_or')}",)))
+        told = any("need" in hook.text or "obtain" in hook.text for hook in hooks if not hook.mm)
+        pairs.append(((say("materials.hook"),), (sheet.line(words, "materials") if told else f"{words}, {say('materials.hook_or')}",)))
     blocks: list = []
     if pairs:
         blocks.append(Definitions(tuple(pairs)))
@@ -24,12 +28,43 @@ def materials(sheet: Sheet) -> Section | None:
     return Section("materials", say("sections.materials"), tuple(blocks)) if blocks else None
 
 
-def _yarn_label(sheet: Sheet, at: int) -> str:
+def _yarn_label(sheet: Sheet, at: int, of: int) -> str:
     word = sheet.strings("materials.yarn")
-    return word if len(sheet.head.yarn) == 1 else f"{word} {at + 1}"
+    return word if of == 1 else f"{word} {at + 1}"
 
 
-def _yarn(sheet: Sheet, yarn) -> str:
+def _alike(yarns) -> list[list]:
+    """Yarns that follow each other and differ only in colour and number of balls are one yarn in several colours."""
+    groups: list[list] = []
+    for yarn in yarns:
+        first = groups[-1][0] if groups else None
+        if first and yarn.name and yarn.colours and first.colours and _same(first) == _same(yarn):
+            groups[-1].append(yarn)
+        else:
+            groups.append([yarn])
+    return groups
+
+
+def _same(yarn) -> tuple:
+    return yarn.name, yarn.weight, yarn.fibre, yarn.metres, yarn.grams
+
+
+def _yarn(sheet: Sheet, yarns) -> tuple:
+    """The yarn, and below it each colour with its balls where there are several."""
+    if len(yarns) == 1:
+        return (_one_yarn(sheet, yarns[0]),)
+    lines: list = [_one_yarn(sheet, replace(yarns[0], balls=None, colours={}))]
+    for yarn in yarns:
+        colours = "; ".join(_colour(sheet, letter, name) for letter, name in yarn.colours.items())
+        lines += [Break(), sheet.strings("materials.each", colour=colours, balls=_balls(sheet, yarn)) if yarn.balls is not None else colours]
+    return tuple(lines)
+
+
+def _balls(sheet: Sheet, yarn) -> str:
+    return sheet.strings("materials.balls", n=1 if only_one(yarn.balls) else 2, list=size_list(yarn.balls, lambda balls: number(balls, 2)))
+
+
+def _one_yarn(sheet: Sheet, yarn) -> str:
     say = sheet.strings
     name = sheet.line(yarn.name, "materials")
     first = [name] if name else []
@@ -48,7 +83,7 @@ def _yarn(sheet: Sheet, yarn) -> str:
         key = "ball" if len(ball) == 2 else "ball_length_only" if "length" in ball else "ball_weight_only"
         parts.append(say(f"materials.{key}", **ball))
     if yarn.balls is not None:
-        parts.append(say("materials.balls", n=1 if only_one(yarn.balls) else 2, list=size_list(yarn.balls, lambda balls: number(balls, 2))))
+        parts.append(_balls(sheet, yarn))
     if yarn.colours:
         named = [_colour(sheet, letter, name) for letter, name in yarn.colours.items()]
         parts.append(say("materials.colours_one" if len(named) == 1 else "materials.colours", list="; ".join(named)))
@@ -63,7 +98,7 @@ def _hook(hook) -> str:
     if not hook.mm:
         return hook.text
     label = us_hook(hook.mm)
-    size = f"{number(hook.mm, 2)} mm"
+    size = f"{number(hook.mm, 2)}\u00a0mm"
     return f"{size} (US {label})" if label else size
 
 

@@ -33,10 +33,11 @@ def notes(sheet: Sheet) -> Section | None:
         ] + found
     sheet.written += found + [words_of(blocks)]
     if found:
-        items = tuple((Paragraph((words,)),) for words in dict.fromkeys(found))
+        paragraphs = tuple(Paragraph((words,)) for words in dict.fromkeys(found))
         if blocks and isinstance(blocks[-1], Listing) and not blocks[-1].ordered:
-            items = blocks.pop().items + items
-        blocks.append(Listing(items))
+            blocks[-1] = Listing(blocks[-1].items + tuple((one,) for one in paragraphs))
+        else:
+            blocks += paragraphs
     return Section("notes", sheet.strings("sections.notes"), tuple(blocks)) if blocks else None
 
 
@@ -61,25 +62,51 @@ def special(sheet: Sheet) -> Section | None:
     blocks: list = []
     for piece in sheet.pieces("special stitches"):
         blocks.extend(piece_blocks(sheet, piece, "special"))
-    on_page = words_of(blocks).casefold()
+    explained = _explained(words_of(blocks), sheet.dialect)
     pairs = []
     for name, stitch in own.items():
         words = stitch.words or sheet.from_head("stitches", {}).get(name, "")
         label = sheet.line(stitch.name or name, "special")
-        if words and label.casefold() not in on_page:
-            pairs.append(((label,), sheet.prose.inlines(words, say.named("special"))))
+        if words and label.casefold() not in explained:
+            explained |= {label.casefold(), sheet.dialect.find(label) or ""}
+            pairs.append(((_titled(label),), _sentence(sheet.prose.inlines(words, say.named("special")))))
     plain_kind = plain_stitch(sheet.pattern)
     printed = "\n".join(sheet.written)
     for kind, legs, base in stitches_to_explain(sheet.pattern, own):
         name, short = sheet.dialect.name_of(kind), sheet.dialect.abbr(kind)
         words = how_made(kind, legs, base, plain_kind, sheet.dialect, say)
-        if words and name.casefold() not in on_page and re.search(rf"(?<!\w){re.escape(short)}", printed, re.IGNORECASE):
+        if words and kind not in explained and re.search(rf"(?<!\w){re.escape(short)}", printed, re.IGNORECASE):
             label = name if name.casefold() == short.casefold() else f"{name} ({short})"
-            pairs.append(((label[:1].upper() + label[1:],), (words[:1].upper() + words[1:] + ".",)))
+            pairs.append(((_titled(label),), (words[:1].upper() + words[1:] + ".",)))
     if pairs:
         blocks.append(Definitions(tuple(pairs)))
     sheet.written.append(words_of(blocks))
     return Section("special", say("sections.special"), tuple(blocks)) if blocks else None
+
+
+_HEADED = re.compile(r"\W*([^:=.]{1,60}?)\s*(?:[:=]|\s[–—-]\s)")
+
+
+def _explained(text: str, dialect) -> set[str]:
+    """Names, in small letters, and ids of the stitches that stand before a colon at the start of a line of hers."""
+    found = set()
+    for line in text.splitlines():
+        if head := _HEADED.match(line):
+            for name in re.split(r"\s*[,/()]\s*|\s+(?:and|or)\s+", head[1]):
+                if name:
+                    found |= {name.casefold(), dialect.find(name) or ""}
+    return found - {""}
+
+
+def _titled(label: str) -> str:
+    """A stitch as an entry begins with it: a large letter, but not in what may be an abbreviation."""
+    return label[:1].upper() + label[1:] if len(label) > 4 or " " in label else label
+
+
+def _sentence(inlines: tuple) -> tuple:
+    """Her words with a full stop at their end."""
+    last = inlines[-1] if inlines else None
+    return (*inlines[:-1], last.rstrip() + ".") if isinstance(last, str) and last.rstrip()[-1:].isalnum() else inlines
 
 
 def abbreviations(sheet: Sheet) -> Section | None:
@@ -102,7 +129,7 @@ def _her_list(sheet: Sheet) -> dict[str, str]:
     entries = {}
     for piece in sheet.pieces("abbreviations"):
         for item in piece.items:
-            for line in item.text.splitlines() if isinstance(item, Prose) else ():
+            for line in item.rest.splitlines() if isinstance(item, Prose) else ():
                 found = _ENTRY.match(line.replace("*", "")[:300])
                 if found:
                     word, meaning = sheet.line(found[1], "abbreviations"), sheet.line(found[2], "abbreviations")

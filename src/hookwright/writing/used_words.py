@@ -9,6 +9,7 @@ from hookwright.stitches import dialect as words_of
 from .strings import Strings
 
 _TOGETHER = re.compile(r"(?<![\w-])([a-zA-Z]+?)(\d{1,2})tog(?!\w)")
+_ENTRY = re.compile(r"[\s*_+-]*([A-Za-z][\w .()/-]{0,20}?)[*_]*\s*(?:[=:]|[–—-])\s*[*_]*(\S.{0,60}?)\s*")
 
 
 @cache
@@ -55,6 +56,22 @@ def abbreviations_used(text: str, dialect: Dialect, hers: dict[str, str] | None 
             continue  # "MC" is an abbreviation, "mc" is not
         found.setdefault(entry[0].casefold(), entry)
     return tuple(sorted(found.values(), key=lambda pair: pair[0].casefold()))
+
+
+def is_usual(line: str, dialect: Dialect) -> bool:
+    """Whether a line only says what an abbreviation of the trade stands for, "sl st = slip stitch": the sheet lists those itself.
+
+    >>> from hookwright.stitches import dialect
+    >>> is_usual("sl st = slip stitch", dialect("US")), is_usual("sh = 5 dc in one stitch", dialect("US"))
+    (True, False)
+    """
+    found = _ENTRY.fullmatch(line)
+    if not found:
+        return False
+    word, meaning = found[1].replace("(s)", ""), re.sub(r"\([^)]*\)", "", found[2]).strip(" .;,*_")
+    id = dialect.find(word)
+    usual = {short.casefold(): long.casefold() for short, long in dialect.abbreviations.items()}
+    return id is not None and dialect.find(meaning) == id or usual.get(word.casefold()) == meaning.casefold()
 
 
 def marks_used(text: str, strings: Strings, several_sizes: bool) -> tuple[tuple[str, str], ...]:
