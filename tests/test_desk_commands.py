@@ -265,3 +265,15 @@ def test_help_of_every_command(desk):
     """Each says how it ends or what it takes."""
     for name in ("check", "count", "write", "explain"):
         assert f"Usage: hookwright {name}" in desk(name, "--help").stdout
+
+
+def test_the_command_alone_shows_its_help():
+    """Line by line, as `--help` does, and as nothing that went wrong."""
+    alone, asked = CliRunner().invoke(main, [], prog_name="hookwright"), CliRunner().invoke(main, ["--help"], prog_name="hookwright")
+    assert alone.exit_code == 0 and alone.output == asked.output
+
+
+def test_a_part_of_a_kind_shows_the_kinds_that_have_it():
+    """`explain count` is no near miss of a kind, and names those with the word."""
+    told = CliRunner().invoke(main, ["explain", "count"], prog_name="hookwright")
+    assert told.exit_code == 2 and "`count-differs`" in told.output

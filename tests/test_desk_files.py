@@ -22,6 +22,20 @@ def test_letters_of_every_common_encoding_are_read(tmp_path, encoding):
     assert (opened.text, opened.findings) == (ROW, ())
 
 
+@pytest.mark.parametrize("encoding", ["utf-16-le", "utf-16-be"])
+def test_two_bytes_a_letter_are_seen_without_their_mark(tmp_path, encoding):
+    """UTF-16 as some writing programs save it, without a mark at its start."""
+    file = tmp_path / "m.md"
+    file.write_bytes((ROW * 9).encode(encoding))
+    assert open_manuscript(str(file)).text == ROW * 9
+
+
+def test_a_folder_is_told_with_a_manuscript_in_it(tmp_path):
+    """The name of a file in it can be copied from the words."""
+    (tmp_path / "hat.md").write_text(ROW)
+    assert "hat.md" in open_manuscript(str(tmp_path)).findings[0].message
+
+
 def test_old_windows_letters_are_read_and_said(tmp_path):
     """A file in Windows western European is read, and the line of the first odd letter named."""
     file = tmp_path / "m.md"

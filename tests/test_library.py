@@ -90,3 +90,22 @@ def test_a_slip_is_taken_for_the_singular():
     """`scc` is read as `sc` and not as its plural."""
     found = hookwright.check("Ch 9.\nRow 1: Scc in 2nd ch from hook and in each ch across. (8 sc)", terms="US").as_dict()["findings"]
     assert [(finding["kind"], finding["expected"]) for finding in found] == [("unknown-word", "sc")]
+
+
+@pytest.mark.parametrize("below", ["xyz", "20 dc"])
+def test_a_row_below_that_is_of_no_use_is_left_out_and_said(below):
+    """One that can't be read, and one below a pattern with a foundation of its own: nothing else is blamed for it."""
+    found = hookwright.check("Ch 31.\nRow 1: Sc in 2nd ch from hook and in each ch across. (30 sc)", terms="US", below=below).as_dict()
+    assert [finding["kind"] for finding in found["findings"]] == ["below-not-read"]
+    assert found["rows"][-1]["sizes"]["1"]["stitches"] == 30
+
+
+def test_where_nothing_was_worked_nothing_is_said_to_be_proved():
+    """An empty text."""
+    assert hookwright.check("").as_dict()["proved"]["words"] == "nothing was worked"
+
+
+def test_a_row_that_is_not_read_is_said_once():
+    """A row longer than rows are read to is not blamed again for how it is written out."""
+    found = hookwright.check("Ch 31.\nRow 1: " + "sc in next st, " * 5000 + "turn.", terms="US").as_dict()["findings"]
+    assert [finding["kind"] for finding in found] == ["cannot-read"]

@@ -84,7 +84,7 @@ def _bytes_of(path: str) -> tuple[bytes, Finding | None]:
     file = Path(path)
     try:
         if file.is_dir():
-            return b"", _finding("file-is-folder", f"`{path}` is a folder; name the manuscript in it")
+            return b"", _finding("file-is-folder", f"`{path}` is a folder; name the manuscript in it{_in(file)}")
         if not file.exists():
             return b"", _finding("file-missing", f"there is no file `{path}`{_near(file)}")
         if not file.is_file():
@@ -94,6 +94,15 @@ def _bytes_of(path: str) -> tuple[bytes, Finding | None]:
     except (OSError, ValueError) as refused:
         reason = getattr(refused, "strerror", None) or str(refused)
         return b"", _finding("file-not-opened", f"`{path}` could not be opened: {reason}")
+
+
+def _in(folder: Path) -> str:
+    """A manuscript or two of the folder, so that the name can be copied."""
+    try:
+        names = sorted(str(file) for file in folder.iterdir() if file.suffix in (".md", ".txt") and file.stem != "README")
+    except OSError:
+        return ""
+    return f", such as {' or '.join(f'`{name}`' for name in names[:2])}" if names else ""
 
 
 def _near(file: Path) -> str:
@@ -113,7 +122,7 @@ def _text_of(name: str, data: bytes) -> tuple[str | None, Finding | None]:
     for start, what in OTHER_FORMATS:
         if data.startswith(start):
             return None, _finding("file-not-text", f"`{name}` is {what}; save the manuscript as plain text and name that file")
-    encoding = next((code for mark, code in BYTE_ORDER_MARKS if data.startswith(mark)), "utf-8")
+    encoding = next((code for mark, code in BYTE_ORDER_MARKS if data.startswith(mark)), None) or _without_mark(data)
     said = None
     try:
         text = data.decode(encoding)
@@ -130,6 +139,16 @@ def _text_of(name: str, data: bytes) -> tuple[str | None, Finding | None]:
     if _unlike_text(text):
         return None, _not_text(name)
     return text.replace("\r\n", "\n").replace("\r", "\n"), said
+
+
+def _without_mark(data: bytes) -> str:
+    """The encoding of text without a byte order mark: two bytes a letter show in the noughts between plain ones, else UTF-8."""
+    start = data[:400]
+    for first, code in ((1, "utf-16-le"), (0, "utf-16-be")):
+        halves = start[first::2], start[1 - first :: 2]
+        if len(start) > 8 and halves[0].count(0) * 10 > len(halves[0]) * 9 and 0 not in halves[1]:
+            return code
+    return "utf-8"
 
 
 def _not_text(name: str) -> Finding:

@@ -61,5 +61,5 @@ def read_below(text: str, lexicon) -> tuple[list, list[Finding]]:
                 step.span,
             )
         )
-    findings.extend(read.findings)
+    findings.extend(finding for finding in read.findings if not unread or finding.kind != "cannot-read")
     return [step for step in steps if not isinstance(step, tree.Unread)], findings

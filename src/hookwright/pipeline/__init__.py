@@ -10,7 +10,7 @@ from hookwright.proof import Case, prove
 
 from .asked import known_terms, size_names
 from .placing_back import in_her_text
-from .said import assumed_in_words, counts_of, json_finding, no_row, proved_in_words, standing_counts, too_much
+from .said import assumed_in_words, begins_anew, below_not_used, counts_of, json_finding, no_row, proved_in_words, standing_counts, too_much
 from .sized import Sized, read_sized
 
 
@@ -129,6 +129,9 @@ def check(text: str, *, terms: str | None = None, below: str | None = None, in_r
     if below:
         stated, more = read_below(below, pattern)
         findings = [*findings, *(finding.but(span=NOWHERE) for finding in more)]
+        if not stated or begins_anew(pattern):
+            findings += [below_not_used()] if stated else []
+            stated = None
     if next(iter(pattern.rows()), None) is None:
         findings = [*findings, no_row(below=stated is not None)]
     names = tuple(pattern.sizes) or ("1",)

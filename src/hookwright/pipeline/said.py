@@ -4,6 +4,7 @@ from collections import Counter
 
 from hookwright.fabric import CHAINS, KIND_NAMES
 from hookwright.ground import LOOK, MUST_MEND, NOWHERE, Finding, Lines, PerSize
+from hookwright.notation.tree import Chain, Colour, Join, Note, Turn
 from hookwright.stitches import dialect
 
 
@@ -33,6 +34,20 @@ def counts_of(row) -> dict:
     counts = {"stitches": row.stitches, "by_kind": dict(row.by_kind), "spaces": list(row.spaces), "unworked": row.unworked}
     chains = 0 if row.stitches else sum(KIND_NAMES[kind] == "foundation ch" for kind in row.kind or ())
     return {**counts, "chains": chains} if chains else counts
+
+
+def begins_anew(pattern) -> bool:
+    """Whether the rows begin with a foundation of their own and Row 1: then nothing can lie below them."""
+    rows = [row for _, row in pattern.rows()][:2]
+    return len(rows) == 2 and rows[1].numbers[:1] == (1,) and any(type(step) is Chain for step in rows[0].steps) and not rows[0].numbers and \
+        all(type(step) in (Chain, Colour, Note, Join, Turn) for step in rows[0].steps)
+
+
+def below_not_used() -> Finding:
+    """The finding for a row below that was stated for a pattern with a beginning of its own."""
+    return Finding(
+        "below-not-read", LOOK, "a row below was given, and the pattern begins with a foundation of its own, so it was not used; leave it out", NOWHERE,
+    )
 
 
 def standing_counts(lay) -> dict:
@@ -112,7 +127,9 @@ def proved_in_words(report) -> dict:
     read_back = getattr(report.case, "read_back", None)
     words = (f"{_so_many(counts, 'count')} in {_so_many(sizes, 'size')}, {counts - agree} disagree; {_so_many(rows, 'row')} and "
              f"{_so_many(stitches, 'stitch', 'stitches')} worked")
-    if read_back is not None:
+    if not rows:
+        words = "nothing was worked"
+    elif read_back is not None:
         words += f"; {read_back}"
     return {"counts": counts, "disagree": counts - agree, "sizes": sizes, "rows": rows, "stitches": stitches, "words": words}
 

@@ -104,6 +104,10 @@ class Case:
         below = self.fabrics[min(off.at)].rows[worked.below].row if worked.below >= 0 else None
         return id(off.row) in self._not_read or below is not None and id(below) in self._not_read and not below.stated
 
+    def is_unread(self, row: Row) -> bool:
+        """Whether some words of the row could not be read."""
+        return id(row) in self._not_read
+
     @cached_property
     def _not_read(self) -> set[int]:
         spans = [finding.span for finding in self.reading if finding.kind == "cannot-read"]

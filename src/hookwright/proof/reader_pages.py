@@ -30,7 +30,7 @@ READER_PAGES: dict[str, str] = {
     number is read too, as long as its stitches are spelled as the trade spells them.
 
     What to do: begin the row with its number, and look at the spelling of its stitches.""",
-    "below-not-read": """The row below that was stated for a fragment could not be read.
+    "below-not-read": """The row below that was stated for a fragment could not be used.
 
     It is given in the order in which it was worked: "20 dc", "ch 3 (counts as dc), 19 dc", "[3 dc, ch 1] x 7, 3 dc, ch 2", "ring", "65 ch",
     "22 row ends".

@@ -19,7 +19,11 @@ def command(ctx, kind):
         return
     name = kind.strip().strip("[]").lower().replace(" ", "-").replace("_", "-")
     if name not in known:
-        terminal.tell(f"No kind of finding is called `{plain(kind)}`.{did_you_mean(name, known)}")
+        holding = [other for other in known if set(name.split("-")) & set(other.split("-"))][:6]
+        near = did_you_mean(name, known)
+        if not near and holding:
+            near = f" There {'is' if len(holding) == 1 else 'are'} {', '.join(f'`{other}`' for other in holding)}."
+        terminal.tell(f"No kind of finding is called `{plain(kind)}`.{near}")
         terminal.tell("`hookwright explain` lists them all.")
         ctx.exit(NOT_KNOWN)
     terminal.say(pages.page(name, known[name], terminal.width()))

@@ -26,6 +26,8 @@ def find(case):
     if results:
         case.read_back = "US and UK text read back: " + ("same fabric" if not odd else f"{len(odd)} row{'s' * (len(odd) != 1)} otherwise")
     for seen, dialects in odd.values():
+        if case.is_unread(seen):
+            continue  # said already, in words that help more
         terms = " and ".join(dialect for dialect, _ in dialects)
         yield Finding(
             KIND,
