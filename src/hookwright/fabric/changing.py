@@ -3,10 +3,13 @@
 import re
 from dataclasses import replace
 
-from hookwright.notation.tree import Chain, Group, Note, Repeat, Row, Stitch
+from hookwright.ground import PerSize
+from hookwright.notation.tree import Chain, Each, Either, Group, Note, Repeat, Row, Stitch
 
-MORE = re.compile(r"\b(?:(\d+)\s+)?(?:more|extra|further)\b", re.I)
-LESS = re.compile(r"\b(?:(\d+)\s+)?(?:st(?:itch)?\w*\s+)?(?:less|fewer)\b", re.I)
+_NUMBERS = {"two": 2, "three": 3, "four": 4}
+_HOW_MANY = r"\b(?:(\d+|two|three|four)\s+)?(?:(?:sts?|stitch\w*|[sdh]d?c|h?tr)\s+)?"
+MORE = re.compile(_HOW_MANY + r"(?:more|extra|further|additional)\b", re.I)
+LESS = re.compile(_HOW_MANY + r"(?:less|fewer)\b", re.I)
 
 
 def changed_steps(steps, changes):
@@ -15,9 +18,31 @@ def changed_steps(steps, changes):
     for change in changes:
         if isinstance(change, Chain):
             out = _with_chains(out, change)
+        elif isinstance(change, Group) and change.place is not None and change.place.of == "corner" and all(isinstance(one, Chain) for one in change.steps):
+            out = [_cornered(step, change.steps[0].n) for step in out]
         elif isinstance(change, (Stitch, Group)) and change.place is not None and change.place.which in ("first", "last"):
             out = _with_end(out, change)
+        elif isinstance(change, Stitch) and _stretch(change) is not None:
+            out = _restretched(out, change)
     return out
+
+
+def _stretch(step):
+    """How many of one stitch a plain step works, one in each; None for any other step."""
+    if not isinstance(step, Stitch) or step.kind in ("inc", "dec", "slst") or "tog" in step.kind:
+        return None
+    if step.place is None:
+        return step.n if isinstance(step.n, int) else None
+    plain = step.n == 1 and step.place.which == "next" and step.place.of in ("st", step.kind) and isinstance(step.place.n, int)
+    return step.place.n if plain else None
+
+
+def _restretched(steps, change):
+    """ "As Round 4 but sc in next 6": the one plain stretch of that stitch in the repeats; the steps as they are where there are more."""
+    found = [one for step in steps if isinstance(step, Repeat) for one in step.steps if _stretch(one) is not None and one.kind == change.kind]
+    if len(found) != 1:
+        return steps
+    return [replace(step, steps=[change if one is found[0] else one for one in step.steps]) if isinstance(step, Repeat) else step for step in steps]
 
 
 def _with_chains(steps, change):
@@ -29,6 +54,19 @@ def _with_chains(steps, change):
         else:
             out.append(step)
     return out
+
+
+def _cornered(step, chains):
+    """The step with the chains of its corners as many as said."""
+    if isinstance(step, Group) and step.place is not None and (step.place.of == "corner" or any(isinstance(one, Chain) for one in step.steps)):
+        return replace(step, steps=[replace(one, n=chains) if isinstance(one, Chain) else one for one in step.steps])
+    if isinstance(step, Repeat):
+        return replace(step, steps=[_cornered(one, chains) for one in step.steps])
+    if isinstance(step, Each):
+        return replace(step, parts=[_cornered(one, chains) for one in step.parts])
+    if isinstance(step, Either):
+        return replace(step, readings=[[_cornered(one, chains) for one in reading] for reading in step.readings])
+    return step
 
 
 def _with_end(steps, change):
@@ -49,7 +87,8 @@ def growth_in_words(row: Row) -> int:
     for pattern, sign in ((LESS, -1), (MORE, 1)):
         found = pattern.search(words)
         if found:
-            return sign * int(found[1] or 1)
+            number = (found[1] or "1").lower()
+            return sign * (_NUMBERS.get(number) or int(number))
     return 0
 
 
@@ -78,10 +117,18 @@ def _longer(step, by: int):
         return step
     place = step.place
     if place is None:
-        if not isinstance(step.n, int):
-            return step
-        return replace(step, n=step.n + by) if step.n + by > 0 else None
-    if place.which != "next" or place.extent is not None or place.of in ("sp", "corner", "group") or not isinstance(place.n, int) or step.n != 1:
+        return _with_number(step, "n", step.n, by)
+    if place.which != "next" or place.extent is not None or place.of in ("sp", "corner", "group") or step.n != 1:
         return step
-    return replace(step, place=replace(place, n=place.n + by)) if place.n + by > 0 else None
+    made = _with_number(place, "n", place.n, by)
+    return None if made is None else step if made is place else replace(step, place=made)
 
+
+def _with_number(node, field, number, by):
+    """The node with its number, or its number for each size, changed by so much; None where none would be left."""
+    if isinstance(number, PerSize):
+        numbers = [None if value is None else value + by for value in number]
+        return None if any(value is not None and value < 1 for value in numbers) else replace(node, **{field: PerSize(numbers)})
+    if not isinstance(number, int):
+        return node
+    return replace(node, **{field: number + by}) if number + by > 0 else None

@@ -64,7 +64,20 @@ class Work:
 
 
 def work_pattern(pattern, *, below=None, in_round=False, sizes=None, limit=LIMIT, row_height_mm=None) -> Work:
-    """Works every row in every size under one set of conventions, the one under which most rows hold."""
+    """Works every row in every size under one set of conventions, the one under which most rows hold.
+
+    Where a stated row below was laid under a last row that refers back, and the counts do not come out so, it is laid under the first.
+    """
+    score, refers, made = _worked(pattern, below, in_round, sizes, limit, row_height_mm, True)
+    if score and refers:
+        other, _, under_all = _worked(pattern, below, in_round, sizes, limit, row_height_mm, False)
+        if other < score:
+            return under_all
+    return made
+
+
+def _worked(pattern, below, in_round, sizes, limit, row_height_mm, refers):
+    """(troubles, whether rows were only referred to, Work); refers: rows before a last row that refers back may be only what it refers to."""
     sizes = tuple(sizes if sizes is not None else pattern.sizes) or ("1",)
     settings = Settings(list(pattern.conventions))
     for steps in [below or [], *(row.steps for _, row in pattern.rows())]:
@@ -75,7 +88,7 @@ def work_pattern(pattern, *, below=None, in_round=False, sizes=None, limit=LIMIT
     budget = [3 * limit]
     for _ in range(ROUNDS):
         settings.taken = dict(taken)
-        sequence = Sequence(pattern, settings, below=below, in_round=in_round, sizes=sizes, limit=limit, row_height_mm=row_height_mm)
+        sequence = Sequence(pattern, settings, below=below, in_round=in_round, sizes=sizes, limit=limit, row_height_mm=row_height_mm, refers=refers)
         sequence.locked, sequence.budget = locked, budget
         sequence.go()
         if sequence.restart:
@@ -100,15 +113,16 @@ def work_pattern(pattern, *, below=None, in_round=False, sizes=None, limit=LIMIT
         taken = {**settings.taken, key: 1 - settings.taken.get(key, 0)}
     if best is None:  # restarted to the end: take it as it stands
         settings.taken = taken
-        sequence = Sequence(pattern, settings, below=below, in_round=in_round, sizes=sizes, limit=limit, row_height_mm=row_height_mm)
+        sequence = Sequence(pattern, settings, below=below, in_round=in_round, sizes=sizes, limit=limit, row_height_mm=row_height_mm, refers=refers)
         sequence.locked = set(taken)
         sequence.go()
         sequence.restart = False
         best = (0, sequence, dict(settings.taken))
     score, sequence, taken = best
     settings.taken = taken
-    return Work([thread.fabric for thread in sequence.threads], settings, _convened(sequence, taken), sequence.row_troubles,
+    work = Work([thread.fabric for thread in sequence.threads], settings, _convened(sequence, taken), sequence.row_troubles,
                 sequence.too_much, sequence.book, sequence.standing, sequence.choices, limit)
+    return score, bool(sequence.reference_only), work
 
 
 def _said_in_row(steps, settings):

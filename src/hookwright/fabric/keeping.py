@@ -70,7 +70,7 @@ def keep(sequence, piece, row, source, size, number, thread, lay, turned, made, 
     total = total_stated(sequence, stated, size)
     broken = [t for t in made.troubles if t.kind not in ("count", "other-space", "left-differs", "side-differs", "left-over")]
     if broken and total and total != made.stitches:
-        main = max(made.by_kind, key=made.by_kind.get) if made.by_kind else kinds.plain_of(base_of(sequence, source, thread))
+        main = max(made.by_kind, key=made.by_kind.get) if made.by_kind else kinds.plain_of(base_of(sequence, source, thread, thread.lay))
         thread.lay = layout.plain(main, min(total, sequence.limit))
     elif extra.get("base") is not None:
         thread.lay = extra["base"]

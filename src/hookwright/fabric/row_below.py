@@ -71,7 +71,7 @@ def turned_layout(sequence, lay):
     return found[1]
 
 
-def base_of(sequence, source, thread) -> str:
+def base_of(sequence, source, thread, lay=None) -> str:
     """The plain stitch "inc" and "dec" are made of in this row: its own first one, else the row below's, else sc."""
     first = first_plain(source.steps)
     if first is not None:
@@ -80,8 +80,8 @@ def base_of(sequence, source, thread) -> str:
         counts = thread.fabric.rows[thread.last].by_kind
         if counts:
             return kinds.plain_of(max(counts, key=counts.get))
-    elif thread.lay is not None and thread.lay.n:
-        stitches = [k for k in thread.lay.kind if k >= kinds.FIRST_STITCH]
+    elif lay is not None and lay.n:
+        stitches = [k for k in lay.kind if k >= kinds.FIRST_STITCH]
         if stitches:
             return kinds.plain_of(kinds.NAMES[max(set(stitches), key=stitches.count)])
     return "sc"

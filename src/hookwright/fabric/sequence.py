@@ -46,7 +46,7 @@ class Sequence:
     """Works a Pattern. After `go`, threads hold the fabrics; marks of the pattern: `agree`, `conflict` per convention."""
 
     def __init__(self, pattern, settings, *, below=None, in_round=False, sizes=("1",), limit=LIMIT, row_height_mm=None,
-                 counts=True, cycles=None):
+                 counts=True, cycles=None, refers=True):
         self.pattern = pattern
         self.settings = settings
         self.sizes = tuple(sizes)
@@ -73,6 +73,7 @@ class Sequence:
         self.stand_ins = {}  # id of a row worked with steps of the line before it -> the row as written
         self.counts = counts  # False: stated counts are left out (for deriving multiples)
         self.stop_at_trouble = self.stopped = False
+        self.refers = refers  # whether rows before a last one that refers back may be only what it refers to
         self.cycles = cycles  # at most so many rows of a range are worked, None all
 
     # ------------------------------------------------------------ the way through
@@ -108,7 +109,7 @@ class Sequence:
 
     def _reference_rows(self, rows):
         """With a stated row below and a last row that refers back, the rows before it are only what it refers to."""
-        if self.below is None or len(rows) < 2:
+        if self.below is None or len(rows) < 2 or not self.refers:
             return
         last = rows[-1][1]
         if last.again is None and not goes_on(last.steps):
@@ -275,7 +276,7 @@ class Sequence:
                 if not made.troubles:  # the same words over the same places: the same fabric
                     return made.again(), {k: v for k, v in asked.items() if pattern_wide(k)}
                 key = None
-        hand = Hand(lay if lay is not None else layout.Layout([]), size, self.settings, in_round=in_round, base=base_of(self, source, thread),
+        hand = Hand(lay if lay is not None else layout.Layout([]), size, self.settings, in_round=in_round, base=base_of(self, source, thread, lay),
                     choices=choices, limit=self.limit)
         hand.sequence = View(self, thread, source)
         hand.budget = self.budget

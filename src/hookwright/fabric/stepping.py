@@ -140,9 +140,11 @@ def _go(hand, step, steps, index, after):
         else:
             stop = saved.rank(find_stop(hand, step.extent.place))
         hand.lay = saved.cut(stop)
-        run(hand, pattern)
-        left = hand.left()
-        hand.lay = saved
+        try:
+            run(hand, pattern)
+            left = hand.left()
+        finally:
+            hand.lay = saved
         if left > 0:
             hand.stuck("repeat-leaves", there=saved.stitches, before=0, takes=0, passes=0, left=left, after=0)
         if not any(isinstance(other, (Stitch, Group, Repeat, Skip)) for other in steps[index + 1:]):

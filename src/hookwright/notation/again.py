@@ -30,7 +30,7 @@ class AgainRead:
 
 def read_again(work: str, start: int, end: int, *, sizes: int = 0) -> AgainRead | None:
     """A reference to other rows at the start of [start, end), None where the words are steps of their own."""
-    for opening in (_reference, _alternate, _even, _manner, _in_pattern, _rows_of):
+    for opening in (_reference, _between, _alternate, _even, _manner, _in_pattern, _rows_of):
         found = opening(work, start, end, sizes)
         if found is not None:
             again = found.again
@@ -45,6 +45,8 @@ def _reference(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
         return None
     again = tree.Again()
     position = _rows_meant(work, opened.end(), end, again, sizes)
+    if position is None and opened["verb"] and opened["verb"].lower().startswith("rep") and words.STITCHES.match(work, opened.end(), end):
+        again.last, position = 1, opened.end() - 1  # "Repeat until 9 sts are left"
     if position is None:
         return None
     verb = (opened["verb"] or "").lower()
@@ -84,6 +86,9 @@ def _rows_meant(work: str, at: int, end: int, again: tree.Again, sizes: int) -> 
         if after:
             again.rows, again.first_number, again.last_number = numbers.numbers, numbers.first_number, numbers.last_number
             return _of_piece(work, after.end(), end, again)
+    called = words.CALLED.match(work, at, end)
+    if called:
+        return _rows_meant(work, called.end(), end, again, sizes)
     found = words.LETTERS.match(work, at, end)
     if found:
         letters = [found[key] for key in ("a", "b", "c", "d") if found[key]]
@@ -102,6 +107,22 @@ def _of_piece(work: str, at: int, end: int, again: tree.Again) -> int:
         again.named = (*again.named, found["name"])
         return found.end()
     return at
+
+
+def _between(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
+    """ "Work one fewer st between decreases than in Dec Rnd 1": the row named, or the last one, with longer or shorter stretches."""
+    found = words.BETWEEN.match(work, start, end)
+    if not found:
+        return None
+    again = tree.Again(same_manner=True, sense="total")
+    position = _rows_meant(work, found.end(), end, again, sizes) if found["than"] else found.end("more")
+    if position is None:
+        return None
+    if not found["than"]:
+        again.last, position = 1, found.end()
+    read = AgainRead(again, position, changes=[], notes=[(found.start("n"), found.end() - len(found["than"] or ""))])
+    _clauses(work, read, end, sizes)
+    return read
 
 
 def _alternate(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
@@ -296,6 +317,16 @@ def _clause(work: str, at: int, end: int, read: AgainRead, sizes: int) -> int | 
         return found.end()
     found = words.CHANGE.match(work, read.end, end)
     if found:
+        begun = "word" if found["word"][:3].lower() in ("inc", "dec") else "rest"
+        edges = words.EDGES.match(work, found.start(begun), found.end())
+        if edges:
+            read.changes.append((edges.start(), edges.end()))
+            return edges.end()
+        corners = words.CORNERS.search(found[0])
+        if corners:
+            read.changes.append((found.start() + corners.start(), found.start() + corners.end()))
+            instead = re.compile(r"\s+(?:instead|in\s+place)\s+of\s+[^.;(]*").match(work, found.start() + corners.end(), found.end())
+            return instead.end() if instead else found.start() + corners.end()
         if words.GROWS.search(found[0]) or re.match(r"\s*(?:note|that)\b", found["rest"], re.I):
             again.same_manner = True
             read.notes.append((found.start("word"), found.end()))

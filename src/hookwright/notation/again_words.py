@@ -10,7 +10,7 @@ WORD = rf"(?:{ROW_WORD})"
 VERB = r"(?:rep(?:eat(?:ing)?|eated)?\.?|work(?:ing)?|cont(?:inue|inuing)?\.?|follow|crochet|make|cr)"
 NUMBER_WORD = rf"(?:\d{{1,9}}|(?:{CARDINAL_PATTERN})(?![a-z]))"
 START = Lazy(
-    rf"\s*(?:(?:then|now|and|next|all\s+\w+)[,:]?\s+)?(?:(?P<as>(?:{VERB}\s+)?(?:exactly\s+|in\s+)?(?:the\s+)?(?:as|like|same\s+as|same)(?:\s+(?:for|given\s+for|on|in|with))?)|(?P<verb>{VERB}))"
+    rf"\s*(?:(?:then|now|and|next|all\s+\w+)[,:]?\s+)?(?:(?P<as>(?:(?:{VERB}|inc(?:rease)?|dec(?:rease)?)\s+)?(?:exactly\s+|in\s+)?(?:the\s+)?(?:as|like|same\s+as|same)(?:\s+(?:for|given\s+for|on|in|with))?)|(?P<verb>{VERB}))"
     rf"(?:\s+(?:back\s+)?(?P<from>from))?\s+(?:(?:the|all|both)\s+)?",
     re.I,
 )
@@ -18,6 +18,12 @@ LIST = r"(?:\s*[\(\[](?:[\d\s,;:/–—-]|(?:one|two|three|four|five|six|seven|e
 LAST = Lazy(rf"(?:the\s+)?(?P<which>last|previous|prev\.?|preceding|prior|above|these|those|this|both)\s+(?P<n>{NUMBER_WORD}(?P<list>{LIST})?\s+)?(?:(?:pattern|patt|pat)\.?\s+)?(?P<word>{WORD})", re.I)
 ROWS = Lazy(rf"(?:the\s+)?(?P<word>{WORD})\s*(?:#|nos?\.?\s*)?\s*(?=\d|(?:{CARDINAL_PATTERN})(?![a-z]))", re.I)
 ORDINALS = Lazy(rf"(?:the\s+)?(?=\d{{1,5}}(?:st|nd|rd|th|d)\b|(?:{ORDINAL_PATTERN})(?![a-z]))", re.I)
+CALLED = Lazy(rf"(?:the\s+)?(?:inc|dec|increase|decrease|shaping)\s+(?={WORD}\s*\d)", re.I)  # "Dec Rnd 1"
+BETWEEN = Lazy(  # "work one fewer st between decreases than in Rnd 4"
+    rf"\s*(?:(?:work(?:ing)?|having|with|leav(?:e|ing)|make|making)\s+)?(?P<n>{NUMBER_WORD}|an?)\s+(?:(?:sts?|stitch(?:es)?|[sdh]d?c|h?tr)\s+)?(?P<more>more|extra|additional|fewer|less)\s+(?:(?:sts?|stitch(?:es)?|[sdh]d?c|h?tr)\s+)?"
+    r"(?:in\s+)?between\s+(?:each\s+|the\s+)?(?:incs?|decs?|increases?|decreases?|shapings?)(?:(?P<than>\s+(?:than|as)\s+(?:(?:in|on|for)\s+)?)|(?![a-z]))",
+    re.I,
+)
 LETTERS = Lazy(rf"(?P<word>{WORD})\s*(?:\((?P<a>[a-z])\)|(?P<b>(?-i:[A-Z])))(?![\w'])(?:\s*(?:,|and|&)\s*(?:{WORD}\s*)?(?:\((?P<c>[a-z])\)|(?P<d>(?-i:[A-Z])))(?![\w']))?", re.I)
 NAMED = Lazy(
     rf"(?P<name>(?:(?:foundation|set[- ]?up|decrease|dec|increase|inc|pattern|pat|ridge|eyelet|base|first|mesh|shell|lace|cable|bobble)\s+){{1,2}}){WORD}(?!\s*\d)", re.I
@@ -86,8 +92,13 @@ FACING = Lazy(r"(?:,?\s*(?:and\s+)?(?:ending|end|finishing)\s+(?:with\s+|so\s+th
 ALTERNATELY = Lazy(r"(?:alternately|alternating(?:\s+rows)?|in turn|in sequence)(?![a-z])", re.I)
 THEN = Lazy(rf"(?:,|;|\.)?\s*(?:and\s+)?then\s+(?:(?:rep(?:eat)?|work)\.?\s+)?(?=(?:the\s+)?(?:{WORD}|last|previous|\d{{1,4}}(?:st|nd|rd|th)))", re.I)
 CHANGE = Lazy(
-    r"(?:,|;|\.|—|-)?\s*(?P<word>but|except(?:ing)?(?:\s+(?:that|for))?|only|having|with\s+the\s+(?:exception|difference)|omitting|increasing|decreasing|inc(?=\s)|dec(?=\s)|working|replacing|making|instead|adding|leaving|however|and\s+(?:inc|dec)\w*)\s+(?P<rest>(?:[^.;]|\.(?=[,)\w])|\.(?=\s+[a-z\d(])|;(?=\s*and\b))*)", re.I
+    r"(?:,|;|\.|—|-)?\s*(?P<word>but|except(?:ing)?(?:\s+(?:that|for))?|only|having|with\s+the\s+(?:exception|difference)|omitting|increasing|decreasing|inc(?=\s)|dec(?=\s)|working|replacing|making|instead|adding|leaving|however|and\s+(?:inc|dec)\w*|with(?=\s+(?:\d|an?\s|one|two|three|ch\b|chain|(?:more|fewer|less)))|and(?=\s+(?:make|work|ch)\b))\s+(?P<rest>(?:[^.;]|\.(?=[,)\w])|\.(?=\s+[a-z\d(])|;(?=\s*and\b))*)", re.I
 )
+EDGES = Lazy(  # "inc 1 st at each end", "decreasing one st at beg and end", "2 sc in first and last st"
+    r"(?:inc|dec)[a-z]*\.?\s+(?:(?:\d|one|two|an?)\s+)?(?:(?:sts?|stitch(?:es)?|[sdh]d?c|h?tr)\.?\s+)?(?:(?:at|on|in|over|into)\s+)?(?:the\s+)?(?:each|both|beg[a-z]*|start|end|first|last)(?:\s+(?:and\s+)?(?:the\s+)?(?:first|last|ends?|sides?|edges?|beg[a-z]*|start|\d|sts?|stitch(?:es)?|of|the|row|rows|every|each|rnd|round)){0,8}\.?(?=\s*(?:[(\[.;=–—]|-\s|$))",
+    re.I,
+)
+CORNERS = Lazy(r"\b(?:(?P<n>\d)\s*-?\s*ch(?:ains?)?|ch(?:ain)?\s*-?\s*(?P<m>\d))\b(?P<words>[^.;,]{0,30}?)\bcorners?\b", re.I)  # "3 ch in each corner", "ch-3 corners"
 GROWS = Lazy(
     r"increas|decreas|\binc\b|\bdec\b|\b(?:one|1|two|2)\s+(?:more|extra|additional|less|fewer)|more\s+(?:single\s+)?(?:groups?|sts?|stitches|dc|tr|sc|clusters?|shells?)|each\s+(?:side|end|corner)|extra|additional|grow|every\s+(?:row|round|rnd)", re.I
 )

@@ -6,6 +6,7 @@ from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Span
 
 from . import tree
 from .again import AgainRead, read_again, read_goal
+from .again_words import CORNERS
 from .draft import CHAIN_LEAD, Draft, is_foundation
 from .label import MOST_ROWS_IN_ALL, Label
 from .label_numbers import MOST_NUMBERS
@@ -160,9 +161,16 @@ class RowReader:
         if read.count_of_rows is not None and row.count_of_rows is None:
             row.count_of_rows = read.count_of_rows
         for start, end in read.changes or ():
-            steps = self._read(start, end, lexicon, row, False).steps
+            corners = CORNERS.search(self.work, start, end)
+            if corners:
+                steps = [tree.Group([tree.Chain(int(corners["n"] or corners["m"]))], tree.Place(of="corner", each=True), span=Span(*corners.span()))]
+            else:
+                told = self._read(start, end, lexicon, row, False)
+                steps = told.steps
             if any(not isinstance(step, (tree.Note, tree.Unread)) for step in steps):
                 again.changes = [*(again.changes or ()), *steps]
+                if not corners:
+                    row.stated.extend(stated for stated in told.stated if self.work[stated.span.start] in "([")
             else:
                 again.same_manner = True
                 row.notes.append(tree.Note(self.work[start:end].strip(), Span(start, end)))

@@ -9,13 +9,23 @@ from .looks import looks_like_work
 from .patterns import Lazy
 
 _AGAIN_SENTENCE = Lazy(
-    r"(?<=[.;)\]])\s+(?=(?:rep(?:eat)?|work)\.?\s+(?:the\s+)?(?:last|previous|these|those|(?:rows?|rnds?|rounds?)\s+\d|r\d|(?:\d{1,4}(?:st|nd|rd|th)|first|second|third|fourth|fifth)\s+(?:and\s+\w+\s+)?(?:rows?|rnds?|rounds?))\b)", re.I
+    r"(?<=[.;)\]])\s+(?=(?:rep(?:eat)?|work)\.?\s+(?:the\s+)?(?:last|previous|these|those|this\s+(?:row|rnd|round)(?=\s+(?:until|till|for|another|a\s+further|once|twice|\w+\s+(?:more\s+)?times?))|(?:rows?|rnds?|rounds?)\s+\d|r\d|(?:\d{1,4}(?:st|nd|rd|th)|first|second|third|fourth|fifth)\s+(?:and\s+\w+\s+)?(?:rows?|rnds?|rounds?))\b)", re.I
 )
+
+_ON_UNTIL = Lazy(
+    r"(?<=[.;)\]])\s+(?=(?:rep(?:eat)?\.?|(?:cont(?:inue)?\.?|carry\s+on)\s+in\s+(?:this|the\s+same|same)\s+(?:way|manner|fashion))\s+(?:until|till)\s+[^.;]{0,40}?\b(?:rem|left|you\s+have|there\s+are)[^.;]{0,30}[.;]?\s*$)",
+    re.I,
+)
+_ROW_OVER = Lazy(r"(?<![a-z])(?:turn|join|fasten\s+off)", re.I)
 
 
 def again_sentences(work: str, start: int, end: int) -> list[int]:
-    """Where "Rep Rows 2 and 3 ..." begins as a sentence of its own after the steps of a row."""
-    return [found.end() for found in _AGAIN_SENTENCE.finditer(work, start, end) if found.end() - start > 12]
+    """Where "Rep Rows 2 and 3 ...", "Continue in this way until 9 sts remain" begins as a sentence of its own after the steps of a row."""
+    found = [found.end() for found in _AGAIN_SENTENCE.finditer(work, start, end) if found.end() - start > 12]
+    onward = _ON_UNTIL.search(work, start, end)
+    if onward and not found and _ROW_OVER.search(work, start, onward.start()):
+        return [onward.end()]
+    return found
 
 
 def run_on(drafts: list[Draft], work: str, sizes: int, size_names: tuple[str, ...], budget: RowBudget) -> list[Draft]:

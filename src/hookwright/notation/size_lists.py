@@ -21,7 +21,7 @@ def merge_size_lists(tokens, lexicon: Lexicon) -> None:
         kind = kinds[at]
         found = None
         if kind == "NUM" and not isinstance(tokens.values[at], PerSize):
-            found = _led(tokens, at, wanted)
+            found = _led(tokens, at, wanted) or (_named_after(tokens, at, wanted) if lexicon.sizes > 1 else None)
         elif kind in ("W", "U", "SHADE") and lexicon.sizes > 1 and kinds[at + 1] == ":":
             found = _named(tokens, at, wanted)
         elif kind in ("(", "[") and lexicon.sizes > 1:
@@ -127,6 +127,20 @@ def _named(tokens, at: int, wanted):
         if len(numbers) in wanted or kinds[at] not in (",", ";", "/", "AND"):
             break
         at += 1
+    return (numbers, at) if len(numbers) in wanted and len(numbers) > 1 else None
+
+
+def _named_after(tokens, at: int, wanted):
+    """A list with the name of each size in brackets: "12 (S), 14 (M), 16 (L)"."""
+    kinds, values = tokens.kinds, tokens.values
+    numbers = []
+    while kinds[at:at + 2] == ["NUM", "("] and kinds[at + 2] in ("W", "U", "SHADE") and kinds[at + 3] == ")" and isinstance(values[at], int):
+        numbers.append(values[at])
+        at += 4
+        if len(numbers) in wanted or kinds[at] not in (",", ";", "/", "AND", "NUM"):
+            break
+        at += kinds[at] != "NUM"
+        at += kinds[at] == "AND"
     return (numbers, at) if len(numbers) in wanted and len(numbers) > 1 else None
 
 

@@ -266,6 +266,14 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         """Words that are no step: kept as a Note, or as Unread where they look like an instruction."""
         k = self.k
         start = self.i
+        if k[start] == "W" and self._word(start) in ("no", "without", "neither"):
+            at = start + 1
+            while k[at] in _DENIED or k[at] == "ST" and self.v[at] in ("inc", "dec"):
+                at += 1
+            if "ST" in k[start:at] or "SHAPING" in k[start:at]:  # "no increases or decreases": nothing is worked
+                self.i = at
+                self.keep_words(frame, start, at, True)
+                return
         sentence = k[start] in ("REMARK", "YOU", "SEE", "HAVE") or any(type(step) is FastenOff for step in frame.steps)
         if k[start] in ("W", "U") and k[start + 1] == "HAVE":  # "The band should be about 18 inches long"
             at = start + 2
@@ -359,6 +367,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         return True
 
 
+_DENIED = frozenset(("OR", "AND", "MORE", "W", "U", "/", "SHAPING", "THIS", "ROUND", "ROW", "ROUND", "IN", "ON", "FOR", "ANY"))
 _BEGINS = frozenset(("ST", "OWN", "CH", "SKIP", "TURN", "FASTEN", "REP", "DONOTJOIN", "DONOTTURN", "DONOTFASTEN", "NUM"))
 _LEADS = frozenset(("IN", "OF", "FROM", "BETWEEN", "TO", "OVER", "AROUND", "AT", "NEXT", "EACH", "FIRST", "LAST", "SAME", "ORD", "NUM", "THIS", "HY", "AS", "ACROSS", "WITH"))
 _DOUBTFUL = frozenset(("W", "U", "SP"))  # words that begin like the name of something worked, and may be a mistyped one

@@ -178,8 +178,8 @@ class OtherReading(JoinReading, WhereReading, SideReading):
     def act_go(self, frame) -> bool:
         k, start = self.k, self.i
         self.i += 1
-        while k[self.i] in ("GO", "INTHISWAY"):
-            self.i += 1
+        while k[self.i] in ("GO", "INTHISWAY") or k[self.i] in ("OR", "AND", "/") and k[self.i + 1] == "ST" and self.v[self.i + 1] in ("inc", "dec"):
+            self.i += 1 + (k[self.i] in ("OR", "AND", "/"))  # "no decreases or increases"
         extent = self.extent()
         frame.steps.append(Go(extent, self.span(start)))
         return True

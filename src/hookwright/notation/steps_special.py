@@ -154,6 +154,10 @@ class SpecialStitchReading:
         number = self.v[at]
         at += 1 + (k[at + 1] in ("STN", "ST"))
         if k[at] != "EVENLY":
+            self.i = at
+            if isinstance(number, int) and self._at_each_end(frame, Stitch("dec" if self._word(start).startswith("d") else "inc", number), start):
+                return True  # "increasing 1 st at each end"
+            self.i = start
             return False
         self.i = at + 1
         extent = self.extent() or Extent()
@@ -179,30 +183,47 @@ class SpecialStitchReading:
             node.span = self.span(start)
             return self.put(frame, node)
         left = 2 if node.kind == "dec" else 1
-        if k[here] == "AT" and k[here + 1] in ("BEG", "ENDING", "EXTEND") and node.n == 1:  # "dec 1 st at beg of each row"
-            self.i += 2
+        plain = self._stitches_between(frame)
+        base = node.base if plain is None else node.base or plain.kind
+        named = k[here] == "AT" and k[here + 1] in ("W", "U") and k[here + 2] == "EXTEND"  # "at neck edge": one of the two ends
+        if k[here] == "AT" and (k[here + 1] in ("BEG", "ENDING", "EXTEND") or named) and node.n == 1:  # "dec 1 st at beg of each row"
+            self.i += 2 + named
             both = k[self.i] == "AND" and k[self.i + 1] in ("ENDING", "BEG", "EXTEND")
             self.i += 2 * both
-            while k[self.i] in ("OF", "ROW", "ROUND", "THIS", "EACH", "AROUND", "ALL"):
+            while k[self.i] in ("OF", "ROW", "ROUND", "THIS", "EACH", "AROUND", "ALL", "IN", "NEXT") and k[self.i + 1] != "ST":
                 self.i += 1
             span = self.span(start)
-            first = Stitch(node.kind, 1, Place("first", n=left), over=left > 1, span=span)
-            last = Stitch(node.kind, 1, Place("last", n=left), over=left > 1, span=span)
-            rest = Go(Extent("last", left) if both or k[here + 1] != "BEG" else Extent(), span)
+            first = Stitch(node.kind, 1, Place("first", n=left), base=base, over=left > 1, span=span)
+            last = Stitch(node.kind, 1, Place("last", n=left), base=base, over=left > 1, span=span)
+            extent = Extent("last", left) if both or k[here + 1] != "BEG" else Extent()
+            rest = Go(extent, span) if plain is None else replace(plain, place=replace(plain.place, extent=extent))
+            if plain is not None:
+                frame.steps.pop()
             frame.steps.extend([first, rest, last] if both else [first, rest] if k[here + 1] == "BEG" else [rest, last])
             self.moved = True
             return True
-        if k[here] not in ("AT", "IN", "OF") or k[here + 1] not in ("EACH", "BOTH") or k[here + 2] not in ("ENDING", "SIDE", "EXTEND"):
+        at = here + (k[here] in ("AT", "IN", "OF"))
+        if k[at] not in ("EACH", "BOTH") or k[at + 1] not in ("ENDING", "SIDE", "EXTEND"):  # "inc 1 st each end" without "at", too
             return False
-        self.i += 3
+        self.i = at + 2
         while k[self.i] in ("OF", "ROW", "ROUND", "THIS", "EACH"):
             self.i += 1
         span = self.span(start)
-        steps = [Stitch(node.kind, 1, Place("first", n=left), over=left > 1, span=span), Go(Extent("last", left), span),
-                 Stitch(node.kind, 1, Place("last", n=left), over=left > 1, span=span)]
+        rest = Go(Extent("last", left), span) if plain is None else replace(plain, place=replace(plain.place, extent=Extent("last", left)))
+        if plain is not None:
+            frame.steps.pop()
+        steps = [Stitch(node.kind, 1, Place("first", n=left), base=base, over=left > 1, span=span), rest,
+                 Stitch(node.kind, 1, Place("last", n=left), base=base, over=left > 1, span=span)]
         frame.steps.extend(steps)
         self.moved = True
         return True
+
+    def _stitches_between(self, frame) -> Stitch | None:
+        """The plain stitches to the end just read: in "hdc across, decreasing 1 st at each end" they lie between the ends."""
+        plain = frame.steps[-1] if frame.steps else None
+        if type(plain) is not Stitch or plain.n != 1 or self._shapes(plain) or plain.place is None or plain.place.of != "st" or plain.place.extent is None:
+            return None
+        return plain if plain.place.extent.kind in ("end", "open") else None
 
     def _that_many(self, frame, node, start: int) -> bool:
         """ "halve the number, dc that many": in half of the stitches."""
