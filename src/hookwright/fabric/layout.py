@@ -18,7 +18,7 @@ class Layout:
     """
 
     __slots__ = ("kind", "size", "item", "groups", "corners", "tops", "ring", "plain", "stitches", "order", "_matches",
-                 "n", "joined", "_key", "hook_chain", "home", "far", "closed")
+                 "n", "joined", "_key", "hook_chain", "home", "far", "closed", "rotated_from")
 
     def __init__(self, kind, size=None, item=None, groups=(), corners=(), tops=(), ring=False, joined=False):
         self.kind = kind
@@ -39,6 +39,7 @@ class Layout:
         self.hook_chain = 0
         self.home = None  # index of the row these places belong to, where it is not the row worked last
         self.closed = False  # the last cell stands for the loop that closed the round, in which the hook is at its start
+        self.rotated_from = None  # (layout, cell) this round was begun anew from: groups cut by that are whole there
         self.far = {}  # cell -> (row index, index in its columns) for places of a further row
 
     def key(self):
@@ -115,11 +116,15 @@ class Layout:
         if not start:
             return self
         n = self.n
+        if self.rotated_from is not None:
+            whole, begun = self.rotated_from
+            return whole.rotated((begun + start) % n)
         item = list(range(n)) if self.item is None else self.item
         groups = sorted((((a - start) % n, (a - start) % n + b - a, name) for a, b, name in self.groups))
         made = Layout(self.kind[start:] + self.kind[:start], self.size[start:] + self.size[:start],
                       item[start:] + item[:start], [g for g in groups if g[1] <= n],
                       [(c - start) % n for c in self.corners], [(c - start) % n for c in self.tops], self.ring, self.joined)
+        made.rotated_from = (self, start)
         return made
 
     def cut(self, stitches: int) -> "Layout":

@@ -284,9 +284,12 @@ def like(place, of):
 
 def _of_gap(hand, place, reserve, asked):
     lay = hand.lay
-    starts = [g[0] for g in lay.groups if g[0] > hand.cur] + ([lay.n] if lay.groups else [])
+    at_the_end = lay.groups and not hand.memory.get("begun in gap")
+    starts = [g[0] for g in lay.groups if g[0] > hand.cur] + ([lay.n] if at_the_end else [])
     count = count_of(hand, place, asked) if place.extent is None else len(starts) or max(0, hand.left() - (0 if hand.in_round else 1))
     hand.spaces_worked = True
+    if not starts and hand.memory.get("begun in gap"):
+        short(hand, count)
     if starts:
         found = starts[:count]
         hand.longest_pass = max(hand.longest_pass, max((g[1] - g[0] for g in lay.groups), default=0))

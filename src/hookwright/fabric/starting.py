@@ -206,6 +206,8 @@ def travel(hand, step: Stitch):
         cell = None if cell >= hand.lay.n else cell
     if cell is None or cell < 0 or hand.lay.ring:
         return
+    if place.of == "gap" and hand.in_round and hand.lay.groups:
+        return begin_in_gap(hand, cell)
     begin_at(hand, cell)
 
 
@@ -224,6 +226,15 @@ def begin_at(hand, cell: int):
     hand.bare_in = cell if space else None
 
 
+def begin_in_gap(hand, cell: int):
+    """The round begins in the gap after this cell, which is the last it comes to."""
+    hand.change(hand.lay.rotated((cell + 1) % hand.lay.n), 0)
+    hand.begin = hand.here = -1
+    hand.bare_in = None
+    hand.memory["stand"] = hand.lay.n
+    hand.memory["begun in gap"] = True
+
+
 def join_yarn(hand, step: JoinYarn):
     """Joins yarn in a place: the row begins there."""
     from .placing import cells
@@ -240,9 +251,13 @@ def join_yarn(hand, step: JoinYarn):
         else:
             if place.which == "any" or place.which in ("first", "next") and place.of in ("sp", "corner"):
                 found = list(cells(hand, Place("next", place.of, 1, chains=place.chains, group=place.group, part=place.part)))
+            elif place.of == "gap":
+                found = list(cells(hand, Place("next", "gap", 1, group=place.group)))
             else:
                 found = list(cells(hand, place))
-            if found and found[0] >= 0:
+            if place.of == "gap" and found and hand.in_round and hand.lay.groups:
+                begin_in_gap(hand, found[0])
+            elif found and found[0] >= 0:
                 hand.cur = found[0]
                 begin_at(hand, found[0])
     if step.standing and step.standing not in ("slst",):

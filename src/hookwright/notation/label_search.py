@@ -75,6 +75,8 @@ def _speaks_of(text: str, label: Label, end: int) -> bool:
     if any(mark in label.separator for mark in ":="):
         return False
     following = re.compile(r"\s*([A-Za-z]+)").match(text, label.end, end)
+    if following and "." in label.separator and following[1][0].isupper():
+        return False  # "Round 1. Make 6 ch": a sentence of its own
     return bool(following and following[1].lower() in REFERENCE_AFTER)
 
 

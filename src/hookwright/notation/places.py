@@ -168,7 +168,7 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
         seen = False
         while True:
             kind = k[self.i]
-            if kind in ("NEXT", "FIRST", "LAST", "SAME", "EACH"):
+            if kind in ("NEXT", "FIRST", "LAST", "SAME", "EACH", "ANY"):
                 if kind == "EACH":
                     n = None
                 elif kind != "NEXT" and not seen:

@@ -77,7 +77,7 @@ class ChainReading:
         if k[start] in ("(", "["):
             close = self.match[start]
             self.i += 1
-            says = self.counts_as()
+            says = self.counts_as() or self._sum(close, step)
             if says is not None:
                 if close > self.i:
                     self.i = close
@@ -99,6 +99,23 @@ class ChainReading:
                 return True
         self.i = start
         return False
+
+    def _sum(self, close: int, step: Chain) -> Counts | None:
+        """ "5 ch (tr + 2 ch)", "ch 4 (dc, ch 1)": a stitch and the chains beside it, where the chain is that long; None with nothing read."""
+        k, start = self.k, self.i
+        at = start + (k[start] == "NUM" and self.v[start] == 1)
+        if k[at] != "ST" or not isinstance(self.v[at], str) or k[at + 1] not in ("+", "AND", ",") or k[close + 1] in ("IN", "X", "TIMESN", "NUM", "AROUND", "ALL"):
+            return None
+        says = Counts(True)
+        self._what_counts(says)
+        if self.i != close or not says.chains or says.stitches != 1 or step.n != says.chains + self._chains_for(says.kind):
+            self.i = start
+            return None
+        return says
+
+    def _chains_for(self, kind: str) -> int:
+        fact = self.lexicon.fact(kind)
+        return fact.tch or 0 if fact is not None else 0
 
     # ------------------------------------------------------------ what counts
 

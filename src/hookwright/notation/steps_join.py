@@ -82,7 +82,7 @@ class JoinReading:
                 return self._ring_of_chains(frame, start)
             if nxt in ("IN", "TO", "AT") and k[self.i + 1] in ("RING", "FORM") and not yarn:
                 return self._ring_of_chains(frame, start)
-            if nxt in ("IN", "TO", "AT", "AROUND", "THROUGH", "LOOP") and place is None:
+            if nxt in ("IN", "TO", "AT", "AROUND", "THROUGH", "LOOP", "BETWEEN") and place is None:
                 here = self.i
                 place = self.place(to=True)
                 if place is None:

@@ -138,11 +138,17 @@ def _vocabulary(terms: str) -> Vocabulary:
 
 
 @cache
+def _slips() -> frozenset[str]:
+    """Words that are known and misspelt."""
+    return frozenset(_listed(_file()["remarks"]["SLIPS"]))
+
+
+@cache
 def _near_words(terms: str) -> dict[int, tuple[str, ...]]:
     """Words that a slip may have been meant for, by their length: the craft's words of three letters and more."""
     by_length: dict[int, list[str]] = {}
     for word, meaning in _vocabulary(terms).singles.items():
-        if len(word) > 2 and meaning.kind != "REMARK" and word.isalpha():
+        if len(word) > 2 and meaning.kind != "REMARK" and word.isalpha() and word not in _slips():
             by_length.setdefault(len(word), []).append(word)
     return {length: tuple(words) for length, words in by_length.items()}
 
