@@ -4,7 +4,7 @@ import re
 from dataclasses import replace
 
 from hookwright.ground import PerSize
-from hookwright.notation.tree import Chain, Each, Either, Group, Note, Repeat, Row, Stitch
+from hookwright.notation.tree import Chain, Each, Either, Go, Group, Note, Repeat, Row, Stitch
 
 _NUMBERS = {"two": 2, "three": 3, "four": 4}
 _HOW_MANY = r"\b(?:(\d+|two|three|four)\s+)?(?:(?:sts?|stitch\w*|[sdh]d?c|h?tr)\s+)?"
@@ -14,6 +14,8 @@ LESS = re.compile(_HOW_MANY + r"(?:less|fewer)\b", re.I)
 
 def changed_steps(steps, changes):
     """The steps with those of `changes` in the places they name: the first, the last, or the chains."""
+    if changes and isinstance(changes[0], Go) and changes[0].extent is not None:
+        return _as_far(steps, changes[0].extent) + list(changes[1:])
     out = list(steps)
     for change in changes:
         if isinstance(change, Chain):
@@ -43,6 +45,18 @@ def _restretched(steps, change):
     if len(found) != 1:
         return steps
     return [replace(step, steps=[change if one is found[0] else one for one in step.steps]) if isinstance(step, Repeat) else step for step in steps]
+
+
+def _as_far(steps, extent):
+    """The steps up to where `extent` ends: the last step that goes to the end of the row goes only so far, and what came after it is left out."""
+    for at in range(len(steps) - 1, -1, -1):
+        step = steps[at]
+        place = getattr(step, "place", None)
+        if isinstance(step, Repeat) and step.times is None and step.extent is not None:
+            return [*steps[:at], replace(step, extent=extent, ending=None, partial="")]
+        if isinstance(step, (Stitch, Group)) and place is not None and place.extent is not None:
+            return [*steps[:at], replace(step, place=replace(place, extent=extent))]
+    return list(steps)
 
 
 def _with_chains(steps, change):

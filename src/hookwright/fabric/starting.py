@@ -81,7 +81,7 @@ def starting_chain(hand, chain: Chain, steps, index: int):
     if says is None and first is not None:
         says = _custom(hand, count, kind, chain, steps, index, real)
     if says is None or not says.counts:
-        loop = hand.memory.pop("loop", False)
+        loop = hand.memory.pop("loop", False) or first is None and count > 1 and hand.in_round and isinstance(real, Skip)
         hand.make_chains(count, 0 if loop else FLAG_TURNING)
         if loop:
             _stand_on_first(hand, real, chain)
@@ -185,7 +185,9 @@ def _stand_on_first(hand, real, chain):
         return
     if hand.lay.kind[hand.cur] == CHAINS or isinstance(real, Leave):
         return
-    if hand.choose((id(chain), "loop"), 2, 1, "the loop springs from the first stitch", chain.span):
+    round_again = bool(hand.in_round and hand.memory.get("in repeat"))  # "*ch 4, skip 2, sc in next st; rep around": over every stitch
+    words = "the loop springs from before the first stitch" if round_again else "the loop springs from the first stitch"
+    if bool(hand.choose((id(chain), "loop"), 2, 1, words, chain.span)) != round_again:
         return
     hand.here = hand.cur
     hand.cur += 1

@@ -58,6 +58,10 @@ def _reference(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
         again.times = None
     else:
         again.sense = "unclear"
+    far = words.AS_FAR.match(work, read.end, end)
+    if far and (opened["as"] or verb.startswith("work")):  # "Work as Row 4 to last 2 sts, sc2tog, turn"
+        read.changes.append(far.span("far"))
+        read.end = far.end()
     _clauses(work, read, end, sizes)
     if verb.startswith("work") and again.last and again.times is None and again.until is None and read.count_of_rows is None and again.total_rows is None:
         return None  # "Work last row" is no reference of its own

@@ -99,6 +99,9 @@ EDGES = Lazy(  # "inc 1 st at each end", "decreasing one st at beg and end", "2 
     re.I,
 )
 CORNERS = Lazy(r"\b(?:(?P<n>\d)\s*-?\s*ch(?:ains?)?|ch(?:ain)?\s*-?\s*(?P<m>\d))\b(?P<words>[^.;,]{0,30}?)\bcorners?\b", re.I)  # "3 ch in each corner", "ch-3 corners"
+AS_FAR = Lazy(
+    r",?\s*(?:across\s+|around\s+)?(?P<far>(?:up\s+)?to\s+(?:within\s+)?(?:the\s+)?(?:last|next|first|marker|corner)\b(?:[^.;]|\.(?=[,)\w]))*)(?=[.;]|$)", re.I
+)
 GROWS = Lazy(
     r"increas|decreas|\binc\b|\bdec\b|\b(?:one|1|two|2)\s+(?:more|extra|additional|less|fewer)|more\s+(?:single\s+)?(?:groups?|sts?|stitches|dc|tr|sc|clusters?|shells?)|each\s+(?:side|end|corner)|extra|additional|grow|every\s+(?:row|round|rnd)", re.I
 )

@@ -80,6 +80,8 @@ class ExtentReading:
         elif nxt == "BUT" and k[self.i + 1] == "LAST":
             self.i += 1
             return self._last()
+        elif nxt == "NUM" and k[self.i + 1] in ("SIDE", "EXTEND") and self.v[self.i] == 1:
+            self.i += 2  # "along one side"
         elif nxt in ("SIDE", "TOP", "ROW", "ROUND", "RING"):
             self.i += 1
             while k[self.i] in ("OF", "SP", "ROW", "ROUND", "STN", "PREVIOUS"):

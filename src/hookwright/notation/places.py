@@ -114,6 +114,9 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
                 return place
             if k[self.i] in ("STN", "ST", "ORD"):
                 return self._in_loop(start)
+            if k[self.i] == "NUM" and k[self.i + 1] in ("ROW", "ROUND") and k[self.i + 2] == "PREVIOUS" and isinstance(self.v[self.i], int):
+                self.i += 3  # "in front loop 2 rows below"
+                return Place("below", rows_down=self.v[self.i - 3])
             return None
         if nxt == "BETWEEN":
             return self._between()
@@ -142,7 +145,7 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
         if nxt in ("W", "U") and k[start + 2] == "EXTEND":  # "around neck edge"
             self.i = start + 3
             return Place(n=None, extent=Extent())
-        if nxt in _STARTS or nxt in NOUNS or nxt in ("SIDE", "OPPOSITE") or (nxt == "NUM" and (k[start + 2] in ("CH", "SP", "HY") or k[start + 2] in ("STN", "ST") and k[start + 3] == "OF")):
+        if nxt in _STARTS or nxt in NOUNS or nxt in ("SIDE", "OPPOSITE") or (nxt == "NUM" and (k[start + 2] in ("CH", "SP", "HY", "SKIPPED") or k[start + 2] in ("STN", "ST") and k[start + 3] == "OF")):
             if nxt == "FIRST" and kind == "ACROSS" and k[start + 2] == "NUM":
                 return self._as_far_as()
             if nxt == "TOP" or (nxt == "EXTEND" and kind == "AROUND"):

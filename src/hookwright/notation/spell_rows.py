@@ -8,9 +8,9 @@ from hookwright.ground import PerSize, Span
 from .spell_counts import note_words, stated_words
 from .spell_loops import row_words
 from .spell_numbers import is_one, measure, number, times
-from .spell_places import Manner
+from .spell_places import Manner, extent_words
 from .spell_steps import steps_words
-from .tree import Again, Note, Row, Until
+from .tree import Again, Go, Note, Row, Until
 
 _SAYS_HOW = re.compile(r"(?:but|except|working|having|making|with|only|increasing|decreasing)\b", re.I)
 _ROW_IN_NAME = re.compile(r"\b(?:row|round|rnd)", re.I)
@@ -87,7 +87,10 @@ def again_words(manner: Manner, again: Again) -> str:
     words += _again_often(manner, again)
     if again.until is not None:
         words += f" {until_words(manner, again.until)}"
-    if again.changes is not None:
+    if again.changes and isinstance(again.changes[0], Go) and again.changes[0].extent is not None and len(again.changes) > 1:
+        words = words.replace("rep ", "work as ", 1)
+        words += f" {extent_words(manner, again.changes[0].extent)}, {steps_words(manner, again.changes[1:], 1, True)}"
+    elif again.changes is not None:
         words += f", but working {steps_words(manner, again.changes, 1, True)}"
     if again.then is not None:
         words += f", then {again_words(manner, again.then)}"

@@ -266,6 +266,9 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         """Words that are no step: kept as a Note, or as Unread where they look like an instruction."""
         k = self.k
         start = self.i
+        if k[start] in ("W", "U") and k[start + 1] == "WITH" and k[start + 2] in ("ST", "OWN") and start and k[start - 1] in (",", ";", "AND", ":"):
+            self.i = start + 2  # "ch 4, anchor with sc in next"
+            return
         if k[start] == "W" and self._word(start) in ("no", "without", "neither"):
             at = start + 1
             while k[at] in _DENIED or k[at] == "ST" and self.v[at] in ("inc", "dec"):
@@ -289,7 +292,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
                 break
             if kind == "." and self._ends_sentence():
                 break
-            if short and kind in (",", ";", "AND", ":", "DASH") and (k[self.i + 1] in _BEGINS and (k[self.i + 1] != "NUM" or k[self.i + 2] in ("ST", "CH", "OWN", "HY")) or k[self.i + 1] in ("WORKING", "JOIN", "(", "[", "MARK")):
+            if short and kind in (",", ";", "AND", ":", "DASH") and (k[self.i + 1] in _BEGINS and (k[self.i + 1] != "NUM" or k[self.i + 2] in ("ST", "CH", "OWN", "HY")) or k[self.i + 1] in ("WORKING", "JOIN", "(", "[", "MARK", "BOTH")):
                 break
             if sentence:
                 if kind in (",", ";") and k[start - 1] in ("AND", ",") and start and k[self.i + 1 : self.i + 3] == ["CH", "NUM"]:

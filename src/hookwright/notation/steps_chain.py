@@ -16,6 +16,14 @@ class ChainReading:
         if k[at] in ("HY", "DASH"):
             at += 1
         number: Number = 1
+        told = self._multiple(at)
+        if told:
+            self.i, number = told
+            if number is None:
+                span = self.span(start)
+                frame.steps.append(Note(self.text[span.start:span.end], span))
+                return True
+            return self._chain(frame, number, start)
         if k[at] == "OF" and k[at + 1] == "NUM":  # "a chain of 87 sts"
             at += 1
         if k[at] == "NUM":
@@ -36,6 +44,23 @@ class ChainReading:
         else:
             self.i = start + 1
         return self._chain(frame, number, start)
+
+    def _multiple(self, at: int):
+        """ "a multiple of 6 + 2 (I worked 98)": the index after it and the chains made, None where no number tells them; None where it is none."""
+        k = self.k
+        while k[at] in ("ANY", "EACH", "THIS", "W") and not self._word(at).startswith("mult"):
+            at += 1
+        if k[at] not in ("U", "W") or not self._word(at).startswith("mult"):
+            return None
+        at += 1
+        while k[at] in ("OF", "NUM", "+", "AND", "CH", "STN", "X", "W", "U", ","):
+            at += 1
+        if k[at] in ("(", "[") and self.match[at] > at:
+            close = self.match[at]
+            numbers = [self.v[here] for here in range(at, close) if k[here] == "NUM"]
+            return close + 1, numbers[-1] if numbers else None
+        numbers = [self.v[here] for here in range(at, min(at + 4, len(k))) if k[here] == "NUM"] if k[at] in (":", "DASH", "=") else []
+        return (at + 1 + k[at:].index("NUM"), numbers[0]) if numbers else (at, None)
 
     def numbered_chain(self, frame, number: Number, at: int) -> bool:
         """ "3 ch", "3ch": the chain word is at `at`."""

@@ -1,6 +1,6 @@
 """Shaping told by the number of the stitch: "inc in every 4th st", "inc in the 10th and 20th st", "every 4th and 5th st together"."""
 
-from .tree import Either, Extent, Place, Repeat, Stitch
+from .tree import Chain, Either, Extent, Place, Repeat, Skip, Stitch
 
 
 class EveryReading:
@@ -9,9 +9,14 @@ class EveryReading:
     def among_plain(self, frame, node: Stitch, start: int) -> bool:
         """ "sc around, inc in every 4th st", "inc in the 10th and 20th st": what stands before goes on between them."""
         k, here = self.k, self.i
-        if not (self._shapes(node) or node.n != 1) or type(node.n) is not int:
+        if type(node.n) is not int:
             return False
         self.i += k[here] in ("IN", "OVER")
+        if not self._shapes(node) and node.n == 1:
+            if k[self.i] == "EACH" and k[self.i + 1] == "OTHER" and k[self.i + 2] == "STN":
+                return self._every_other(frame, node, start)
+            self.i = here
+            return False
         if k[self.i] == "EACH":
             return self._every(frame, node, start, here)
         return self._numbered(frame, node, start, here)
@@ -61,6 +66,21 @@ class EveryReading:
             return True
         return self._in_turn(frame, [_plain(base, number - 1, span), node], base, extent, start)
 
+    def _every_other(self, frame, node: Stitch, start: int) -> bool:
+        """ "puff in every other st with ch 1 between": one is skipped after each."""
+        self.i += 3
+        node.place = Place(n=None, extent=self.extent() or Extent())
+        node.span = self.span(start)
+        frame.steps.append(node)
+        chained = self.k[self.i] == "WITH" and self.chains_between(frame, node, start)
+        if not chained:
+            extent, node.place = node.place.extent, Place()
+            frame.steps[-1] = Repeat([node], extent=extent, span=self.span(start))
+        frame.steps[-1].steps.append(Skip(Place()))
+        frame.steps[-1].stop, frame.steps[-1].partial = None, ""
+        self.moved = True
+        return True
+
     def _in_turn(self, frame, steps, base: str, extent: Extent, start: int) -> bool:
         """The steps again and again, and what does not fill a whole repeat worked plainly."""
         span = self.span(start)
@@ -93,6 +113,32 @@ class EveryReading:
             frame.steps.append(Stitch(node.kind, node.n, Place(), base=node.base, span=span))
             worked = number
         return self.put(frame, Stitch(base, 1, Place(n=None, extent=extent), span=span))
+
+    def chains_between(self, frame, node, start: int) -> bool:
+        """ "sc in center dc of each fan with ch 6 between": a chain after each of them."""
+        k, here = self.k, self.i
+        at = here + 1
+        if k[at] == "CH":
+            at += 1 + (k[at + 1] == "HY")
+            number, at = (self.v[at], at + 1) if k[at] == "NUM" else (1, at)
+        elif k[at] == "NUM" and k[at + 1 + (k[at + 1] == "HY")] == "CH":
+            number, at = self.v[at], at + 2 + (k[at + 1] == "HY")
+        else:
+            return False
+        while k[at] == "STN":
+            at += 1
+        place = getattr(node, "place", None)
+        if k[at] != "BETWEEN" or k[at + 1] in ("NEXT", "NUM") or place is None or place.extent is None or place.extent.kind not in ("end", "open") or frame.steps[-1] is not node:
+            return False
+        self.i = at + 1
+        while k[self.i] in ("EACH", "THIS", "STN", "ST", "SP") and k[self.i - 1] in ("BETWEEN", "EACH", "THIS"):
+            self.i += 1
+        extent, place.extent, place.n, place.each = Extent(span=place.extent.span), None, 1, False
+        repeat = Repeat([node, Chain(number)], extent=extent, span=self.span(start))
+        if not self.in_round:
+            repeat.stop, repeat.partial = 1, "last"
+        frame.steps[-1] = repeat
+        return True
 
     def _plain_before(self, frame):
         """The stitch and extent of "sc in each st around" just before, taken out of the steps; (None, None) where there is none."""

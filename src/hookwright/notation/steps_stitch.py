@@ -75,6 +75,13 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
         while k[self.i] == "STN" or k[self.i] == "HY" and k[self.i + 1] == "STN":  # "dc sts", "puff-st"
             self.i += 1
         said = number
+        if number is None and k[self.i] in ("COUNT", "TOTAL") and self._word(start) == "double":
+            self.i += 1
+            while k[self.i] in ("OF", "STN", "ASFOLLOWS", "WORKING", "WITH"):
+                self.i += 1
+            span = self.span(start)
+            frame.steps.append(Note(self.text[span.start:span.end], span))  # "Double the stitch count by working 2 hdc in every stitch"
+            return True
         if value in ("dc", "sc") and number is None and k[self.i] == "EACH" and k[self.i + 1] == "STN" and self._word(self.i - 1) == "double":
             value = "inc"  # "double every stitch"
         if k[self.i] in ("(", "[") and value in ("cl", "bobble", "popcorn", "puff") and self.match[self.i] == self.i + 3 and k[self.i + 1] == "NUM" and (

@@ -299,6 +299,8 @@ class StitchPlaceReading:
                 return True
         if kind in ("AROUND", "ACROSS", "TOEND") and getattr(node, "place", None) is not None and node.place.extent is None:
             return self.bare_around(frame)
+        if kind == "WITH":
+            self.chains_between(frame, node, start)
         return True
 
     def times_after_stitch(self) -> Number | None:

@@ -8,6 +8,7 @@ from .tree import (
     Go,
     Note,
     Place,
+    Repeat,
     Stitch,
 )
 
@@ -71,9 +72,21 @@ class WhereReading:
             return self._worked_note(frame, start, at)
         if k[start] == "PLACING":
             return False
+        further = k[at] == "MORE"
+        at += further
         if k[at] in ("(", "[") and self.match[at] > at and frame.steps and self._follows(self.match[at]) == "steps":
+            if further:  # "working a further (ch 1, dc) in last st": in the place just worked into
+                self.i, before = at, len(frame.steps)
+                done = self.act_bracket(frame)
+                for step in frame.steps[before:]:
+                    if getattr(step, "place", None) is not None and step.place.which == "last":
+                        step.place.which = "same"
+                return done
             self.i = at  # "dc in each st around, working (dc, ch 1, dc) in each corner"
             return self.act_bracket(frame)
+        if k[at] == "BACKFACING" and k[at + 1] in ("ST", "OWN", "NUM") and k[at + 2] in ("AROUND", "IN", "ST"):
+            self.i = at + 1  # "working in front FPtr around 2 skipped sts": how it passes the others
+            return True
         if "SIDE" in k[at:at + 3] and "OF" in k[at:at + 4] and k[k.index("OF", at) + 1] == "NUM":
             while k[self.i] not in (",", ";", ".", "END", ":"):
                 self.i += 1
@@ -128,6 +141,8 @@ class WhereReading:
         k, start = self.k, self.i
         if k[start] == "AT" and self._at_row_end(frame):
             return True
+        if k[start] == "AROUND" and k[start + 1] in (":", ",") and not self.depth and not self.open_marks and all(type(step) in (Chain, Note) for step in frame.steps):
+            return self._all_around(frame)
         if k[start] == "IN" and k[start + 1] == "SHADE" and k[start + 2] in (":", ",", "ST", "NUM", "CH", "(", "[", "DASH"):
             self.i = start + 1
             return self.act_colour(frame)
@@ -166,6 +181,19 @@ class WhereReading:
             return True
         return False
 
+    def _all_around(self, frame) -> bool:
+        """ "All the way around: sc, ch 1, skip a stitch.": what the sentence says, again and again."""
+        from .steps import Frame
+
+        start = self.i
+        self.i += 2
+        inner = Frame()
+        self.sequence(inner, (".", ";", "JOIN", "TURN", "(", "DASH", "END"))
+        if not inner.steps:
+            self.i = start
+            return False
+        return self.put(frame, Repeat(inner.steps, extent=Extent(), span=self.span(start)))
+
     def _at_row_end(self, frame) -> bool:
         """ "At the end of the last row there are 24 dc": a count."""
         k, start = self.k, self.i
@@ -192,6 +220,17 @@ class WhereReading:
             if type(step) is not Chain:
                 return False
         return False
+
+    def act_as_far(self, frame) -> bool:
+        """ "to last 2 sts, ..." at the head of a change: what another row does goes so far."""
+        start = self.i
+        if start or self.depth or frame.steps:
+            return False
+        extent = self.extent()
+        if extent is None:
+            return False
+        frame.steps.append(Go(extent, self.span(start)))
+        return True
 
     def act_each_first(self, frame) -> bool:
         """ "Next work 3 dc in ..."; "next st: 2 dc"; "each st: 2 sc"."""
@@ -267,7 +306,13 @@ class WhereReading:
         return self.gather(frame, place, start)
 
     def act_all_in(self, frame) -> bool:
-        """ "..., all in next st", "..., all into ring"."""
+        """ "..., all in next st", "..., all into ring"; "both sides together with 6 sc"."""
+        at = self.i + 1
+        if self.k[self.i] == "BOTH" and self.k[at] in ("SIDE", "EXTEND", "LAYERS", "W"):
+            at += 1 + (self.k[at + 1] == "TOG")
+            if self.k[at] == "WITH" and self.k[at + 1] in ("NUM", "ST"):
+                self.i, self.row_layers = at + 1, 2
+                return True
         self.i += 1
         if self.k[self.i] == "MADE":
             self.i += 1

@@ -87,13 +87,18 @@ class _Reading:
 
     def run(self) -> None:
         raw, tokens = self.raw, self.tokens
-        longer, seen = self.lexicon.words.longer, self.lexicon._seen
+        longer, seen, mixed = self.lexicon.words.longer, self.lexicon._seen, self.lexicon.own_mixed
         kinds, values, starts, ends = tokens.kinds, tokens.values, tokens.starts, tokens.ends
         index = 0
         while index < len(raw):
             group, text, start, end = raw[index]
             if group == "w":
                 small = text.lower()
+                if mixed:
+                    after = self._mixed(index, mixed)
+                    if after:
+                        index = after
+                        continue
                 if small in longer:
                     after = self._phrase(index, longer[small])
                     if after:
@@ -148,6 +153,18 @@ class _Reading:
                 index += 1
             else:
                 index = self._dotted(index, text, start, end)
+
+    def _mixed(self, index: int, names) -> int:
+        """Index after a name of letters and digits ("C6F"), its token pushed; 0 where none begins here."""
+        raw, at = self.raw, index + 1
+        while at < len(raw) and raw[at][0] in ("w", "n", "o") and raw[at][2] == raw[at - 1][3]:
+            at += 1
+        word = self.tokens.text[raw[index][2]:raw[at - 1][3]]
+        if at == index + 1 or word.lower() not in names:
+            return 0
+        self.merge = True
+        self.tokens.push("OWN", self.lexicon.words.singles[word.lower()].value, raw[index][2], raw[at - 1][3])
+        return at
 
     def _phrase(self, index: int, after_word) -> int:
         """Index after the longest phrase that begins here, its token pushed; 0 where none does."""

@@ -189,7 +189,7 @@ class Lexicon:
     only  indexes of the sizes that a shorter list is for (None: all)
     """
 
-    __slots__ = ("terms", "dialect", "own", "sizes", "colours", "only", "words", "_seen", "_guesses", "own_numbered")
+    __slots__ = ("terms", "dialect", "own", "sizes", "colours", "only", "words", "_seen", "_guesses", "own_numbered", "own_mixed")
 
     def __init__(
         self,
@@ -209,6 +209,7 @@ class Lexicon:
         self.words = Vocabulary(base.singles, base.longer)
         self._seen: dict[str, Meaning | None] = {}
         self._guesses: dict[str, Guess | None] = {}
+        self.own_mixed: set[str] = set()  # names of own stitches with digits in one word: "c6f"
         self.own_numbered: dict[str, dict[str, dict]] = {}
         for own_stitch in self.own.values():
             self._add_own(own_stitch)
@@ -231,6 +232,8 @@ class Lexicon:
             elif own.kind and own.kind == self.words.singles.get(words[0], Meaning("")).value and len(words) == 1 and own.legs is None:
                 continue
             else:
+                if len(words) == 1 and any(letter.isdigit() for letter in words[0]):
+                    self.own_mixed.add(words[0])
                 for each in _with_plurals(words):
                     self.words.add(each, Meaning("OWN", own))
 
