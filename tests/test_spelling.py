@@ -218,6 +218,7 @@ def test_one_stitch_goes_by_her_one_name():
         "Limpet": OwnStitch("Limpet", kind="popcorn", legs=4, base="dc"),
         "V-st": OwnStitch("V-st", steps=[Stitch("dc"), Chain(1), Stitch("dc")], group=True),
         "dc fan": OwnStitch("dc fan", steps=[Stitch("dc", 5)], group=True),
+        "dec": OwnStitch("dec", kind="invdec", steps=[Stitch("invdec")]),
         "trc": OwnStitch("trc", kind="tr", steps=[Stitch("tr")]),
     }
     steps = [
@@ -227,11 +228,12 @@ def test_one_stitch_goes_by_her_one_name():
         Group([Stitch("dc"), Chain(2), Stitch("dc")], Place(), name="V-st"),
         Group([Stitch("dc", 5)], Place(), name="dc fan"),
         Stitch("tr", 1, Place(n=1)),
+        Stitch("invdec", 2),
     ]
     uk = OwnNames(own, "US", "UK", "Limpet: 4 dc; work a limpet in next st")
     words = spell(steps, "UK", own=uk)
     assert words.startswith("2 limpets in each of next 2 sts, 3-tr popcorn in next st, V-st in next st, (tr, ch 2, tr) in next st")
-    assert words.endswith("tr fan in next st, dtr in next st")
+    assert words.endswith("tr fan in next st, dtr in next st, 2 dec")
     assert spell_stated(Stated(((3, "popcorn", None), (2, "group:V-st", None))), "UK", own=uk) == "3 limpets, 2 V-sts"
     assert "Limpet in next st" in spell([Stitch("popcorn", 1, Place(), legs=4, base="dc")], "US", own=OwnNames(own, text="the Limpet"))
 

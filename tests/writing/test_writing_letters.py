@@ -6,7 +6,8 @@ import pytest
 from fontTools.ttLib import TTFont
 
 import hookwright.writing
-from hookwright.writing.letters import covered, in_fonts, tidy
+from hookwright.writing import compose, write
+from hookwright.writing.letters import covered, in_fonts, tidy, together
 
 FONTS = Path(hookwright.writing.__file__).parent / "fonts"
 
@@ -48,3 +49,13 @@ def test_text_is_made_tidy(text, shows):
 def test_a_heart_with_its_variation_mark_is_one_box():
     """Marks that only choose a look leave no box of their own."""
     assert covered("a \U0001f9f6\ufe0f b") == ("a \u25a1 b", {"\U0001f9f6"})
+
+
+def test_a_short_list_of_sizes_stays_on_one_line(hat, hat_facts):
+    """In the page and the PDF no short size list is torn; text and Markdown have plain spaces."""
+    document = compose(hat, hat_facts, "US")
+    assert "8\u00a0(10,\u00a012)" in write(document, "html").decode()
+    assert "8 (10, 12)" in write(document, "txt").decode() and "\u00a0" not in write(document, "md").decode()
+    long = "20 (24, 28, 32, 36, 40, 44, 48, 52)"
+    assert together(long) == long.replace(" ", "\u00a0", 1)
+    assert together("sc (3, then 4) and (6 sc)") == "sc (3, then 4) and (6 sc)"

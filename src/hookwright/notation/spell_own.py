@@ -6,6 +6,7 @@ from hookwright.stitches import dialect as dialect_of
 from hookwright.stitches import plural, translate_prose
 
 _MORE = ("st", "cl")
+_NEVER = ("inc", "dec")
 
 
 class OwnNames:
@@ -13,17 +14,19 @@ class OwnNames:
 
     groups  her name -> the steps it stands for (None: whatever they are)
     legged  (kind, legs, base) -> word: the popcorn of 4 dc that she calls a limpet
+    whole   catalogue id -> word, where she uses another stitch's word for it: "dec" where each is an invisible one
     kinds   catalogue id -> word, where all stitches of that kind are hers and have one name
     words   her name -> word as it stands in a row
     """
 
-    __slots__ = ("groups", "legged", "kinds", "words")
+    __slots__ = ("groups", "legged", "kinds", "whole", "words")
 
     def __init__(self, own=(), source: str = "US", target: str = "US", text: str = ""):
         """own: names, or name -> OwnStitch as in a Pattern, whose terms are `source` and whose text shows how she writes them."""
         self.groups: dict = {}
         self.legged: dict = {}
         self.kinds: dict = {}
+        self.whole: dict = {}
         self.words: dict = {}
         stitches = own if isinstance(own, dict) else {}
         for name in own:
@@ -33,10 +36,12 @@ class OwnNames:
                 self.words[name] = _word(name, source, target, text) if stitch is not None else name
             elif stitch.kind and stitch.legs and stitch.base and (stitch.kind, stitch.legs, stitch.base) not in self.legged:
                 self.legged[stitch.kind, stitch.legs, stitch.base] = self.words[name] = _word(name, source, target, text)
+            elif stitch.kind and not stitch.legs and dialect_of(source).find(name) not in (None, stitch.kind):
+                self.whole[stitch.kind] = self.words[name] = _word(name, source, target, text)
         of_kind: dict = {}
         for (kind, _, _), word in self.legged.items():
             of_kind.setdefault(kind, []).append(word)
-        self.kinds = {kind: words[0] for kind, words in of_kind.items() if len(words) == 1}
+        self.kinds = self.whole | {kind: words[0] for kind, words in of_kind.items() if len(words) == 1}
 
     def noun(self, kind: str, many: bool) -> str | None:
         """Her word for a stitch or group, one or many of it; None where it is not hers."""
@@ -45,7 +50,7 @@ class OwnNames:
 
     def stitch(self, kind: str, legs, base, many: bool) -> str | None:
         """Her word for a stitch made of legs; None where it has none."""
-        word = self.legged.get((kind, legs, base))
+        word = self.legged.get((kind, legs, base)) if legs or base else self.whole.get(kind)
         return _many(word) if word and many else word
 
     def is_group(self, name: str, steps: list) -> bool:
@@ -64,6 +69,6 @@ def _word(name: str, source: str, target: str, text: str) -> str:
 def _many(word: str) -> str:
     """More than one of it; an abbreviation that cannot be spoken takes no s."""
     last = word.split()[-1]
-    if last not in _MORE and not re.search(r"[aeiou]", last) and "-" not in last or word.endswith("sts"):
+    if last in _NEVER or last not in _MORE and not re.search(r"[aeiou]", last) and "-" not in last or word.endswith("sts"):
         return word
     return plural(word)

@@ -54,7 +54,7 @@ class Listing:
 
 @dataclass(frozen=True, slots=True)
 class Definitions:
-    """Terms with their meanings, each pair (inlines, inlines). role: "" or "short" (abbreviations, set in columns)."""
+    """Terms with their meanings, each pair (inlines, inlines). role: "", "short" (abbreviations, set in columns) or "long" (meanings of several lines)."""
 
     items: tuple
     role: str = ""

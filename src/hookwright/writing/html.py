@@ -24,7 +24,7 @@ from .document import (
     count_lines,
     plain,
 )
-from .letters import right_to_left, tidy
+from .letters import right_to_left, tidy, together
 
 _HERE = Path(__file__).parent
 _STYLES = (("Light", 300, "normal"), ("Regular", 400, "normal"), ("Italic", 400, "italic"), ("SemiBold", 600, "normal"))
@@ -229,7 +229,7 @@ _WRITERS = {
 
 
 def _text(text: str) -> str:
-    return html.escape(tidy(text), quote=True)
+    return html.escape(together(tidy(text)), quote=True)
 
 
 def _dir(inlines) -> str:

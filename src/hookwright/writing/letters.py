@@ -28,6 +28,21 @@ def tidy(text: str) -> str:
     return unicodedata.normalize("NFC", _LONE.sub("\ufffd", _DROPPED.sub("", text)))
 
 
+_SIZES = re.compile(r"\d[\d.]*[¼½¾⅛⅜⅝⅞]? \((?:[\d.¼½¾⅛⅜⅝⅞–-]{1,8}(?:, |(?=\)))){1,40}\)")
+_LONGEST = 26  # letters of a list of sizes that is kept on one line
+
+
+def together(text: str) -> str:
+    """The text with short lists of sizes kept on one line, and the first number of a long one with its bracket.
+
+    >>> together("sc in next 4 (5, 6) sts")
+    'sc in next 4\\xa0(5,\\xa06) sts'
+    """
+    if "(" not in text:
+        return text
+    return _SIZES.sub(lambda found: found[0].replace(" ", "\u00a0", -1 if len(found[0]) <= _LONGEST else 1), text)
+
+
 @cache
 def _ranges() -> tuple[list[int], list[int]]:
     ranges = tomllib.loads((Path(__file__).parent / "fonts" / "letters.toml").read_text("utf-8"))["ranges"]

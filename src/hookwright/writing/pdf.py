@@ -23,7 +23,7 @@ from .document import (
     count_lines,
     plain,
 )
-from .letters import covered
+from .letters import covered, together
 
 _HERE = Path(__file__).parent
 _PAPER = {"A4": "a4", "LETTER": "us-letter"}
@@ -93,6 +93,9 @@ class _Data:
         self.missing: dict[str, str] = {}  # letter -> the first text it stands in
 
     def text(self, text: str) -> str:
+        return together(self.letters(text))
+
+    def letters(self, text: str) -> str:
         shown, missing = covered(text)
         for letter in missing:
             self.missing.setdefault(letter, text)
@@ -161,7 +164,7 @@ class _Data:
             "kind": "rows",
             "rows": [
                 {
-                    "label": self.text(row.label),
+                    "label": self.letters(row.label),
                     "text": self.text(row.text),
                     "count": [self.text(line) for line in count_lines(row.count)],
                     "only": self.text(row.only),

@@ -79,7 +79,7 @@ def special(sheet: Sheet) -> Section | None:
             label = name if name.casefold() == short.casefold() else f"{name} ({short})"
             pairs.append(((_titled(label),), (words[:1].upper() + words[1:] + ".",)))
     if pairs:
-        blocks.append(Definitions(tuple(pairs)))
+        blocks.append(Definitions(tuple(pairs), "long"))
     sheet.written.append(words_of(blocks))
     return Section("special", say("sections.special"), tuple(blocks)) if blocks else None
 

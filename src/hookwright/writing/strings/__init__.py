@@ -13,7 +13,7 @@ class Strings:
 
     >>> words = strings("en", "UK")
     >>> words("sections.gauge"), words("materials.balls", n=2, list="1 (2)")
-    ('Tension', '1 (2) balls')
+    ('Tension', '1 (2)\\xa0balls')
     """
 
     def __init__(self, table: dict, terms: str):
