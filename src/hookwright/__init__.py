@@ -7,9 +7,9 @@ writing (sheets), proof (checks), pipeline (the whole way), desk (command line).
 """
 
 __version__ = "0.1.0"
-__all__ = ["Finding", "Pattern", "Report", "check", "prove", "read", "work", "write"]
+__all__ = ["Finding", "Pattern", "Report", "check", "made_to_measure", "prove", "read", "work", "write"]
 
-_FROM = {"check": "pipeline", "write": "pipeline", "Report": "pipeline", "read": "notation", "Pattern": "notation", "Finding": "ground",
+_FROM = {"check": "pipeline", "made_to_measure": "pipeline", "write": "pipeline", "Report": "pipeline", "read": "notation", "Pattern": "notation", "Finding": "ground",
          "prove": "proof"}
 
 

@@ -6,7 +6,7 @@ import sys
 
 import click
 
-COMMANDS = ("check", "count", "write", "explain", "demo")
+COMMANDS = ("check", "count", "write", "made-to-measure", "explain", "demo")
 HELP_ORDER = {name: place for place, name in enumerate(COMMANDS)}
 OURS, INTERRUPTED = 3, 130
 GARBAGE_AFTER = 100_000  # objects made and kept since the last look, a few MB
@@ -23,7 +23,7 @@ class Desk(click.Group):
             return None
         from importlib import import_module
 
-        return import_module(f"hookwright.desk.commands.{name}").command
+        return import_module(f"hookwright.desk.commands.{name.replace('-', '_')}").command
 
     def resolve_command(self, ctx, args):
         if args and args[0] not in COMMANDS:
@@ -67,6 +67,7 @@ SUMMARIES = {
     "check": "Prove manuscripts: every count, every repeat, in every size.",
     "count": "Show how many stitches each row has in each size.",
     "write": "Write the pattern sheet, in US or UK terms, as HTML, PDF, Markdown or plain text.",
+    "made-to-measure": "Write the pattern for one maker's own measures and gauge.",
     "explain": "Show the page of a kind of finding, or list them all.",
     "demo": "Prove and write every manuscript of a folder.",
 }

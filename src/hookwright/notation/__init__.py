@@ -6,14 +6,17 @@
 
 from .below import read_below
 from .draft import is_plain_heading, section_of
-from .head import Gauge, Head, Hook, Measure, Silence, SizeFact, Yarn
-from .head_parts import gauge_of_prose
+from .head import Body, Gauge, Head, Hook, Measure, Silence, SizeFact, Yarn
+from .head_parts import gauge_from_words, gauge_of_prose
+from .head_values import length_value as length_from_words
 from .manuscript import read
+from .one_size import one_size
 from .rows_again import read_rows
 from .spell import spell_body, spell_label, spell_row, spell_stated
 from .spell_own import OwnNames
 from .tree import Pattern
 
-__all__ = ["Gauge", "Head", "Hook", "Measure", "OwnNames", "Pattern", "Silence", "SizeFact", "Yarn", "gauge_of_prose", "is_plain_heading", "read", "read_below", "read_rows",
-           "section_of", "spell_body", "spell_label", "spell_row",
-           "spell_stated"]
+__all__ = [
+    "Body", "Gauge", "Head", "Hook", "Measure", "OwnNames", "Pattern", "Silence", "SizeFact", "Yarn", "gauge_from_words", "gauge_of_prose", "is_plain_heading",
+    "length_from_words", "one_size", "read", "read_below", "read_rows", "section_of", "spell_body", "spell_label", "spell_row", "spell_stated",
+]

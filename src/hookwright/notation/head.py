@@ -141,6 +141,7 @@ class Head:
     materials: tuple[str, ...] = ()
     gauge: tuple[Gauge, ...] = ()
     finished: dict = field(default_factory=dict)  # name -> Measure
+    finished_sums: dict = field(default_factory=dict)  # name -> her sum, for measures that follow from numbers
     ease: Measure | None = None
     ease_text: str = ""
     numbers: dict = field(default_factory=dict)  # name -> Number

@@ -11,7 +11,7 @@ from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Span, Suggestion
 from . import tree
 from .head import Head, Measure, SizeFact
 from .head_keys import ALSO, KEYS, SIZE_KEYS, nearest
-from .head_sizing import HeadSizing
+from .head_sizing import SUM, HeadSizing
 from .head_tree import Node, read_tree
 from .head_values import ALSO_USES, LEVELS, OLD_LEVELS, USES, length_value, measure, number_per_size, size_from_words
 from .patterns import Lazy
@@ -212,8 +212,10 @@ class _HeadReader(HeadSizing):
                 return
         for name, value in self._named("finished", node):
             found = measure(value.words, len(self.head.sizes)) if value.kind == "words" else None
-            if found is None:
-                self.refuse(name.words.strip()[:40], value, "a length for each size such as `44 (48, 54) cm`")
+            if found is None and value.kind == "words" and SUM.fullmatch(value.words.strip()) and re.search(r"[a-z]", value.words, re.I):
+                self.head.finished_sums[name.words.strip()] = value.words.strip()
+            elif found is None:
+                self.refuse(name.words.strip()[:40], value, "a length for each size such as `44 (48, 54) cm`, or a sum such as `rows * row`")
             else:
                 self.count_check(name.words.strip(), len(found.mm), value)
                 self.head.finished[name.words.strip()] = found

@@ -15,7 +15,7 @@ WISH_ALSO = {"wanted": "want", "counts": "count", "fabric": "in", "of": "in", "m
              "grows by": "grows", "minimum": "at least", "maximum": "at most", "same for": "same in"}
 BODY_KEYS = ("from", "sizes", "stretch")
 BODY_ALSO = {"table": "from"}
-_SUM = re.compile(r"[-+A-Za-z0-9( ]+[-+*/×÷−].*")
+SUM = re.compile(r"[-+A-Za-z0-9( ]+[-+*/×÷−].*")
 _NAME = re.compile(r"[A-Za-z][\w -]{0,39}")
 
 
@@ -26,7 +26,7 @@ class HeadSizing(HeadParts):
         """Takes `numbers: NAME: ...` as a wish; False where it is none."""
         if not _NAME.fullmatch(name):
             return False
-        if node.kind == "words" and _SUM.fullmatch(node.words.strip()):
+        if node.kind == "words" and SUM.fullmatch(node.words.strip()):
             self.head.wishes[name] = NumberWish(name, follows=node.words.strip(), span=node.span)
             return True
         if node.kind != "map":

@@ -134,15 +134,27 @@ def check(text: str, *, terms: str | None = None, below: str | None = None, in_r
             stated = None
     if next(iter(pattern.rows()), None) is None:
         findings = [*findings, no_row(below=stated is not None)]
+    return proved(text, pattern, findings, sized, below=stated, in_round=in_round, limit=limit)
+
+
+def proved(text, pattern, findings, sized, *, below=None, in_round=False, limit=LIMIT) -> Report:
+    """The Report of a pattern that was read: worked in every size and proved. below: the steps of the row below a fragment."""
     names = tuple(pattern.sizes) or ("1",)
     row_height = row_height_mm(pattern)
-    work = work_pattern(pattern, below=stated, in_round=in_round, sizes=names, limit=limit, row_height_mm=row_height)
+    work = work_pattern(pattern, below=below, in_round=in_round, sizes=names, limit=limit, row_height_mm=row_height)
     if work.too_much is not None:
         findings = [*findings, too_much(work, limit)]
-    multiples = derive_multiples(pattern, work, below=stated, in_round=in_round) if work.too_much is None else []
-    case = Case(pattern=pattern, fabrics=work.fabrics, reading=findings, multiples=multiples, work=work, below=stated, in_round=in_round,
+    multiples = derive_multiples(pattern, work, below=below, in_round=in_round) if work.too_much is None else []
+    case = Case(pattern=pattern, fabrics=work.fabrics, reading=findings, multiples=multiples, work=work, below=below, in_round=in_round,
                 row_height_mm=row_height)
     return Report(text, pattern, work, [in_her_text(finding, pattern.shifts) for finding in prove(case)], multiples, case, sized)
+
+
+def made_to_measure(text: str, *, measures=None, gauge: str | None = None, size: str | None = None, terms: str | None = None, limit: int = LIMIT) -> Report:
+    """The pattern for one maker: measures {"head": "57 cm"}, gauge "15 sts and 11 rows to 10 cm"; see pipeline.made_to_measure."""
+    from .made_to_measure import make
+
+    return make(text, measures=measures, gauge=gauge, size=size, terms=terms, limit=limit)
 
 
 def row_height_mm(pattern) -> float | None:

@@ -9,8 +9,8 @@ from math import gcd
 
 from hookwright.fabric import foundation_counts
 from hookwright.ground import LOOK, MUST_MEND, Finding, Value
-from hookwright.notation import read
-from hookwright.sizing import Answer, Asked, Bound, Clash, Multiple, OneOf, as_numbers, asked_of, clash_finding, solve
+from hookwright.notation import Measure, read
+from hookwright.sizing import Answer, Asked, Bound, Clash, Multiple, OneOf, as_numbers, asked_of, clash_finding, finished_of, solve
 
 
 @dataclass(slots=True)
@@ -29,21 +29,27 @@ class Sized:
         return self.outcome
 
 
-def read_sized(text: str, *, terms=None, sizes=None, in_round=False, change=None):
-    """(Pattern, findings, Sized). change: may alter the head before its numbers are found (made to measure)."""
+def read_sized(text: str, *, terms=None, sizes=None, in_round=False, change=None, restrict=None):
+    """(Pattern, findings, Sized). change: may alter the head before its numbers are found, and restrict the
+    Problem made of it (made to measure)."""
     sized = Sized()
 
     def find(head, findings):
         if change is not None:
             change(head)
         sized.asked = asked_of(head, findings)
-        if not head.wishes:
-            return {}
-        sized.asked.problem.conditions += sized.extra
-        sized.outcome = solve(sized.asked.problem)
-        if isinstance(sized.outcome, Clash):
-            findings.append(clash_finding(sized.outcome, sized.asked.problem))
-        return as_numbers(sized.answer) if sized.answer else {}
+        if restrict is not None:
+            restrict(sized.asked.problem)
+        numbers = {}
+        if head.wishes:
+            sized.asked.problem.conditions += sized.extra
+            sized.outcome = solve(sized.asked.problem)
+            if isinstance(sized.outcome, Clash):
+                findings.append(clash_finding(sized.outcome, sized.asked.problem))
+            numbers = as_numbers(sized.answer) if sized.answer else {}
+        for name, lengths in finished_of(head, {**head.numbers, **numbers}, findings).items():
+            head.finished[name] = Measure(tuple((mm, mm) for mm in lengths), head.finished_sums[name])
+        return numbers
 
     pattern, findings = read(text, terms=terms, sizes=sizes, in_round=in_round, find_numbers=find)
     if sized.asked and sized.asked.fits and sized.answer:

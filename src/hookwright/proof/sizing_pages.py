@@ -14,6 +14,12 @@ SIZING_PAGES: dict[str, str] = {
     names a smallest set of wishes that clash, and what the numbers come to when one of them is given up, the nearest first.
 
     What to do: give up the wish that matters least, or widen what is allowed by `within`.""",
+    "not-made-to-measure": """The pattern can't be made to a maker's measures in every part, or only nearly.
+
+    Numbers that say what they come to (`{want: head - 3 cm, count: rows}`) are found anew for her. A number that is typed stays as it is, a
+    measure that no number is found from changes nothing, and a coarse repeat may allow nothing nearer.
+
+    What to do: let the head say what each number is to come to; or take the nearest size.""",
     "body-not-known": """The head names a table of body measures, or a size of it, that there is not.
 
     `body: women` takes the measures of the sizes by their names; where yours have other names, `sizes:` under `body:` says which they are.

@@ -5,7 +5,7 @@ sure it is; `children_heads`, `adult_heads`, `surveyed` are populations; `over_r
 Facts stand in tables/*.toml with their sources. Lengths are mm.
 """
 
-from .asked import Asked, as_numbers, asked_of, bodies_of, clash_finding, gauges_of
+from .asked import Asked, as_numbers, asked_of, bodies_of, clash_finding, finished_of, gauges_of
 from .bodies import age_in_months, measures, sizes_of, table_name
 from .growth import Population, adult_heads, children_heads, head_mm, surveyed
 from .rounds import ball, ball_diameter_mm, crown, increases_per_round, taper
@@ -17,7 +17,7 @@ from .wishes import Answer, Bound, Clash, Follows, Grows, Multiple, OneOf, Probl
 
 __all__ = [
     "Answer", "Asked", "Bound", "Clash", "FabricGauge", "Follows", "Grows", "Multiple", "OneOf", "Population", "Problem", "Same", "Swatch", "Wish", "Within", "adult_heads", "as_numbers", "asked_of",
-    "age_in_months", "ball", "bodies_of", "ball_diameter_mm", "chain_allowance", "children_heads", "clash_finding", "crown", "evenly", "gauge_of", "gauges_of", "head_mm", "in_words", "increases_per_round",
+    "age_in_months", "ball", "bodies_of", "ball_diameter_mm", "chain_allowance", "children_heads", "clash_finding", "crown", "evenly", "finished_of", "gauge_of", "gauges_of", "head_mm", "in_words", "increases_per_round",
     "measures", "mixed_row_mm", "nearest", "over_round", "over_rows", "shaped_rows", "sizes_of", "solve", "staggered", "surveyed", "table", "table_name", "taper",
     "washing",
 ]

@@ -33,6 +33,15 @@ def asked_of(head, findings: list) -> Asked:
     return _Asker(head, findings).ask()
 
 
+def finished_of(head, numbers: dict, findings: list) -> dict[str, tuple[float, ...]]:
+    """The finished measures that the head gives as sums over its numbers: name -> mm, one a size. numbers: name -> Number, as found."""
+    if not head.finished_sums:
+        return {}
+    asker = _Asker(head, [])  # what is off in the body or the wishes was said when they were asked
+    asker.findings = findings
+    return asker.finished(numbers)
+
+
 def gauges_of(head) -> list[FabricGauge]:
     """All gauges of a head, swatches first (they are measured), each by its fabric."""
     made = [gauge_of(Swatch(swatch.of, swatch.stitches, swatch.width_mm, swatch.rows, swatch.height_mm, swatch.washed_width_mm, swatch.washed_height_mm,
@@ -109,7 +118,22 @@ class _Asker:
                 names[name.lower()] = Value(float(value))
         for name in head.wishes:
             names[name.lower()] = Value(0.0, ((name, 1.0),))
+        for gauge in reversed(self.gauges):
+            for word, mm in (("stitch", gauge.stitch_mm), ("row", gauge.row_mm)):
+                if mm:
+                    names[word] = Value(mm, length=True)
+                    if gauge.of:
+                        names[f"{word} of {gauge.of.lower()}"] = Value(mm, length=True)
         return names
+
+    def finished(self, numbers: dict) -> dict[str, tuple[float, ...]]:
+        """The finished measures that follow from numbers, in mm, one a size; numbers: those found, one a size."""
+        out = {}
+        for name, words in self.head.finished_sums.items():
+            values = self._sum(name, words, self.head.spans.get(f"finished.{name}"), length=True)
+            if values:
+                out[name] = tuple(value.constant + sum(k * at(numbers[number], index) for number, k in value.terms if number in numbers) for index, value in enumerate(values))
+        return out
 
     def ask(self) -> Asked:
         problem = Problem(self.sizes)
@@ -145,7 +169,8 @@ class _Asker:
         return tuple(values)
 
     def _say(self, name: str, message: str, span: Span | None, grade: str = MUST_MEND) -> None:
-        self.findings.append(Finding("number-not-found", grade, f"the number `{name}`: {message}", span or NOWHERE))
+        kind = "the measure" if name in self.head.finished_sums else "the number"
+        self.findings.append(Finding("number-not-found", grade, f"{kind} `{name}`: {message}", span or NOWHERE))
 
     def _want(self, wish: Wish, asked) -> None:
         words = asked.keys.get("want")

@@ -1,0 +1,162 @@
+"""A finished manuscript made to a maker's own gauge and measures: her numbers found anew, the rows worked, proved and written like any other.
+
+What the head finds by wishes is found for her; a count that is typed as a list of sizes stays that of the size nearest to her, and a
+row that then doesn't come out says so.
+"""
+
+import re
+from dataclasses import dataclass, field, replace
+
+from hookwright.fabric import LIMIT
+from hookwright.ground import LOOK, MUST_MEND, NOTE, NOWHERE, Finding
+from hookwright.notation import Body, Gauge, Measure, SizeFact, gauge_from_words, length_from_words, one_size
+from hookwright.sizing import Clash, Grows, Same, Within
+
+from .sized import read_sized
+
+NAME = "made to measure"
+
+
+@dataclass(slots=True)
+class Asking:
+    """What a maker gives: measures (name -> mm), gauge (notation.Gauge, or None), the size to start from ("" = the nearest)."""
+
+    measures: dict = field(default_factory=dict)
+    gauge: Gauge | None = None
+    size: str = ""
+
+
+def asking(measures=None, gauge: str | None = None, size: str | None = None) -> Asking:
+    """The maker's words as values. measures: {"head": "57 cm"}; gauge: "15 sts and 11 rows to 10 cm".
+
+    Raises ValueError, in words, for what can't be understood.
+    """
+    found = {}
+    for name, words in (measures or {}).items():
+        pair = length_from_words(words) if isinstance(words, str) else None
+        if pair is None or pair[0] <= 0:
+            raise ValueError(f"the measure {name!r} should be a length with its unit, such as '57 cm', not {words!r}")
+        found[" ".join(name.lower().split())] = sum(pair) / 2
+    made = None
+    if gauge:
+        made = gauge_from_words(gauge)
+        if made is None:
+            raise ValueError(f"the gauge should say stitches, rows and what they are measured over, such as '15 sts and 11 rows to 10 cm', not {gauge!r}")
+    return Asking(found, made, size or "")
+
+
+def make(text: str, *, measures=None, gauge: str | None = None, size: str | None = None, terms: str | None = None, limit: int = LIMIT):
+    """The Report of the pattern for one maker; `write` and `sheet` take it like any other.
+
+    measures: {"head": "57 cm"} (a body measure that the head uses; "to fit" is the one under `sizes`). gauge: "15 sts and 11 rows to
+    10 cm". size: the size to start from; else the one whose measures are nearest. ValueError for arguments that can't be understood.
+    """
+    from . import check, held, proved
+
+    asked = asking(measures, gauge, size)
+    original = check(text, terms=terms, limit=limit)  # its counts settle what is left open; there are none for the maker's numbers yet
+    base = _Base(asked)
+    pattern, findings, sized = read_sized(text, terms=terms, change=base.change, restrict=base.restrict)
+    if pattern.head is None:
+        findings = [*findings, Finding("not-made-to-measure", MUST_MEND, "the manuscript has no head, so there is nothing its numbers could be found from; "
+                                       "give it one with gauge, body and numbers", NOWHERE)]
+    one = one_size(pattern, base.index, base.fact) if pattern.sizes else pattern
+    one.conventions = [*one.conventions, *held(original)]
+    for _, row in one.rows():
+        row.stated = []  # they were for other numbers; the sheet says what these come to
+    return proved(text, one, [*findings, *base.findings, *_nearest(sized)], sized, limit=limit)
+
+
+class _Base:
+    """The size it starts from, and the head changed to the maker's."""
+
+    def __init__(self, asked: Asking):
+        self.asked, self.index, self.fact, self.findings, self.gauge_before = asked, 0, None, [], None
+
+    def change(self, head) -> None:
+        """Puts the maker's measures and gauge into the head."""
+        self.index = self._index(head)
+        fit = self.asked.measures.get("to fit")
+        before = head.sizes[self.index] if head.sizes else SizeFact(NAME)
+        self.fact = SizeFact(NAME, (fit, fit) if fit else before.to_fit_mm, "" if fit else before.to_fit)
+        if head.sizes:
+            head.sizes = tuple(replace(one, to_fit_mm=(fit, fit)) if fit else one for one in head.sizes)
+        for name, mm in self.asked.measures.items():
+            if name == "to fit":
+                continue
+            if head.body is None:
+                head.body = Body()
+            head.body.measures[name] = Measure(((mm, mm),), f"{mm / 10:g} cm")
+        words = " ".join([wish.follows + " " + " ".join(wish.keys.values()) for wish in head.wishes.values()]).lower()
+        unused = [name for name in self.asked.measures if not re.search(rf"\b{re.escape(name)}\b", words)]
+        if unused and head.wishes:
+            self.findings.append(Finding("not-made-to-measure", LOOK, f"no number of this pattern is found from {', '.join(f'`{name}`' for name in unused)}, so it changes nothing", NOWHERE))
+        if not head.wishes:
+            self.findings.append(Finding("not-made-to-measure", MUST_MEND, "no number of this pattern says what it is found from, so its counts stay those of "
+                                         f"{'size ' + before.name if head.sizes else 'the pattern'}; write under `numbers:` what each is to come to, such as `{{want: head - 3 cm, count: rows}}`", NOWHERE))
+        if self.asked.gauge is not None:
+            mine = self.asked.gauge
+            self.gauge_before = head.gauge[0] if head.gauge else None
+            head.swatches = ()
+            others = tuple(_scaled(one, self.gauge_before, mine) for one in head.gauge[1:])
+            head.gauge = (replace(mine, in_=mine.in_ or (head.gauge[0].in_ if head.gauge else "")), *others)
+
+    def _index(self, head) -> int:
+        names = [one.name.lower() for one in head.sizes]
+        if self.asked.size:
+            if self.asked.size.lower() not in names:
+                raise ValueError(f"there is no size {self.asked.size!r} to start from; the sizes are {', '.join(one.name for one in head.sizes) or 'not named'}")
+            return names.index(self.asked.size.lower())
+        best = []
+        for index, one in enumerate(head.sizes):
+            off = []
+            for name, mm in self.asked.measures.items():
+                pair = one.to_fit_mm if name in ("to fit", "head", "chest", "bust", "hand", "foot") and one.to_fit_mm else None
+                own = head.body.measures[name].at(index) if head.body and name in head.body.measures else None
+                if own or pair:
+                    off.append(abs(sum(own or pair) / 2 - mm))
+            best.append((sum(off), index))
+        return min(best)[1] if best else 0
+
+    def restrict(self, problem):
+        """The problem of this maker alone: wishes that compare sizes fall away."""
+        index = self.index
+        if not problem.sizes:
+            return
+        problem.sizes = (NAME,)
+        for wish in problem.wishes:
+            wish.want, wish.unit_mm = wish.want[index : index + 1], wish.unit_mm[index : index + 1]
+        kept = []
+        for condition in problem.conditions:
+            if isinstance(condition, (Grows, Same)):
+                continue
+            if hasattr(condition, "values"):
+                condition = replace(condition, values=condition.values[index : index + 1])
+            elif isinstance(condition, Within):
+                condition = replace(condition, mm=condition.mm[index : index + 1])
+            kept.append(condition)
+        problem.conditions = kept
+
+
+def _scaled(gauge: Gauge, before: Gauge | None, mine: Gauge) -> Gauge:
+    """Another fabric's gauge, in the proportion in which the maker's first one differs."""
+    if before is None or not (before.stitches and before.rows and mine.stitches and mine.rows):
+        return gauge
+    across = (mine.stitches / mine.over_mm) / (before.stitches / before.over_mm)
+    up = (mine.rows / mine.rows_over_mm) / (before.rows / before.rows_over_mm)
+    return replace(gauge, stitches=gauge.stitches and gauge.stitches * across, rows=gauge.rows and gauge.rows * up)
+
+
+def _nearest(sized) -> list:
+    """How near the lengths came that were wanted."""
+    answer = sized.answer
+    if answer is None or isinstance(sized.outcome, Clash):
+        return []
+    out = []
+    for name, offs in answer.off_mm.items():
+        off = offs[0]
+        if off is not None and abs(off) > 10:
+            out.append(Finding("not-made-to-measure", NOTE, f"`{name}` comes to {answer.numbers[name][0]}, which is {abs(off) / 10:.1f} cm ({abs(off) / 25.4:.2f} in) "
+                               f"{'more' if off > 0 else 'less'} than is wanted: the repeat allows nothing nearer", NOWHERE, found=answer.numbers[name][0]))
+    return out
+
