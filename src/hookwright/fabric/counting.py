@@ -217,6 +217,12 @@ def _begun_with_chain(row, outer) -> bool:
     return bool(counted) and row.foot[first] in (row.foot[counted[0]], row.foot[counted[-1]])
 
 
+def _leads_a_group(row, outer) -> bool:
+    """Whether the chain that begins the round stands right before a group in the same place: it is the group's first stitch."""
+    first = next((i for i, flag in enumerate(row.flags) if flag & FLAG_TURNING and flag & FLAG_COUNTS), None)
+    return first is not None and any(start == first + 1 for start, _, _ in outer)
+
+
 def _groups(row, name):
     """Numbers that may be meant by a count of groups, the likeliest first."""
     spans = sorted((start, start + length, name_) for start, (length, name_) in row.groups.items())
@@ -231,7 +237,7 @@ def _groups(row, name):
         return [len(named) + extra, len(outer) + extra] if len(named) < len(outer) else [len(named) + extra]
     if name == "block":  # corner to corner: a chain and its stitches, the first on a chain of its own
         return [chains, len(outer)]
-    if _begun_with_chain(row, outer):
+    if _begun_with_chain(row, outer) and not _leads_a_group(row, outer):
         counts.append(len(outer) + 1)
     else:
         counts.append(len(outer))

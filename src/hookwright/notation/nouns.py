@@ -224,6 +224,8 @@ class NounReading:
         elif place.part == "center":
             place.chains = inner.chains
             place.of = inner.of
+            if inner.each and inner.extent is not None and place.of == "corner":  # "in center st of each corner"
+                place.n, place.extent, place.each = inner.n, inner.extent, True
         elif inner.which in ("next", "first", "last") and place.of == "st" and place.n == 1:
             place.of, place.n, place.extent, place.each, place.chains = inner.of, inner.n, inner.extent, inner.each, inner.chains
             place.which = inner.which if place.which == "next" else place.which

@@ -9,7 +9,7 @@ from .looks import looks_like_work
 from .patterns import Lazy
 
 _AGAIN_SENTENCE = Lazy(
-    r"(?<=[.;)\]])\s+(?=(?:rep(?:eat)?|work)\.?\s+(?:the\s+)?(?:last|previous|these|those|this\s+(?:row|rnd|round)(?=\s+(?:until|till|for|another|a\s+further|once|twice|\w+\s+(?:more\s+)?times?))|(?:rows?|rnds?|rounds?)\s+\d|r\d|(?:\d{1,4}(?:st|nd|rd|th)|first|second|third|fourth|fifth)\s+(?:and\s+\w+\s+)?(?:rows?|rnds?|rounds?))\b)", re.I
+    r"(?<=[.;)\]])\s+(?=(?:rep(?:eat)?|work)\.?\s+(?:the\s+)?(?:last|previous|these|those|this\s+(?:row|rnd|round)(?=\s+(?:until|till|for|another|a\s+further|once|twice|\w+\s+(?:more\s+)?times?))|(?:rows?|rnds?|rounds?)\s+\d|r\d|(?:\d{1,4}(?:st|nd|rd|th)|first|second|third|fourth|fifth)\s+(?:(?:and|to|through|thru|&|-)\s+\w+\s+)?(?:rows?|rnds?|rounds?))\b)", re.I
 )
 
 _ON_UNTIL = Lazy(

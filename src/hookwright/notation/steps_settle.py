@@ -82,6 +82,8 @@ def _by_turns(steps: list) -> list:
             seen.add(kind)
             parts.append(steps[after])
             after += 1
+            if parts[0].place.of == "st+sp" and after < len(steps) and getattr(getattr(steps[after], "place", None), "of", "") != "corner":
+                break
             if parts[-1].place.extent.kind not in ("open", "end"):
                 break
         if len(parts) < 2:
@@ -123,7 +125,7 @@ def _in_each(step, first: bool) -> bool:
     if type(step) not in (Stitch, Group) or step.place is None or getattr(step, "evenly", False) and step.n != 1:
         return False
     place = step.place
-    if place.which != "next" or place.n is not None or place.extent is None or place.of == "st+sp" or not (first or place.each):
+    if place.which != "next" or place.n is not None or place.extent is None or place.of == "st+sp" and not first or not (first or place.each):
         return False
     return place.extent.kind in ("open", "end") or not first
 

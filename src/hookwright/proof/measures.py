@@ -37,7 +37,7 @@ def _pattern() -> re.Pattern:
     words = sorted(_units(), key=len, reverse=True)
     unit = "(?:" + "|".join(re.escape(word) for word in words) + r")(?![A-Za-z])"
     between = r"(?:[(\[/,=~]|or |approx\.? |about )+ ?(?:approx\.? |about |~|= ?)?"
-    return re.compile(rf"(?<![\w.,/])(?P<a>{_LIST})[ -]?(?P<u>{unit})\.? ?{between}(?P<b>{_LIST})[ -]?(?P<v>{unit})", re.IGNORECASE)
+    return re.compile(rf"(?<![\w.,/])(?P<a>{_LIST})[ -]?(?P<u>{unit})(?:\.(?! +(?-i:[A-Z])))? ?{between}(?P<b>{_LIST})[ -]?(?P<v>{unit})", re.IGNORECASE)
 
 
 def value(text: str) -> float:
