@@ -2,6 +2,7 @@
 
 from hookwright.notation.tree import Chain, Stitch, Turn
 
+from .corner_blocks import begins_block
 from .kinds import CHAINS, FOUNDATION
 from .slipping import AFTER, slips_only
 from .starting import next_real, stand, starting_chain
@@ -49,6 +50,10 @@ def work_chain(hand, step: Chain, steps, index, after):
         hand.chains[-1] = count
         if step.says.chains:
             hand.make_chains(step.says.chains)
+        return
+    if begins_block(hand, steps, index) and hand.here is not None:
+        hand.make(hand.memory["block"], hand.here, FLAG_COUNTS | FLAG_TURNING)
+        hand.chains[-1] = count
         return
     if hand.inside is not None and hand.memory.get("block") is not None:
         hand.make(hand.memory["block"], hand.inside, FLAG_COUNTS | FLAG_TURNING)

@@ -242,6 +242,8 @@ def _of_both(hand, place, reserve, asked):
 
 def next_groups(hand, place, reserve, asked):
     lay = hand.lay
+    if place.part == "sp" and lay.plain and lay.tops:  # "ch-3 sp of next block": the chain that stands for its first stitch
+        return next_spaces(hand, Place("next", "sp", place.n, place.extent, span=place.span), reserve, asked)
     groups = [g for g in lay.groups if g[0] >= hand.cur or g[0] <= hand.cur < g[1]]
     named = [g for g in groups if g[2] and same_name(g[2], place.group)]
     if place.group and not named and any(g[2] and same_name(g[2], place.group) for g in lay.groups):

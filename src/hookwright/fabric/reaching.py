@@ -47,6 +47,8 @@ def end_of(hand: Hand, of: str, keep: int) -> int:
         found = lay.space_places()
     elif of == "corner":
         found = lay.corner_cells()
+    elif of == "group" and hand.memory.get("block") and lay.plain and lay.tops:
+        found = lay.space_places()
     elif of == "group" and lay.groups:
         found = [start for start, _, _ in lay.groups]
     else:

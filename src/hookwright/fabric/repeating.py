@@ -2,6 +2,7 @@
 
 from hookwright.notation.tree import Chain, Either, Group, Repeat, Skip, Stitch
 
+from .corner_blocks import pass_to_block
 from .hand import Hand, Stuck
 from .kinds import CHAINS
 from .leftovers import skips_of
@@ -80,9 +81,13 @@ def _ending(hand, body, ending):
 
 def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
     extent = rep.extent
+    if hand.memory.get("detour") is not None and hand.left() <= 0:  # a chain of its own is worked off: back to the row below
+        below, cur, _ = hand.memory.pop("detour")
+        hand.change(below, cur)
     lay = hand.lay
     if lay.ring:
         hand.stuck("no-end", words="a ring has no end to repeat to")
+    pass_to_block(hand)
     kind = extent.kind if extent is not None else "end"
     stop = lay.n
     if kind == "last":

@@ -8,6 +8,7 @@ from hookwright.notation.tree import Chain, Counts, Either, Group, Join, JoinYar
 
 from . import kinds, layout
 from .choosing import SOFT
+from .corner_blocks import block_stitch
 from .edges import edges_ahead
 from .hand import Hand, Stuck
 from .kinds import CHAINS, FOUNDATION
@@ -143,6 +144,10 @@ def _row_start(hand: Hand, steps, fresh: bool):
     cluster = hand.settings.turning(3, "dc") if any(c.value == "block" for c in hand.settings.said) else None
     if cluster is not None and cluster.counts:
         hand.memory["block"] = cluster.kind or hand.base
+    elif not hand.in_round and lay.tops and lay.plain:
+        stitch = block_stitch(steps)
+        if stitch:
+            hand.memory["block"] = stitch
 
 
 def _leads_to_space(steps) -> bool:

@@ -3,6 +3,7 @@
 from hookwright.notation.tree import Chain, Colour, FastenOff, Group, Join, Leave, Mark, NoJoin, Note, Repeat, Skip, Stitch, Turn
 
 from . import kinds, layout
+from .corner_blocks import begins_block
 from .kinds import CHAINS, FOUNDATION
 from .placing import cells
 from .starting import next_real, travel
@@ -19,6 +20,12 @@ def slip(hand, step, steps, index) -> bool:
             hand.make("slst", hand.inside, FLAG_JOIN)
             return True
         return False
+    following = steps[index + 1] if index + 1 < len(steps) else None
+    if isinstance(following, Chain) and hand.memory.get("block") is not None and begins_block(hand, steps, index + 1) and not hand.starting:
+        for cell in cells(hand, place):
+            hand.make("slst", cell, FLAG_JOIN)
+            hand.here = cell
+        return True
     if hand.lay.kind[:1] == [FOUNDATION]:
         return False
     rest = [other for other in steps[index + 1:] if not isinstance(other, AFTER)]
@@ -34,7 +41,7 @@ def slip(hand, step, steps, index) -> bool:
                                                    and step.n == 1 and hand.number(place.n) == 1 and hand.left() <= 1):
             close_round(hand)
             return True
-    if hand.level == 0 and not rest and not hand.in_round and place is not None and place.of in ("sp", "corner") and hand.stitches_made():
+    if hand.level == 0 and not rest and not hand.in_round and place is not None and (place.of in ("sp", "corner") or place.part == "sp") and hand.stitches_made():
         for cell in cells(hand, place):  # anchors the end of the row, as corner to corner does
             hand.make("slst", cell, FLAG_JOIN)
         return True

@@ -261,7 +261,8 @@ def own_chain(hand, place) -> bool:
     hand.change(layout.Layout([FOUNDATION] * made, item=[FOOT_NONE] * made))
     skipped = (hand.number(place.ordinal) or 1) - 1
     says = hand.settings.skipped(skipped) or hand.settings.turning(skipped, hand.base)
-    if says is not None and says.counts:
-        hand.make(says.kind or hand.base, FOOT_NONE, FLAG_COUNTS | FLAG_TURNING)
+    block = hand.memory.get("block")
+    if says is not None and says.counts or says is None and block is not None and skipped == kinds.turning(kinds.plain_of(block))[0]:
+        hand.make(says.kind if says is not None and says.kind else block or hand.base, FOOT_NONE, FLAG_COUNTS | FLAG_TURNING)
         hand.chains[-1] = skipped
     return True

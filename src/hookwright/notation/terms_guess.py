@@ -30,7 +30,7 @@ _HABITS = (
     ("US", 3, "4 chains for a tr", Lazy(r"(?:ch(?:ain)?[ -]?4|4[ -]?ch(?:ain)?)\b[^.;]{0,60}?\bcounts?\b[^.;)]{0,12}?\b\d{0,2}tr(?:eble|c)?(?:s|\b)(?!\s*(?:,|and|\+|plus))", re.I)),
     ("US", 3, "4 chains for a dc and 1 ch", Lazy(r"\b(?:ch ?[-]?[456]|[456] ?ch)\b[^.;]{0,50}counts? as (?:a |1 ?)?dc\s*(?:,|and|\+|plus)\s*ch", re.I)),
     ("US", 3, "3 chains for a dc", Lazy(r"(?:ch(?:ain)?[ -]?3|3[ -]?ch(?:ain)?)\b[^.;]{0,60}?\bcounts?\b[^.;)]{0,16}?\b\d{0,2}d(?:c|ouble crochet)\b", re.I)),
-    ("UK", 1, "the number before ch", Lazy(r"(?<![\w-])\d{1,2} ?ch\b(?![ -]*\d)(?! ?-?(?:sps?|spaces?|loops?)\b)", re.I)),
+    ("UK", 1, "the number before ch", Lazy(r"(?<![\w-])(?<!\bnext )(?<!\bfirst )(?<!\blast )(?<!\bthe )(?<!\bof )(?<!\bskip )(?<!\bsk )(?<!\brem )(?<!remaining )\d{1,2} ?ch\b(?![ -]*\d)(?! ?-?(?:sps?|spaces?|loops?)\b)", re.I)),
     ("UK", 1, "dc after 1 chain", Lazy(r"[:.] *(?:ch(?:ain)?[ -]?1|1[ -]?ch)\b[^.*]{0,16}?\b\d{0,2}dcs?\b(?! cl)(?![^.]{0,300}\b(?:sc|fpdc)\b)", re.I)),
     ("UK", 2, "tr 3 chains high", Lazy(r"[:.] *(?:ch(?:ain)?[ -]?3|3[ -]?ch)\b\s*(?:\([^()]{0,40}\))?\s*(?:,|and|\.)?\s*(?:work\s+)?\d{0,2}\s*(?:a\s+)?tr\b", re.I)),
     ("US", 2, "dc 3 chains high", Lazy(r"[:.] *(?:ch(?:ain)?[ -]?3)\b\s*(?:\([^()]{0,40}\))?\s*(?:,|and|\.)?\s*\d{0,2}\s*dc\b", re.I)),

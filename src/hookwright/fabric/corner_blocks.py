@@ -1,0 +1,43 @@
+"""Blocks from corner to corner: "sl st in ch-3 sp, ch 3, 3 dc in same sp", each chain standing for a stitch of its block."""
+
+from hookwright.notation.tree import Chain, Group, Repeat, Stitch
+
+from . import kinds
+
+
+def block_stitch(steps, after=None) -> str:
+    """The stitch of the blocks that the steps make one beside the other, "" where they make none."""
+    for index, step in enumerate(steps):
+        if isinstance(step, (Group, Repeat)):
+            found = block_stitch(step.steps)
+            if found:
+                return found
+        elif isinstance(step, Stitch) and step.kind == "slst" and len(steps) > index + 2:
+            chain, stitch = steps[index + 1], steps[index + 2]
+            if _springs(step) and isinstance(chain, Chain) and chain.says is None and isinstance(stitch, Stitch) and isinstance(stitch.n, int) and stitch.n > 1 \
+                    and stitch.place is not None and stitch.place.which == "same" and chain.n == kinds.turning(kinds.plain_of(stitch.kind))[0] > 1:
+                return stitch.kind
+    return ""
+
+
+def _springs(step: Stitch) -> bool:
+    """Whether the slip stitch goes where blocks stand: into the chain of the block below."""
+    place = step.place
+    return place is not None and place.n == 1 and (place.of in ("sp", "group", "st") or place.part == "sp") and place.extent is None
+
+
+def begins_block(hand, steps, index) -> bool:
+    """Whether the chain at `index` begins a block after its slip stitch, with the row's blocks known."""
+    before = steps[index - 1] if index else None
+    following = steps[index + 1] if index + 1 < len(steps) else None
+    return hand.memory.get("block") is not None and isinstance(before, Stitch) and before.kind == "slst" and isinstance(following, Stitch) \
+        and following.kind == hand.memory["block"] and following.place is not None and following.place.which == "same"
+
+
+def pass_to_block(hand):
+    """In a row of blocks: the stitches of the block below that was worked into are done with; the hook goes on to the next block."""
+    if hand.memory.get("block") is None or not hand.lay.plain:
+        return
+    following = min((top for top in hand.lay.tops if top >= hand.cur), default=None)
+    if following is not None:
+        hand.cur = following
