@@ -131,6 +131,7 @@ def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
         hand.memory["pass"] = len(snaps) - 1
         try:
             work_pass(hand, body, cyclic)
+            pass_to_block(hand)
         except Stuck as stuck:
             blocked = stuck.trouble
             hand.restore(snaps[-1])
