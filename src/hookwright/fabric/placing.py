@@ -48,8 +48,10 @@ def fold(hand: Hand, place: Place):
     lay = hand.lay
     taken = hand.choose("fold", 3, 1, (
         "each stitch is a pair, one from each layer", "both edges are held together stitch by stitch", "the row folded in half"), place.span)
-    if taken == 1 or taken == 0 and (lay.n % 2 or not lay.plain):
+    stated = hand.memory.get("stated", 0)
+    odd = lay.n % 2 and stated in (lay.n // 2, lay.n // 2 + 1)  # pressed flat, one stitch at the fold is shared or left
+    if taken == 1 or taken == 0 and (lay.n % 2 and not odd or not lay.plain):
         return
     if lay.plain and lay.n > 1:
-        half = lay.n // 2
+        half = stated if odd and taken == 0 else lay.n // 2
         hand.change(layout.Layout(lay.kind[:half], item=lay.item[:half] if lay.item else None))

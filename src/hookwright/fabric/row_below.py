@@ -4,6 +4,7 @@ from hookwright.notation.tree import Chain, NoJoin
 
 from . import kinds, layout
 from .kinds import FOUNDATION
+from .legs import both_legs, names_legs
 from .row_signs import first_plain, joins_round, ring_start, turns_at_start, turns_work
 
 
@@ -39,6 +40,9 @@ def below_of(sequence, thread, source, row, in_round, first):
         ended = sequence.settings.end_chain()
         if ended is not None and carried is None:
             carried = Chain(ended.chains or 1, ended.says)
+    if thread.ended and _on_legs(sequence, source):
+        lay = both_legs(thread, sequence.threads.index(thread), lay)
+        return lay, False, None
     if lay is None:
         return None, False, None
     steps = source.steps or row.steps
@@ -60,6 +64,14 @@ def below_of(sequence, thread, source, row, in_round, first):
     if in_round and not turned and not lay.plain:
         lay = layout.closing_loop(lay)
     return lay, turned, carried
+
+
+def _on_legs(sequence, source) -> bool:
+    key = ("legs", id(source))
+    found = sequence.memo.get(key)
+    if found is None:
+        found = sequence.memo[key] = names_legs(source.steps)
+    return found
 
 
 def turned_layout(sequence, lay):

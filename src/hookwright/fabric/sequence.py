@@ -28,7 +28,7 @@ LIMIT = 2_000_000
 class Thread:
     """One size on its way through the pattern."""
 
-    __slots__ = ("fabric", "lay", "last", "side", "carried", "in_round", "rests", "piece_start", "numbers", "turned_end")
+    __slots__ = ("fabric", "lay", "last", "side", "carried", "in_round", "rests", "piece_start", "numbers", "turned_end", "ended")
 
     def __init__(self, size):
         self.fabric = Fabric(size, kinds.NAMES)
@@ -40,6 +40,7 @@ class Thread:
         self.rests = []  # layouts of stitches left unworked, to be rejoined
         self.piece_start = 0
         self.turned_end = False
+        self.ended = []  # (piece, its last layout) of the pieces before
 
 
 class Sequence:
@@ -96,7 +97,7 @@ class Sequence:
                         self.book.named[row.name.lower()] = row
                     continue
                 if piece is not piece_before:
-                    self._piece(piece, row, first)
+                    self._piece(piece, row, first, piece_before)
                     piece_before = piece
                 self._written(piece, row, first)
                 first = False
@@ -118,13 +119,15 @@ class Sequence:
             if row.again is None:
                 self.reference_only.add(id(row))
 
-    def _piece(self, piece, row, first):
+    def _piece(self, piece, row, first, before):
         if first and self.below is not None:
             return
         if not first:
             self.book.new_piece()
         fresh = starts_fresh(row)
         for thread in self.threads:
+            if before is not None:
+                thread.ended.append((before, thread.lay))
             thread.piece_start = len(thread.fabric.rows)
             if fresh or thread.lay is None:
                 thread.lay, thread.last, thread.side, thread.carried = None, -1, "", None

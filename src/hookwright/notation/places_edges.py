@@ -7,7 +7,7 @@ import re
 
 from .manuscript_words import word_table
 from .patterns import Lazy
-from .tree import Place
+from .tree import Note, Place
 
 _WAY = r"(?:along|across|around|round|up|down)"
 _NOT_THERE = (
@@ -44,10 +44,25 @@ _BEGINS = frozenset(("ACROSS", "AROUND", "W"))
 _WAYS = frozenset(("along", "across", "around", "round", "up", "down"))
 
 
+_BOTH_PIECES = Lazy(
+    rf"through\s+(?:both\s+)?(?:the\s+)?(?:(?!(?:{_NOT_THERE}|and)\b)[a-z][\w'-]*\s+){{1,3}}and\s+(?:the\s+)?(?!(?:{_NOT_THERE})\b)[a-z][\w'-]*(?:\s+[a-z]+)?(?:\s+(?:together|at\s+once|at\s+the\s+same\s+time))?(?=\s*(?:[,;.)(\[]|$))", re.I
+)
+
+
 class EdgeReading:
     """Reads edges by name."""
 
     edges_seen = False
+
+    def another_piece(self) -> Note | None:
+        """ "through arm and body together": a piece made before is caught in; None with nothing read."""
+        start = self.i
+        found = _BOTH_PIECES.match(self.text, self.s[start], self.s[-1])
+        if found is None:
+            return None
+        while self.s[self.i] < found.end() and self.k[self.i] != "END":
+            self.i += 1
+        return Note(found[0], self.span(start))
 
     def edge_place(self) -> Place | None:
         """The edge named here, with the words that name it in `group`; None with nothing read."""

@@ -42,6 +42,9 @@ class SpecialPlaceReading:
             self.i += 1
             if k[self.i] == "SIDE":
                 self.i += 1
+            if k[self.i] == "OF" and k[self.i + 1] == "NUM" and k[self.i + 2] == "CH":  # "in other side of the 3 ch"
+                self.i += 3
+                return Place("other side", "ch", self.v[self.i - 2])
             on_chain = k[self.i] != "OF" or k[self.i + 1] in ("CH", "BEG", "U", "W", "TCH")
             self._skip_of_noun()
             if on_chain or self.first_row:

@@ -97,7 +97,9 @@ class JoinReading:
                 continue
             break
         span = self.span(start)
-        if place is not None and place.group[:3] == "leg":  # "join to leg 1 with a sc": the legs come together, the round goes on
+        if place is not None and place.group[:3] == "leg" and not yarn:  # "join to first leg with a sc": the legs come together, the round goes on
+            if place.group == "leg":
+                place.group = "leg 2" if place.ordinal == 2 or place.which == "last" else "leg 1"
             if standing:
                 return self.put(frame, Stitch(standing, 1, replace(place, which="next", of="st", n=1, extent=None, ordinal=None), span=span))
             frame.steps.append(Note(self.text[span.start:span.end], span))

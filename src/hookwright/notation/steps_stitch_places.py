@@ -50,7 +50,8 @@ class StitchPlaceReading:
         bracket_loop = self._loop_in_brackets()
         along = k[self.i] == "ACROSS"
         place = self.edge_place() if type(node) is Stitch and (evenly or node.n != 1) else None
-        if place is None:
+        aside = self.another_piece() if place is None and k[self.i] == "THROUGH" else None
+        if place is None and aside is None:
             place = self.place() if k[self.i] in PLACE_STARTS else None
         if along and place is not None and place.which == "next" and not self.first_row and type(node) is Stitch:
             self._along_chain(node, place, number)
@@ -85,6 +86,11 @@ class StitchPlaceReading:
                 place.n, node.n, place.extent = node.n, 1, None  # "8 sc along other side of chain": one in each of 8
             elif place.which == "next" and place.of == "st" and place.extent is not None and place.extent.kind == "end" and not place.post:
                 place = None  # "24 sc around": so many in all, one in each
+        if layers > 1 and place is None and type(node) is Stitch and node.n == 1 and k[self.i] in (",", ":") and (
+            k[self.i + 1] == "NUM" and k[self.i + 2] == "ST" and self.v[self.i + 2] == node.kind
+        ):
+            self.row_layers = layers  # "sc through both layers, 4 sc": how the four are worked
+            return True
         self._set_place(node, place, loop, layers)
         if type(node) is Stitch and node.kind == "slst" and self._picot(frame, node):
             return True
@@ -114,6 +120,8 @@ class StitchPlaceReading:
                 frame.steps.append(Note(self.text[node.span.start:node.span.end], node.span))  # how the evenly spread stitches come to lie
                 return True
         self.put(frame, node)
+        if aside is not None:
+            frame.steps.append(aside)
         if place is None:
             return self._after_stitch(frame, node, start)
         self._more_places(frame, node)
