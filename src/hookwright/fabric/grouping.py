@@ -5,6 +5,7 @@ from hookwright.notation.tree import Group, Skip
 from .hand import Hand
 from .needs import stitch_kind
 from .placing import cells
+from .rejoining import keep_opening, opens
 from .starting import first_stitch
 from .stitching import next_plain, own_chain, remember, reserve_for
 from .worked import FLAG_COUNTS, FLAG_TEXTURE, FLAG_TURNING, FOOT_NONE, FOOT_RING
@@ -85,6 +86,9 @@ def work_skip(hand, step: Skip, steps, index, after):
     hand.spaces_worked = worked
     passed = hand.lay.rank(hand.cur) - before
     hand.skipped = list(found)
+    chains = opens(hand, hand.skipped, steps[index + 1] if index + 1 < len(steps) else None)
+    if chains:
+        keep_opening(hand, hand.skipped, chains)
     hand.last_skip = max(hand.last_skip, passed)
     hand.memory["skips"] = hand.memory.get("skips", 0) + passed
     if step.says is not None and step.says.counts and not hand.kind_made():

@@ -206,7 +206,7 @@ def _chain_top(hand, place, reserve, asked):
 
 
 def _skipped(hand, place, reserve, asked):
-    if not hand.skipped and not hand.stitches_made() and place.extent is None:  # skipped in an earlier row: they lie here now
+    if hand.memory.get("rejoined") or not hand.skipped and not hand.stitches_made() and place.extent is None:  # skipped in an earlier row: they lie here now
         return next_stitches(hand, _like_next(place), reserve, asked)
     count = count_of(hand, place, asked) if place.extent is None else len(hand.skipped)
     if len(hand.skipped) < count or not hand.skipped:

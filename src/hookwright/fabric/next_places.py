@@ -108,7 +108,7 @@ def next_of_kind(hand, place, reserve, asked):
 def _of_chain(hand, place, reserve, asked):
     lay = hand.lay
     if lay.plain:  # a foundation, a chain made in this row, or chains said loosely of plain stitches
-        return bridge(hand, place, asked) if has_bridge(hand) else next_stitches(hand, place, reserve, asked)
+        return bridge(hand, place, asked) if has_bridge(hand) and not hand.memory.get("rejoined") else next_stitches(hand, place, reserve, asked)
     found, cur, sub = [], hand.cur, hand.sub
     count = count_of(hand, place, asked) if place.extent is None else None
     while cur < lay.n and (count is None or len(found) < count):

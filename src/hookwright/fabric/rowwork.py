@@ -14,6 +14,7 @@ from .hand import Hand, Stuck
 from .kinds import CHAINS, FOUNDATION
 from .leftovers import tail_over
 from .needs import need, stitch_kind
+from .rejoining import rejoin
 from .starting import BEFORE, first_stitch, next_real
 from .stepping import flatten, run
 from .worked import FLAG_CORNER, FLAG_COUNTS, FLAG_GROUP, FLAG_JOIN, FLAG_TEXTURE, FLAG_TURNING, Trouble, WorkedRow
@@ -37,6 +38,8 @@ def work(steps, lay, hand: Hand, *, carried=None) -> WorkedRow:
         hand.memory["there"] = hand.lay.stitches
         if not hand.lay.plain:
             hand.memory["corners"] = len(hand.lay.corner_cells())
+        if known and not hand.memory.get("edges"):
+            rejoin(hand, steps)
         _row_start(hand, steps, fresh=not known)
         run(hand, steps)
         _row_end(hand)

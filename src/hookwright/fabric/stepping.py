@@ -31,11 +31,12 @@ from .needs import least_need
 from .next_places import NEXT_STITCH
 from .placing import cells
 from .reaching import end_of, find_stop
+from .rejoining import keep_opening
 from .repeating import work_repeat
 from .slipping import AFTER, work_join
 from .starting import join_yarn
 from .stitching import work_stitch
-from .worked import FOOT_NONE, Trouble
+from .worked import Trouble
 
 
 def run(hand: Hand, steps, after=()):
@@ -103,14 +104,9 @@ def _leave(hand, step, steps, index, after):
 
 def _leave_open(hand, count):
     """Stitches left in the middle of a row (a thumb, a buttonhole): they and the free side of the chain over them may be worked later."""
-    lay = hand.lay
     found = list(cells(hand, NEXT_STITCH, 0, count))
     hand.skipped = found
-    chains = hand.chains[-1] if hand.kind and hand.kind[-1] == CHAINS else 0
-    item = lay.item or range(lay.n)
-    opening = layout.Layout([lay.kind[cell] for cell in found] + [FOUNDATION] * chains,
-                            item=[item[cell] for cell in found] + [FOOT_NONE] * chains, joined=True)
-    hand.left_cells.append((opening, len(found), len(hand.kind) - 1 if chains else None))
+    keep_opening(hand, found, hand.chains[-1] if hand.kind and hand.kind[-1] == CHAINS else 0)
 
 
 def _mark(hand, step, steps, index, after):

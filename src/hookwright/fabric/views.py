@@ -1,8 +1,9 @@
 """What a row at work may ask of the rows before it."""
 
-from hookwright.notation.tree import Stitch
+from hookwright.notation.tree import FastenOff, Stitch
 
 from . import layout
+from .kinds import FOUNDATION
 from .row_signs import goes_on, makes_foundation
 from .rowwork import layout_of
 
@@ -31,6 +32,18 @@ class View:
     def flat(self, hand):
         """Whether the rows before were worked flat, so that a round now goes along all sides of them."""
         return not self.thread.in_round and any(row.row is not None for row in self.thread.fabric.rows[self.thread.piece_start:])
+
+    def fastened_off(self, hand):
+        """Whether the yarn was cut after the row before."""
+        order = self.sequence.book.order
+        return bool(order) and any(isinstance(step, FastenOff) for step in order[-1].steps)
+
+    def foundation(self, hand) -> int:
+        """Chains of the first foundation of the work; 0 where it began otherwise."""
+        for row in self.thread.fabric.rows:
+            if row.kind and row.kind[0] == FOUNDATION:
+                return len(row.kind)
+        return 0
 
     def unworked(self, hand):
         return self.thread.rests[-1] if self.thread.rests else None
