@@ -20,6 +20,7 @@ class Plan:
     troubles: list  # (kind, facts)
     assumed: list  # words
     stop_stitches: int | None = None
+    cycle: int = 1  # rows of one repeat
     lacks: bool = False
 
 
@@ -74,7 +75,7 @@ def _again(row, again: Again, numbers, count, size, book) -> Plan:
         sources = book.latest(1, size)
         if not sources:
             return made
-    cycle = len(sources)
+    cycle = made.cycle = len(sources)
     total = _total(again, cycle, numbers, count, size, book, made)
     if total > ROWS_LIMIT:
         raise TooMuch(total, row.span)

@@ -34,7 +34,7 @@ def opens(hand, found, following) -> int:
 def rejoin(hand, steps):
     """Goes to the places that were left before, where the row's first words say that it begins there."""
     joins = _joins_at(steps)
-    if hand.sequence is None or hand.lay.ring:
+    if hand.sequence is None or hand.lay.ring or any(isinstance(step, JoinYarn) and step.place is not None and step.place.which == "free loops" for step in steps[:4]):
         return
     skipped = _goes_into_skipped(steps)
     if not (joins or skipped):

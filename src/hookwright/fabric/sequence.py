@@ -162,7 +162,7 @@ class Sequence:
             if row.last_number is None:
                 for size in plans:
                     self.book.write(row, row.numbers, size)
-            if row.name:
+            if row.name and (row.word or row.name != "Foundation"):
                 self.book.named[row.name.lower()] = row
         stopped = set()
         for nth in range(longest):
@@ -177,9 +177,8 @@ class Sequence:
                 if self.restart or self.stopped:
                     return
             for size, made in plans.items():
-                if made.stop_stitches is not None and size not in stopped:
-                    if self.threads[size].fabric.rows[-1].stitches == made.stop_stitches or nth > 1990:
-                        stopped.add(size)
+                if made.stop_stitches is not None and size not in stopped and self._reached(self.threads[size].fabric.rows, made, nth):
+                    stopped.add(size)
             if len(stopped) == len(plans):
                 break
         any_plan = next(iter(plans.values()), None)
@@ -190,6 +189,17 @@ class Sequence:
             unnumbered = {size: len(made.rows) for size, made in plans.items() if not self.book.worked_as(made.rows, size)}
             if goes_on_counting:
                 self.book.go_on(unnumbered)
+
+    def _reached(self, rows, made, nth) -> bool:
+        """Whether "until there are n stitches" is reached: they are there, or passed, or the rows do not come nearer any more."""
+        now, wanted = rows[-1].stitches, made.stop_stitches
+        if now == wanted or nth > 1990:
+            return True
+        cycle = made.cycle
+        if nth + 1 < cycle or len(rows) <= 2 * cycle:
+            return False
+        before = rows[-1 - cycle].stitches
+        return (before < wanted < now or before > wanted > now or abs(now - wanted) >= abs(before - wanted)) and (nth + 1) % cycle == 0
 
     def _aside(self, row):
         """A line that works nothing ("Fasten off.", "Join B in any corner."): what it begins with belongs to the row after it."""

@@ -101,7 +101,8 @@ def _rows_meant(work: str, at: int, end: int, again: tree.Again, sizes: int) -> 
     found = words.NAMED.match(work, at, end)
     if found:
         again.named = (" ".join(found["name"].split()).capitalize(),)
-        return found.end()
+        of_piece = words.OF_PIECE.match(work, found.end(), end)  # a named row is the latest of that name
+        return of_piece.end() if of_piece else found.end()
     return None
 
 

@@ -37,7 +37,7 @@ class Draft:
 MAKE = Lazy(rf"\(?\b(?:make|work|crochet|x)\s*(?P<n>\d{{1,4}}|{CARDINAL_PATTERN}|both)\b(?P<list>\s*\([\d\s,;-]+\))?\)?|\(\s*x?\s*(?P<x>\d{{1,3}})\s*x?\s*\)|[x×]\s*(?P<y>\d{{1,3}})\s*$", re.I)
 CHAIN_ONLY = Lazy(
     r"\s*(?:(?:with|using|in)\s+[\w#./ ]{1,48}?[,:-]?\s*)?(?:(?:loosely|to\s+begin,?|(?:begin|commence|start|beginning|starting)(?:\s+(?:with|by\s+making|off\s+with))?|make(?:\s+an?)?|work|a)\s+)*(?:(?:ch|chain|chn)s?\.?\s*-?\s*(?:of\s+)?\d+|\d+\s*(?:[\(\[]\s*\d[\d\s,;:/-]*[\)\]]\s*)?(?:ch|chain|chn)s?)"
-    r"\s*(?:sts?\.?|stitches)?\s*(?:[\(\[][\d\s,;:/-]+[\)\]])?\s*(?:loosely)?\s*(?:[,;.]?\s*(?:and\s+)?(?:join|close|ss|sl st|sl\.? ?st|slip st)[^:]{0,90})?\s*[.,;:]?\s*$",
+    r"\s*(?:sts?\.?|stitches)?\s*(?:[\(\[][\d\s,;:/-]+[\)\]])?\s*(?:loosely)?\s*(?:[,;.]?\s*(?:and\s+)?(?:being|taking|making|without|careful|do(?:n't|\s+not)\s+twist)[^,;.:]{0,50})?(?:[,;.]?\s*(?:and\s+)?(?:join|close|ss|sl st|sl\.? ?st|slip st)[^:]{0,90})?\s*[.,;:]?\s*$",
     re.I,
 )
 CHAIN_LEAD = Lazy(r"\s*(?:now\s+)?(?:to\s+begin,?|(?:begin|commence|start|beginning|starting)(?:\s+(?:with|by\s+making|off\s+with))?)\s+(?:an?\s+)?(?=(?:ch(?:ain)?\b|\d+\s*(?:\([\d\s,;/-]+\)\s*)?ch|make\b|magic\b))", re.I)

@@ -10,8 +10,8 @@ from .looks import STITCH_WORD, is_lead_in, looks_like_work, starts_like_prose, 
 from .manuscript_words import PLAIN_HEADINGS, REFERENCE_BEFORE
 from .patterns import Lazy
 
-_SECTION_LINE = Lazy(r"[\s*#]*([A-Za-z][A-Za-z' &/-]{2,40}?)\s*(?:\((?:US|UK|U\.S\.|U\.K\.)[^()\n]{0,30}\))?\s*(?:([:—])|(-)(?=\s)|$)")
-_PART = Lazy(r"([A-Za-z][\w'&/. -]{1,34}?)\s*(\([^()\n]{1,80}\)\s*)?(?:(?P<colon>:)|(?P<dash>[-—])(?=\s))\s*")
+_SECTION_LINE = Lazy(r"[\s*#]*([A-Za-z][A-Za-z' &/-]{2,40}?)\s*(?:\((?:US|UK|U\.S\.|U\.K\.)[^()\n]{0,30}\))?\s*(?:\.(?=—))?(?:([:—])|(-)(?=\s)|$)")
+_PART = Lazy(r"([A-Za-z][\w'&/. -]{1,34}?)\s*(\([^()\n]{1,80}\)\s*)?(?:(?P<colon>:)|(?P<dash>—|-(?=\s)))\s*")
 _TITLE = Lazy(r"[A-Z0-9][\w'’&/.()!, -]{0,60}:?$")
 STITCH_ONLY = Lazy(rf"{STITCH_WORD}$", re.I)
 
@@ -121,7 +121,7 @@ class PartSorting:
         found = _PART.match(work, start, end)
         if not found or found.end() >= end or self.section == "finishing":
             return False
-        name = re.sub(r"^for\s+(?:the\s+)?", "", found[1], flags=re.I)
+        name = re.sub(r"^for\s+(?:the\s+)?", "", found[1], flags=re.I).rstrip(".")
         words = name.lower().split()
         if not words or len(words) > 4 or words[0] in REFERENCE_BEFORE or not found[1][0].isupper() or any(STITCH_ONLY.match(word) for word in words[:1]):
             return False

@@ -19,6 +19,7 @@ _CANDIDATE = Lazy(
     rf"|(?:{KNOWN_NAMES})\s+(?:{ROW_WORD}))",
     re.I,
 )
+_AGAIN_BETWEEN = Lazy(r"(?<![a-z])rep(?:eat)?\.?\s+(?:the\s+)?(?:last|previous|these|rows?|rnds?|rounds?|r\s?\d|\d+(?:st|nd|rd|th)|first|second|third)\b", re.I)  # rows without numbers of their own lie between
 _HINT = Lazy(r"(?<![a-z])r(?:ow|nd|ound|w|d|\.?\s?\d)", re.I)
 _WORD_BEFORE = Lazy(r"([A-Za-z&]+)[\s(]*$")
 _STOP_BEFORE = Lazy(r"[.;:)\]}!?*]\s*$")
@@ -56,7 +57,7 @@ def find_labels(text: str, start: int, end: int, *, sizes: int = 0, size_names: 
             continue
         strong = any(mark in label.separator for mark in ":=") or (label.letter and label.firm)
         number = label.numbers[0] if label.numbers else None
-        in_order = number is not None and (previous is None or number == previous + 1 or number == 1)
+        in_order = number is not None and (previous is None or number == previous + 1 or number == 1 or number > previous and bool(_AGAIN_BETWEEN.search(text, begin, opening)))
         chain_before = bool(_ONLY_CHAIN.match(text, begin, opening)) if opening - begin < 80 else False
         if not (strong or (stop and label.firm and in_order) or (chain_before and number == 1) or (stop and in_order and not label.firm and previous is not None)):
             continue

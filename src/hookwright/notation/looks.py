@@ -7,7 +7,7 @@ from .number_words import ORDINAL_PATTERN
 from .patterns import Lazy
 
 STITCH_WORD = (
-    r"(?:(?:[fb]p|r[fb]|e|f|f[sp]|bl|fl|x|m|w)?(?:sc|dc|hdc|htr|tr|dtr|ttr|trtr|trc|htc)(?:\d?-?tog|bl|fl|blo|flo|inc|dec)?(?:'?s)?|sc\d?tog|[sdh] ?d? c|tr c"
+    r"(?:(?:[fb]p|r[fb]|e|f|f[sp]|bl|fl|x|m|w)?(?:sc|dc|hdc|htr|tr|dtr|ttr|trtr|trc|htc)(?:\d?-?tog|bl|fl|blo|flo|inc|dec)?(?:'?s)?|sc\d?tog|[sdh]\.? ?(?:d\.? ?)?c|tr\.? c"
     r"|(?:single|double|treble|triple|half double|half treble|double treble|half-double|half-treble|single-|double-)\s*(?:crochets?|trebles?)?|trebles?|crochets?"
     r"|sl(?:ip)?[ -]?st(?:itch(?:es)?|s)?\.?|slst|ss|s\.s|chains?|chs?|inc(?:rease)?s?|dec(?:rease)?s?|invdec|cl(?:uster)?s?|puffs?|pufft?-?sts?|bobbles?|popcorns?|pop|pc"
     r"|shells?|fans?|v-?\s?sts?|picots?|picot|fsc|fdc|fhdc|rsc|bs|mb|stitch(?:es)?|sts?)"

@@ -173,7 +173,7 @@ class TargetReading:
             place.which = "same"  # "in sp formed by joining hdc": where the last round ended
         while True:
             kind = k[self.i]
-            if kind == "OF" or kind == "FROM" or kind == "AROUND" and self._leg_ahead(self.i + 1):
+            if kind == "OF" or kind == "FROM":
                 if not self._of(place):
                     return
             elif kind == "AS" and place.which == "same":
@@ -259,13 +259,6 @@ class TargetReading:
                 at += 1
         self.i = at
         return True
-
-    def _leg_ahead(self, at: int) -> bool:
-        """ "the first leg", "second leg": what stands after "around"."""
-        k = self.k
-        if k[at] in ("FIRST", "ORD", "LAST", "OTHER", "THIS"):
-            at += 1
-        return k[at] == "SP" and self.v[at] == "leg"
 
     def _and_noun(self, place: Place) -> bool:
         """ "each st and ch-1 sp across": both kinds of place in turn."""

@@ -7,6 +7,7 @@ from .label import Label, RowBudget
 from .label_search import find_labels
 from .looks import looks_like_work
 from .patterns import Lazy
+from .sentences import sentences
 
 _AGAIN_SENTENCE = Lazy(
     r"(?<=[.;)\]])\s+(?=(?:rep(?:eat)?|work)\.?\s+(?:the\s+)?(?:last|previous|these|those|this\s+(?:row|rnd|round)(?=\s+(?:until|till|for|another|a\s+further|once|twice|\w+\s+(?:more\s+)?times?))|(?:rows?|rnds?|rounds?)\s+\d|r\d|(?:\d{1,4}(?:st|nd|rd|th)|first|second|third|fourth|fifth)\s+(?:(?:and|to|through|thru|&|-)\s+\w+\s+)?(?:rows?|rnds?|rounds?))\b)", re.I
@@ -80,6 +81,13 @@ def _split(draft: Draft, work: str, sizes: int, size_names: tuple[str, ...], bud
         parts.append(part)
     parts[-1].end = max(parts[-1].end, parts[-1].body_start)
     first = parts[0]
+    if first.label is None and not first.name and len(parts) > 1 and not is_foundation(work, first.body_start, first.end):
+        spans = sentences(work, first.body_start, first.end)
+        at = next((index for index in range(1, len(spans)) if is_foundation(work, spans[index][0], spans[-1][1])), None)
+        if at is not None and not any(looks_like_work(work, *span) for span in spans[:at]):  # "Begin at center back. Ch 4, join. 1st round: ..."
+            parts.insert(0, Draft("prose", first.start, spans[at - 1][1], block=first.block))
+            first.start = first.body_start = spans[at][0]
+            return parts
     words = work[first.body_start : first.end].strip(" .,;:-")
     if first.label is None and not first.name and not words:
         parts.pop(0)

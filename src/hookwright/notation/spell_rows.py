@@ -153,7 +153,7 @@ def body_words(manner: Manner, row: Row) -> str:
             how = manner.put(_text_of(remarks.pop(0)))
             words += f", {how}" if _SAYS_HOW.match(how) else f", working {how}"
         parts.append(words)
-    if not (row.word or row.name or row.numbers) and row.again is None:
+    if not (row.word or row.name not in ("", "Foundation") or row.numbers) and row.again is None:
         while steps and type(steps[0]) is Note:  # a row without a label begins with its work
             remarks.append(steps[0])
             steps = steps[1:]

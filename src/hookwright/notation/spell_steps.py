@@ -289,6 +289,8 @@ def _leave(manner: Manner, step: Leave) -> str:
 def _each(manner: Manner, step: Each) -> str:
     """ "sc in each st, 2 sc in each ch-1 sp and (sc, ch 2, sc) in each corner sp around". """
     parts = [_SPELL[type(part)](manner, replace(part, place=replace(part.place, n=None, extent=Extent("open")))) for part in step.parts]
+    if step.parts[0].place.of == "st+sp" and len(parts) > 1:
+        return f"{parts[0]} {extent_words(manner, step.extent)}, working {' and '.join(parts[1:])}"
     words = parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} and {parts[-1]}"
     return f"{words} {extent_words(manner, step.extent)}"
 

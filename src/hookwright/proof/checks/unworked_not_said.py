@@ -22,7 +22,8 @@ Working::
 What to do: add "leave remaining 5 sts unworked", or work them.
 """
 
-from hookwright.ground import LOOK, Suggestion
+from hookwright.ground import LOOK, Suggestion, at
+from hookwright.notation.tree import Each, Group, Repeat, Stitch
 
 from ..about_row import about_row
 from ..case import Case
@@ -33,12 +34,22 @@ from ..wording import counts, size_list
 KIND = "unworked-not-said"
 
 
+def _said_how_far(row, lefts) -> bool:
+    """Whether the row's last work goes "to last 4 sts", which are the ones that are left, and its count is stated."""
+    makes = [step for step in row.steps if isinstance(step, Stitch | Repeat | Group | Each)]
+    place = getattr(makes[-1], "place", None) if makes else None
+    extent = place.extent if place is not None else getattr(makes[-1], "extent", None) if makes else None
+    return bool(row.stated) and extent is not None and extent.kind == "last" and all(at(extent.n, size) == left for size, left in lefts.items())
+
+
 def find(case: Case):
     for off in case.off("left-over"):
         if not meant(case, off) or any(stated.per in ("left", "unworked") for stated in off.row.stated):
             continue
         name = case.name_of(off.row, off.label)
         lefts = off.each("left")
+        if _said_how_far(off.row, lefts):
+            continue
         left = sorted(set(lefts.values()))
         message = case.says_of(
             off,
