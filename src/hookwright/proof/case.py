@@ -9,7 +9,7 @@ from hookwright.notation.tree import Each, Either, Group, Pattern, Piece, Prose,
 from hookwright.stitches import stitch
 
 from .troubles import Off, gather
-from .wording import in_sizes
+from .wording import in_sizes, quoted
 
 
 @dataclass(slots=True)
@@ -123,7 +123,7 @@ class Case:
     @cached_property
     def seen(self) -> list[Seen]:
         """All written rows in order. Where two pieces share a label the name says which piece is meant."""
-        rows = [(piece, row, row.label()) for piece, row in self.pattern.rows()]
+        rows = [(piece, row, self._label(row)) for piece, row in self.pattern.rows()]
         pieces_with = defaultdict(set)
         for piece, _, label in rows:
             pieces_with[label].add(id(piece))
@@ -131,6 +131,13 @@ class Case:
             Seen(index, piece, row, f"{label} of {piece.name}" if piece.name and len(pieces_with[label]) > 1 else label)
             for index, (piece, row, label) in enumerate(rows)
         ]
+
+    def _label(self, row: Row) -> str:
+        """The row's label; its words where it has none and only works other rows again."""
+        again = row.again
+        if again is None or row.word or row.name or not again.span.end:
+            return row.label()
+        return f"the line {quoted(self.text, again.span, 40)}"
 
     @cached_property
     def seen_by_row(self) -> dict[int, Seen]:

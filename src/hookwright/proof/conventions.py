@@ -55,7 +55,7 @@ class Uneven:
     """A written row without a trouble whose count takes its turning chain the other way: it was let pass as a habit of counting.
 
     worked: its first worked row; chains, counts: the chain as held; stated: the count; said: the row says itself what the chain
-    counts as; agree: other written rows with this chain that don't count so.
+    counts as; agree: other written rows with this chain that don't count so; noted: the notes say what the chain counts as.
     """
 
     worked: object
@@ -65,6 +65,7 @@ class Uneven:
     said: bool
     sizes: set = field(default_factory=set)
     agree: int = 0
+    noted: bool = False
 
 
 def uneven_rows(case: Case) -> list[Uneven]:
@@ -106,12 +107,21 @@ def _uneven_rows(case: Case) -> list[Uneven]:
     out = []
     for (chains, counts, kind, said), rows in shifted.items():
         agree = held.get((chains, counts, kind), set()) - set(rows)
+        noted = _noted(case, chains, counts)
         alone = len(rows) == 1 and not agree and len(case.seen) <= _FEW_ROWS
-        if said or len(agree) >= len(rows) or chains <= 1 and not counts or alone:
+        if said or noted or len(agree) >= len(rows) or chains <= 1 and not counts or alone:
             for row in rows.values():
-                row.agree = len(agree)
+                row.agree, row.noted = len(agree), noted
                 out.append(row)
     return out
+
+
+def _noted(case: Case, chains: int, counts: bool) -> bool:
+    """Whether the notes say of a chain of this length, or of every turning chain, that it counts so."""
+    return any(
+        said.kind == "tch" and said.says is not None and said.chains in (None, chains) and said.says.counts == counts and said.stitch is None
+        for said in case.pattern.conventions
+    )
 
 
 def _first_kind(worked) -> int:

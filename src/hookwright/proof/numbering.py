@@ -1,6 +1,7 @@
 """How the rows of a piece are numbered, for the checks that look at it."""
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 from hookwright.ground import LOOK, Finding, PerSize, Suggestion
 from hookwright.notation.tree import FastenOff, JoinYarn, Prose, Row
@@ -39,6 +40,18 @@ def about_step(step: Step, kind: str, message: str, expected: int, way_out: str)
         labels=((step.before.row.label_span, "the row before"),),
         suggestions=(Suggestion(way_out, "your choice"),),
     )
+
+
+def slips(case: Case) -> dict[int, tuple[Step, Step]]:
+    """Rows with one wrong number between two that are two apart ("2, 5, 4"): row (by id) -> (step to it, step after it); kept on the case."""
+    kept = case.__dict__.get("_slips")
+    if kept is None:
+        kept = case.__dict__["_slips"] = {}
+        for one, other in pairwise(steps(case)):
+            alone = len(one.here.row.numbers) == 1 and one.here is other.before and one.close and other.close
+            if alone and not one.restart and one.first != one.last + 1 and other.first == one.last + 2 and one.first != other.first:
+                kept[id(one.here.row)] = one, other
+    return kept
 
 
 def steps(case: Case):

@@ -6,6 +6,7 @@ the next mistake. So each trouble is asked: would it be gone if the row below ha
 
 from dataclasses import dataclass, field
 
+from hookwright.fabric import Trouble
 from hookwright.ground import Span
 
 # The sum of a row that does not come out shows in several ways at once; the first of these that is there says it best.
@@ -89,6 +90,7 @@ def asked_for(trouble) -> int | None:
 def _gather_size(size, fabric, found, echoing, total_stated, roots) -> None:
     rows = fabric.rows
     cause: dict[int, Off] = {}  # worked row -> what first put it off
+    passed: dict[int, int] = {}  # worked row that was let pass as a habit of counting -> the count it states
     excess: dict[int, int | None] = {}  # worked row -> stitches it has beyond those it should have, None where that is no number
     for index, worked in enumerate(rows):
         below = worked.below
@@ -113,10 +115,14 @@ def _gather_size(size, fabric, found, echoing, total_stated, roots) -> None:
                     cause[below].echoes.setdefault(worked.label, set()).add(size)
                     cause[index], excess[index] = cause[below], excess[below]
                     echoing.add((size, index))
+            elif (stated := total_stated(size, index)) is not None and stated != worked.stitches and not worked.spaces:
+                passed[index] = stated
             continue
         total = next((stated for trouble in troubles if (stated := stated_total(trouble, worked.row))), None)
         beyond = total[1] - total[0] if total else None
         for trouble in _principal(troubles, worked.row):
+            if below in passed and below not in cause and _follows(trouble, worked, rows[below], passed[below], total_stated(size, index)):
+                cause[below], excess[below] = _let_pass(size, below, rows[below], passed[below], found), rows[below].stitches - passed[below]
             earlier = cause.get(below)
             whole = total_stated(size, index)
             same = excess.get(below) and whole is not None and worked.stitches - whole == excess[below]
@@ -141,8 +147,25 @@ def _gather_size(size, fabric, found, echoing, total_stated, roots) -> None:
                     excess[index] = None  # the row is of another shape, and all that is worked into it is off
                 elif trouble.kind == "count" and beyond is None:
                     excess[index] = worked.stitches - whole
+                elif beyond is None and trouble.kind == "left-over" and whole is not None and whole != worked.stitches:
+                    excess[index] = worked.stitches - whole
                 else:
                     excess[index] = beyond if beyond is not None else trouble.facts.get("left") or 0
+
+
+def _follows(trouble, worked, below, stated: int, whole: int | None) -> bool:
+    """Whether a trouble would be gone if the row below had the stitches that it states and not those it makes."""
+    beyond = below.stitches - stated
+    return _explained(trouble, worked, below, beyond) or trouble.kind == "count" and whole is not None and worked.stitches - whole == beyond
+
+
+def _let_pass(size, index, worked, stated: int, found) -> Off:
+    """The entry of a row whose count was understood as a habit, and which puts the row above it off: it is no habit then."""
+    said = worked.row.stated[0].span
+    trouble = Trouble("count", said, {"of": "st", "expected": stated, "found": worked.stitches, "per": ""})
+    off = found.setdefault((said, "count", *_about(trouble)), Off("count", worked.row, worked.label, said))
+    off.at.setdefault(size, (index, worked, trouble))
+    return off
 
 
 def _about(trouble) -> tuple:

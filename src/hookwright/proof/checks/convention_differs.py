@@ -90,13 +90,15 @@ def _let_pass(case: Case):
         holds, here = _ways(row.counts)
         if row.said:
             against = f"and the row says that it {holds}"
+        elif row.noted:
+            against = f"and the notes say that it {holds}"
         elif row.agree:
             against = f"and in {count(row.agree, 'other row')} ch {chains} {holds}"
         elif _said_below(case, chains):
             against = "and the row below says otherwise of its own"
         else:
             against = "and nothing else tells how it is counted"
-        certain = row.agree >= 3 or row.said and not row.counts
+        certain = row.agree >= 3 or (row.said or row.noted) and not row.counts
         yield Finding(
             KIND,
             MUST_MEND if certain else LOOK,

@@ -85,7 +85,10 @@ def _single_chains(case: Case):
 def _without_decreases(case: Case):
     """A single count that names the plain stitch and leaves out the decreases of the row, which are stitches too."""
     asked = {}
+    told = {id(off.row) for off in case.off("count")}
     for seen, node in case.nodes(Stitch):
+        if id(seen.row) in told:
+            continue
         stated = [said for said in seen.row.stated if not said.per and not said.series]
         if _decreases(node.kind) and len(stated) == 1 and len(stated[0].items) == 1:
             asked[id(seen.row)] = (seen, stated[0], {})

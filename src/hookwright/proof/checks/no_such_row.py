@@ -36,8 +36,8 @@ def find(case: Case):
         told.add(id(row))
         yield finding
     for row, sizes in case.off_in_rows("no-such-row"):
-        if id(row) in told:
-            continue
+        if id(row) in told or row.again is not None and set(row.again.rows) & set(row.numbers):
+            continue  # said, or worked like itself: see row-from-itself
         name = case.name_of(row)
         yield Finding(
             KIND,

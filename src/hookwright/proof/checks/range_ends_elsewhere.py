@@ -29,7 +29,7 @@ from hookwright.notation.tree import Again
 
 from ..case import Case
 from ..references import rows_named
-from ..wording import count
+from ..wording import count, with_article
 
 KIND = "range-ends-elsewhere"
 
@@ -145,7 +145,7 @@ def _side_said(case: Case, seen, again: Again):
                 break
     if not wrong:
         return
-    message = case.says(wrong, f"{seen.name} is to end on a {side} row, and its last row ({last.label}) is a {last.side} row")
+    message = case.says(wrong, f"{seen.name} is to end on {with_article(f'{side} row')}, and its last row ({last.label}) is {with_article(f'{last.side} row')}")
     yield Finding(
         KIND,
         LOOK,

@@ -24,7 +24,7 @@ What to do: write the row that is missing, or number the rows without a gap.
 """
 
 from ..case import Case
-from ..numbering import about_step, steps
+from ..numbering import about_step, slips, steps
 
 KIND = "row-number-missing"
 _FEW = 3  # without a head, a wider gap is a row quoted out of a pattern
@@ -39,11 +39,22 @@ def find(case: Case):
             continue
         if not case.whole and step.here.row.again is not None:
             continue  # quoted for what the other refers to
-        if step.here.row.only or step.before.row.only:
+        if step.here.row.only or step.before.row.only or id(step.before.row) in slips(case):
             continue
         word = step.here.row.word or "Row"
         wanted = max(step.awaited)
         missing = f"{word} {wanted}" if gap == 1 else f"{word}s {wanted}-{step.first - 1}"
+        slip = slips(case).get(id(step.here.row))
+        if slip is not None:
+            after = slip[1].here.name
+            yield about_step(
+                step,
+                KIND,
+                f"{missing if gap == 1 else f'{word} {wanted}'} is missing: {step.here.name} stands between {step.before.name} and {after}",
+                wanted,
+                f"call this one {word} {wanted}",
+            )
+            continue
         yield about_step(
             step,
             KIND,

@@ -23,7 +23,7 @@ joining the yarn anew, is not reported.
 """
 
 from ..case import Case
-from ..numbering import about_step, steps
+from ..numbering import about_step, slips, steps
 
 KIND = "row-out-of-order"
 
@@ -32,7 +32,7 @@ def find(case: Case):
     for step in steps(case):
         if step.restart or step.first > step.last or step.first in step.before.row.numbers or not step.close:
             continue
-        if step.here.row.only or step.before.row.only:
+        if step.here.row.only or step.before.row.only or id(step.before.row) in slips(case):
             continue
         yield about_step(
             step,
