@@ -206,7 +206,7 @@ def travel(hand, step: Stitch):
     if place.extent is not None and place.extent.kind == "place":
         cell = find_stop(hand, place.extent.place)
         cell = None if cell >= hand.lay.n else cell
-    if cell is None or cell < 0 or hand.lay.ring:
+    if cell is None or not 0 <= cell < hand.lay.n or hand.lay.ring:
         return
     if place.of == "gap" and hand.in_round and hand.lay.groups:
         return begin_in_gap(hand, cell)

@@ -10,6 +10,7 @@ from .blocks import Line
 from .definitions import defines
 from .draft import BEGINS_ROW, ENDS_ROW, Draft, is_foundation, make_of, section_of
 from .drafts_parts import STITCH_ONLY, PartSorting
+from .drafts_tables import TableSorting
 from .label import Label, RowBudget
 from .label_search import speaks_of_row
 from .labels import numbers_a_group, read_label, read_spaced_number
@@ -23,7 +24,7 @@ _FINISHED = Lazy(r"[.!?)\]:;]\s*$")
 _UNFINISHED = Lazy(r"[,(\[*&+-]\s*$|\b(?:and|in|next|each|of|the|to|into|then|rep|repeat|from)\s*$", re.I)
 
 
-class Sorter(PartSorting):
+class Sorter(PartSorting, TableSorting):
     """Goes through the lines once; `drafts` holds what it found. `work` is the cleaned text, all offsets are into it."""
 
     def __init__(self, work: str, sizes: int = 0, size_names: tuple[str, ...] = ()):
@@ -54,6 +55,8 @@ class Sorter(PartSorting):
             if line.kind == "heading":
                 self._heading(line)
             elif line.kind == "kept":
+                if self._table_rows(line):
+                    continue
                 self._prose(line.raw_start, line.end, line.block)
             else:
                 self._line(line, lines, index)
