@@ -78,3 +78,43 @@ def test_words_that_only_resemble_stay_prose():
     pattern, _ = read(text)
     assert not pattern.front.hook and not pattern.front.finished
     assert read("---\nterms: US\n---\nHook: 5 mm\n\nRow 1: ch 1, sc in next 3 sts.")[0].front is None
+
+
+BAG = """Easy Market Bag
+
+Hi there! It holds a loaf of bread, three lemons and a book.
+
+You'll Need:
+* Cotton yarn (130 yards)
+* 5 mm hook
+
+Stitches & Abbreviations (US):
+Ch – chain
+SL ST – slip stitch
+DC – double crochet
+
+Finished Size: 12" wide x 14" tall
+
+*Pattern Notes*: Ch 3 counts as a dc.
+
+**Bottom**
+R1: Magic ring, ch 3, 11 dc in ring, sl st to top of ch 3 (12)
+R2: Ch 3, 1 dc in same st, 2 dc in each st around, sl st to top of ch 3 (24)
+
+**Sides**
+R3: Ch 3, 1 dc in each st around, sl st to top of ch 3 (24)
+
+© Ottilie Marsh. Please send people here.
+"""
+
+
+def test_a_pattern_as_it_stands_on_a_page_of_hers():
+    """Bold lines are pieces, stars list materials, slanted lead-ins begin notes, the usual abbreviations are left to the sheet's own list."""
+    text = hookwright.write(hookwright.check(BAG), to="txt", terms="UK").decode()
+    assert text.startswith("Easy Market Bag\n=") and "© Ottilie Marsh" in text.split("About")[0]
+    assert "Materials\n---------\n\n- Cotton yarn (130 yards / 119 m)\n- 5 mm hook" in text
+    assert 'Finished size: 12" (30.5 cm) wide x 14" (35.5 cm) tall' in text
+    assert "Notes\n-----\n\nCh 3 counts as a tr." in text
+    assert "Special stitches" not in text and "slip stitch" in text
+    assert "Bottom\n......\n\nRnd 1: Make a magic ring, ch 3, 11 tr in ring, join with ss in top of beg ch-3. (12 sts)" in text
+    assert "Sides\n.....\n\nRnd 3: Ch 3, tr in each st around" in text

@@ -65,7 +65,7 @@ def section_of(name: str) -> str:
     section = SECTION_OF.get(plain, "")
     if not section and len(plain) < 60:  # "Yarn and tools", "Notes & abbreviations": where all its parts name the same section
         named = {SECTION_OF.get(part, "") for part in re.split(r"\s*(?:,|&|\+|/|\band\b)\s*", plain) if part}
-        section = named.pop() if len(named) == 1 else ""
+        section = named.pop() if len(named) == 1 else "special stitches" if named == {"special stitches", "abbreviations"} else "materials" if named == {"materials", "gauge"} else ""
     return section
 
 

@@ -90,8 +90,8 @@ class PartSorting:
 
     def _heading_like(self, line: Line, lines: list[Line], index: int) -> bool:
         """A short line that names a part and stands before rows."""
-        words = self.work[line.start : line.end]
-        if len(words) > 48 or line.mark or not _TITLE.match(words) or looks_like_work(self.work, line.start, line.end):
+        words = self.work[line.start : line.end].strip()
+        if not words or len(words) > 48 or line.mark or not _TITLE.match(words) or looks_like_work(self.work, line.start, line.end):
             return False
         if words[-1] in ".,;!" or words.split()[0].lower() in REFERENCE_BEFORE or starts_like_prose(self.work, line.start, line.end):
             return False

@@ -36,16 +36,15 @@ _ENDS = Lazy(r"[.,;:]$|[.!?]\s+[A-Z]")
 def read_front(pattern: tree.Pattern, start: int) -> None:
     """Fills `pattern.front` from the lines before the first row; `start` is where the manuscript begins to say anything."""
     reader = _Front(pattern, start)
-    seen = 0
+    pattern.front = reader.head
+    seen, rows = 0, False
     for piece in pattern.pieces:
-        reader.begin(piece)
+        if not rows:
+            reader.begin(piece)
         for item in piece.items:
-            if isinstance(item, tree.Row):
-                reader.done()
-                return
+            rows = rows or isinstance(item, tree.Row)
             if isinstance(item, tree.Prose) and seen < MOST_LINES:
-                seen += reader.prose(piece, item)
-    reader.done()
+                seen += reader.prose(piece, item, before_rows=not rows)
 
 
 class _Front:
@@ -57,9 +56,6 @@ class _Front:
         self.keys = {word: key for key, words in word_table()["front"].items() for word in words}
         self.lines = 0  # seen since the title
 
-    def done(self) -> None:
-        self.pattern.front = self.head
-
     def begin(self, piece: tree.Piece) -> None:
         """The first heading of all is the title, whatever its level, unless it names a section or one part of several."""
         if self.head.title or not piece.name or piece.section or piece.span.start > self.first + 12:
@@ -69,13 +65,14 @@ class _Front:
         if not (has_rows and others):
             self.head.title = piece.name
 
-    def prose(self, piece: tree.Piece, item: tree.Prose) -> int:
-        """Looks at the lines of one stretch of prose; gives how many there are."""
+    def prose(self, piece: tree.Piece, item: tree.Prose, *, before_rows: bool) -> int:
+        """Looks at the lines of one stretch of prose; gives how many there are. Behind the rows only a copyright is looked for."""
         at, told, count = item.span.start, [], 0
         for line in item.text.split("\n"):
             count += 1
             words = _MARKS.sub("", line)
-            if words and len(words) <= 340 and self._line(piece, words.strip(), at):
+            take = self._line if before_rows else self._copyright
+            if words and len(words) <= 340 and take(piece, words.strip(), at):
                 told.append(Span(at, at + len(line)))
             at += len(line) + 1
         item.told = tuple(told)
@@ -100,14 +97,19 @@ class _Front:
                     words = " ".join(found["copyright"].split()).rstrip(".")
                     self.head.copyright = words if re.search(r"[A-Za-z]{3}", words.replace("copyright", "")) else f"{words} {self.head.designer}"
                 return True
-        if not self.head.copyright and _COPYRIGHT.fullmatch(words):
-            self.head.copyright = words
+        if self._copyright(piece, words, at):
             return True
         if piece.section in ("", "about") and any(at <= own.span.start < at + len(words) for own in self.pattern.own.values() if own.words):
             return True  # a stitch of hers: it stands with the special stitches
         found = _LABELLED.fullmatch(words)
         key = self.keys.get(" ".join(found["key"].lower().split())) if found else None
         return bool(key) and getattr(self, f"_{key}")(found["key"].strip(), found["value"].strip())
+
+    def _copyright(self, piece: tree.Piece, words: str, at: int) -> bool:
+        if self.head.copyright or not _COPYRIGHT.fullmatch(words):
+            return False
+        self.head.copyright = words.rstrip(".")
+        return True
 
     # ------------------------------------------------------------ keys
 

@@ -60,7 +60,8 @@ def _unbold(found: re.Match) -> str:
     whole = found[0]
     label = read_label(inner, 0, len(inner))
     is_label = label is not None and not label.bare and label.end >= len(inner) - 1
-    named = inner.rstrip().endswith(":") and found[1] and not re.search(r"\d", inner)
+    alone = found[1] and not found.string[found.string.rfind("\n", 0, found.start()) + 1 : found.start()].strip(" #>") and found.string[found.end() : found.end() + 1] in ("", "\n")
+    named = not re.search(r"\d", inner) and (found[1] and inner.rstrip().endswith(":") or alone or found.string[found.end() : found.end() + 1] == ":")
     if not (is_label or named):
         return whole
     if found[1]:

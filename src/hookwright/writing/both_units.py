@@ -55,7 +55,7 @@ def _told(text: str, found: re.Match, in_brackets: bool) -> str:
     unit = found["unit"]
     if unit in ("in", "ins") and found["gap"] != "-" and not _AFTER_IN.match(text, found.end()):
         return ""
-    if unit in "\"″”" and (text.count('"', 0, found.start()) % 2 or text.count("“", 0, found.start()) > text.count("”", 0, found.start())):
+    if unit in "\"″”" and _quoted(text[: found.start()]):
         return ""  # it ends what is quoted
     metric = unit[0] in "cm"
     beside = _BESIDE.match(text, found.end())
@@ -73,6 +73,15 @@ def _told(text: str, found: re.Match, in_brackets: bool) -> str:
     if in_brackets or before.count("(") > before.count(")") or before.count("[") > before.count("]"):
         return f" / {words}"
     return f" [{words}]" if "(" in words else f" ({words})"
+
+
+def _quoted(before: str) -> bool:
+    """Whether a quotation is still open; a mark after a digit is inches."""
+    open_ = False
+    for found in re.finditer(r"[\"“”]", before):
+        inches_ = before[found.start() - 1 : found.start()].isdigit() or before[found.start() - 1 : found.start()] in tuple(_SMALL)
+        open_ = found[0] != "”" and not open_ and not inches_
+    return open_
 
 
 def _converted(words: str, scale: float, show) -> str:

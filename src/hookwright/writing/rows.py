@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from hookwright.ground import Number
 from hookwright.notation import spell_body, spell_label, spell_stated
-from hookwright.notation.tree import Chain, Note, Row, Stated
+from hookwright.notation.tree import Chain, Join, Note, Ring, Row, Stated, Turn
 from hookwright.stitches import Dialect
 
 from .document import RowText
@@ -18,14 +18,28 @@ class RowWriter:
     def __init__(self, dialect: Dialect, strings: Strings, own, put=str):
         self.dialect, self.strings, self.own, self.put = dialect, strings, own, put
         self._before: Number | None = None
+        self._in_round = False
 
     def begin_piece(self) -> None:
         """A new piece begins: its first count is always said."""
         self._before = None
+        self._in_round = False
 
     def row(self, row: Row, fact: RowFact | None) -> RowText:
         """The row as it is printed."""
+        row = self._worded(row)
         return RowText(self.label(row), self.body(row), self.count(row, fact), self.only(row))
+
+    def _worded(self, row: Row) -> Row:
+        """The row with its word: "R2" is a round where it is joined, or where those before it in the piece are."""
+        if row.word:
+            self._in_round = row.word == "Round"
+            return row
+        if any(isinstance(step, Turn) for step in row.steps):
+            self._in_round = False
+        elif any(isinstance(step, (Ring, Join)) for step in row.steps):
+            self._in_round = True
+        return replace(row, word="Round") if self._in_round and row.numbers else row
 
     def label(self, row: Row) -> str:
         """ "Row 2 (RS)", "Rnds 3–8", "Next row"; "" where the row has none."""
