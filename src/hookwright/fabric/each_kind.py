@@ -1,13 +1,13 @@
 """"In each st and 2 in each ch-1 sp": place by place, each worked as its kind is."""
 
-from hookwright.notation.tree import Each, Group
+from hookwright.notation.tree import Each, Group, Stitch
 
 from . import kinds
 from .edges import round_flat
 from .hand import Hand
 from .kinds import CHAINS
 from .needs import need, stitch_kind
-from .reaching import end_of, find_stop
+from .reaching import end_of, find_stop, made_so_far
 from .stitching import remember
 
 
@@ -30,9 +30,12 @@ def work_each(hand: Hand, step: Each, steps, index, after):
     corners = ()
     if any(part.place.of == "corner" for part in step.parts):
         corners = set(lay.corner_cells()) or {side * lay.n // 4 for side in range(4)}  # corner stitches of a plain round: its quarters
+    marked = next((part for part in step.parts if part.place.which == "marked"), None)
+    parts = step.parts if marked is None else [part for part in step.parts if part is not marked]
+    at_marks = frozenset() if marked is None else _marked_cells(hand, marked, stop)
     while hand.cur < stop and hand.lay is lay:
         cell = hand.cur
-        part = _part_for(hand, step.parts, cell, corners)
+        part = marked if cell in at_marks else _part_for(hand, parts, cell, corners)
         if part is None:
             if lay.kind[cell] != CHAINS:
                 hand.longest_pass = max(hand.longest_pass, 1)
@@ -43,6 +46,21 @@ def work_each(hand: Hand, step: Each, steps, index, after):
     hand.bare_in = None
     if not lay.plain:
         hand.spaces_worked = True
+
+
+def _marked_cells(hand, part, stop) -> frozenset:
+    """The marked stitches, where nobody says which: so many as the row says or its count shows, spread evenly."""
+    lay, count = hand.lay, hand.number(part.place.n, None)
+    cells = [cell for cell in range(hand.cur, stop) if lay.kind[cell] != CHAINS]
+    if count is None:
+        more = (max(2, part.legs or 2) if isinstance(part, Stitch) and part.kind == "inc" else hand.number(part.n) if isinstance(part, Stitch) else 0) - 1
+        asked = hand.memory.get("stated", 0) - made_so_far(hand) - len(cells)
+        if more < 1 or asked < 1 or asked % more:
+            hand.stuck("unread", words="each marked st")
+        count = asked // more
+    if count > len(cells):
+        hand.stuck("runs-out", there=len(cells), left=len(cells), needed=count)
+    return frozenset(cells[(2 * index + 1) * len(cells) // (2 * count)] for index in range(count))
 
 
 def _part_for(hand, parts, cell, corners):

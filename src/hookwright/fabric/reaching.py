@@ -28,7 +28,9 @@ def stop_rank(hand: Hand, place: Place, reserve: int) -> int:
         keep = hand.number(extent.n) or 0
         return lay.rank(end_of(hand, extent.of, keep))
     if extent.kind == "place" and extent.place.which == "marked" and not hand.marks:
-        return max(lay.rank(hand.cur), lay.stitches - reserve - (hand.number(extent.n, 0) or 0))
+        passes, takes = hand.memory.get("passes ahead", (0, 0))
+        cur = lay.rank(hand.cur)
+        return max(cur, cur + (lay.stitches - reserve - takes - (hand.number(extent.n, 0) or 0) - cur) // (passes + 1))
     if extent.kind == "place":
         return lay.rank(find_stop(hand, extent.place)) - (hand.number(extent.n, 0) or 0)
     if extent.kind == "half":

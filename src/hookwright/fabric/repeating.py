@@ -3,10 +3,11 @@
 from hookwright.notation.tree import Chain, Either, Group, Repeat, Skip, Stitch
 
 from .corner_blocks import pass_to_block
+from .edges import CORNERS
 from .hand import Hand, Stuck
 from .kinds import CHAINS
 from .leftovers import skips_of
-from .needs import need
+from .needs import least_need, need
 from .reaching import end_of, find_stop, made_so_far
 from .repeat_ends import finish_repeat, like_ending, takes_a_pass, work_pass
 from .tiling import fits, template_of, tile
@@ -48,9 +49,12 @@ def _times(hand, rep, body, times, steps, index):
     section = getattr(body[0], "place", None) if body and not hand.lay.plain else None
     if section is not None and section.which == "next" and section.of == "corner":
         hand.memory["section"] = section
+    marked = not hand.marks and any(_to_marker(step) for step in body)
     for done in range(full):
         start = hand.lay.rank(hand.cur) if hand.lay.n else 0
         hand.memory["pass"] = done
+        if marked:  # where the markers are, is not known: each pass leaves the others their share
+            hand.memory["passes ahead"] = (full - done - 1, (full - done - 1) * least_need(hand, body) + least_need(hand, steps, index + 1))
         if done == full - 1 and rep.ending and rep.partial != "last":
             _ending(hand, body, rep.ending)
             continue
@@ -64,12 +68,18 @@ def _times(hand, rep, body, times, steps, index):
                 stuck.trouble.facts.setdefault("takes", (start - before) // done)
             raise
     hand.memory["pass"], hand.memory["section"] = 0, outer
+    hand.memory.pop("passes ahead", None)
     if rep.partial in ("last", "again"):
         work_pass(hand, body[:rep.stop], ())
         hand.memory["cut"] = skips_of(hand, body[rep.stop:])
         if rep.ending:
             work_pass(hand, rep.ending, ())
     return False
+
+
+def _to_marker(step) -> bool:
+    extent = step.place.extent if isinstance(step, Stitch) and step.place is not None else None
+    return extent is not None and extent.place is not None and extent.place.which == "marked"
 
 
 def _ending(hand, body, ending):
@@ -89,6 +99,8 @@ def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
         hand.stuck("no-end", words="a ring has no end to repeat to")
     pass_to_block(hand)
     kind = extent.kind if extent is not None else "end"
+    if kind == "end" and hand.memory.get("edges") and any(getattr(getattr(step, "place", None), "of", "") == "corner" for step in body):
+        return _times(hand, rep, body, CORNERS, steps, index)  # "*58 sc along side, 3 sc in corner; rep from * around"
     stop = lay.n
     if kind == "last":
         stop = end_of(hand, extent.of, hand.number(extent.n) or 0)

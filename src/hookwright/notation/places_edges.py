@@ -38,7 +38,7 @@ class _Edge:
         return cls.pattern.match(text, start, end)
 
 
-_OTHER = Lazy(rf"{_WAY}\s+(?:the\s+)?(?:other|opposite|second|remaining)\s+(?:side|edge)(?P<of>\s+of\s+(?:the\s+)?(?!(?:{_NOT_THERE})\b)[a-z][\w'-]*(?:\s+(?!(?:{_NOT_THERE}|{_WAY}|and|to|with|working|placing|then)\b)[a-z][\w'-]*)?)?(?=\s*(?:[,;.:)(\[\]*]|$|and\b|to\b|with\b|working\b|then\b|join|turn))", re.I)
+_OTHER = Lazy(rf"{_WAY}\s+(?:the\s+)?(?:other|opposite|second|remaining|last|final|next|third|fourth)\s+(?:side|edge)(?P<of>\s+of\s+(?:the\s+)?(?!(?:{_NOT_THERE})\b)[a-z][\w'-]*(?:\s+(?!(?:{_NOT_THERE}|{_WAY}|and|to|with|working|placing|then)\b)[a-z][\w'-]*)?)?(?=\s*(?:[,;.:)(\[\]*]|$|and\b|to\b|with\b|working\b|then\b|join|turn))", re.I)
 _BARE = Lazy(rf"{_WAY}\s+(?:the\s+)?(?:side\s+)?edges?", re.I)
 _BEGINS = frozenset(("ACROSS", "AROUND", "W"))
 _WAYS = frozenset(("along", "across", "around", "round", "up", "down"))

@@ -43,6 +43,7 @@ _TABLE = {
     "act_count_sentence": "YOU HAVE TOTAL",
     "act_described": "DRAW YO HOLD WORKOFF",
     "act_all_in": "ALL BOTH",
+    "act_layers": "LAYERS",
 }
 
 

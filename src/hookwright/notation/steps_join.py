@@ -23,6 +23,8 @@ class JoinReading:
     def act_join(self, frame) -> bool:
         """ "join with sl st to first dc", "join", "join Green to any dc", "join to form a ring", "attach yarn in next sp"."""
         k, start = self.k, self.i
+        if self._closed_with(frame, start + 1):
+            return True
         yarn = k[start] == "ATTACH"
         standing, colour, place = "", "", None
         kind = "slst"
@@ -119,6 +121,27 @@ class JoinReading:
                 self.i += 1
         frame.steps.append(Join(place, standing or "slst", span))
         return True
+
+    def _closed_with(self, frame, at: int) -> bool:
+        """ "(close) both sides together with 6 sc", "close it with 6 sc", from the words after the verb on: stitches through both layers."""
+        k, start = self.k, self.i
+        both = k[at] in ("BOTH", "LAYERS")
+        what = at
+        while at - what < 5 and k[at] in ("BOTH", "LAYERS", "SIDE", "EXTEND", "YOU", "SP", "W", "U", "TOP", "LAYER", "TOG"):
+            at += 1
+        if at == what or k[at] not in ("WITH", "ASFOLLOWS", ":") or not (both and "TOG" in k[what:at] or k[start] == "JOIN" and k[what] in ("YOU", "SP", "W", "TOP")):
+            return False
+        at += 1
+        if k[at] != "NUM" or k[at + 1] != "ST" or k[at - 1] == "WITH" and k[at + 1] == "CH":
+            return False
+        self.i = at
+        before, layers = len(frame.steps), self.row_layers
+        self.row_layers = 2
+        done = self.act_number(frame) and len(frame.steps) > before
+        self.row_layers = layers
+        if not done:
+            self.i = start
+        return done
 
     def _ring_of_chains(self, frame, start: int) -> bool:
         k = self.k

@@ -76,7 +76,7 @@ def _by_turns(steps: list) -> list:
         parts, seen = [], set()
         after = index
         while after < len(steps) and _in_each(steps[after], not parts):
-            kind = (steps[after].place.of, repr(steps[after].place.chains), steps[after].place.group)
+            kind = (steps[after].place.which, steps[after].place.of, repr(steps[after].place.chains), steps[after].place.group)
             if kind in seen:
                 break
             seen.add(kind)
@@ -84,15 +84,15 @@ def _by_turns(steps: list) -> list:
             after += 1
             if parts[0].place.of == "st+sp" and after < len(steps) and getattr(getattr(steps[after], "place", None), "of", "") != "corner":
                 break
-            if parts[-1].place.extent.kind not in ("open", "end"):
+            if parts[-1].place.which != "marked" and parts[-1].place.extent.kind not in ("open", "end"):
                 break
         if len(parts) < 2:
             out.append(steps[index])
             index += 1
             continue
-        extent = parts[-1].place.extent
+        extent = (parts[-1] if parts[-1].place.which != "marked" else parts[0]).place.extent
         for part in parts:
-            part.place.extent, part.place.n = None, 1
+            part.place.extent, part.place.n = None, 1 if part.place.which != "marked" else part.place.n
             if type(part) is Stitch:
                 part.evenly = False  # "sc evenly around, working 3 sc in each corner"
         if extent.kind == "open":
@@ -125,6 +125,8 @@ def _in_each(step, first: bool) -> bool:
     if type(step) not in (Stitch, Group) or step.place is None or getattr(step, "evenly", False) and step.n != 1:
         return False
     place = step.place
+    if place.which == "marked":
+        return not first and place.each  # "sc around, working 2 sc in each marked st"
     if place.which != "next" or place.n is not None or place.extent is None or place.of == "st+sp" and not first or not (first or place.each):
         return False
     return place.extent.kind in ("open", "end") or not first

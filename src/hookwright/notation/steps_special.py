@@ -146,6 +146,11 @@ class SpecialStitchReading:
         """ "sc across, decreasing 4 sts evenly": so many decreases among plain stitches."""
         k, start = self.k, self.i
         at = start + 1
+        if k[at] == "IN" and k[at + 1] == "EACH" and "MARKER" in k[at + 2:at + 5]:  # "sc around, increasing in each marked st"
+            self.i = at
+            step = Stitch("dec" if self._word(start).startswith("d") else "inc", 1, self.place())
+            step.span = self.span(start)
+            return self.put(frame, step)
         if k[at] == "IN" and k[at + 1] in ("ORD", "EACH"):  # "sc around, increasing in the 4th, 8th and 12th st"
             self.i = at
             return self.among_plain(frame, Stitch("dec" if self._word(start).startswith("d") else "inc"), start)

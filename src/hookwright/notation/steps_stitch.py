@@ -47,6 +47,8 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             return self.numbered_chain(frame, number, at)
         if kind == "X":
             return self._times_first(frame, number, at + 1)
+        if kind in ("ACROSS", "AROUND", "W") and self.edges_seen and self._further_edge(frame, number, start):
+            return True
         if kind in ("TIMES", "MORE"):
             return self.again_times(frame)
         if kind == "SHAPED" or kind == "STN" and k[at + 1] == "SHAPED":  # "1 st dec'd"
@@ -64,6 +66,18 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             self.i = at
             return self._unnamed(frame, number, start)
         return self.bare_count(frame)
+
+    def _further_edge(self, frame, number: Number, start: int) -> bool:
+        """ "28 sc across back neck, 10 down left front": the same stitch along the next edge."""
+        last = self.last_step(frame)
+        if type(last) is not Stitch or last.place is None or last.place.which != "edge":
+            return False
+        self.i = start + 1
+        place = self.edge_place()
+        if place is None:
+            self.i = start
+            return False
+        return self.put(frame, Stitch(last.kind, number, place, evenly=last.evenly, span=self.span(start)))
 
     # ------------------------------------------------------------ the stitch itself
 
@@ -104,6 +118,8 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             if frame.steps and frame.steps[-1] is node and node.place is None:
                 node.place = Place()  # "dc2inc": two in one stitch
             return True
+        if number is None and k[self.i] in ("BOTH", "LAYERS") and self._closed_with(frame, self.i):
+            return True  # "sc both edges together with 6 sc"
         if number is None:
             number = self._number_after()
         elif k[self.i] == "MADE":
@@ -157,7 +173,7 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
         elif after == "CH":
             if k[at + 2] != "NUM" and not (k[at + 2] == "HY" and k[at + 3] == "NUM"):
                 return None
-        elif after not in _AFTER_A_NUMBER:
+        elif after not in _AFTER_A_NUMBER and not (after == "W" and self._word(at + 1) in ("up", "down")):  # "sc 10 down left front"
             return None
         elif k[at - 1] == "DASH":
             return None

@@ -48,7 +48,7 @@ class StitchPlaceReading:
             return self.act_all_in(frame)
         self.found_loop, self.found_layers = "", 1
         bracket_loop = self._loop_in_brackets()
-        along = k[self.i] == "ACROSS"
+        along = k[self.i] in ("ACROSS", "AROUND")
         place = self.edge_place() if type(node) is Stitch and (evenly or node.n != 1) else None
         aside = self.another_piece() if place is None and k[self.i] == "THROUGH" else None
         if place is None and aside is None:
@@ -71,6 +71,12 @@ class StitchPlaceReading:
                 self.put(frame, Skip(Place("first", "ch", self.context.ordinal - 1), span=self.context.span))  # "start from 2nd ch from hook, sc in next 9 ch"
             loop = loop or self.context.loop
             self.context = None
+        if evenly and place is not None and node.n != 1 and type(node) is Stitch and place.n is None and place.which == "next" and place.of == "st" and place.extent is not None and (
+            place.extent.kind == "place" and place.extent.place.of == "corner"
+        ):
+            words = " ".join(self.text[place.span.start:place.span.end].split())
+            place = Place("edge", "st", 1, group=words, span=place.span)  # "58 sc evenly across to next corner": the words tell how many
+            self.edges_seen = True
         if number is not None and place is not None and place.group[:3] == "leg" and place.of == "st" and place.n == 1 and place.which == "next":
             place = None  # "12 sc around leg 1": one in each of 12
         if type(node) is Stitch and place is not None and place.n is None and not place.each and self._shapes(node) and place.extent is not None and (
@@ -133,6 +139,8 @@ class StitchPlaceReading:
             place.of, place.n, place.chains = "ch", place.chains, None
         elif place.of == "ch" and place.n == 1 and number is not None:
             place.n, node.n = number, 1
+        elif place.of == "ch" and place.each and place.n is None and number not in (None, 1):
+            place.of = "sp"  # "4 dc across each underarm ch"
 
     def _set_place(self, node, place: Place | None, loop: str, layers: int) -> None:
         if type(node) is Repeat:  # "2 shells in next sp", "5 V-sts"
@@ -221,8 +229,9 @@ class StitchPlaceReading:
                 self.i += 1
             elif k[at] == "(" and self._foundation_says(frame.steps[-1]):
                 continue
-            if k[self.i] == "AND" and k[self.i + 1] == "CH" and getattr(node_place(node), "each", False) and node_place(node).n is None:
-                self.i += 1
+            chain = self.i + 1 + (k[self.i] == "AND" and k[self.i + 1] in ("W", "U"))
+            if k[self.i] == "AND" and k[chain] == "CH" and getattr(node_place(node), "each", False) and node_place(node).n is None:
+                self.i = chain
                 place = self._noun_place()  # "dc in each st and ch across"
                 if place is not None and place.of == "ch":
                     place.n, place.each, place.extent = None, True, self.extent() or Extent("open")
@@ -281,8 +290,12 @@ class StitchPlaceReading:
         if (kind == "INCLUDE" or kind == "," and k[self.i + 1] == "INCLUDE") and node_place(node) is not None and node_place(node).extent is not None:
             at = self.i
             self.i += 1 + (kind == ",")
+            self.i += k[self.i] == "EACH"
+            self.i += k[self.i] in ("W", "U")
             noun = self.noun()
-            if noun is not None and noun.of in ("sp", "corner", "ch"):
+            if noun is not None and noun.of == "ch" and noun.chains is None and type(node) is Stitch:
+                self.put(frame, replace(node, place=Place(of="ch", n=None, extent=Extent("open"), each=True)))  # "sc in each st across, including underarm chs"
+            elif noun is not None and noun.of in ("sp", "corner", "ch"):
                 node_place(node).of = "st+sp"  # "sc in each st around, including the ch-1 sps"
             else:
                 self.i = at

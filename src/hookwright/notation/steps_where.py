@@ -62,6 +62,8 @@ class WhereReading:
             before, last = len(frame.steps), self.last_step(frame)
             if k[self.i] in ("ST", "OWN") and not (getattr(last, "evenly", False) and last.n != 1) and self.stitch(frame, number, at):
                 new = frame.steps[before:]
+                if new[0].place is not None and new[0].place.which == "edge" and getattr(last, "evenly", False) and last.kind == new[0].kind:
+                    frame.steps.remove(last)  # "sc evenly around, working 58 sc along each side": said once more, with the number
                 if all(getattr(step, "place", None) is not None for step in new):
                     place, told = new[-1].place, getattr(last, "place", None)
                     if told is not None and told.extent is not None and place.which == "next" and place.n == 1 and place.of in ("sp", "corner"):
@@ -305,14 +307,14 @@ class WhereReading:
             self.i += 1
         return self.gather(frame, place, start)
 
+    def act_layers(self, frame) -> bool:
+        """ "both edges together with 6 sc"."""
+        return self._closed_with(frame, self.i)
+
     def act_all_in(self, frame) -> bool:
         """ "..., all in next st", "..., all into ring"; "both sides together with 6 sc"."""
-        at = self.i + 1
-        if self.k[self.i] == "BOTH" and self.k[at] in ("SIDE", "EXTEND", "LAYERS", "W"):
-            at += 1 + (self.k[at + 1] == "TOG")
-            if self.k[at] == "WITH" and self.k[at + 1] in ("NUM", "ST"):
-                self.i, self.row_layers = at + 1, 2
-                return True
+        if self.k[self.i] == "BOTH" and self._closed_with(frame, self.i):
+            return True
         self.i += 1
         if self.k[self.i] == "MADE":
             self.i += 1

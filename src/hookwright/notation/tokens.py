@@ -27,6 +27,7 @@ _AFTER_A_LONG = frozenset((",", ";", ".", "in", "into", "on", ")", "]", "*"))
 _RUN_INTO = ("into", "in", "the", "of", "from", "and")
 _MERGED = frozenset(("cl", "bobble", "popcorn", "puff", "shell", "fan", "dec", "picot", "inc"))  # stitches whose name may have several parts
 _BEFORE_A_CHAIN = frozenset(("NUM", "NEXT", "EACH", "LAST", "FIRST", "SAME", "ORD"))  # "in next ch. 2 sc": a chain that is there, and a new sentence
+_COUNTED = frozenset(("st", "sts", "stitches"))
 _MOST = 10**9  # a longer number is taken as this one, which is refused as too much to work
 _WHOLE_TENS = frozenset(range(20, 100, 10))
 
@@ -355,6 +356,8 @@ class _Reading:
             return text[0].islower() and tokens.kinds[-1] in _ABBREVIATED
         if text in (",", ")", "]"):
             return True
+        if group == "n" and len(text) > 1 and index + 2 < len(raw) and raw[index + 2][1].lower() in _COUNTED:
+            return False  # "in each underarm ch. 122 sts": a new sentence
         return group == "n" and tokens.kinds[-1] == "CH" and tokens.kinds[-2:][0] not in _BEFORE_A_CHAIN
 
     def _hyphen(self, index: int, start: int, end: int) -> str:
