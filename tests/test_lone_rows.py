@@ -1,5 +1,8 @@
 """A row by itself: blamed only for what it says itself; what was taken to lie below it is said. Counts worked out by hand, common practice."""
 
+import tomllib
+from pathlib import Path
+
 import pytest
 
 import hookwright
@@ -40,14 +43,40 @@ def test_that_goes_into_spaces_is_left_unproved(text):
     assert "not proved" in next(finding["message"] for finding in report["findings"] if finding["kind"] == "row-below-missing")
 
 
-@pytest.mark.parametrize("text", [
-    "Rnd 6: [sc in next 3 sts, inc] x 9. (44)",  # 9 x 5 = 45 over any row
-    "Rnd 6: *sc in next 3 sts, inc; rep from * around. (44)",  # no multiple of 5
+@pytest.mark.parametrize(("text", "grade"), [
+    ("Rnd 6: [sc in next 3 sts, inc] x 9. (44)", "must mend"),  # 9 x 5 = 45 over any row
+    ("Rnd 6: *sc in next 3 sts, inc; rep from * around. (44)", "look at this"),  # no multiple of 5
 ])
-def test_whose_count_holds_over_no_row_is_still_found(text):
-    """A count that can't be reached over any number of stitches is a fault of the row."""
+def test_whose_count_holds_over_no_row_is_still_found(text, grade):
+    """A count that can't be reached over any number of stitches is a fault of the row; less surely where the row goes as far as there is."""
     report = hookwright.check(text, terms="US").as_dict()
-    assert [finding["kind"] for finding in report["findings"] if finding["grade"] == "must mend"] == ["count-differs"]
+    assert [(finding["kind"], finding["grade"]) for finding in report["findings"] if finding["grade"] in GRAVER] == [("count-differs", grade)]
+
+
+@pytest.mark.parametrize(("text", "stitches"), [
+    ("Rows 10-13: Ch 1, turn, sc in each st across. (24)", 24),
+    ("Rows 2-6: Ch 1, turn, sc in first st, 2 sc in next st, sc in each st across. (12 sc at end of Row 6)", 12),
+    ("Next rnd: Ch 2, hdc in each st around, inc 4 sts evenly. (44 hdc)", 44),
+    ("Edging: Join B with sl st to any st, ch 1, sc in each st around, join. (52 sc)", 52),
+])
+def test_ranges_and_rows_without_a_number_come_out_too(text, stitches):
+    """The last of the range has the stated count, and what comes before follows from it."""
+    report = hookwright.check(text, terms="US").as_dict()
+    assert [finding["message"] for finding in report["findings"] if finding["grade"] in GRAVER] == []
+    assert report["rows"][-1]["sizes"]["1"]["stitches"] == stitches
+
+
+def test_sound_rows_without_what_lies_below_them_are_hardly_ever_blamed():
+    """Of every seventh sound row of tests/patterns, taken out of its place, fewer than 3 in 100 have something that must be mended."""
+    rows = [row for path in sorted((Path(__file__).parent / "patterns").glob("rows_*.toml")) for row in tomllib.loads(path.read_text("utf-8"))["row"]]
+    rows = [row for row in rows if "fault" not in row and "below" in row and not row.get("rows_before")][::7]
+    blamed = []
+    for row in rows:
+        notes = ["Notes: " + " ".join(row["notes"]), ""] if "notes" in row else []
+        report = hookwright.check("\n".join([*notes, row["text"]]), terms=row["terms"], in_round=row.get("in_round", False), sizes=row.get("sizes"))
+        blamed += [row["name"]] if report.must_mend else []
+    assert len(rows) > 100
+    assert len(blamed) * 100 < 3 * len(rows), blamed
 
 
 def test_what_the_row_below_says_of_its_chain_holds_for_this_one():

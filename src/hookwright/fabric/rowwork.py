@@ -17,6 +17,7 @@ from .needs import need, stitch_kind
 from .rejoining import rejoin
 from .starting import BEFORE, first_stitch, next_real
 from .stepping import flatten, run
+from .unknown_below import into_own_chain
 from .worked import FLAG_CORNER, FLAG_COUNTS, FLAG_GROUP, FLAG_JOIN, FLAG_TEXTURE, FLAG_TURNING, Trouble, WorkedRow
 
 
@@ -98,12 +99,14 @@ def _foundation(hand: Hand, steps):
         hand.memory["no below"] = True
         return rest + steps[index:]
     # nothing is known of the row below: as wide as was found to fit, else as the row asks for
+    along = into_own_chain(steps)
     if hand.memory.get("wide"):
-        hand.change(layout.plain(hand.base, hand.memory["wide"]))
+        hand.change(layout.foundation(hand.memory["wide"]) if along else layout.plain(hand.base, hand.memory["wide"]))
         return rest + steps[index:]
     hand.memory["unknown below"] = True
     wanted = hand.memory["asks for"] = need(hand, steps)
-    hand.change(layout.plain(hand.base, wanted if wanted is not None else hand.memory.get("stated", 0)))
+    width = wanted if wanted is not None else hand.memory.get("stated", 0)
+    hand.change(layout.foundation(width) if along else layout.plain(hand.base, width))
     return rest + steps[index:]
 
 

@@ -17,7 +17,7 @@ from .row_below import base_of, below_of, is_round
 from .row_signs import LOOKS_BACK, first_plain, flat_ring, goes_on, starts_fresh, works_something
 from .rowwork import work
 from .stated import stated_of, stated_sign, total_stated
-from .unknown_below import MOST_TRIES, begins_in_the_middle, fit
+from .unknown_below import MOST_TRIES, begins_in_the_middle, fit, needs_shape
 from .views import View
 from .voting import both_ways, vote
 from .worked import Fabric
@@ -299,7 +299,7 @@ class Sequence:
             hand.memory["flat ring"] = True
         if lay is None and thread.last < 0:
             hand.memory["wide"] = wide
-            hand.memory["middle"] = begins_in_the_middle(source, steps, self.settings)
+            hand.memory["middle"] = begins_in_the_middle(source, steps)
         made = work(steps, lay, hand, carried=carried)
         made.turned = hand.turned_at_end
         made.assumed = list(made.assumed)
@@ -320,10 +320,10 @@ class Sequence:
         if key is not None:
             self.memo[key] = (made, asked, source)
             return made.again(), asked
-        if hand.memory.get("unknown below"):
+        if hand.memory.get("unknown below") or lay is None and thread.last < 0 and source.numbers[:1] > (1,) and needs_shape(steps):
             tries = self.memo.setdefault(("widths", id(source)), [MOST_TRIES])
             return fit(lambda width: self._work(source, row, lay, size, in_round, choices, stated, nth, series, thread, carried, width),
-                       made, asked, hand, steps, total_stated(self, stated, size), tries)
+                       made, asked, hand, steps, total_stated(self, stated or source.stated, size), series, tries)
         return made, asked
 
     def _signature(self, source, steps):

@@ -35,7 +35,7 @@ def total_stated(sequence, stated, size):
         if said.per == "unworked":
             continue
         for number, of, *_ in said.items:
-            if of == "st" or len(said.items) == 1:
+            if of == "st" or len(said.items) == 1 and of != "row":
                 value = at(number, size) if not isinstance(number, tuple) or isinstance(number, PerSize) else None
                 if isinstance(value, int):
                     return value

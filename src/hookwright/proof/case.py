@@ -92,11 +92,17 @@ class Case:
 
     def says_of(self, off: Off, *parts: str) -> str:
         """The same for a row that does not come out; says so where part of it could not be read."""
-        return self.says(off.at, *parts) + (" (part of it could not be read)" if self.is_doubtful(off) else "")
+        doubt = " (what it is worked into is not given)" if self.stands_on_nothing(off) else " (part of it could not be read)" if self.is_doubtful(off) else ""
+        return self.says(off.at, *parts) + doubt
 
     def grade(self, off: Off, grade: str = MUST_MEND) -> str:
         """The grade of a finding about a row: never "must mend" where the row or the one below could not be read as a whole."""
-        return LOOK if self.is_doubtful(off) else grade
+        return LOOK if self.is_doubtful(off) or self.stands_on_nothing(off) else grade
+
+    def stands_on_nothing(self, off: Off) -> bool:
+        """Whether the row below is not given and the row's own words don't tell how many stitches it takes."""
+        unknown = [trouble.facts for trouble in off.first[1].troubles if trouble.kind == "below-unknown"]
+        return bool(unknown) and unknown[0]["taken"] is None and not unknown[0]["fixed"]
 
     def is_doubtful(self, off: Off) -> bool:
         """Whether words of the row, or of the row it is worked into, could not be read: then the sum may be ours and not hers."""
@@ -207,10 +213,16 @@ class Case:
         return {id(seen.row): stated_number(seen.row) for seen in self.seen}
 
     def total_stated(self, size: int, index: int) -> int | None:
-        """The number of stitches that a worked row states for all of it, None where it states none."""
+        """The number of stitches that a worked row states for all of it, None where it states none: of a range the last row has the count."""
         row = self.fabrics[size].rows[index].row
         total = self._totals.get(id(row))
-        if total is None or type(total) is int:
+        if total is None:
+            return None
+        if type(total) is not tuple or total[0] != "series":
+            which, time = self.occurrences[size][index]
+            if (which, time + 1) in self._worked_at[size]:
+                return None
+        if type(total) is int:
             return total
         if total[0] == "series":
             time = self.occurrences[size][index][1]

@@ -140,6 +140,10 @@ def _gather_size(size, fabric, found, echoing, total_stated, roots) -> None:
                 off.echoes.setdefault(worked.label, set()).add(size)
             else:
                 off.at[size] = (index, worked, trouble)
+            if trouble.kind == "below-unknown" and trouble.facts["taken"] is None:
+                cause.setdefault(index, off)  # how many stitches there are is not known from here on
+                excess[index] = None
+                continue
             if trouble.kind in _SUMS and not trouble.facts.get("per") or trouble.kind in _BREAKS:
                 cause[index] = off
                 apart = trouble.kind == "count" and beyond is None and (whole is None or worked.stitches == whole)

@@ -23,6 +23,7 @@ What to do: state the row below, `--below "30 sc"` on the command line or `below
 from hookwright.ground import NOTE, Finding, Suggestion
 
 from ..case import Case
+from ..sums import with_echoes
 from ..wording import count, listing
 
 KIND = "row-below-missing"
@@ -34,6 +35,8 @@ def find(case: Case):
         taken = {size: taken for size, taken in off.each("taken").items() if taken}
         if off.facts().get("shape"):
             said = "it goes into spaces, groups or posts, so it was not proved"
+        elif not taken and case.total_stated(*_first_place(off)) is not None:
+            said = "it comes out over no number of stitches"
         elif not taken:
             said = "it states no count, so how many stitches there are is not known"
         elif len(set(taken.values())) == 1:
@@ -47,5 +50,12 @@ def find(case: Case):
             f"what {name} is worked into is not given; {said}",
             off.row.label_span if off.row.label_span.end else off.row.span,
             name,
+            echoes=with_echoes(case, off),
             suggestions=(Suggestion(f'state the row below, like `--below "{example}"`, or begin with the foundation', "your choice"),),
         )
+
+
+def _first_place(off) -> tuple[int, int]:
+    """(size, index of the worked row) of the first size concerned."""
+    size = min(off.at)
+    return size, off.at[size][0]
