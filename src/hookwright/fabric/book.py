@@ -5,7 +5,7 @@ from dataclasses import replace
 from hookwright.ground import at
 from hookwright.notation.tree import Row, Stitch
 
-from .changing import changed_steps, grown_steps, growth_in_words
+from .changing import blocks_grown, changed_steps, grown_steps, growth_in_words
 
 
 def rows_meant(again, size) -> tuple:
@@ -117,6 +117,8 @@ class Book:
         found = self.sequence.memo.get(key)
         if found is None:
             steps = changed_steps(source.steps, again.changes) if again.changes else None
+            if again.same_manner and steps is None:
+                steps = blocks_grown(source.steps)
             by = growth_in_words(row) if again.same_manner and steps is None else 0
             if by:
                 steps = grown_steps(source.steps, by * (index + 1))

@@ -4,7 +4,7 @@ import re
 from dataclasses import replace
 
 from hookwright.ground import PerSize
-from hookwright.notation.tree import Chain, Each, Either, Go, Group, Note, Repeat, Row, Stitch
+from hookwright.notation.tree import Chain, Each, Either, Extent, Go, Group, Note, Repeat, Row, Stitch
 
 _NUMBERS = {"two": 2, "three": 3, "four": 4}
 _HOW_MANY = r"\b(?:(\d+|two|three|four)\s+)?(?:(?:sts?|stitch\w*|[sdh]d?c|h?tr)\s+)?"
@@ -93,6 +93,17 @@ def _with_end(steps, change):
         return [*steps, change]
     at = working[0] if which == "first" else working[-1] + 1
     return [*steps[:at], change, *steps[at:]]
+
+
+def blocks_grown(steps):
+    """Corner to corner grows by itself: a block begun on a chain of its own, then one in each block of the row below; None for other rows."""
+    real = [step for step in steps if isinstance(step, (Chain, Stitch, Group, Repeat))]
+    if len(real) < 3 or not isinstance(real[0], Chain) or not isinstance(real[1], Stitch) or real[1].place is None or real[1].place.which != "from hook":
+        return None
+    at = next((i for i, step in enumerate(steps) if isinstance(step, Repeat) and step.times is not None), None)
+    if at is None:
+        return None
+    return [*steps[:at], replace(steps[at], times=None, sense="total", extent=Extent()), *steps[at + 1:]]
 
 
 def growth_in_words(row: Row) -> int:

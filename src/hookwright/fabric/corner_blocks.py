@@ -28,7 +28,7 @@ def _springs(step: Stitch) -> bool:
 
 def begins_block(hand, steps, index) -> bool:
     """Whether the chain at `index` begins a block after its slip stitch, with the row's blocks known."""
-    before = steps[index - 1] if index else None
+    before = steps[index - 1]  # of the pass before where the chain comes first: "*ch 3, 3 dc in same sp, sl st in ch-3 sp of next block"
     following = steps[index + 1] if index + 1 < len(steps) else None
     return hand.memory.get("block") is not None and isinstance(before, Stitch) and before.kind == "slst" and isinstance(following, Stitch) \
         and following.kind == hand.memory["block"] and following.place is not None and following.place.which == "same"

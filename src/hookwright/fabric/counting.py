@@ -235,7 +235,7 @@ def _groups(row, name):
     if named:
         extra = _begun_with_chain(row, outer)
         return [len(named) + extra, len(outer) + extra] if len(named) < len(outer) else [len(named) + extra]
-    if name.lower() == "block":  # corner to corner: a chain and its stitches, the first on a chain of its own
+    if name.lower() in ("block", "square", "tile"):  # corner to corner: a chain and its stitches, the first on a chain of its own
         return [chains, len(outer)]
     if _begun_with_chain(row, outer) and not _leads_a_group(row, outer):
         counts.append(len(outer) + 1)

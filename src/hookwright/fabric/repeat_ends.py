@@ -1,5 +1,7 @@
 """The end of a repeat: the last pass, what is said to end it, and the steps that come after."""
 
+from dataclasses import replace
+
 from hookwright.notation.tree import Group, Stitch
 
 from . import kinds
@@ -83,6 +85,11 @@ def finish_repeat(hand, rep, body, rest, snaps, facts, takes, blocked, stop):
         best = (None, passes, [], []) if not rep.ending and not rep.partial else best or (None, passes, body[:rep.stop or 0], rep.ending or [])
     hand.thaw(frozen, snaps[best[1]])
     left = hand.lay.rank(stop) - hand.lay.rank(hand.cur) - (facts["rest"] if stop == hand.lay.n else 0)
+    if left > 0 and hand.in_round and not rest and not rep.ending and not rep.partial and hand.settings.spiral():
+        part = part_of_pass(body, left)
+        if part is not None:  # in a coil the pattern goes on over the beginning of the round
+            work_pass(hand, part, ())
+            return True
     if left > 0 and (takes or 0) > 0 or blocked is not None and left > 0:
         hand.troubles.append(Trouble("repeat-leaves", rep.span, {**facts, "takes": takes or 0, "passes": best[1],
                              "left": left, "after": facts["rest"]}))
@@ -136,6 +143,29 @@ def _attempt(hand, lead, tail, rest, done, stop, body, rep, strict=True):
     if stop < hand.lay.n and not rest:
         return hand.lay.rank(stop) - hand.lay.rank(hand.cur) if hand.cur <= stop else None
     return tail_over(hand, body)
+
+
+def part_of_pass(body, left: int):
+    """The first steps of a pass that take exactly `left` stitches, one in each; None where they are not so plain."""
+    part = []
+    for step in body:
+        place = step.place if isinstance(step, Stitch) else None
+        if not isinstance(step, Stitch) or kinds.takes_makes(step.kind)[0] != 1 or step.kind in ("inc", "dec", "slst"):
+            return None
+        if place is None:
+            many = step.n
+        elif step.n == 1 and place.which == "next" and place.of == "st" and place.extent is None:
+            many = place.n
+        else:
+            return None
+        if not isinstance(many, int):
+            return None
+        taken = min(many, left)
+        part.append(replace(step, n=taken) if place is None else replace(step, place=replace(place, n=taken)))
+        left -= taken
+        if not left:
+            return part
+    return None
 
 
 def takes_a_pass(hand, snaps, body) -> int:

@@ -61,6 +61,10 @@ class Settings:
             return best
         return self.onward.get((chains, kind)) or self.by_n.get(chains)
 
+    def spiral(self) -> bool:
+        """Whether rounds go on without a join, so that a repeat may run over the beginning of the next."""
+        return any(convention.kind == "join" and convention.value == "spiral" for convention in self.said)
+
     def skipped(self, chains: int) -> Counts | None:
         """What is said of skipped foundation chains."""
         for convention in self.said:

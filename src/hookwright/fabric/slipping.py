@@ -21,7 +21,10 @@ def slip(hand, step, steps, index) -> bool:
             return True
         return False
     following = steps[index + 1] if index + 1 < len(steps) else None
-    if isinstance(following, Chain) and hand.memory.get("block") is not None and begins_block(hand, steps, index + 1) and not hand.starting:
+    anchors = hand.memory.get("block") is not None and place is not None and (
+        isinstance(following, Chain) and begins_block(hand, steps, index + 1) and not hand.starting or following is None and place.of in ("sp", "group") and hand.stitches_made()
+    )
+    if anchors:
         for cell in cells(hand, place):
             hand.make("slst", cell, FLAG_JOIN)
             hand.here = cell

@@ -164,7 +164,7 @@ def _counting(words: str, counts: re.Match, span: Span, find) -> list[tree.Conve
         return made
     if _MADE_AT_END.search(subject):
         return [tree.Convention("end chain", chains=chains, says=says, span=span)]
-    value = "block" if re.search(r"\bblock", subject, re.I) else ""
+    value = "block" if re.search(r"\b(?:block|square|tile)", subject, re.I) else ""
     made.append(tree.Convention("tch", chains=chains, stitch=stitch, says=says, value=value, span=span))
     further = re.search(r"\bstands?\s+for\s+(?:the\s+)?(?:first\s+)?(?P<name>[\w -]{2,30})", said, re.I)
     if further and says.kind is None:

@@ -142,6 +142,9 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
         nxt = k[start + 1]
         if nxt in ("TO", "UNTIL"):
             return self._as_far_as()
+        if kind == "ACROSS" and nxt == "NUM" and k[start + 2] in ("STN", "ST") and k[start + 3] in ("AND", ",", "TO", "IN"):
+            self.i = start + 1
+            return self.target()  # "sl st across 3 dc and into the ch-3 sp"
         if nxt in ("W", "U") and k[start + 2] == "EXTEND":  # "around neck edge"
             self.i = start + 3
             return Place(n=None, extent=Extent())

@@ -233,7 +233,8 @@ class GroupReading(GatherReading):
         keep = self.i
         self.i = start
         aside = self._aside_ahead()
-        found = aside or "HAVE" in self.k[start:close] or (self._follows(close) != "steps" and (self.count_in_brackets(start, close) is not None or "COUNT" in self.k[start:close]))
+        named = self.k[close - 1] == "MADE" and all(kind in _NAMING for kind in self.k[start + 1:close]) and self._follows(close) != "steps"
+        found = aside or named or "HAVE" in self.k[start:close] or (self._follows(close) != "steps" and (self.count_in_brackets(start, close) is not None or "COUNT" in self.k[start:close]))
         self.i = keep
         return found
 

@@ -86,8 +86,9 @@ class WhereReading:
                 return done
             self.i = at  # "dc in each st around, working (dc, ch 1, dc) in each corner"
             return self.act_bracket(frame)
-        if k[at] == "BACKFACING" and k[at + 1] in ("ST", "OWN", "NUM") and k[at + 2] in ("AROUND", "IN", "ST"):
-            self.i = at + 1  # "working in front FPtr around 2 skipped sts": how it passes the others
+        after = at + 1 if k[at] == "BACKFACING" else at + 2 if k[at] == "IN" and k[at + 1] == "W" and self._word(at + 1) in ("front", "back") else 0
+        if after and k[after] in ("ST", "OWN", "NUM") and k[after + 1] in ("AROUND", "IN", "ST"):
+            self.i = after  # "working in front FPtr around 2 skipped sts": how it passes the others
             return True
         if "SIDE" in k[at:at + 3] and "OF" in k[at:at + 4] and k[k.index("OF", at) + 1] == "NUM":
             while k[self.i] not in (",", ";", ".", "END", ":"):
