@@ -145,8 +145,8 @@ def proved(text, pattern, findings, sized, *, below=None, in_round=False, limit=
     if work.too_much is not None:
         findings = [*findings, too_much(work, limit)]
     multiples = derive_multiples(pattern, work, below=below, in_round=in_round) if work.too_much is None else []
-    case = Case(pattern=pattern, fabrics=work.fabrics, reading=findings, multiples=multiples, work=work, below=below, in_round=in_round,
-                row_height_mm=row_height)
+    case = Case(pattern=pattern, fabrics=work.fabrics, reading=findings, multiples=multiples, work=work, sized=sized, below=below,
+                in_round=in_round, row_height_mm=row_height)
     return Report(text, pattern, work, [in_her_text(finding, pattern.shifts) for finding in prove(case)], multiples, case, sized)
 
 

@@ -11,16 +11,20 @@ from .checks import (
     bracket_left_open,
     cannot_read,
     caution_owed,
+    child_hat_too_wide,
     colour_not_listed,
     colour_not_used,
     convention_differs,
     count_differs,
     double_star_unused,
+    ease_differs,
+    ease_taken_twice,
     ends_otherwise,
     gauge_against_finished,
     hook_not_listed,
     join_differs,
     last_chain_missing,
+    length_off_wish,
     loop_used_twice,
     material_not_listed,
     material_not_used,
@@ -56,11 +60,14 @@ from .checks import (
     size_list_all_equal,
     size_list_length,
     size_list_outlier,
+    size_step_jumps,
+    sizes_alike,
     skipped_chains_differ,
     skips_without_chains,
     stated_counts_differ,
     stitches_left_over,
     stitches_passed_over,
+    swatch_against_gauge,
     term_of_other_dialect,
     texture_on_other_side,
     third_loop_missing,
@@ -69,6 +76,7 @@ from .checks import (
     unworked_count_differs,
     unworked_not_said,
     written_reads_otherwise,
+    yarn_against_gauge,
 )
 from .proving import prove_with
 from .reader_pages import READER_PAGES
@@ -79,7 +87,6 @@ __all__ = ["CHECKS", "PAGES", "Case", "page", "prove"]
 # Kind of finding -> the module whose `find(case)` looks for it and whose docstring is its page. This table is all there is to it.
 #
 # Not here yet, since they need rooms of the house that are built later:
-#   comes with sizes   finished size against body tables and ease; steps of the grading; one size's measure against its gauge
 #   comes with yarn    stated yarn against the estimate; yarn that does not grow with the size
 #   comes with shape   measures of the formed piece; edges that ruffle or cup; seams of unequal length
 #   comes with charts  chart against words
@@ -152,6 +159,15 @@ CHECKS = {
     "seam-counts-differ": seam_counts_differ,
     "multiple-differs": multiple_differs,
     "caution-owed": caution_owed,
+    # sizes: bodies, ease, gauge and grading
+    "ease-differs": ease_differs,
+    "ease-taken-twice": ease_taken_twice,
+    "child-hat-too-wide": child_hat_too_wide,
+    "size-step-jumps": size_step_jumps,
+    "sizes-alike": sizes_alike,
+    "length-off-wish": length_off_wish,
+    "swatch-against-gauge": swatch_against_gauge,
+    "yarn-against-gauge": yarn_against_gauge,
     # silences (found while they are applied)
     "silence-unused": silence_unused,
 }

@@ -36,6 +36,7 @@ class Case:
     reading  what the reader found
     multiples  (of what, the multiple in words), as derived for each foundation
     work     the whole of the work (fabric.Work), where there is more to it than the fabrics
+    sized    what was asked of the numbers and found: `.asked` (sizing.Asked), `.outcome` (sizing.Answer or Clash), `.answer`; None without a head
     silenced  filled by `prove`: findings that the manuscript silences, each with the reason given
     """
 
@@ -44,6 +45,7 @@ class Case:
     reading: list = field(default_factory=list)
     multiples: list = field(default_factory=list)
     work: object = None
+    sized: object = None
     silenced: list = field(default_factory=list)
     below: list | None = None  # steps of the row below a fragment, as stated
     in_round: bool = False

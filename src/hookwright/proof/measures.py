@@ -11,7 +11,8 @@ from .tables import table
 _GLYPH = {"¼": 0.25, "½": 0.5, "¾": 0.75, "⅛": 0.125, "⅜": 0.375, "⅝": 0.625, "⅞": 0.875, "⅓": 1 / 3, "⅔": 2 / 3}
 _FRACTION = "[¼½¾⅛⅜⅝⅞⅓⅔]"
 _NUMBER = rf"(?:\d+(?:[.,]\d+)?(?:(?:[ -]\d/\d{{1,2}})| ?{_FRACTION})?|\d/\d{{1,2}}|{_FRACTION})"
-_LIST = rf"(?:{_NUMBER}(?: ?[(\[]{_NUMBER}(?:, ?{_NUMBER})*[)\]])?)"
+_ONE = rf"(?:{_NUMBER}(?: ?(?:[-–]|to) ?{_NUMBER})?)"
+_LIST = rf"(?:{_ONE}(?: ?[(\[]{_ONE}(?:, ?{_ONE})*[)\]])?)"
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +25,7 @@ class Pair:
     second_unit: str
     of: str  # "length", "yardage", "weight"
     span: Span
+    ranges: bool = False  # then each size has two values, low and high
 
 
 @cache
@@ -70,7 +72,11 @@ def pairs(text: str, offset: int = 0):
         of = _units().get(first_unit)
         if of is None or of != _units().get(second_unit) or factor(first_unit) == factor(second_unit):
             continue
-        yield Pair(_values(found["a"]), first_unit, _values(found["b"]), second_unit, of, Span(offset + found.start(), offset + found.end("v")))
+        first, second = _values(found["a"]), _values(found["b"])
+        ranges = len(first) > len(re.findall(_ONE, found["a"]))
+        if ranges != (len(second) > len(re.findall(_ONE, found["b"]))):
+            continue  # one figure beside a range
+        yield Pair(first, first_unit, second, second_unit, of, Span(offset + found.start(), offset + found.end("v")), ranges)
 
 
 def factor(unit: str) -> float:

@@ -36,10 +36,15 @@ Working::
     80 stitches at 16 in 10 cm are 80 / 16 x 10 = 50 cm
     70 cm would be 70 / 10 x 16 = 112 stitches
 
+    in three sizes 60, 66 and 72 stitches are 40, 44 and 48 cm; where 50 cm stand for the third, 72 stitches are 2 cm short
+
+One size alone is found, too, where a row makes the width in every other size to the stitch.
+
 What to do: measure the gauge and the piece again, and mend whichever is old. What the shape comes to in space comes with a later check.
 """
 
 from hookwright.ground import LOOK, Finding, Suggestion
+from hookwright.notation import Gauge
 
 from ..case import Case
 from ..wording import count, number_text, sentence
@@ -47,12 +52,14 @@ from ..wording import count, number_text, sentence
 KIND = "gauge-against-finished"
 _WIDTHS = ("width", "wide", "circumference", "around", "brim", "chest", "bust", "waist", "hip")
 _ALLOWED = 0.12  # blocking, edgings and stretch; common practice, no source
+_STITCHES, _SHARE = 2.0, 0.035  # of one size alone: off by so many stitches and by this share; common practice, no source
 _TIMES = (1, 2, 0.5)  # once, a front and a back, half
 
 
 def find(case: Case):
     finished = case.from_head("finished") or {}
-    gauges = [gauge for gauge in case.from_head("gauge") or () if gauge.stitches and gauge.over_mm]
+    measured = [_as_gauge(swatch) for swatch in case.from_head("swatches") or ()]
+    gauges = [gauge for gauge in (*(case.from_head("gauge") or ()), *measured) if gauge.stitches and gauge.over_mm]
     if not finished or not gauges or not case.fabrics:
         return
     for name, measure in finished.items():
@@ -68,7 +75,8 @@ def find(case: Case):
             if widths and not any(low <= width <= high for width in widths):
                 off[size] = (wanted, min(widths, key=lambda width: abs(width - wanted[0])))
         if len(off) < max(1, len(case.fabrics)):
-            continue  # one size alone comes with the checks of sizes
+            yield from _one_size(case, name, measure, gauges)
+            continue
         size, (wanted, nearest) = min(off.items())
         gauge = gauges[0]
         stitches = wanted[0] / gauge.over_mm * gauge.stitches
@@ -106,6 +114,61 @@ def find(case: Case):
         )
 
 
+def _as_gauge(swatch) -> Gauge:
+    """A swatch as the gauge it shows, after washing where that was measured."""
+    return Gauge(swatch.stitches, swatch.rows, swatch.washed_width_mm or swatch.width_mm or 0.0, swatch.washed_height_mm or swatch.height_mm or 0.0, swatch.of)
+
+
+def _one_size(case: Case, name: str, measure, gauges):
+    """One size whose measure is off, where the same row makes it in all others."""
+    sizes = range(len(case.fabrics))
+    wanted = [measure.at(size) for size in sizes]
+    if len(wanted) < 3 or None in wanted or len(set(wanted)) < len(wanted):
+        return
+    best = None
+    for gauge in gauges:
+        unit = gauge.over_mm / gauge.stitches
+        for counted in _main_rows(case):
+            for times in _TIMES:
+                widths = [stitches * unit * times for stitches in counted]
+                apart = [max(low - width, width - high, 0.0) for width, (low, high) in zip(widths, wanted)]
+                wrong = [size for size in sizes if apart[size] > max(_STITCHES * unit * times, _SHARE * wanted[size][0])]
+                if not wrong:
+                    return  # a row makes all of them
+                if len(wrong) == 1 and all(apart[size] <= max(unit * times / 2, 2.5) for size in sizes if size != wrong[0]):
+                    best = best or (wrong[0], gauge, counted[wrong[0]], times, widths)
+    if best is None:
+        return
+    size, gauge, stitches, times, widths = best
+    need = sum(wanted[size]) / 2 / (gauge.over_mm / gauge.stitches) / times
+    span = case.span_in_head(f"finished.{name}")
+    yield Finding(
+        KIND, LOOK,
+        f"in size {case.sizes[size]} the finished {name} of {number_text(wanted[size][0] / 10)} cm is not what the {count(stitches, 'stitch')} come to, "
+        f"{number_text(widths[size] / 10)} cm at {number_text(gauge.stitches)} stitches in {number_text(gauge.over_mm / 10)} cm; in every other size the same row makes it",
+        span if span.end else case.span_in_head("finished"), None, (case.sizes[size],), expected=round(need), found=stitches, whose="the other sizes",
+        working=(("size", "finished", "the row makes"), *((case.sizes[one], f"{number_text(wanted[one][0] / 10)} cm", f"{number_text(widths[one] / 10)} cm") for one in sizes)),
+        suggestions=(Suggestion(f"{number_text(widths[size] / 10)} cm in size {case.sizes[size]}", "likely"), Suggestion(f"{count(round(need), 'stitch')} in this size", "your choice")),
+    )
+
+
+def _main_rows(case: Case) -> set[tuple[int, ...]]:
+    """The stitches, one a size, of each piece's widest row and of its most usual one."""
+    by_piece: list[dict[str, list[int]]] = []
+    for fabric in case.fabrics:
+        pieces: dict[str, list[int]] = {}
+        for worked in fabric.rows:
+            if worked.stitches:
+                pieces.setdefault(worked.piece, []).append(worked.stitches)
+        by_piece.append(pieces)
+    out = set()
+    for piece in by_piece[0]:
+        if all(piece in pieces for pieces in by_piece):
+            for pick in (max, lambda counts: max(set(counts), key=counts.count)):
+                out.add(tuple(pick(pieces[piece]) for pieces in by_piece))
+    return out
+
+
 def _widths(fabric, gauges) -> set[float]:
     """All lengths in mm that rows and numbers of rows of the fabric come to, by any of the gauges, once, twice and halved."""
     counts = {worked.stitches for worked in fabric.rows if worked.stitches}
@@ -116,7 +179,7 @@ def _widths(fabric, gauges) -> set[float]:
     out = set()
     for gauge in gauges:
         wide = {number / gauge.stitches * gauge.over_mm for number in counts}
-        if gauge.rows:
+        if gauge.rows and gauge.rows_over_mm:
             wide |= {number / gauge.rows * gauge.rows_over_mm for number in (*rows.values(), len(fabric.rows))}
         out |= {width * times for width in wide for times in _TIMES}
     return out

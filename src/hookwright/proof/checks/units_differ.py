@@ -29,7 +29,7 @@ Working::
 What to do: take the unit in which you measured and work out the other: 1 in = 2.54 cm, 1 yd = 0.914 m, 1 oz = 28.35 g.
 """
 
-from hookwright.ground import LOOK, MUST_MEND, Finding, Suggestion
+from hookwright.ground import LOOK, MUST_MEND, Finding, Span, Suggestion
 
 from ..case import Case
 from ..measures import factor, pairs
@@ -40,17 +40,20 @@ KIND = "units-differ"
 
 
 def find(case: Case):
-    for piece in case.pattern.pieces:
-        for item in piece.items:
-            span = item.span
-            if not span.end:
-                continue
-            text = case.text[span.start : span.end]
-            if any(letter.isdigit() for letter in text) and ("(" in text or "/" in text or "," in text or " or " in text):
-                for pair in pairs(text, span.start):
-                    finding = _finding(case, pair)
-                    if finding is not None:
-                        yield finding
+    for span in (*_in_head(case), *(item.span for piece in case.pattern.pieces for item in piece.items)):
+        text = case.text[span.start : span.end]
+        if any(letter.isdigit() for letter in text) and ("(" in text or "/" in text or "," in text or " or " in text or "[" in text):
+            for pair in pairs(text, span.start):
+                finding = _finding(case, pair)
+                if finding is not None:
+                    yield finding
+
+
+def _in_head(case: Case):
+    """The head as one stretch of text, where there is one."""
+    end = case.text.find("\n---", 4) if case.head is not None and case.text.lstrip().startswith("---") else -1
+    if end > 0:
+        yield Span(0, end)
 
 
 def _finding(case: Case, pair) -> Finding | None:
@@ -97,10 +100,14 @@ def _finding(case: Case, pair) -> Finding | None:
             ),
         ),
         suggestions=(
-            Suggestion(f"{size_list(rounded)} {pair.second_unit}", "likely", effect=f"{number_text(pair.first[index])} {pair.first_unit} in both"),
+            Suggestion(f"{_list(rounded, pair.ranges)} {pair.second_unit}", "likely", effect=f"{number_text(pair.first[index])} {pair.first_unit} in both"),
             Suggestion(f"{number_text(back)} {pair.first_unit}", "your choice", effect=f"{number_text(second)} {pair.second_unit} in both"),
         ),
     )
+
+
+def _list(values: list[str], ranges: bool) -> str:
+    return size_list([f"{low}-{high}" for low, high in zip(values[::2], values[1::2])] if ranges else values)
 
 
 def _rounded(value: float, unit: str) -> str:
