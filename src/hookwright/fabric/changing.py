@@ -153,7 +153,9 @@ def _with_number(node, field, number, by):
     """The node with its number, or its number for each size, changed by so much; None where none would be left."""
     if isinstance(number, PerSize):
         numbers = [None if value is None else value + by for value in number]
-        return None if any(value is not None and value < 1 for value in numbers) else replace(node, **{field: PerSize(numbers)})
+        if all(value is None or value < 1 for value in numbers):
+            return None
+        return replace(node, **{field: PerSize(None if value is None else max(1, value) for value in numbers)})  # a size that ends sooner works none of it
     if not isinstance(number, int):
         return node
     return replace(node, **{field: number + by}) if number + by > 0 else None

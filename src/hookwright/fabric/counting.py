@@ -159,7 +159,10 @@ def _is_group(of) -> bool:
 def _outside_groups(row, of) -> int:
     """Stitches of a kind that stand in no group: "6 V-sts, 2 dc" counts the dc at the edges."""
     grouped = set()
-    for start, (length, _) in row.groups.items():
+    named = any(name for _, name in row.groups.values())
+    for start, (length, name) in row.groups.items():
+        if named and not name:
+            continue  # "2 dc in last st" beside V-sts
         grouped.update(range(start, start + length))
     return sum(1 for i, (kind, flag) in enumerate(zip(row.kind, row.flags))
                if flag & FLAG_COUNTS and i not in grouped and kinds.plain_of(kinds.NAMES[kind]) == of)
@@ -217,6 +220,16 @@ def _begun_with_chain(row, outer) -> bool:
     return bool(counted) and row.foot[first] in (row.foot[counted[0]], row.foot[counted[-1]])
 
 
+def _as_many_as(row, group) -> bool:
+    """Whether the stitches and chains that share the first chain's place are as many as those of a group: they are one, begun with the chain."""
+    first = next(i for i, flag in enumerate(row.flags) if flag & FLAG_TURNING and flag & FLAG_COUNTS)
+    here = row.foot[first]
+    beside = [i for i, foot in enumerate(row.foot) if foot == here and row.flags[i] & FLAG_COUNTS]
+    inside = sum(1 for i in range(group[0], group[1]) if row.flags[i] & FLAG_COUNTS)
+    spaces = sum(1 for i in range(group[0], group[1]) if row.kind[i] == CHAINS)
+    return len(beside) >= inside and (not spaces or any(row.kind[i] == CHAINS and i - 1 in beside for i in range(1, len(row.kind))) or row.chains[first] > 3)
+
+
 def _leads_a_group(row, outer) -> bool:
     """Whether the chain that begins the round stands right before a group in the same place: it is the group's first stitch."""
     first = next((i for i, flag in enumerate(row.flags) if flag & FLAG_TURNING and flag & FLAG_COUNTS), None)
@@ -233,7 +246,7 @@ def _groups(row, name):
     gathered = sum(n for kind, n in row.by_kind.items() if kind in kinds.GATHERED)
     counts = []
     if named:
-        extra = _begun_with_chain(row, outer)
+        extra = _begun_with_chain(row, outer) and _as_many_as(row, named[0])
         return [len(named) + extra, len(outer) + extra] if len(named) < len(outer) else [len(named) + extra]
     if name.lower() in ("block", "square", "tile"):  # corner to corner: a chain and its stitches, the first on a chain of its own
         return [chains, len(outer)]

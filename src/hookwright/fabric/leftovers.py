@@ -4,7 +4,7 @@ from hookwright.notation.tree import Chain, Skip
 
 from .hand import Hand
 from .kinds import CHAINS
-from .worked import FLAG_JOIN
+from .worked import FLAG_COUNTS, FLAG_JOIN
 
 
 def tail_over(hand: Hand, body=None) -> int:
@@ -19,6 +19,8 @@ def tail_over(hand: Hand, body=None) -> int:
         return left + forgotten + hand.passed
     if left <= 0:
         return hand.passed
+    if left == 1 and hand.other_side is not None and _several_in_first(hand):
+        return hand.passed  # "3 sc in 2nd ch from hook": they go around its end, and nothing more is worked there
     if hand.spaces_worked and left <= max(hand.longest_pass, 1 if hand.lay.left(hand.cur) == 1 and hand.in_round else 0):
         return hand.passed
     if hand.in_round or hand.joined_at_end:
@@ -31,6 +33,12 @@ def tail_over(hand: Hand, body=None) -> int:
             hand.memory["skip unsaid"] = left
             return hand.passed
     return left + hand.passed
+
+
+def _several_in_first(hand) -> bool:
+    """Whether the first chain of a foundation took several stitches at the start of the row."""
+    worked = [cell for cell, flag in zip(hand.foot, hand.flags) if flag & FLAG_COUNTS]
+    return len(worked) > 1 and worked[0] == worked[1] and worked[0] >= 0
 
 
 def _last_made(hand) -> int:

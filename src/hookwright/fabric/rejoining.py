@@ -1,6 +1,6 @@
 """Yarn joined where stitches were left before: a sleeve, a thumb, the other shoulder, the free side of the foundation chain."""
 
-from hookwright.notation.tree import Chain, Group, JoinYarn, Repeat, Skip, Stitch
+from hookwright.notation.tree import Chain, Group, JoinYarn, Leave, Repeat, Skip, Stitch
 
 from . import layout
 from .kinds import CHAINS, FOUNDATION
@@ -70,7 +70,7 @@ def _joins_in_next(steps) -> bool:
 def _skips_first(steps) -> bool:
     """ "Skip centre 12 sts, rejoin yarn in next st"."""
     for step in steps[:4]:
-        if isinstance(step, Skip):
+        if isinstance(step, Skip) or isinstance(step, Leave) and step.n is not None:
             return True
         if isinstance(step, JoinYarn):
             return False

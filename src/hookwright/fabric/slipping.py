@@ -29,6 +29,10 @@ def slip(hand, step, steps, index) -> bool:
             hand.make("slst", cell, FLAG_JOIN)
             hand.here = cell
         return True
+    if hand.memory.get("detour") is not None and not [other for other in steps[index + 1:] if not isinstance(other, AFTER)] and hand.level == 0 and hand.left() <= 0 and hand.stitches_made():
+        hand.make("slst", FOOT_NONE, FLAG_JOIN)  # a strap worked on its own chain is anchored to the piece
+        hand.left_said = True
+        return True
     if hand.lay.kind[:1] == [FOUNDATION]:
         return False
     rest = [other for other in steps[index + 1:] if not isinstance(other, AFTER)]

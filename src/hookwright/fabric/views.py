@@ -24,10 +24,12 @@ class View:
         return layout.row_ends(len(rows)) if rows else None
 
     def free_loops(self, hand, place):
-        for row in reversed(self.thread.fabric.rows):
-            if place.row is None or row.number == place.row:
-                return layout_of(row)
-        return None
+        rows = self.thread.fabric.rows
+        meant = [row for row in rows if place.row is None or row.number == place.row]
+        if len(meant) > 1:  # the same number in several pieces: the one that was worked on in one loop only
+            half = {row.below for row in rows if row.loops and any(loop in ("back", "front") for loop in row.loops.values())}
+            meant = [row for index, row in enumerate(rows) if index in half and row in meant] or meant
+        return layout_of(meant[-1]) if meant else None
 
     def flat(self, hand):
         """Whether the rows before were worked flat, so that a round now goes along all sides of them."""

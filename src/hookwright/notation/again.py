@@ -321,6 +321,9 @@ def _clause(work: str, at: int, end: int, read: AgainRead, sizes: int) -> int | 
         read.notes.append(found.span())
         return found.end()
     found = words.CHANGE.match(work, read.end, end)
+    goal = re.search(r",?\s+(?=(?:until|till)\b)", found["rest"]) if found else None
+    if goal and words.GROWS.search(found["rest"][: goal.start()]):  # "working 1 fewer st between decreases, until 12 sts remain"
+        found = words.CHANGE.match(work, read.end, found.start("rest") + goal.start())
     if found:
         begun = "word" if found["word"][:3].lower() in ("inc", "dec") else "rest"
         edges = words.EDGES.match(work, found.start(begun), found.end())

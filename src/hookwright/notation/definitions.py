@@ -10,6 +10,7 @@ _EQUALS = Lazy(r"[\s*(]*(?P<name>[A-Za-z][\w./+'-]*(?:\s*\(\w{1,4}\)|[ /-][\w./+
 _OF_STITCH = Lazy(
     rf"[\s*]*(?:(?:beg(?:inning)?|large|small|left|right|front|back|special|\d+-\w{{2,3}})\s+){{0,2}}(?P<name>{STITCH_WORD}(?:[\s-]+(?:{STITCH_WORD})){{0,2}})[\s*]*:\s*(?=\S)", re.I
 )
+_SEVERAL = Lazy(r"[\s*(]*[A-Za-z][\w.-]{0,7}\s*(?::|=|-(?=\s)|–|—)\s*[a-z][a-z' -]{2,36}(?:\s*[,;/|•·]\s*[A-Za-z][\w.-]{0,7}(?:\(s\))?\s*(?::|=|-(?=\s)|–|—)\s*[a-z][a-z'() -]{2,36}){1,40}[.)]*\s*$")
 _NUMBERED = Lazy(r"(?:rows?|rnds?|rounds?|ch|chain|[a-z]{2,3})\s*\d", re.I)
 _NO_NAME = Lazy(r"(?:ch|chain|sc|dc|hdc|htr|tr|sl st|ss)s?$", re.I)
 
@@ -21,6 +22,8 @@ def defines(work: str, start: int, end: int) -> str:
         return "special stitches"
     found = _EQUALS.match(work, start, end)
     if found and not _NUMBERED.search(found["name"]):
+        return "abbreviations"
+    if _SEVERAL.match(work, start, end):  # "mr: magic ring / sc: single crochet"
         return "abbreviations"
     found = _OF_STITCH.match(work, start, end)
     return "special stitches" if found and not _NO_NAME.match(found["name"]) else ""

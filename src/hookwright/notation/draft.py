@@ -37,7 +37,7 @@ class Draft:
 MAKE = Lazy(rf"\(?\b(?:make|work|crochet|x)\s*(?P<n>\d{{1,4}}|{CARDINAL_PATTERN}|both)\b(?P<list>\s*\([\d\s,;-]+\))?\)?|\(\s*x?\s*(?P<x>\d{{1,3}})\s*x?\s*\)|[x×]\s*(?P<y>\d{{1,3}})\s*$", re.I)
 CHAIN_ONLY = Lazy(
     r"\s*(?:(?:with|using|in)\s+[\w#./ ]{1,48}?[,:-]?\s*)?(?:(?:loosely|to\s+begin,?|(?:begin|commence|start|beginning|starting)(?:\s+(?:with|by\s+making|off\s+with))?|make(?:\s+an?)?|work|a)\s+)*(?:(?:ch|chain|chn)s?\.?\s*-?\s*(?:of\s+)?\d+|\d+\s*(?:[\(\[]\s*\d[\d\s,;:/-]*[\)\]]\s*)?(?:ch|chain|chn)s?)"
-    r"\s*(?:sts?\.?|stitches)?\s*(?:[\(\[][\d\s,;:/-]+[\)\]])?\s*(?:loosely)?\s*(?:[,;.]?\s*(?:and\s+)?(?:being|taking|making|without|careful|do(?:n't|\s+not)\s+twist)[^,;.:]{0,50})?(?:[,;.]?\s*(?:and\s+)?(?:join|close|ss|sl st|sl\.? ?st|slip st)[^:]{0,90})?\s*[.,;:]?\s*$",
+    r"\s*(?:sts?\.?|stitches)?\s*(?:[\(\[][\d\s,;:/-]+[\)\]])?\s*(?:loosely)?\s*(?:[,;.]?\s*(?:and\s+)?(?:being|taking|making|without|careful|do(?:n't|\s+not)\s+twist)[^,;.:]{0,50})?(?:[,;.]?\s*(?:and\s+)?(?:join(?!\s+(?:(?:the|your|both|two|to)\s+){0,3}(?:(?:first|second|other|left|right)\s+)?legs?\b)|close|ss|sl st|sl\.? ?st|slip st)[^:]{0,90})?\s*[.,;:]?\s*$",
     re.I,
 )
 CHAIN_LEAD = Lazy(r"\s*(?:now\s+)?(?:to\s+begin,?|(?:begin|commence|start|beginning|starting)(?:\s+(?:with|by\s+making|off\s+with))?)\s+(?:an?\s+)?(?=(?:ch(?:ain)?\b|\d+\s*(?:\([\d\s,;/-]+\)\s*)?ch|make\b|magic\b))", re.I)
@@ -48,7 +48,7 @@ ENDS_ROW = Lazy(
     re.I,
 )
 BEGINS_ROW = Lazy(
-    r"\s*(?:(?:change|switch)\s+(?:to|colou?r)|(?:join|attach|add|rejoin)\s+(?:the\s+)?(?:new\s+)?(?:yarn|colou?r|[A-Z]\b|MC|CC|[a-z]+\s+(?:yarn|in|to|at|with)\b)|(?:with|using)\s+[\w ]{1,24}(?:,\s*(?:join|attach)\b[^:*]{0,80})?\s*[.,;:]?\s*$"
+    r"\s*(?:(?:hold|turn)\s[^.;:*]{3,60}?(?:,|\band)\s+(?=(?:join|attach|rejoin)\s)|)(?:ch(?:ain)?\s*\d{1,2}\s*(?:,|and)\s*join\s+(?:(?:the|your|both|two)\s+){0,2}legs\b[^:*]{0,60}:?\s*$|(?:change|switch)\s+(?:to|colou?r)|(?:join|attach|add|rejoin)\s+(?:the\s+)?(?:new\s+)?(?:yarn|colou?r|[A-Z]\b|MC|CC|[a-z]+\s+(?:yarn|in|to|at|with)\b)|(?:with|using)\s+[\w ]{1,24}(?:,\s*(?:join|attach)\b[^:*]{0,80})?\s*[.,;:]?\s*$"
     r"|(?:sl\.?\s?st|slip\s?st(?:itch)?|ss)\s+(?:in|to|into|across|over)\s+(?:the\s+)?(?:corner|next|first|center|centre|each|\d))(?![^\n]{0,200}(?:\b(?:sc|dc|hdc|htr|tr)\b|\*|rep))[^:*]{0,160}$",
     re.I,
 )

@@ -21,6 +21,7 @@ from .run_on import run_on
 from .sentences import sentences
 
 _FINISHED = Lazy(r"[.!?)\]:;]\s*$")
+_CUT = Lazy(r"\b(?:fasten|end|tie|cast|finish)\s+off[.!]\s*(?:\([^()]*\))?[.!]?\s*$", re.I)
 _UNFINISHED = Lazy(r"[,(\[*&+-]\s*$|\b(?:and|in|next|each|of|the|to|into|then|rep|repeat|from)\s*$", re.I)
 
 
@@ -85,6 +86,8 @@ class Sorter(PartSorting, TableSorting):
         if self._section_lead(line):
             return
         label = self._label(line, lines, index)
+        if label is None and self._speaks_then_works(line, lines, index):
+            return
         if label is not None:
             if not label.core:
                 if label.end >= end:
@@ -107,7 +110,7 @@ class Sorter(PartSorting, TableSorting):
         if meant:
             self._note(line, meant)
             return
-        if settles_something(work, start, end):
+        if settles_something(work, start, end) and (self.open is None or line.gap):
             self._prose(line.raw_start, end, line.block)
             return
         if works_again(work, start, end) or (self.open is None or line.gap) and is_foundation(work, start, end):
@@ -135,6 +138,20 @@ class Sorter(PartSorting, TableSorting):
             self._row(None, line)
             return
         self._prose(line.raw_start, end, line.block)
+
+    def _speaks_then_works(self, line: Line, lines: list[Line], index: int) -> bool:
+        """ "2nd row forms patt. Work 22 more rows in patt.": a sentence about a row, and then work. Sorts both where it is that."""
+        work, start, end = self.work, line.start, line.end
+        label = read_label(work, start, end, sizes=self.sizes, size_names=self.size_names)
+        if label is None or not speaks_of_row(work, label, end) or label.bare:
+            return False
+        spans = sentences(work, start, end)
+        if self.open is not None and not _FINISHED.search(work, self.open.body_start, self.open.end):
+            return False
+        self._prose(line.raw_start, spans[0][1], line.block)
+        if len(spans) > 1:
+            self._line(Line(spans[1][0], end, spans[1][0], line.raw_end, gap=True, block=line.block), lines, index)
+        return True
 
     def _label(self, line: Line, lines: list[Line], index: int) -> Label | None:
         work, start, end = self.work, line.start, line.end
@@ -291,6 +308,8 @@ class Sorter(PartSorting, TableSorting):
         if unfinished:
             return True
         working = looks_like_work(work, line.start, line.end)
+        if working and _CUT.search(tail) and work[line.start].isupper() and line.mark not in ("-", "1"):
+            return False
         finished = bool(_FINISHED.search(tail)) and not tail.rstrip().endswith(";")
         if draft.label is None and finished and (starts_like_work(work, line.start, line.end) or working):
             return False

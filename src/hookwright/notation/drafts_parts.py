@@ -12,6 +12,7 @@ from .patterns import Lazy
 
 _SECTION_LINE = Lazy(r"[\s*#]*([A-Za-z][A-Za-z' &/-]{2,40}?)\s*(?:\((?:US|UK|U\.S\.|U\.K\.)[^()\n]{0,30}\))?\s*(?:\.(?=—))?(?:([:—])|(-)(?=\s)|$)")
 _PART = Lazy(r"([A-Za-z][\w'&/. -]{1,34}?)\s*(\([^()\n]{1,80}\)\s*)?(?:(?P<colon>:)|(?P<dash>—|-(?=\s)))\s*")
+_ADORNED = Lazy(r"(?P<mark>[~=•·*_—–<>+♥♡❤☆★❀✿-]{1,6})\s*(?P<name>[A-Za-z][^\n]{1,46}?)\s*[~=•·*_—–<>+♥♡❤☆★❀✿-]{1,6}")
 _TITLE = Lazy(r"[A-Z0-9][\w'’&/.()!, -]{0,60}:?$")
 STITCH_ONLY = Lazy(rf"{STITCH_WORD}$", re.I)
 
@@ -91,6 +92,9 @@ class PartSorting:
     def _heading_like(self, line: Line, lines: list[Line], index: int) -> bool:
         """A short line that names a part and stands before rows."""
         words = self.work[line.start : line.end].strip()
+        adorned = _ADORNED.fullmatch(words)
+        if adorned:  # "~ Left leg ~"
+            words = adorned["name"].strip(" *_")
         if not words or len(words) > 48 or line.mark or not _TITLE.match(words) or looks_like_work(self.work, line.start, line.end):
             return False
         if words[-1] in ".,;!" or words.split()[0].lower() in REFERENCE_BEFORE or starts_like_prose(self.work, line.start, line.end):
@@ -98,7 +102,7 @@ class PartSorting:
         if re.search(r"\d", MAKE.sub("", words)) and not re.search(r"(?:leg|ear|arm|part|piece|square|motif|side|panel|section|wing|petal|horn|foot)", words, re.I):
             return False
         bare = re.sub(r"\([^)]*\)", "", words).strip(" :")
-        if not (words.endswith(":") or words.isupper() or bare.istitle() or MAKE.search(words) or (len(bare.split()) <= 3 and bare[:1].isupper())):
+        if not (words.endswith(":") or words.isupper() or bare.istitle() or MAKE.search(words) or ((len(bare.split()) <= 3 or adorned) and bare[:1].isupper())):
             return False
         for following in lines[index + 1 : index + 3]:
             label = read_label(self.work, following.start, following.end, sizes=self.sizes, size_names=self.size_names)
@@ -112,7 +116,8 @@ class PartSorting:
         """ "Handle" on a line of its own, or "Handle: ch 30, ..."."""
         work, start, end = self.work, line.start, line.end
         if self._heading_like(line, lines, index):
-            name = " ".join(work[start:end].strip(": ").split())
+            adorned = _ADORNED.fullmatch(work[start:end])
+            name = " ".join((adorned["name"] if adorned else work[start:end]).strip(": *_").split())
             section = section_of(name)
             self.open = None
             self.section, self.section_block, self.only, self.number, self.bare = section, 0, (), None, False

@@ -14,7 +14,7 @@ STITCH_WORD = (
 )
 _WORK = Lazy(
     rf"(?<![a-z])(?:ch|chain|chs)\s*-?\s*\d"
-    rf"|\d\s*(?:[a-z]{{2,4}}\s)?{STITCH_WORD}(?![a-z])\.?\s*(?:in\b|into\b|to\b|on\b|around\b|across\b|over\b|along\b|evenly\b|together\b|tog\b|[,;.*)\]]|$)"
+    rf"|\d\s*(?:[a-z]{{2,4}}\s)?{STITCH_WORD}(?![a-z])\.?\s*(?:in\b|into\b|to\b|on\b|around\b|across\b|over\b|along\b|evenly\b|together\b|tog\b|[,;.*)\]]|[(\[{{]\s*\d|$)"
     rf"|(?<![a-z\d-]){STITCH_WORD}(?![a-z])\.?\s*(?:in\b|into\b|in to\b|around\b|across\b|over\b|to end|each\b|next\b|evenly\b|along\b|-?\d)"
     rf"|\d\s*(?:ch|chain)s?(?![a-z])|rep(?:eat)?\.?\s*(?:from\s*)?\*|\*\s*to\s*\*"
     rf"|magic (?:ring|circle|loop)|adjustable ring|\b(?:in|on|with|make)\s+(?:a\s+)?(?:MR|MC|KA)\b|(?<![a-z])(?:MR|MC)\s*\d"
@@ -30,6 +30,7 @@ _AGAIN = Lazy(
     rf"|(?:\d+(?:st|nd|rd|th)|{ORDINAL_PATTERN})(?![a-z])(?:\s*(?:and|to|through|thru|&|,|[-–])\s*(?:the\s+)?(?:\d+(?:st|nd|rd|th)|{ORDINAL_PATTERN})(?![a-z])){{0,6}}\s+(?:rows?|rnds?|rounds?)\b"
     r"|(?:dec(?:rease)?|inc(?:rease)?|(?:pattern|patt|set[- ]?up|foundation|eyelet|ridge|shell|mesh|lace|bobble|cable|base))\s+(?:rows?|rnds?|rounds?)\b(?!\s*[:\d]))"
     r"|\s*(?:then\s+)?(?:work|crochet|cont(?:inue)?)\s+(?:(?:a|for|another|further)\s+)*(?:\d{1,4}|[a-z]{3,9})\s*(?:[\(\[][\d\s,;/-]+[\)\]]\s*)?(?:more\s+)?(?:rows?|rnds?|rounds?)\s+(?:even|straight|without|in\b|of\b)"
+    r"|\s*(?:cont(?:inue|inuing)?\.?|carry\s+on|go\s+on|proceed|keep(?:\s+on)?)\s+(?:(?:to\s+)?(?:dec|inc)\w*|in\s+(?:this|the\s+same|same|that)\s+(?:way|manner|fashion))[^.;\n]{0,120}?\b(?:until|till|for\s+(?:a\s+further\s+|another\s+)?(?:\d|two|three|four|five|six|seven|eight|nine|ten))\b"
     r"|\s*(?:work|cont(?:inue)?)\s+(?:even|straight)\b(?!ly)",
     re.I,
 )

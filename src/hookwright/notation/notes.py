@@ -50,14 +50,14 @@ _ROWS_OF = Lazy(r"\b(?P<stitch>sc|hdc|dc|tr|dtr|htr)\s+(?:rows?|rounds?|rnds?)\b
 
 
 _SETTLES = Lazy(
-    rf"\s*(?:(?:the|all|each|every|any|nb\.?|note:?)\s+)*(?:beginning\s+|turning\s+|starting\s+|initial\s+)*{_CHAIN_FREE}\s*(?:sts?\s+|stitch(?:es)?\s+)?(?:\((?:US|UK)[^()]{{0,20}}\)\s*)?"
+    rf"[\s*_(]*(?:(?:the|all|each|every|any|nb\.?|note:?)\s+)*(?:beginning\s+|turning\s+|starting\s+|initial\s+)*{_CHAIN_FREE}\s*(?:sts?\s+|stitch(?:es)?\s+)?(?:\((?:US|UK)[^()]{{0,20}}\)\s*)?"
     r"(?:(?:at|on|in|to|made|worked|of|for|used|before|beginning|starting|start|when|which|that|from)\b[^.;:*]{2,90}?\s)?(?:always\s+|also\s+|never\s+|(?:do(?:es)?|is|are|will)\s+(?:not|n't|always)?\s*)*(?:be\s+)?(?:counts?|counted|stands?|replaces?|considered|serves?|don't|doesn't|isn't)\b", re.I
 )
 
 
 def settles_something(work: str, start: int, end: int) -> bool:
     """True for a sentence of its own that says what a chain counts as ("Ch 3 at the beginning of a row counts as ..."): no row."""
-    return bool(_SETTLES.match(work, start, end))
+    return any(_SETTLES.match(work, first, last) for first, last in sentences(work, start, end))
 
 
 def read_notes(work: str, start: int, end: int, find) -> list[tree.Convention]:

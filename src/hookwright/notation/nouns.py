@@ -181,11 +181,28 @@ class NounReading:
 
     # ------------------------------------------------------------ of which row, of which group
 
+    def leg_named(self, at: int) -> tuple[str, int] | None:
+        """Which leg stands here, "leg 1" or "leg 2", and the token after it: "first leg", "left leg", "leg 2"."""
+        k, v = self.k, self.v
+        word = self._word(at).lower() if k[at] in ("W", "U", "LEFT") else ""
+        second = k[at] in ("LAST", "OTHER", "NEXT") or k[at] == "ORD" and v[at] == 2 or word in ("right", "other")
+        if k[at] in ("FIRST", "LAST", "OTHER", "NEXT", "ORD") or word in ("right", "left"):
+            at += 1
+        if k[at] != "SP" or v[at] != "leg":
+            return None
+        if k[at + 1] == "NUM" and v[at + 1] in (1, 2):
+            return f"leg {v[at + 1]}", at + 2
+        return ("leg 2" if second else "leg 1"), at + 1
+
     def _of(self, place: Place) -> bool:
         """ "of next shell", "of Rnd 4", "from row below", "of first leg": False with nothing read where it is something else."""
         k, start = self.k, self.i
         self.i += 1
         kind = k[self.i]
+        leg = self.leg_named(self.i) if kind in ("LEFT", "W", "OTHER") else None
+        if leg is not None:
+            place.group, self.i = leg
+            return True
         if kind in ("ROW", "ROUND", "AROUND") and k[self.i + 1] == "NUM":
             number = self.v[self.i + 1]
             place.row = number if isinstance(number, int) else None

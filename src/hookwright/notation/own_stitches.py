@@ -21,7 +21,7 @@ _N = rf"(?:\d{{1,2}}|{CARDINAL_PATTERN})"
 _ENTRY = Lazy(
     r"[ \t*\"'-]*(?P<name>[A-Za-z0-9][\w'/+-]*(?:[ -][A-Za-z0-9][\w'/+-]*){0,5})\s*(?:[\(\[](?P<abbr>[^()\[\]\n]{1,40})[\)\]])?[\"'*]*\s*(?P<sep>=|:|—|–|-(?=\s))\s*(?=\S)"
 )
-_INLINE_ENTRY = Lazy(r"(?:^|[,;.]\s+|\n\s*)(?=[A-Za-z][\w/()-]*(?:[ -][\w()]+){0,2}\s*(?:=|:|\s-\s|—)\s*\S)")
+_INLINE_ENTRY = Lazy(r"(?:^|[,;./|]\s+|\n\s*)(?=[A-Za-z][\w/()-]*(?:[ -][\w()]+){0,2}\s*(?:=|:|\s-\s|—)\s*\S)")
 _CLOSED = Lazy(
     rf"(?P<n>{_N})[ -]*(?P<base>[a-z]{{2,6}}(?:\s+(?:crochets?|trebles?|double\s+crochets?|c))?)s?\b(?:\s+sts?)?\s*(?:(?:are\s+|all\s+)?(?:closed|worked|joined|crocheted|drawn|gathered|finished|pulled)\s*(?:off\s+)?together|tog(?:ether)?\b|cluster|cl\b|bobble|popcorn|puff)",
     re.I,

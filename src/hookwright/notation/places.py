@@ -101,6 +101,11 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
         if nxt == "LOOP":
             self.found_loop = self.v[self.i]
             self.i += 1
+            if k[self.i] == "OF" and k[self.i + 1] in ("ROW", "ROUND", "AROUND") and k[self.i + 2] == "NUM" and isinstance(self.v[self.i + 2], int):
+                self.found_loop = ""  # "in the front loops of round 14": those that the round after it left free
+                self.free_row = self.v[self.i + 2]
+                self.i += 3
+                return Place("free loops", "st", None, self.extent() or Extent(), row=self.free_row)
             if k[self.i] in ("OF", "BETWEEN") and k[self.i] == "OF":
                 self.i += 1
                 return self._in_loop(start)
@@ -145,6 +150,10 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
         if kind == "ACROSS" and nxt == "NUM" and k[start + 2] in ("STN", "ST") and k[start + 3] in ("AND", ",", "TO", "IN"):
             self.i = start + 1
             return self.target()  # "sl st across 3 dc and into the ch-3 sp"
+        leg = self.leg_named(start + 1)
+        if leg is not None:  # "11 sc around left leg": one in each of so many
+            self.i = leg[1]
+            return Place("next", "st", None, group=leg[0])
         if nxt in ("W", "U") and k[start + 2] == "EXTEND":  # "around neck edge"
             self.i = start + 3
             return Place(n=None, extent=Extent())

@@ -227,9 +227,7 @@ class TargetReading:
             elif kind == "(" and self._aside_ahead():
                 self.i = self.match[self.i] + 1
             elif kind in ("AROUND", "ACROSS", "OVER") and place.extent is None and not place.group and self._leg_ahead():
-                self.i += 1
-                leg = self.target()
-                place.group = leg.group if leg.group != "leg" else "leg 2" if leg.ordinal == 2 or leg.which == "last" else "leg 1"
+                place.group, self.i = self.leg_named(self.i + 1)
             elif self.sides and self.on_other_side(place):
                 pass
             elif kind == "REMARK" and self._word(self.i) in ("before", "after") and k[self.i + 1] in ("NEXT", "FIRST", "LAST", "STN", "ST", "SAME", "EACH"):
@@ -242,9 +240,7 @@ class TargetReading:
 
     def _leg_ahead(self) -> bool:
         """Whether "leg 1", "first leg" stands after the preposition at hand."""
-        at = self.i + 1
-        at += self.k[at] in ("FIRST", "LAST", "ORD", "NEXT", "OTHER")
-        return self.k[at] == "SP" and self.v[at] == "leg"
+        return self.leg_named(self.i + 1) is not None
 
     def _just_formed(self) -> bool:
         """ "just made", "formed by joining hdc", "formed by last round's join" after a space: read, and whether it stands there."""

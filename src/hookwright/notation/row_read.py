@@ -12,7 +12,10 @@ from .label import MOST_ROWS_IN_ALL, Label
 from .label_numbers import MOST_NUMBERS
 from .looks import looks_like_work, starts_like_work
 from .notes import read_notes
+from .patterns import Lazy
 from .run_on import again_sentences
+
+_COLOUR_FIRST = Lazy(r"\s*(?:with|using|in|change\s+to|changing\s+to|switch\s+to|join|rejoin|drop|turn\s+and)\s[^,.;:()*]{1,36}(?:,|;|\.|:|\band\b|\s-)\s*(?=(?:work\s+)?(?:as|rep|repeat|same)\b)", re.I)
 
 
 class RowReader:
@@ -138,6 +141,11 @@ class RowReader:
         start, end = draft.body_start, draft.end
         first = row.numbers[:1] == (1,) or row.name == "Foundation"
         read = read_again(self.work, start, end, sizes=len(self.pattern.sizes))
+        lead = _COLOUR_FIRST.match(self.work, start, end) if read is None else None
+        if lead:  # "Change to B, as row 2."
+            read = read_again(self.work, lead.end(), end, sizes=len(self.pattern.sizes))
+            if read is not None:
+                self._steps(row, start, lead.end(), lexicon)
         if read is None:
             for at in again_sentences(self.work, start, end):
                 if not looks_like_work(self.work, start, at):

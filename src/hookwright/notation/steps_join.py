@@ -29,6 +29,12 @@ class JoinReading:
         standing, colour, place = "", "", None
         kind = "slst"
         self.i += 1
+        if k[self.i] == "SP" and self.v[self.i] == "leg" or k[self.i] in ("BOTH", "NUM") and k[self.i + 1] == "SP" and self.v[self.i + 1] == "leg":
+            while k[self.i] not in (",", ";", ".", "END", ":", ")", "]"):
+                self.i += 1
+            span = self.span(start)  # "join the legs": told, the steps after it do it
+            frame.steps.append(Note(self.text[span.start:span.end], span))
+            return True
         at = self.i
         while k[self.i] in _NAME_WORDS and self.i - at < 5:
             if k[self.i] in ("W", "U") and self._word(self.i) in ("ends", "pieces", "edges", "next", "motif", "motifs", "square", "squares"):

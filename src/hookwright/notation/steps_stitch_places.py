@@ -56,6 +56,8 @@ class StitchPlaceReading:
         if along and place is not None and place.which == "next" and not self.first_row and type(node) is Stitch:
             self._along_chain(node, place, number)
         loop, layers = self.found_loop or bracket_loop, self.found_layers
+        if place is not None and place.n is None and place.extent is None and place.group.startswith("leg ") and type(node) is Stitch:
+            place.n, node.n = node.n, 1
         if place is None and loop and k[self.i] == "EVENLY":
             self.i += 1
         if self.ring_wanted:
