@@ -19,7 +19,7 @@ Working::
 What to do: name the stitch or chain the round begins with.
 """
 
-from hookwright.ground import LOOK
+from hookwright.ground import LOOK, Suggestion
 
 from ..about_row import about_row
 from ..case import Case
@@ -43,4 +43,5 @@ def find(case: Case):
             expected=made,
             found=said,
             whose="the words of the row",
+            suggestions=(Suggestion(f"name what the round begins with: {made}", "likely"),),
         )

@@ -121,7 +121,7 @@ def _finding(case: Case, seen, chain, step: int, plus: int, of_chains: bool, spa
         labels=((chain.span, f"{quoted(case.text, chain.span)} stands here"),),
         suggestions=(
             Suggestion(
-                f"{listing(near, 'or')} chains",
+                f"chain {listing(near, 'or')}",
                 "your choice",
                 effect="; ".join(f"{value} = {plus} + {(value - plus) // step} x {step}" for value in near),
             ),

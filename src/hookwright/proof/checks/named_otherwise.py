@@ -22,7 +22,7 @@ Working::
 What to do: name the stitch that is there, or say "st".
 """
 
-from hookwright.ground import LOOK
+from hookwright.ground import LOOK, Suggestion
 
 from ..about_row import about_row
 from ..case import Case
@@ -44,4 +44,5 @@ def find(case: Case):
             expected=there,
             found=said,
             whose="the words of the row",
+            suggestions=(Suggestion(f"write {there}", "likely"), Suggestion("look whether another row is meant to lie below", "your choice")),
         )

@@ -22,7 +22,7 @@ What to do: look at what the row below makes in this place, and name that.
 """
 
 from hookwright.fabric import stated_below
-from hookwright.ground import LOOK
+from hookwright.ground import LOOK, Suggestion
 
 from ..about_row import about_row
 from ..case import Case
@@ -48,8 +48,17 @@ def find(case: Case):
             message,
             expected=wanted,
             found=facts.get("have"),
+            suggestions=(Suggestion(_way_out(below, facts), "your choice"),),
             labels=((off.span, "not in the row below"),) if off.span.end else (),
         )
+
+
+def _way_out(below, facts: dict) -> str:
+    """What could be meant: another space that is there, or a stitch."""
+    runs = sorted(set(below.spaces)) if below is not None and facts.get("of") == "sp" else []
+    if runs:
+        return f"name the space that is there ({listing([f'ch-{run} sp' for run in runs], 'or')}), or look whether the count of them is right"
+    return "name a place that the row below has here, or make that place in the row below"
 
 
 def _named(wanted: str, facts: dict) -> str:

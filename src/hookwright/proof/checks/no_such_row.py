@@ -71,7 +71,7 @@ def _by_number(case: Case):
             expected=f"a {word.lower()} up to {highest}",
             found=f"{word} {missing[0]}",
             whose="the pattern",
-            suggestions=tuple(Suggestion(f"{word} {number}", "your choice", effect="the nearest row there is") for number in near),
+            suggestions=tuple(Suggestion(f"name {word} {number}", "your choice", effect="the nearest row there is") for number in near),
         )
 
         yield finding, reference.seen.row

@@ -56,13 +56,13 @@ def _row_said(case: Case, seen, again: Again):
     rows = f"{word}s {again.rows[0]}-{ends}" if len(again.rows) > 1 else f"{word} {ends}"
     if not inside:
         message = f"{seen.name} is to end on a {word} {until.ending_on}, and repeats {rows}, which never ends there"
-        suggestions = [Suggestion(f"ending with a {word} {ends}", "your choice", effect="a row of the repeat")]
+        suggestions = [Suggestion(f"write `ending with a {word} {ends}`", "your choice", effect="a row of the repeat")]
     else:
         times = at(again.times, 0) or 0
         upto = again.rows.index(until.ending_on) + 1
         message = f"{seen.name} is to end on a {word} {until.ending_on}, and {rows} worked as a whole end on a {word} {ends}"
         suggestions = [
-            Suggestion(f"ending with a {word} {ends}", "likely", effect=f"{times} x {count(len(again.rows), 'row')} end there"),
+            Suggestion(f"write `ending with a {word} {ends}`", "likely", effect=f"{times} x {count(len(again.rows), 'row')} end there"),
             Suggestion(
                 f"say what is worked after the last whole repeat: {word}s {again.rows[0]}-{until.ending_on} once more",
                 "your choice",
@@ -105,10 +105,10 @@ def _number_of_rows(case: Case, seen, again: Again):
     size = min(named)
     times, rows, are = at(again.times, size), named[size], wanted[size]
     word, first = row.word or "Row", row.numbers[0]
-    suggestions = [Suggestion(f"{word}s {first}-{first + are - 1}", "likely", effect=f"{length} x {times} = {are} rows")]
+    suggestions = [Suggestion(f"write {word}s {first}-{first + are - 1}", "likely", effect=f"{length} x {times} = {are} rows")]
     if rows % length == 0:
         suggestions.append(
-            Suggestion(f"{count(rows // length, 'time')} instead of {times}", "likely", effect=f"{length} x {rows // length} = {rows} rows")
+            Suggestion(f"repeat {count(rows // length, 'time')} instead of {times}", "likely", effect=f"{length} x {rows // length} = {rows} rows")
         )
     yield Finding(
         KIND,

@@ -50,5 +50,5 @@ def find(case: Case):
             reference.seen.name,
             found=f"{word} {own[0]}",
             whose="the row itself",
-            suggestions=(Suggestion(f"{word} {own[0] - 1}", "likely", effect="the row before it"),) if own[0] > 1 and before else (),
+            suggestions=(Suggestion(f"name {word} {own[0] - 1}", "likely", effect="the row before it"),) if own[0] > 1 and before else (),
         )

@@ -47,7 +47,7 @@ def find(case: Case):
             yield Finding(
                 KIND,
                 LOOK,
-                f"{here.name} stands between {before.name} and {after.name}",
+                f"{here.name} stands between {before.name} and {after.name} and goes by another word",
                 here.row.label_span,
                 here.name,
                 expected=word,

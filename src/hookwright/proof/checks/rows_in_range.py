@@ -81,10 +81,10 @@ def _finding(case: Case, seen, said, span) -> Finding | None:
     run = row.last_number is not None or row.numbers[-1] - first + 1 == len(row.numbers)
     sum_words = f"{last} - {first} + 1 = {there[size]}" if run else f"{there[size]} are named"
     word = row.word or "Row"
-    suggestions = [Suggestion(count(there[size], "row"), "likely", effect=sum_words)]
+    suggestions = [Suggestion(f"say {count(there[size], 'row')}", "likely", effect=sum_words)]
     if run:
         to = first + stated[size] - 1
-        suggestions.append(Suggestion(f"{word}s {first}-{to}", "likely", effect=f"{to} - {first} + 1 = {stated[size]}"))
+        suggestions.append(Suggestion(f"write {word}s {first}-{to}", "likely", effect=f"{to} - {first} + 1 = {stated[size]}"))
     return Finding(
         KIND,
         MUST_MEND,

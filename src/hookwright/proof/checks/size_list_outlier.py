@@ -71,7 +71,7 @@ def _finding(case: Case, values: list, what: str, span, row, unit: str = ""):
         mended = [better if other == index else value for other, value in enumerate(values)]
         suggestions = (
             Suggestion(
-                f"{number_text(better)}{unit} in size {case.sizes[index]}",
+                f"write {number_text(better)}{unit} in size {case.sizes[index]}",
                 "your choice",
                 effect="steps of " + ", ".join(f"{after - before:+g}" for before, after in zip(mended, mended[1:], strict=False)),
             ),

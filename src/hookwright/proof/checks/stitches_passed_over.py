@@ -20,7 +20,7 @@ Working::
 What to do: count the stitches of a side once more, or say "skip next st".
 """
 
-from hookwright.ground import LOOK
+from hookwright.ground import LOOK, Suggestion
 
 from ..about_row import about_row
 from ..case import Case
@@ -41,4 +41,5 @@ def find(case: Case):
             expected=0,
             found=facts["passed"],
             whose="the words of the row",
+            suggestions=(Suggestion("say where stitches are skipped, or name the stitches that are worked into", "your choice"),),
         )
