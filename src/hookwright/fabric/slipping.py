@@ -35,6 +35,12 @@ def slip(hand, step, steps, index) -> bool:
         return True
     if hand.lay.kind[:1] == [FOUNDATION]:
         return False
+    if step.n == 1 and place is not None and place.extent is None and _edges_a_petal(steps, index):
+        for cell in cells(hand, place):
+            hand.make("slst", cell, FLAG_JOIN)
+            hand.here = cell
+        hand.starting = False
+        return True
     rest = [other for other in steps[index + 1:] if not isinstance(other, AFTER)]
     if len(rest) == 1 and isinstance(rest[0], Chain) and hand.in_round and hand.left() <= 0:
         rest = []  # "1 ss, 1 ch": both only close the round
@@ -58,6 +64,32 @@ def slip(hand, step, steps, index) -> bool:
             travel(hand, step)
             return True
     return False
+
+
+def _edges_a_petal(steps, index) -> bool:
+    """"Sl st in next st, ch 2, 2 dc in next st, ch 2, sl st in same st": the chains climb from it and come down to it, so that it edges a petal."""
+    def climbs(chain, stitch, slip):
+        return isinstance(chain, Chain) and isinstance(chain.n, int) and chain.n > 1 and _tall(stitch) and isinstance(slip, Stitch) and slip.kind == "slst"
+
+    around = [step for step in steps if not isinstance(step, AFTER)]
+    at = next(i for i, step in enumerate(around) if step is steps[index])
+    ups = [i for i in range(len(around) - 2) if climbs(around[i + 1], around[i + 2], around[i])]
+    blocks = [i for i in range(1, len(around)) if _climbing_block(around[i])]  # "(ch 2, 4 dc, ch 2) in next st"
+    ups.extend(i - 1 for i in blocks)
+    downs = [i for i in range(2, len(around)) if climbs(around[i - 1], around[i - 2], around[i])]
+    downs.extend(i + 1 for i in blocks)
+    return bool(ups and downs) and (at in ups or at in downs)
+
+
+def _climbing_block(step) -> bool:
+    inner = step.steps if isinstance(step, Group) else ()
+    return len(inner) > 2 and isinstance(inner[0], Chain) and isinstance(inner[-1], Chain) and inner[0].n == inner[-1].n and inner[0].n != 1 and _tall(step)
+
+
+def _tall(step) -> bool:
+    if isinstance(step, Group):
+        return any(_tall(one) for one in step.steps)
+    return isinstance(step, Stitch) and kinds.plain_of(step.kind) in ("hdc", "dc", "tr", "dtr", "trtr")
 
 
 def slips_only(steps) -> bool:

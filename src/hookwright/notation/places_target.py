@@ -155,6 +155,8 @@ class TargetReading:
             place.of = "unworked"
         if each and n is None:
             place.each = True
+        elif n is None and which == "skipped" and k[self.i - 1] == "STN" and self.text[self.e[self.i - 1] - 1] in "sS":
+            place.extent = Extent()  # "FPtr around skipped sts": all that were
         elif n is None and not rest:
             place.n = 1
         elif each:

@@ -140,6 +140,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         self.closers = ()
         self.referred = self._marks_referred()
         self.match = self._match_brackets()
+        self.told_in_colours()
 
     # ------------------------------------------------------------ whole row
 

@@ -48,17 +48,23 @@ class ChainReading:
     def _multiple(self, at: int):
         """ "a multiple of 6 + 2 (I worked 98)": the index after it and the chains made, None where no number tells them; None where it is none."""
         k = self.k
-        while k[at] in ("ANY", "EACH", "THIS", "W") and not self._word(at).startswith("mult"):
+        while k[at] in ("ANY", "EACH", "THIS", "W", "IN") and not self._word(at).startswith("mult"):
             at += 1
         if k[at] not in ("U", "W") or not self._word(at).startswith("mult"):
             return None
         at += 1
-        while k[at] in ("OF", "NUM", "+", "AND", "CH", "STN", "X", "W", "U", ","):
+        while k[at] in ("OF", "NUM", "+", "AND", "CH", "STN", "X", "W", "U", ",") and not (k[at] == "," and k[at + 1] != "AND" and k[at + 1] != "+"):
             at += 1
         if k[at] in ("(", "[") and self.match[at] > at:
             close = self.match[at]
             numbers = [self.v[here] for here in range(at, close) if k[here] == "NUM"]
             return close + 1, numbers[-1] if numbers else None
+        if k[at] in (",", ".", ";", "DASH") or k[at - 1] in (",", "W", "U"):  # "..., I chained 66", ". My sample has 66 ch"
+            here = at + (k[at] in (",", ".", ";", "DASH"))
+            while k[here] in ("W", "U", "YOU", "CH", "FOR", "MADE", "HAVE", "THIS", "OWN"):
+                here += 1
+            if k[here] == "NUM" and here > at + 1 and k[here + 1] not in ("ST", "OWN", "X", "TIMES"):
+                return here + 1 + (k[here + 1] == "CH"), self.v[here]
         numbers = [self.v[here] for here in range(at, min(at + 4, len(k))) if k[here] == "NUM"] if k[at] in (":", "DASH", "=") else []
         return (at + 1 + k[at:].index("NUM"), numbers[0]) if numbers else (at, None)
 

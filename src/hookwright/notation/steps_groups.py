@@ -136,6 +136,8 @@ class GroupReading(GatherReading):
         if not inner:
             self.i = close + 1
             return True
+        if self.colour_kind is not None and any(k[at] == "NUM" and self._colour_alone(at + 1) for at in range(start + 1, close)):
+            return False  # "[3 A, 3 B]"
         text = self.text[self.e[start]:self.s[close]].strip()
         span = Span(self.s[start], self.e[close])
         if text[:5].lower() == "note:":  # how a remark is written that could be taken for work

@@ -1,6 +1,7 @@
 """Turning, joining, fastening off, colours, markers, stitches left, and sentences that say where to work."""
 
 
+from .steps_colour_lists import ColourListReading
 from .steps_join import JoinReading
 from .steps_sides import SideReading
 from .steps_where import WhereReading
@@ -21,7 +22,7 @@ from .tree import (
 )
 
 
-class OtherReading(JoinReading, WhereReading, SideReading):
+class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
     """Reads the steps that make no stitch."""
 
     def act_turn(self, frame) -> bool:
@@ -91,6 +92,8 @@ class OtherReading(JoinReading, WhereReading, SideReading):
         k, start = self.k, self.i
         kind = k[start]
         at = start + 1
+        if kind == "WITH" and self.names_the_stitch(frame, start):
+            return True
         if kind == "SHADE":
             at = start
         elif kind == "COLOUR":

@@ -17,6 +17,8 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
     """Reads stitches with their number."""
 
     def act_stitch(self, frame) -> bool:
+        if self.colour_kind is not None and self.names_the_stitch(frame, self.i):
+            return True
         return self.stitch(frame, None, self.i)
 
     def act_number(self, frame) -> bool:
@@ -25,6 +27,8 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
         if self.count_here(frame):
             return True
         number = self.v[start]
+        if self.colour_kind is not None and self.stitches_in_colour(frame, number, start):
+            return True
         at = start + 1
         if k[at] == "MORE" and k[at + 1] in ("ST", "OWN", "CH", "LOOP"):
             at += 1

@@ -50,6 +50,8 @@ class WhereReading:
         """ "working in back loops only", "working through both thicknesses", "working into the spaces just made, ..."."""
         k, start = self.k, self.i
         at = start + 1
+        if k[at] == "IN" and k[at + 1] == "W" and self._word(at + 1) in ("front", "back"):
+            return self._worked_note(frame, start, at + 2)  # "working in front, FPtr around skipped sts": how, not where
         if k[at] == "EACH" and k[at + 1] == "ORD":  # "sc around, working every 4th and 5th st together"
             self.i = at
             last = self.last_step(frame)
@@ -132,7 +134,7 @@ class WhereReading:
         k = self.k
         while k[after] not in (",", ";", ".", "END", ":", ")", "]", "(", "SKIP") and not (
             k[after] in ("ST", "NUM") and k[after - 1] in ("MADE", "STN", "SP") and after > start + 2
-        ):
+        ) and not (k[after] in ("ST", "OWN") and k[after + 1] in ("AROUND", "IN", "NEXT", "OVER") and (k[start] == "BACKFACING" or k[start + 1:start + 3] == ["IN", "W"])):
             after += 1
         self.i = after
         span = self.span(start)
@@ -142,6 +144,8 @@ class WhereReading:
     def act_place_first(self, frame) -> bool:
         """A place before its stitches: "in next loop make 3 dc, ch 2, 3 dc"; or "in BLO", "around" after a comma."""
         k, start = self.k, self.i
+        if self.colour_kind is not None and self.names_the_stitch(frame, start):
+            return True
         if k[start] == "AT" and self._at_row_end(frame):
             return True
         if k[start] == "AROUND" and k[start + 1] in (":", ",") and not self.depth and not self.open_marks and all(type(step) in (Chain, Note) for step in frame.steps):
@@ -314,6 +318,8 @@ class WhereReading:
 
     def act_all_in(self, frame) -> bool:
         """ "..., all in next st", "..., all into ring"; "both sides together with 6 sc"."""
+        if self.colour_kind is not None and self.names_the_stitch(frame, self.i):
+            return True
         if self.k[self.i] == "BOTH" and self._closed_with(frame, self.i):
             return True
         self.i += 1

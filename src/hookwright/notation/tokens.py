@@ -27,6 +27,7 @@ _AFTER_A_LONG = frozenset((",", ";", ".", "in", "into", "on", ")", "]", "*"))
 _RUN_INTO = ("into", "in", "the", "of", "from", "and")
 _MERGED = frozenset(("cl", "bobble", "popcorn", "puff", "shell", "fan", "dec", "picot", "inc"))  # stitches whose name may have several parts
 _BEFORE_A_CHAIN = frozenset(("NUM", "NEXT", "EACH", "LAST", "FIRST", "SAME", "ORD"))  # "in next ch. 2 sc": a chain that is there, and a new sentence
+_AFTER_A_COLOUR = frozenset((",", ";", ".", ")", "]", "*", "and"))
 _COUNTED = frozenset(("st", "sts", "stitches"))
 _MOST = 10**9  # a longer number is taken as this one, which is refused as too much to work
 _WHOLE_TENS = frozenset(range(20, 100, 10))
@@ -231,6 +232,9 @@ class _Reading:
             if coloured or (text.lower() in lexicon.colours and text != "A") or len(text) == 2:
                 tokens.push("SHADE", text, start, end)
                 return index + 1
+        if len(text) == 1 and text.isupper() and "NUM" in (before, *tokens.kinds[-2:-1]) and before in ("NUM", "ST") and (following[1] in _AFTER_A_COLOUR or not following[1]):
+            tokens.push("SHADE", text, start, end)  # "3 A, 3 B"
+            return index + 1
         if meaning is not None:
             if meaning.kind != "GLUE":
                 tokens.push(meaning.kind, meaning.value, start, end)
