@@ -30,6 +30,7 @@ from hookwright.notation.tree import (
     Stated,
     Stitch,
     Turn,
+    Until,
     Unread,
     Until,
 )
@@ -267,3 +268,13 @@ def test_sixty_rows_in_both_dialects_are_quick():
         steps=[Chain(3, Counts(True, "dc")), Repeat([Chain(1), Skip(Place()), Stitch("dc", 1, Place(n=3))], 5, "more"), corner(), Turn()],
     )
     assert min(timeit.repeat(lambda: (spell(row, "US"), spell(row, "UK")), number=60, repeat=3)) < 0.06
+
+
+def test_what_is_passed_over_goes_by_the_dialect():
+    """US "skipped" is UK "missed"; what a piece is measured from is put into the words of the dialect; no space before a comma."""
+    assert spell([Stitch("dc", 1, Place("skipped"))], "US") == "dc in skipped st"
+    assert spell([Stitch("dc", 1, Place("skipped"))], "UK") == "tr in missed st"
+    row = Row("", (), steps=[], again=Again(last=1, until=Until(measure_mm=(100.0,), measured_from="from center")))
+    assert "from centre" in spell_body(row, "UK", put=lambda words: words.replace("center", "centre"))
+    row = Row("Row", (9,), steps=[], again=Again(rows=(3, 4), times=5, sense="more", until=Until(side="WS")))
+    assert spell_body(row, "US") == "Rep Rows 3 and 4 another 5 times, ending with a WS row."

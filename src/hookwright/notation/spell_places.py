@@ -29,6 +29,11 @@ class Manner:
     layers: int = 1  # said of the row so far: working through both layers
 
     @property
+    def skipped(self) -> str:
+        """What is said of stitches passed over."""
+        return "missed" if self.dialect.name == "UK" else "skipped"
+
+    @property
     def row_word(self) -> str:
         return "Rnd" if self.in_round else "Row"
 
@@ -149,7 +154,7 @@ def target(manner: Manner, place: Place, each: bool = False) -> str:
         return _chain_top(manner, place)
     if which == "from hook":
         words = f"{ordinal(place.ordinal)} {noun(manner, place, False)} from hook"
-        return words if place.says is None else f"{words} (skipped ch {counts_words(manner, place.says).replace('counts', 'count').replace('does', 'do')})"
+        return words if place.says is None else f"{words} ({manner.skipped} ch {counts_words(manner, place.says).replace('counts', 'count').replace('does', 'do')})"
     if which == "nth" or which in ("first", "last") and place.ordinal is not None and place.group:
         return _nth(manner, place)
     if place.of == "gap":
@@ -206,8 +211,10 @@ def _plain(manner: Manner, place: Place, each: bool) -> str:
 def _which_words(manner: Manner, place: Place) -> tuple[str, str]:
     """The words before and after the noun."""
     which = place.which
-    if which in ("next", "first", "last", "skipped", "marked", "any", "same"):
+    if which in ("next", "first", "last", "marked", "any", "same"):
         return which, ""
+    if which == "skipped":
+        return manner.skipped, ""
     if which == "beginning":
         return "same", f" as beg ch-{number(place.chains)}" if place.chains is not None and place.of != "sp" else " as beginning"
     if which == "below":

@@ -86,7 +86,8 @@ def again_words(manner: Manner, again: Again) -> str:
         words += " alternately"
     words += _again_often(manner, again)
     if again.until is not None:
-        words += f" {until_words(manner, again.until)}"
+        until = until_words(manner, again.until)
+        words += until if until.startswith(",") else f" {until}"
     if again.changes and isinstance(again.changes[0], Go) and again.changes[0].extent is not None and len(again.changes) > 1:
         words = words.replace("rep ", "work as ", 1)
         words += f" {extent_words(manner, again.changes[0].extent)}, {steps_words(manner, again.changes[1:], 1, True)}"
@@ -126,7 +127,7 @@ def until_words(manner: Manner, until: Until) -> str:
     parts = []
     if until.measure_mm is not None:
         words = f"until piece measures {measure(until.measure_mm)}"
-        parts.append(f"{words} {until.measured_from}" if until.measured_from else words)
+        parts.append(f"{words} {manner.put(until.measured_from)}" if until.measured_from else words)
     if until.stitches is not None:
         parts.append(f"until there are {number(until.stitches)} {'st' if is_one(until.stitches) else 'sts'}")
     if until.desired:

@@ -197,11 +197,17 @@ def _rows(block: Rows) -> str:
     lines = []
     for row in block.rows:
         only = f'<em class="only">{_text(row.only)}:</em> ' if row.only else ""
-        label = f'<b class="label">{_text(row.label)}:</b> ' if row.label else ""
+        label = f'<b class="label">{_label(row.label)}:</b> ' if row.label else ""
         count = f' <b class="count">{"<br>".join(map(_text, count_lines(row.count)))}</b>' if row.count else ""
         words = f"{row.text} {row.label}"
         lines.append(f'<li{_dir(words)}>{label}<span class="work">{only}{_text(row.text)}{count}</span></li>')
     return '<ol class="rows" role="list">\n' + "\n".join(lines) + "\n</ol>"
+
+
+def _label(label: str) -> str:
+    """A label whose first part stays on one line, while its brackets may go on below it."""
+    first, bracket, rest = html.escape(tidy(label)).partition(" (")
+    return f'<span class="whole">{first}</span>{bracket}{rest}' if len(first) <= 22 else f"{first}{bracket}{rest}"
 
 
 def _note(block: Note) -> str:

@@ -50,7 +50,7 @@ def write_pdf(document: Document, paper: str = "A4") -> tuple[bytes, tuple[Findi
     return _set(content), data.findings()
 
 
-_AIR = (1.0, 0.88, 0.76)  # how close the sheet may be set, the widest first
+_AIR = (1.0, 0.88, 0.76, 0.66)  # how close the sheet may be set, the widest first
 _FILLED = 0.3  # of the height of a last page, its margin included, lest it look like a leftover
 
 

@@ -59,7 +59,7 @@ class RowWriter:
 
     def body(self, row: Row) -> str:
         """What is done in the row, and her remarks in it."""
-        words = spell_body(replace(row, only=(), stated=[], notes=[]), self.dialect, own=self.own)
+        words = spell_body(replace(row, only=(), stated=[], notes=[]), self.dialect, own=self.own, put=self.put)
         remarks = [self.put(_says(remark)) for remark in row.notes if not (row.side and _says(remark).startswith(f"{row.side},"))]
         return " ".join([words, *(f"({remark})" for remark in remarks if remark)]).strip()
 
