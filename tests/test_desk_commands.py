@@ -25,6 +25,7 @@ class StandIn:
     text: str = TEXT
     findings: list = field(default_factory=list)
     sizes: tuple = ("S", "M")
+    numbers: tuple = ()
 
     def as_dict(self):
         counts = {size: {"stitches": 30 + place, "by_kind": {"sc": 30 + place}, "spaces": [], "unworked": 0}
@@ -35,7 +36,7 @@ class StandIn:
             {"label": "Row 1", "piece": "=Thumb", "line": 5, "sizes": counts},
         ]
         found = [{"kind": finding.kind, "grade": finding.grade} for finding in self.findings]
-        return {"terms": "US", "sizes": list(self.sizes), "rows": rows, "multiples": [], "findings": found, "assumed": [], "proved": {}}
+        return {"terms": "US", "sizes": list(self.sizes), "rows": rows, "numbers": {}, "multiples": [], "findings": found, "assumed": [], "proved": {}}
 
 
 MEND = Finding("count-differs", MUST_MEND, "Row 1 has 3 stitches, not 4", Span(0, 5), "Row 1")

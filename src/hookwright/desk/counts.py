@@ -5,6 +5,8 @@ import io
 
 from hookwright.desk.show import columns, safe
 
+_FOUND = "numbers found"
+
 
 def as_values(values: dict) -> dict:
     """sizes, and for each row its piece, label, line and the stitches by size (None where a size does not work the row).
@@ -23,7 +25,7 @@ def as_values(values: dict) -> dict:
         })
         if any("chains" in counts for counts in counted.values()):
             rows[-1]["chains"] = {size: counts.get("chains") for size, counts in counted.items()}
-    return {"sizes": list(sizes), "rows": rows}
+    return {"sizes": list(sizes), "rows": rows, "numbers": {name: dict(zip(sizes, number["values"])) for name, number in (values.get("numbers") or {}).items()}}
 
 
 def _counts_said(row: dict, otherwise: str) -> list[str]:
@@ -47,11 +49,12 @@ def as_table(values: dict) -> str:
     table = as_values(values)
     if not table["rows"]:
         return "There are no rows to count."
+    found = table["numbers"]
     headings = _headings(table["sizes"])
     labels = [safe(row["label"]) for row in table["rows"]]
-    label_width = max(columns(label) for label in [*labels, "row"])
+    label_width = max(columns(label) for label in [*labels, "row", *map(safe, found), *([_FOUND] if found else [])])
     cells = [_counts_said(row, "-") for row in table["rows"]]
-    widths = [max(columns(headings[place]), *(len(row[place]) for row in cells)) for place in range(len(headings))]
+    widths = [max(columns(headings[place]), *(len(row[place]) for row in cells), *(len(str(list(one.values())[place])) for one in found.values())) for place in range(len(headings))]
 
     def line(first, rest):
         padded = (" " * (width - columns(cell)) + cell for cell, width in zip(rest, widths, strict=True))
@@ -63,6 +66,8 @@ def as_table(values: dict) -> str:
             piece = row["piece"]
             out += ([""] if out else []) + ([safe(piece)] if piece else []) + [line("row", headings)]
         out.append(line(label, numbers))
+    if found:
+        out += ["", line(_FOUND, headings)] + [line(safe(name), ["-" if number is None else str(number) for number in by_size.values()]) for name, by_size in found.items()]
     return "\n".join(out)
 
 

@@ -1,6 +1,6 @@
 """A whole report for the terminal or as JSON: the findings of one manuscript and what was proved of it."""
 
-from hookwright.desk.show import fold, full, in_order, one_line, safe
+from hookwright.desk.show import columns, fold, full, in_order, one_line, safe
 from hookwright.ground import GRADES, LOOK, MUST_MEND, Lines
 
 MOST_IN_FULL = 100
@@ -45,7 +45,7 @@ def how_many(findings) -> str:
 
 def _rest(report, width: int) -> list[str]:
     values = report.as_dict()
-    out = []
+    out = numbers_found(report.numbers, report.sizes, width)
     for words in _multiples(values.get("multiples") or ()):
         out += fold(f"foundation: {safe(words)}", width, "  ", "    ")
     for assumed in values.get("assumed") or ():
@@ -67,3 +67,36 @@ def _multiples(multiples):
             yield f"{of}: {words}" if of else words
         else:
             yield str(multiple)
+
+
+def numbers_found(numbers, sizes, width: int) -> list[str]:
+    """The numbers found for the sizes as a table: each number, the length it comes to in both units, and how far that is from what was wanted."""
+    if not numbers:
+        return []
+    lines = [("numbers found", *([""] if len(sizes) == 1 else sizes))]
+    for one in numbers:
+        lines.append((f"{one.name} ({one.counts})" if one.counts else one.name, *map(str, one.values)))
+        if any(mm is not None for mm in one.mm):
+            lines.append(("  is, cm", *("-" if mm is None else f"{mm / 10:.1f}" for mm in one.mm)))
+            lines.append(("  is, in", *("-" if mm is None else f"{mm / 25.4:.1f}" for mm in one.mm)))
+            lines.append(("  off what is wanted, cm", *("-" if off is None else f"{off / 10:+.1f}" if round(off) else "0" for off in one.off_mm)))
+    return table_of_sizes(lines, width)
+
+
+def table_of_sizes(lines, width: int) -> list[str]:
+    """Lines of cells, the first cell of each its name: one column a size, in several tables below each other where it is too wide."""
+    first = max(columns(safe(line[0])) for line in lines)
+    count = len(lines[0]) - 1
+    widths = [max(columns(safe(str(line[at]))) for line in lines) for at in range(1, count + 1)]
+    out, start = [], 0
+    while start < count:
+        end, used = start, 2 + first
+        while end < count and (end == start or used + 3 + widths[end] <= width):
+            used += 3 + widths[end]
+            end += 1
+        for line in lines:
+            name, cells = safe(line[0]), [safe(str(cell)) for cell in line[1 + start : 1 + end]]
+            padded = "".join("   " + " " * (widths[start + at] - columns(cell)) + cell for at, cell in enumerate(cells))
+            out.append(f"  {name}{' ' * (first - columns(name))}{padded}".rstrip())
+        start = end
+    return out

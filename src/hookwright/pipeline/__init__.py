@@ -7,11 +7,12 @@ from hookwright.fabric import LIMIT, Work, derive_multiples, resolved, work_patt
 from hookwright.ground import MUST_MEND, NOTE, NOWHERE, Lines, Span
 from hookwright.notation import Pattern, gauge_of_prose, read_below
 from hookwright.proof import Case, prove
+from hookwright.sizing import found_numbers, gauges_of
 
 from .asked import known_terms, size_names
 from .placing_back import in_her_text
 from .said import assumed_in_words, begins_anew, below_not_used, counts_of, json_finding, no_row, proved_in_words, standing_counts, too_much
-from .sized import Sized, read_sized
+from .sized import Sized, fitting, gauges_in_words, numbers_as_values, read_sized
 
 
 @dataclass
@@ -43,6 +44,11 @@ class Report:
         """How many findings must be mended."""
         return sum(finding.grade == MUST_MEND for finding in self.findings)
 
+    @property
+    def numbers(self) -> tuple:
+        """The numbers that were found for the sizes (sizing.Found), () where none was asked for."""
+        return found_numbers(self.sized.asked, self.sized.answer)
+
     @cached_property
     def lines(self) -> Lines:
         return Lines(self.text)
@@ -53,9 +59,10 @@ class Report:
             "terms": self.pattern.terms,
             "sizes": list(self.sizes),
             "rows": self._rows(),
+            "numbers": numbers_as_values(self.numbers),
             "multiples": [{"of": of, "words": words} for of, words in self.multiples],
             "findings": [json_finding(finding, self.lines) for finding in self.findings],
-            "assumed": assumed_in_words(self),
+            "assumed": [*gauges_in_words(self), *assumed_in_words(self)],
             "silenced": [{**json_finding(in_her_text(finding, self.pattern.shifts), self.lines), "because": because} for finding, because in (self.case.silenced if self.case else ())],
             "proved": proved_in_words(self),
         }
@@ -151,16 +158,18 @@ def proved(text, pattern, findings, sized, *, below=None, in_round=False, limit=
 
 
 def made_to_measure(text: str, *, measures=None, gauge: str | None = None, size: str | None = None, terms: str | None = None, limit: int = LIMIT) -> Report:
-    """The pattern for one maker: measures {"head": "57 cm"}, gauge "15 sts and 11 rows to 10 cm"; see pipeline.made_to_measure."""
-    from .made_to_measure import make
+    """The pattern for one maker: measures {"head": "57 cm"}, gauge "15 sts and 11 rows to 10 cm"; see pipeline.to_measure."""
+    from .to_measure import make
 
     return make(text, measures=measures, gauge=gauge, size=size, terms=terms, limit=limit)
 
 
 def row_height_mm(pattern) -> float | None:
-    """Height of a row by the first gauge of the head, else by the one its prose states; None where neither gives one."""
-    gauges = [gauge for gauge in getattr(pattern.head, "gauge", None) or () if gauge.rows and gauge.rows_over_mm]
-    gauge = gauges[0] if gauges else gauge_of_prose(pattern)
+    """Height of a row by the first swatch or gauge of the head that has one, else by the one its prose states; None where there is none."""
+    measured = next((gauge.row_mm for gauge in (gauges_of(pattern.head) if pattern.head is not None else ()) if gauge.row_mm), None)
+    if measured:
+        return measured
+    gauge = gauge_of_prose(pattern)
     return gauge.rows_over_mm / gauge.rows if gauge is not None and gauge.rows else None
 
 
@@ -186,7 +195,7 @@ def sheet(report: "Report | str", terms: str | None = None):
     unread = any(finding.kind == "cannot-read" and finding.grade != NOTE for finding in report.findings)
     whole = not proved["disagree"] and not unread  # the sheet says that the counts agree only where nothing was left out
     facts = Facts(rows=row_facts(report.pattern, report.fabrics), multiples=tuple(report.multiples), must_mend=report.must_mend,
-                  counts_proved=proved["counts"] if whole else 0, conventions=tuple(held(report)))
+                  counts_proved=proved["counts"] if whole else 0, conventions=tuple(held(report)), fitting=fitting(report), found=report.numbers)
     return compose(resolved(report.pattern, report.work), facts, known_terms(terms) or report.pattern.terms)
 
 

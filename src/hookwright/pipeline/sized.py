@@ -10,16 +10,32 @@ from math import gcd
 from hookwright.fabric import foundation_counts
 from hookwright.ground import LOOK, MUST_MEND, Finding, Value
 from hookwright.notation import Measure, read
-from hookwright.sizing import Answer, Asked, Bound, Clash, Multiple, OneOf, as_numbers, asked_of, clash_finding, finished_of, solve
+from hookwright.sizing import (
+    Answer,
+    Asked,
+    Bound,
+    Clash,
+    Multiple,
+    OneOf,
+    as_numbers,
+    asked_of,
+    clash_finding,
+    finished_of,
+    fitting_of,
+    gauge_of,
+    solve,
+)
 
 
 @dataclass(slots=True)
 class Sized:
-    """What was asked and found: asked (Asked), outcome (Answer or Clash, None where nothing was to be found)."""
+    """What was asked and found: asked (Asked), outcome (Answer or Clash, None where nothing was to be found), one_maker
+    (it was made to one maker's measures)."""
 
     asked: Asked | None = None
     outcome: Answer | Clash | None = None
     extra: list = field(default_factory=list)
+    one_maker: bool = False
 
     @property
     def answer(self) -> Answer | None:
@@ -110,3 +126,37 @@ def _met(conditions, answer) -> bool:
             if isinstance(condition, OneOf) and value + condition.offset not in condition.counts:
                 return False
     return True
+
+
+# ---------------------------------------------------------------- what is told of it
+
+def fitting(report):
+    """Whom each size fits (sizing.Fitting), None where nothing tells it. One maker's size is not set against other people."""
+    head, asked = report.pattern.head, report.sized.asked
+    if head is None or asked is None or len(asked.bodies) != max(len(head.sizes), 1):
+        return None
+    words = " ".join([head.title, *(piece.name for piece in report.pattern.pieces)])
+    return fitting_of(head, asked.bodies, words, with_people=not report.sized.one_maker)
+
+
+def numbers_as_values(numbers) -> dict:
+    """The numbers found as plain values: name -> {"values", "wanted_mm", "off_mm"}, one a size; None where no length was wanted."""
+    def tenths(lengths):
+        return [None if mm is None else round(mm, 1) + 0.0 for mm in lengths]
+
+    return {one.name: {"values": list(one.values), "wanted_mm": tenths(one.wanted_mm), "off_mm": tenths(one.off_mm)} for one in numbers}
+
+
+def gauges_in_words(report) -> list[dict]:
+    """Each gauge taken from a swatch, with how far it can be out: for the designer."""
+    out = []
+    for swatch in report.pattern.head.swatches if report.pattern.head is not None else ():
+        made = gauge_of(swatch)
+        told = []
+        for per, share, counted, kind in ((made.per_10cm[0], made.stitch_out, swatch.stitches, "st"), (made.per_10cm[1], made.row_out, swatch.rows, "row")):
+            if per:
+                told.append(f"{per:.1f} {kind}s to 10 cm ({per * 1.016:.1f} to 4 in), give or take {per * share:.1f}, since 1 {kind} in {counted:g} may be misread")
+        if told:
+            washed = "after washing" if made.said.endswith("washed") else "before washing"
+            out.append({"words": f"gauge of {swatch.of or 'the swatch'} {washed}: {'; '.join(told)}"})
+    return out

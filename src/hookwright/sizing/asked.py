@@ -131,8 +131,8 @@ class _Asker:
         out = {}
         for name, words in self.head.finished_sums.items():
             values = self._sum(name, words, self.head.spans.get(f"finished.{name}"), length=True)
-            if values:
-                out[name] = tuple(value.constant + sum(k * at(numbers[number], index) for number, k in value.terms if number in numbers) for index, value in enumerate(values))
+            if values and all(number in numbers for value in values for number, _ in value.terms):
+                out[name] = tuple(value.constant + sum(k * at(numbers[number], index) for number, k in value.terms) for index, value in enumerate(values))
         return out
 
     def ask(self) -> Asked:

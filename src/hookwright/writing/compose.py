@@ -14,10 +14,11 @@ from .prose import ProseWriter
 from .rows import RowWriter
 from .sheet import Sheet
 from .sheet_ending import cautions, colophon
-from .sheet_front import about, after_rows, before_rows, front, level, sizes
+from .sheet_front import about, after_rows, before_rows, front, level
 from .sheet_instructions import finishing, instructions
 from .sheet_materials import gauge, materials
 from .sheet_notes import abbreviations, multiple, notes, special
+from .sheet_sizes import sizes
 from .strings import Strings
 from .strings import strings as words_in
 

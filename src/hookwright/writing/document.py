@@ -6,6 +6,8 @@ Inlines are tuples of `str`, Strong, Emphasis, Link and Break. All text is plain
 import re
 from dataclasses import dataclass, field
 
+from hookwright.drawing import Picture
+
 # ---------------------------------------------------------------- inlines
 
 
@@ -102,6 +104,14 @@ class Caution:
 
 
 @dataclass(frozen=True, slots=True)
+class Figure:
+    """A picture whose facts also stand in words beside it, so that text without pictures leaves it out; `id` is unique in the document."""
+
+    picture: Picture
+    id: str
+
+
+@dataclass(frozen=True, slots=True)
 class Section:
     """A heading and what stands under it. name: fixed word for what it is ("materials", "piece"), whatever the language.
 
@@ -116,7 +126,7 @@ class Section:
 
 
 Inline = str | Strong | Emphasis | Link | Break
-Block = Paragraph | Listing | Definitions | Table | Rows | Note | Caution | Section
+Block = Paragraph | Listing | Definitions | Table | Rows | Note | Caution | Figure | Section
 
 
 # ---------------------------------------------------------------- the whole

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 
 from hookwright.ground import Number
+from hookwright.sizing import Fitting, Found
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +27,8 @@ class Facts:
     values       further {names} that prose may quote: a Number, a notation Measure or a text
     must_mend    findings that must be mended before the sheet can be sold
     counts_proved  counts that were compared and agree
+    fitting      whom each size fits, None where nothing tells it
+    found        the numbers that were found for the sizes, with the lengths they come to
     """
 
     rows: tuple = ()
@@ -34,3 +37,5 @@ class Facts:
     values: dict = field(default_factory=dict)
     must_mend: int = 0
     counts_proved: int = 0
+    fitting: Fitting | None = None
+    found: tuple[Found, ...] = ()

@@ -12,6 +12,7 @@ from .document import (
     Definitions,
     Document,
     Emphasis,
+    Figure,
     Front,
     Link,
     Listing,
@@ -219,6 +220,10 @@ def _caution(block: Caution) -> str:
     return f'<div class="caution"><h3{_dir(block.title)}>{_text(block.title)}</h3><ul>{points}</ul></div>'
 
 
+def _figure(block: Figure) -> str:
+    return f'<figure>{block.picture.svg(block.id)}<figcaption>{_text(block.picture.title)}</figcaption></figure>'
+
+
 _WRITERS = {
     Paragraph: _paragraph,
     Listing: _listing,
@@ -227,6 +232,7 @@ _WRITERS = {
     Rows: _rows,
     Note: _note,
     Caution: _caution,
+    Figure: _figure,
     Section: _section,
 }
 

@@ -2,7 +2,7 @@
 
 import re
 
-from .document import Break, Caution, Definitions, Document, Emphasis, Link, Listing, Note, Paragraph, Rows, Section, Strong, Table, plain
+from .document import Break, Caution, Definitions, Document, Emphasis, Figure, Link, Listing, Note, Paragraph, Rows, Section, Strong, Table, plain
 from .letters import tidy
 from .plain_text import row_line
 
@@ -48,7 +48,7 @@ def _blocks(blocks, several_sizes: bool) -> list[str]:
     for block in blocks:
         if isinstance(block, Section):
             out += _section(block, several_sizes)
-        else:
+        elif not isinstance(block, Figure):  # what it shows stands in words beside it
             out.append(_block(block, several_sizes))
     return out
 

@@ -81,7 +81,7 @@ def signed_length(low_mm: float, high_mm: float) -> str:
         return length(low_mm, high_mm)
 
     def one(mm: float, show) -> str:
-        return f"\u2212{show(-mm)}" if mm < 0 else show(mm)
+        return f"\u2212{show(-mm)}" if mm < 0 and show(-mm) != "0" else show(abs(mm))
 
     both = [one(low_mm, show) if low_mm == high_mm else f"{one(low_mm, show)} to {one(high_mm, show)}" for show in (centimetres, inches)]
     return f"{both[0]}\u00a0cm ({both[1]}\u00a0in)"

@@ -12,6 +12,7 @@ from .document import (
     Definitions,
     Document,
     Emphasis,
+    Figure,
     Link,
     Listing,
     Note,
@@ -157,7 +158,8 @@ class _Data:
         columns = max([len(block.head), *(len(row) for row in block.rows)])
         rows = [[self.inlines(cell) for cell in row] + [[""]] * (columns - len(row)) for row in block.rows]
         head = [self.text(cell) for cell in block.head] + [""] * (columns - len(block.head))
-        return {"kind": "table", "caption": self.text(block.caption), "head": head, "rows": rows}
+        weights = [_weight(head[at], [row[at] for row in block.rows if at < len(row)]) for at in range(columns)]
+        return {"kind": "table", "caption": self.text(block.caption), "head": head, "rows": rows, "weights": weights}
 
     def rows(self, block: Rows) -> dict:
         return {
@@ -180,6 +182,12 @@ class _Data:
         points = [self.text(point) for point in block.points]
         return {"kind": "caution", "title": self.text(block.title), "points": points}
 
+    def figure(self, block: Figure) -> dict:
+        picture = block.picture
+        for letter in set(picture.title + picture.body):  # noted where a letter is missing; the tags hold none of ours
+            self.letters(letter)
+        return {"kind": "figure", "svg": picture.svg(block.id), "alt": f"{picture.title}. {picture.words}", "title": self.text(picture.title)}
+
     def section(self, block: Section) -> dict:
         return {
             "kind": "section",
@@ -188,6 +196,12 @@ class _Data:
             "level": block.level,
             "blocks": self.blocks(block.blocks),
         }
+
+
+def _weight(head: str, cells) -> int:
+    """How much of the width a column asks for: its longest line in letters, within reason, and the gap beside it."""
+    lines = [*head.split(" ")] + [line for cell in cells for line in plain(cell).split("\n")]
+    return min(max(map(len, lines), default=0), 28) + 4
 
 
 def _empty(block) -> bool:
@@ -209,5 +223,6 @@ _WRITERS = {
     Rows: _Data.rows,
     Note: _Data.note,
     Caution: _Data.caution,
+    Figure: _Data.figure,
     Section: _Data.section,
 }

@@ -1,6 +1,6 @@
 """The sheet as plain text: one line a paragraph or row, so that every window wraps it to its width and a voice reads it without stops."""
 
-from .document import Caution, Definitions, Document, Listing, Note, Paragraph, Rows, RowText, Section, Table, plain
+from .document import Caution, Definitions, Document, Figure, Listing, Note, Paragraph, Rows, RowText, Section, Table, plain
 from .letters import tidy
 
 
@@ -45,7 +45,7 @@ def _blocks(blocks, several_sizes: bool = False) -> list[str]:
             out += _section(block, several_sizes)
         elif isinstance(block, Rows):
             out.append("\n".join(row_line(row, several_sizes) for row in block.rows))
-        else:
+        elif not isinstance(block, Figure):  # what it shows stands in words beside it
             out.append(_block(block))
     return out
 

@@ -1,12 +1,9 @@
-"""The first part of a sheet: title, terms, byline, what it is, level, sizes and finished measurements."""
-
-import re
+"""The first part of a sheet: title, terms, byline, what it is and its level."""
 
 from hookwright.notation.tree import Prose
 
-from .document import Break, Definitions, Front, Paragraph, Section, Table
-from .measures import length, lengths, signed_length
-from .sheet import Sheet, has_rows, measured_alike
+from .document import Front, Paragraph, Section
+from .sheet import Sheet, has_rows
 
 
 def front(sheet: Sheet) -> Front:
@@ -94,81 +91,3 @@ def level(sheet: Sheet) -> Section | None:
     key = f"levels.{name.casefold()}"
     words = sheet.strings(key) if sheet.strings.has(key) else sheet.line(name, "level")
     return Section("level", sheet.strings("sections.level"), (Paragraph((words,)),))
-
-
-def sizes(sheet: Sheet) -> Section | None:
-    """Sizes, whom they fit, ease and finished measurements, in both units; a table where there are several sizes."""
-    say, head = sheet.strings, sheet.head
-    finished = sheet.from_head("finished", {})
-    ease_text = _ease(sheet)
-    fits = {fact.name: fact for fact in getattr(head, "sizes", ()) or ()}
-    blocks: list = []
-    if sheet.several():
-        table = _size_table(sheet, finished, fits)
-        if table:
-            blocks.append(table)
-    alike = {name: measure for name, measure in finished.items() if not sheet.several() or measured_alike(measure, len(sheet.sizes))}
-    pairs = [
-        ((sheet.line(_named(name), "finished"),), (lengths([measure.at(0)]) if measure.at(0) else sheet.line(measure.text, "finished"),))
-        for name, measure in alike.items()
-    ]
-    if not sheet.several():
-        for name in sheet.sizes:
-            fit = _fit(fits.get(name))
-            pairs.insert(0, ((say("sizes.size"),), (f"{name}, {say('sizes.to_fit').lower()} {fit}" if fit else name,)))
-    if ease_text:
-        pairs.append(((say("sizes.ease_name"),), (sheet.line(ease_text, "sizes"),)))
-    if pairs:
-        blocks.append(Definitions(tuple(pairs)))
-    if sheet.several():
-        blocks.append(Paragraph((say("sizes.legend", list=sheet.size_list_example()),), "legend"))
-    title = say("sections.sizes" if sheet.several() or not finished else "sections.finished")
-    return Section("sizes", title, tuple(blocks)) if blocks else None
-
-
-def _size_table(sheet: Sheet, finished: dict, fits: dict) -> Table | None:
-    count = len(sheet.sizes)
-    columns = [(name, measure) for name, measure in finished.items() if not measured_alike(measure, count)]
-    with_fit = any(_fit(fits.get(name)) for name in sheet.sizes)
-    if not columns and not with_fit:
-        return None
-    head = [sheet.strings("sizes.size")]
-    if with_fit:
-        head.append(sheet.strings("sizes.to_fit"))
-    head += [sheet.line(_named(name), "finished") for name, _ in columns]
-    narrow = len(head) > 4  # then inches stand under the centimetres
-    rows = []
-    for at, name in enumerate(sheet.sizes):
-        cells = [(name,)]
-        if with_fit:
-            cells.append(_cell(_fit(fits.get(name)), narrow))
-        cells += [_cell(length(*measure.at(at)) if measure.at(at) else "", narrow) for _, measure in columns]
-        rows.append(tuple(cells))
-    return Table(sheet.strings("sizes.table" if columns else "sections.sizes"), tuple(head), tuple(rows))
-
-
-def _cell(text: str, narrow: bool) -> tuple:
-    first, gap, rest = text.partition(" (")
-    return (first, Break(), f"({rest}") if narrow and gap else (text or "-",)
-
-
-def _fit(fact) -> str:
-    if fact is None:
-        return ""
-    return length(*fact.to_fit_mm) if fact.to_fit_mm else fact.to_fit
-
-
-def _ease(sheet: Sheet) -> str:
-    """Her words on ease; where they are only a length, in both units."""
-    words = sheet.from_head("ease_text", "")
-    ease = sheet.from_head("ease")
-    only_a_length = not words or not any(len(word) > 2 for word in re.findall(r"[^\W\d_]+", words) if word not in ("inch", "inches"))
-    if ease is None or not only_a_length:
-        return words
-    spans = {ease.at(size) for size in range(max(len(sheet.sizes), 1))} - {None}
-    return signed_length(*spans.pop()) if len(spans) == 1 else lengths([ease.at(size) for size in range(len(sheet.sizes))])
-
-
-def _named(name: str) -> str:
-    name = name.replace("_", " ").strip()
-    return name[:1].upper() + name[1:]

@@ -2,6 +2,9 @@
 
 from dataclasses import replace
 
+from hookwright.notation import Gauge
+from hookwright.sizing import gauge_of
+
 from .document import Break, Definitions, Listing, Paragraph, Section
 from .measures import number, ounces, swatch, yards
 from .sheet import Sheet
@@ -103,9 +106,12 @@ def _hook(hook) -> str:
 
 
 def gauge(sheet: Sheet) -> Section | None:
-    """Stitches and rows over 10 cm or what she measured over, in which stitch, blocked or not."""
+    """Stitches and rows over 10 cm or what she measured over, in which stitch, blocked or not; a swatch goes before a stated gauge of the same."""
     say = sheet.strings
-    lines = [_gauge(sheet, gauge) for gauge in sheet.from_head("gauge", ()) if gauge.stitches or gauge.rows]
+    swatches = [one for one in sheet.from_head("swatches", ()) if gauge_of(one).stitch_mm or gauge_of(one).row_mm]
+    measured = {one.of.casefold() for one in swatches}
+    lines = [line for one in swatches for line in _swatch(sheet, one)]
+    lines += [_gauge(sheet, gauge) for gauge in sheet.from_head("gauge", ()) if (gauge.stitches or gauge.rows) and gauge.in_.casefold() not in measured]
     sheet.written += lines
     blocks: list = [Paragraph((line,)) for line in lines]
     blocks += sheet.prose_of("gauge")
@@ -114,7 +120,26 @@ def gauge(sheet: Sheet) -> Section | None:
     return Section("gauge", say("sections.gauge"), tuple(blocks)) if blocks else None
 
 
-def _gauge(sheet: Sheet, gauge) -> str:
+def _swatch(sheet: Sheet, one) -> list[str]:
+    """The gauge of a swatch in the trade's form, to the half stitch, and what it was before washing where that differs."""
+    say, made = sheet.strings, gauge_of(one)
+    washed = made.said.endswith("washed")
+    trade = Gauge(_halves(made.per_10cm[0]), _halves(made.per_10cm[1]), in_=one.of, hook=one.hook)
+    lines = [_gauge(sheet, trade, say("gauge.washed" if washed else "gauge.unwashed"))]
+    if washed:
+        before = gauge_of(replace(one, washed_width_mm=None, washed_height_mm=None))
+        told = [(name, _halves(was), _halves(now)) for name, was, now in zip(("stitches", "rows"), before.per_10cm, made.per_10cm) if was and now]
+        if any(was != now for _, was, now in told):
+            counts = [say(f"gauge.{name}", n=1 if was == 1 else 2, number=number(was)) for name, was, _ in told]
+            lines.append(say("gauge.before_washing", list=say("gauge.and").join(counts), over=swatch(100)))
+    return lines
+
+
+def _halves(count: float | None) -> float | None:
+    return None if count is None else max(round(count * 2) / 2, 0.5)
+
+
+def _gauge(sheet: Sheet, gauge, also: str = "") -> str:
     say = sheet.strings
     values = {"over": swatch(gauge.over_mm), "rows_over": swatch(gauge.rows_over_mm), "stitch": sheet.line(gauge.in_, "gauge")}
     counts = {}
@@ -134,4 +159,4 @@ def _gauge(sheet: Sheet, gauge) -> str:
         extras.append(say("gauge.hook", hook=_hook(gauge.hook)))
     if gauge.blocked is not None:
         extras.append(say("gauge.blocked" if gauge.blocked else "gauge.unblocked"))
-    return ", ".join([text, *extras]) + "."
+    return ", ".join([text, *extras, *([also] if also else [])]) + "."

@@ -2,16 +2,20 @@
 
 import re
 
-from hookwright.notation.tree import Prose
+from hookwright.notation import Head
+from hookwright.notation.tree import Chain, Prose, Row
+from hookwright.sizing import chain_allowance, gauges_of, table
 
 from .convention_words import convention_words
 from .document import Definitions, Listing, Paragraph, Section, Strong, words_of
+from .measures import lengths
 from .sheet import Sheet
 from .sheet_instructions import piece_blocks
 from .stitch_words import how_made, plain_stitch, stitches_to_explain
 from .used_words import abbreviations_used, marks_used
 
 _ENTRY = re.compile(r"^\W*([A-Za-z][\w .'/-]{0,20}?)\W*(?:\s*[=:]\s*|\s+[-–—]+\s+)(\S.*?)[.;,]?\s*$")
+_TELLS_OF_CHAIN = re.compile(r"\bch(?:ain)?s?\b[^.\n]{0,60}\b(?:loosely|larger|bigger)\b|\b(?:larger|bigger) hook\b[^.\n]{0,60}\bch(?:ain)?s?\b", re.IGNORECASE)
 
 
 def notes(sheet: Sheet) -> Section | None:
@@ -31,6 +35,7 @@ def notes(sheet: Sheet) -> Section | None:
             for words in (convention_words(one, sheet.dialect, sheet.strings) for one in sheet.pattern.conventions)
             if words and words not in found
         ] + found
+    found += _long_chains(sheet)
     sheet.written += found + [words_of(blocks)]
     if found:
         paragraphs = tuple(Paragraph((words,)) for words in dict.fromkeys(found))
@@ -39,6 +44,27 @@ def notes(sheet: Sheet) -> Section | None:
         else:
             blocks += paragraphs
     return Section("notes", sheet.strings("sections.notes"), tuple(blocks)) if blocks else None
+
+
+def _long_chains(sheet: Sheet) -> list[str]:
+    """For each piece that is begun on a long chain, how long it is to lie, where the gauge is known; the same for like pieces is said once."""
+    gauges = gauges_of(sheet.head) if isinstance(sheet.head, Head) else []
+    stitch_mm = next((gauge.stitch_mm for gauge in gauges if gauge.stitch_mm), None)
+    long = table("proportions")["foundation_chain"]["long_chain"]
+    found: dict[tuple, list[str]] = {}
+    for piece in sheet.pattern.pieces if stitch_mm and not _TELLS_OF_CHAIN.search(sheet.pattern.text) else ():
+        row = next((item for item in piece.items if isinstance(item, Row)), None)
+        chain = next((step.n for step in row.steps if isinstance(step, Chain)), None) if row is not None and not row.numbers else None
+        counts = [chain] if isinstance(chain, int) else [count for count in chain if count] if isinstance(chain, tuple) else []
+        if counts and max(counts) >= long:
+            found.setdefault((chain if isinstance(chain, tuple) else (chain,)), []).append(piece.name)
+    out = []
+    for chain, names in found.items():
+        told = [chain_allowance(count, stitch_mm) if count else None for count in chain]
+        spare = next(one for one in told if one).spare
+        of = sheet.strings("gauge.chain_of", piece=sheet.line(names[0], "notes")) if len(found) > 1 and names[0] else ""
+        out.append(sheet.strings("gauge.chain", of=of, length=lengths([(one.wanted_mm,) * 2 if one else None for one in told]), low=spare[0], high=spare[1]))
+    return out
 
 
 def _bare(words: str) -> str:

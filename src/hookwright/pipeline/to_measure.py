@@ -15,6 +15,7 @@ from hookwright.sizing import Clash, Grows, Same, Within
 from .sized import read_sized
 
 NAME = "made to measure"
+TO_FIT = ("head", "chest", "bust", "hand", "foot")  # measures that `to fit` may stand for
 
 
 @dataclass(slots=True)
@@ -60,6 +61,9 @@ def make(text: str, *, measures=None, gauge: str | None = None, size: str | None
     if pattern.head is None:
         findings = [*findings, Finding("not-made-to-measure", MUST_MEND, "the manuscript has no head, so there is nothing its numbers could be found from; "
                                        "give it one with gauge, body and numbers", NOWHERE)]
+    sized.one_maker = True
+    if sized.asked is not None:
+        sized.asked.bodies = sized.asked.bodies[base.index : base.index + 1]
     one = one_size(pattern, base.index, base.fact) if pattern.sizes else pattern
     one.conventions = [*one.conventions, *held(original)]
     for _, row in one.rows():
@@ -76,7 +80,7 @@ class _Base:
     def change(self, head) -> None:
         """Puts the maker's measures and gauge into the head."""
         self.index = self._index(head)
-        fit = self.asked.measures.get("to fit")
+        fit = next((self.asked.measures[name] for name in ("to fit", *TO_FIT) if name in self.asked.measures), None)
         before = head.sizes[self.index] if head.sizes else SizeFact(NAME)
         self.fact = SizeFact(NAME, (fit, fit) if fit else before.to_fit_mm, "" if fit else before.to_fit)
         if head.sizes:
@@ -88,7 +92,8 @@ class _Base:
                 head.body = Body()
             head.body.measures[name] = Measure(((mm, mm),), f"{mm / 10:g} cm")
         words = " ".join([wish.follows + " " + " ".join(wish.keys.values()) for wish in head.wishes.values()]).lower()
-        unused = [name for name in self.asked.measures if not re.search(rf"\b{re.escape(name)}\b", words)]
+        fits = "to fit" in words
+        unused = [name for name in self.asked.measures if not re.search(rf"\b{re.escape(name)}\b", words) and not (fits and name in TO_FIT)]
         if unused and head.wishes:
             self.findings.append(Finding("not-made-to-measure", LOOK, f"no number of this pattern is found from {', '.join(f'`{name}`' for name in unused)}, so it changes nothing", NOWHERE))
         if not head.wishes:
@@ -111,7 +116,7 @@ class _Base:
         for index, one in enumerate(head.sizes):
             off = []
             for name, mm in self.asked.measures.items():
-                pair = one.to_fit_mm if name in ("to fit", "head", "chest", "bust", "hand", "foot") and one.to_fit_mm else None
+                pair = one.to_fit_mm if name in ("to fit", *TO_FIT) and one.to_fit_mm else None
                 own = head.body.measures[name].at(index) if head.body and name in head.body.measures else None
                 if own or pair:
                     off.append(abs(sum(own or pair) / 2 - mm))
