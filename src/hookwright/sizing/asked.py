@@ -56,12 +56,8 @@ def bodies_of(head, findings: list) -> list[dict[str, tuple[float, float]]]:
     names = [size.name for size in head.sizes] or ["1"]
     out: list[dict] = [{} for _ in names]
     body = head.body
-    if body and body.table:
-        name = table_name(body.table)
-        if name is None:
-            findings.append(Finding("body-not-known", MUST_MEND, f"`{body.table}` is no table of body measures; there are {', '.join(TABLES)}", head.spans.get("body.from", body.span)))
-        else:
-            _from_table(name, body, names, out, head, findings)
+    if body and (body.table or body.sizes):
+        _from_tables(body, names, out, head, findings)
     for index, size in enumerate(head.sizes):
         if size.to_fit_mm:
             out[index]["to fit"] = size.to_fit_mm
@@ -73,24 +69,40 @@ def bodies_of(head, findings: list) -> list[dict[str, tuple[float, float]]]:
     return out
 
 
-def _from_table(name, body, names, out, head, findings) -> None:
+def _from_tables(body, names, out, head, findings) -> None:
+    """Puts the measures of each size's table size into `out`."""
+    name = table_name(body.table) if body.table else ""
+    if name is None:
+        findings.append(Finding("body-not-known", MUST_MEND, f"`{body.table}` is no table of body measures; there are {', '.join(TABLES)}", head.spans.get("body.from", body.span)))
+        return
     wanted = body.sizes or tuple(names)
+    where = head.spans.get("body.sizes", body.span)
     if len(wanted) != len(names):
-        findings.append(Finding("body-not-known", MUST_MEND, f"`sizes` of `body` names {len(wanted)} sizes of the table for {len(names)} of the pattern; give one each",
-                                head.spans.get("body.sizes", body.span), expected=len(names), found=len(wanted)))
+        findings.append(Finding("body-not-known", MUST_MEND, f"`sizes` of `body` names {len(wanted)} sizes of the table for {len(names)} of the pattern; give one each", where,
+                                expected=len(names), found=len(wanted)))
         return
     missing = []
-    for index, size in enumerate(wanted):
-        found = measures(name, size)
+    for index, words in enumerate(wanted):
+        table, size = _table_and_size(words, name)
+        found = measures(table, size) if table else None
         if found is None:
-            missing.append(size)
+            missing.append(words)
         else:
             out[index].update(found)
     if missing:
-        there = ", ".join(sizes_of(name)) + (", and ages such as `6-12 months`, `3 years`, or `women`, `men`, `adults`" if name == "heads" else "")
-        findings.append(Finding("body-not-known", MUST_MEND,
-                                f"the table of {name} has no size {' and no size '.join(f'`{one}`' for one in missing)}; it has {there}. Say which it is by `sizes:` under `body:`",
-                                head.spans.get("body.sizes", body.span)))
+        there = f"the table of {name} has {', '.join(sizes_of(name))}" if name else f"say the table too, such as `women M`; there are {', '.join(TABLES)}"
+        ages = ", and ages such as `6-12 months`, `3 years`, or `women`, `men`, `adults`" if name == "heads" else ""
+        none = " and ".join(f"`{one}`" for one in missing)
+        findings.append(Finding("body-not-known", MUST_MEND, f"there are no body measures of {none}; {there}{ages}. Say which they are by `sizes:` under `body:`", where))
+
+
+def _table_and_size(words: str, name: str) -> tuple[str, str]:
+    """ "women M" as ("women", "M"); words without a table are a size of the table `name`."""
+    first, _, rest = words.strip().partition(" ")
+    table = table_name(first) if rest else None
+    if table and (not name or measures(name, words) is None):
+        return table, rest
+    return name, words
 
 
 class _Asker:
