@@ -17,8 +17,12 @@ def _same(hand, place, reserve, asked):
         return [hand.into()]
     if place.of in ("sp", "corner") and hand.lay.kind[cell:cell + 1] != [CHAINS] and hand.bare_in is not None:
         cell = hand.bare_in
-    if cell >= hand.cur and cell < hand.lay.n:
+    if cell >= hand.lay.n:
+        hand.stuck("no-such-place", wanted="same stitch", of=place.of, have=hand.lay.n, needed=cell + 1)
+    if cell >= hand.cur:
         hand.cur = cell + 1
+    if asked is not None and (hand.number(place.n) or 1) > 1:  # "sc2tog over same st and next st"
+        return [cell, *next_cells(hand, Place("next", place.of, place.n, loop=place.loop, post=place.post, span=place.span), reserve, asked - 1)]
     return [cell] * max(1, count_of(hand, place, asked) if asked is None else 1)
 
 

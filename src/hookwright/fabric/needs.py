@@ -30,7 +30,7 @@ def takes_of(hand, step: Stitch) -> int:
 
 def one_place(place: Place | None) -> bool:
     """Whether a decrease named with this place has all its legs in it."""
-    return place is not None and (place.which in ("same", "ring", "beginning", "chain top")
+    return place is not None and (place.which in ("ring", "beginning", "chain top") or place.which == "same" and place.n in (None, 1)
                                   or place.of in ("sp", "corner", "group") and place.which in ("next", "first", "last"))
 
 

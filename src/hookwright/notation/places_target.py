@@ -206,7 +206,7 @@ class TargetReading:
                 while k[self.i] in ("OF", "ROW", "ROUND", "AROUND"):
                     self.i += 1
                 place.which = "first" if place.which == "next" else place.which
-            elif kind == "AND" and each and place.n is None and place.of != "st+sp" and self._and_noun(place):
+            elif kind == "AND" and (each and place.n is None or k[self.i + 1] == "SP" and isinstance(place.n, int) and place.n > 1) and place.of != "st+sp" and self._and_noun(place):
                 pass
             elif kind == "IN" and k[self.i + 1] in ("ROW", "ROUND", "PREVIOUS", "THIS", "AROUND") and k[self.i + 1] != "AROUND":
                 self.i += 2

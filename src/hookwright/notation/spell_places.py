@@ -192,6 +192,9 @@ def _plain(manner: Manner, place: Place, each: bool) -> str:
     many = n is not None and not is_one(n)
     words = _end_or_loop(place, many) or noun(manner, place, many)
     before, after = _which_words(manner, place)
+    if which == "same" and isinstance(n, int) and n > 1:  # a decrease begun where the last stitch stands
+        more = _plain(manner, replace(place, which="next", n=n - 1), False)
+        return f"same {noun(manner, replace(place, n=1), False)} and {more}"
     if place.group.startswith("leg ") and place.group[4:].isdigit():
         number_of_leg = int(place.group[4:])
         after += f" of {'first' if number_of_leg == 1 else ordinal(number_of_leg)} leg"

@@ -256,6 +256,9 @@ class StitchPlaceReading:
             if place is None or self._place_begins_anew(place):
                 self.i = at
                 return
+            if self._closed_over(node, place):
+                node.span = node.span.to(self.span(first))
+                continue
             again = replace(node)
             if type(again) is Group:
                 again.steps = list(node.steps)
@@ -264,6 +267,28 @@ class StitchPlaceReading:
             if place.extent is not None and place.of == "st" and type(node) is Stitch and node.place is not None and node.place.which == "from hook" and place.which == "next":
                 place.of = "ch"
             self.put(frame, again)
+
+    def _closed_over(self, node, place: Place) -> bool:
+        """ "sc2tog over same st and next st", "dc2tog in next st and next ch-1 sp": one stitch that stands on both places."""
+        told = node_place(node)
+        if type(node) is not Stitch or told is None or not (node.kind == "dec" or node.kind.endswith("tog")) or place.extent is not None or told.extent is not None:
+            return False
+        fact = self.lexicon.fact(node.kind)
+        takes = fact.takes if fact is not None and node.kind != "dec" else 2
+        mine, more = told.n if isinstance(told.n, int) else 1, place.n if isinstance(place.n, int) else 1
+        if node.n != 1 or mine + more != takes or place.which not in ("next", "last") or told.which not in ("next", "same", "last", "first"):
+            return False
+        if told.which == "last" and place.which == "next" or place.which == "last" and told.which != "next":
+            return False
+        both = {told.of, place.of} - {"st"}
+        if told.which == "same" and both - {place.of}:
+            return False
+        told.n, node.over = takes, True
+        if both and told.which != "same":
+            told.of, told.chains = ("st+sp", None) if both <= {"sp"} and told.of != place.of else (told.of, told.chains)
+        if place.which == "last":
+            told.which = "last"  # "over next st and last st": the last two
+        return True
 
     def _space_after(self, frame, node) -> bool:
         """ "sl st in next dc and ch-1 sp": the space beside it, too."""

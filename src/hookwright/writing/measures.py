@@ -31,22 +31,26 @@ def number(value: float, places: int = 1) -> str:
 
 
 def centimetres(mm: float) -> str:
-    """Length in cm, without the unit.
+    """Length in cm, without the unit; with a minus sign where it is less than nothing (ease).
 
-    >>> centimetres(482), centimetres(37)
-    ('48', '3.7')
+    >>> centimetres(482), centimetres(37), centimetres(-25)
+    ('48', '3.7', '−2.5')
     """
+    if mm < 0:
+        return f"−{centimetres(-mm)}"
     if mm >= 100:
         return number(round(mm / 5) / 2)
     return number(mm / 10)
 
 
 def inches(mm: float) -> str:
-    """Length in inches as whole and fraction, without the unit.
+    """Length in inches as whole and fraction, without the unit; with a minus sign where it is less than nothing.
 
-    >>> inches(482), inches(22), inches(101.6)
-    ('19', '⅞', '4')
+    >>> inches(482), inches(22), inches(101.6), inches(-20)
+    ('19', '⅞', '4', '−¾')
     """
+    if mm < 0:
+        return f"−{inches(-mm)}"
     parts = 4 if mm >= 101.6 else 8
     nearest = Fraction(round(mm / 25.4 * parts), parts)
     whole, rest = divmod(nearest, 1)
