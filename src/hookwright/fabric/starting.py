@@ -245,7 +245,7 @@ def join_yarn(hand, step: JoinYarn):
     if step.colour:
         hand.colours.append((len(hand.kind), step.colour))
     place = step.place
-    if place is not None and not hand.lay.ring and hand.lay.n and not hand.memory.get("edges") and not hand.memory.get("rejoined"):
+    if place is not None and not hand.lay.ring and hand.lay.n and not hand.memory.get("edges") and (hand.cur or not hand.memory.get("rejoined")):
         if "unworked" in (place.of, place.group) or place.which == "free loops":
             cells(hand, place)
             hand.cur = hand.begin = 0

@@ -223,7 +223,7 @@ class _HeadReader(HeadSizing):
     def _ease(self, node: Node) -> None:
         self.head.ease_text = node.words.strip() if node.kind == "words" else ""
         negative = re.match(r"\s*[-−–](?=\s*[\d½¼])", node.words) if node.kind == "words" else None
-        words = node.words[negative.end() :] if negative else node.words
+        words = re.sub(r"(?<=[(,\s])[-−–](?=[\d½¼])", "", node.words[negative.end() :]) if negative else node.words  # "-2 (-2, -3) cm", every one of them
         found = measure(words, len(self.head.sizes)) if node.kind == "words" else None
         if found is None:
             if not self.head.ease_text or re.search(r"\d", self.head.ease_text):

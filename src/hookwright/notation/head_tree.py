@@ -100,6 +100,8 @@ def _not_read(problem, body: str, start: int, findings: list[Finding], last: boo
         way = "look for a bracket or comma that is missing"
     elif written and ":" not in written and not written.startswith("-"):
         way = "write `key: value`, with a colon and a space after the key"
+    elif ": - " in written:
+        way = 'put quotation marks round a value that begins with a dash, as in `head: "- (40, 44) cm"`'
     elif "mapping values" in what or ": " in written:
         way = 'write one `key: value` a line; put quotation marks round a value that holds a colon, as in `title: "Hat: a study"`'
     elif any(mark in written for mark in "[{"):

@@ -111,6 +111,9 @@ def skip_other_unit(text: str, position: int, end: int, sizes: int = 0) -> int:
 def _first(text: str, position: int, end: int, sizes: int):
     """The value of the first size, or a list with dashes only ("12-14-16")."""
     found = _RANGE.match(text, position, end)
+    none = re.compile(r"[-–—](?=\s*[\(\[]\s*[-–—\d½¼¾])").match(text, position, end) if not found else None
+    if none:
+        return [None], none.end()  # "- (-, 40) cm": the first sizes have none
     if not found:
         return None
     run = re.compile(rf"{NUMBER}(?:\s*-\s*{NUMBER}){{2,60}}").match(text, position, end)

@@ -229,6 +229,11 @@ class _Asker:
             span = asked.spans[key]
             if key in ("want", "count", "in", "plus"):
                 continue
+            if key == "is":
+                values = self._sum(name, words, span, length=False)
+                if values:
+                    yield Follows(name, values, f"`{name}` is {words}", span)
+                continue
             if key == "fits":
                 self.fits.append((name, words, span))
             elif key in ("even", "odd"):

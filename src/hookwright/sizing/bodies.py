@@ -6,7 +6,7 @@ upper arm, arm length to underarm, armhole depth, cross back, head, hand, foot .
 
 import re
 
-from .growth import adult_heads, head_mm, surveyed
+from .growth import adult_heads, head_mm, older_head, surveyed
 from .tables_read import CM, INCH, pair, table
 
 TABLES = ("babies", "children", "women", "men", "surveyed women", "surveyed men", "heads", "hands", "socks")
@@ -101,12 +101,17 @@ def _head(size: str) -> dict | None:
         low, high = min(mean - 1.04 * sd for mean, sd in people.parts), max(mean + 1.04 * sd for mean, sd in people.parts)
         return {"head": (low, high)}
     age = age_in_months(plain)
-    if age and age[1] <= 60 and age[0] <= age[1]:
-        return {"head": (head_mm(age[0], "girls", -1.04), head_mm(age[1], "boys", 1.04))}
+    if age and age[0] <= age[1] <= 204:
+        low = head_mm(age[0], "girls", -1.04) if age[0] <= 60 else _at(older_head(age[0]), -1.04)
+        return {"head": (low, head_mm(age[1], "boys", 1.04) if age[1] <= 60 else _at(older_head(age[1]), 1.04))}
     for one in table("heads")["trade"]["sizes"]:
         if one["name"] == plain:
             return {"head": (one["cm"] * CM, one["cm"] * CM)}
     return None
+
+
+def _at(spread: tuple[float, float], z: float) -> float:
+    return spread[0] + z * spread[1]
 
 
 def _hand(size: str) -> dict | None:

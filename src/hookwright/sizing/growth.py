@@ -66,14 +66,34 @@ def _head(months: float, sex: str) -> tuple[float, float]:
     return median * CM, median * variation * CM
 
 
+def older_head(months: float) -> tuple[float, float]:
+    """(mean_mm, sd_mm) between 5 and 17 years, where only averages at 8 and 12 years were found: in straight lines from the WHO standard at
+    5 years over these to surveyed adults at 17, with the spread of adults. An estimate, and to be called one.
+
+    >>> round(older_head(96)[0], 1)
+    515.0
+    """
+    facts = table("heads")["older_children"]
+    adults = adult_heads()
+    ages = [60.0, *(12.0 * years for years in facts["years"]), 204.0]
+    means = [sum(_head(60, sex)[0] for sex in SEXES) / 2, *(mean * CM for mean in facts["mean_cm"]), adults.mean_mm]
+    if not ages[0] <= months <= ages[-1]:
+        raise ValueError("this estimate is for 5 to 17 years")
+    after = min(bisect_right(ages, months), len(ages) - 1)
+    share = (months - ages[after - 1]) / (ages[after] - ages[after - 1])
+    spread = sum(sd for _, sd in adults.parts) / len(adults.parts)
+    return means[after - 1] + share * (means[after] - means[after - 1]), spread
+
+
 def children_heads(from_months: float, to_months: float) -> Population:
-    """Heads of boys and girls evenly spread over these ages."""
+    """Heads of boys and girls evenly spread over these ages, 0 months to 17 years (from 5 years on an estimate, and called so)."""
     parts = []
     for step in range(STEPS + 1):
         months = from_months + (to_months - from_months) * step / STEPS
-        parts += [_head(months, sex) for sex in SEXES]
+        parts += [_head(months, sex) for sex in SEXES] if months <= 60 else [older_head(months)]
     said = f"children of {_age(from_months)} to {_age(to_months)}" if to_months > from_months else f"children of {_age(from_months)}"
-    return Population(said, tuple(parts), "WHO Child Growth Standards, head circumference-for-age")
+    source = "WHO Child Growth Standards, head circumference-for-age"
+    return Population(said, tuple(parts), source if to_months <= 60 else source + "; from 5 years on estimated between published averages")
 
 
 def _age(months: float) -> str:
