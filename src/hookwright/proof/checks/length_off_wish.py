@@ -36,8 +36,8 @@ What to do: take a smaller repeat, other ease, or give up the wish that pulls it
 
 from math import lcm
 
-from hookwright.ground import LOOK, Finding, Suggestion
-from hookwright.sizing import Answer, Multiple, OneOf
+from hookwright.ground import LOOK, NOTE, Finding, Suggestion
+from hookwright.sizing import Answer, Multiple, OneOf, Within
 
 from ..case import Case
 from ..wording import listing, number_text
@@ -56,8 +56,10 @@ def find(case: Case):
         offs = outcome.off_mm.get(wish.name)
         if offs is None or any(message.startswith(f"`{wish.name}` ") for message in told):
             continue
+        if any(isinstance(condition, Within) and condition.number == wish.name for condition in problem.conditions):
+            continue  # she has said how far off it may be
         repeat = _repeat(problem, wish.name)
-        off = {}
+        off, far = {}, False
         for size, length_off in enumerate(offs):
             if length_off is None:
                 continue
@@ -67,11 +69,12 @@ def find(case: Case):
             coarse = abs(length_off) > max(_COARSE_MM, _COARSE_SHARE * wanted)
             if pulled or coarse:
                 off[size] = (number, unit * number, wanted, length_off, pulled)
+                far = far or coarse
         if off:
-            yield _finding(case, problem, wish, repeat, off)
+            yield _finding(case, problem, wish, repeat, off, LOOK if far else NOTE)  # a little off, by her own wish, is only told
 
 
-def _finding(case: Case, problem, wish, repeat: int, off: dict) -> Finding:
+def _finding(case: Case, problem, wish, repeat: int, off: dict, grade: str) -> Finding:
     size, (number, length, wanted, length_off, pulled) = max(off.items(), key=lambda item: abs(item[1][3]))
     sizes = tuple(problem.sizes[one] for one in off) if len(problem.sizes) > 1 else ()
     step = f"a repeat of {repeat}" if repeat > 1 else "a stitch" if wish.counts == "sts" else "a row"
@@ -80,7 +83,7 @@ def _finding(case: Case, problem, wish, repeat: int, off: dict) -> Finding:
     span = case.span_in_head(f"numbers.{wish.name}")
     in_size = f" in size {problem.sizes[size]}" if len(problem.sizes) > 1 else ""
     return Finding(
-        KIND, LOOK,
+        KIND, grade,
         f"`{wish.name}` comes to {number} {wish.counts}{in_size}, {number_text(length / 10)} cm where {number_text(wanted / 10)} cm are wanted: "
         f"off by {number_text(abs(length_off) / 10)} cm, {why}",
         span, None, sizes, expected=round(wanted, 1), found=round(length, 1), whose="the wish",
