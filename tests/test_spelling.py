@@ -30,7 +30,6 @@ from hookwright.notation.tree import (
     Stated,
     Stitch,
     Turn,
-    Until,
     Unread,
     Until,
 )

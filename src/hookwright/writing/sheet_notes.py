@@ -126,7 +126,8 @@ def _explained(text: str, dialect) -> set[str]:
 
 def _titled(label: str) -> str:
     """A stitch as an entry begins with it: a large letter, but not in what may be an abbreviation."""
-    return label[:1].upper() + label[1:] if len(label) > 4 or " " in label else label
+    word = len(label) > 3 and label.isalpha() and re.search(r"[aeiou]", label)
+    return label[:1].upper() + label[1:] if word or " " in label else label
 
 
 def _sentence(inlines: tuple) -> tuple:
