@@ -19,6 +19,17 @@ def made_so_far(hand: Hand) -> int:
     return sum(1 for flag in hand.flags if flag & 1)
 
 
+def groups_so_far(hand: Hand) -> int:
+    """Groups made in this row so far: three stitches or more in one place ("until there are six scallops")."""
+    groups = in_one = 0
+    before = None
+    for foot, flag in zip(hand.foot, hand.flags):
+        in_one = in_one + 1 if foot == before and flag & 1 else 1
+        before = foot
+        groups += in_one == 3
+    return groups
+
+
 def stop_rank(hand: Hand, place: Place, reserve: int) -> int:
     """Rank of the stitch before which an extent ends."""
     lay, extent = hand.lay, place.extent

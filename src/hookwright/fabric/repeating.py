@@ -8,7 +8,7 @@ from .hand import Hand, Stuck
 from .kinds import CHAINS
 from .leftovers import skips_of
 from .needs import least_need, need
-from .reaching import end_of, find_stop, made_so_far
+from .reaching import end_of, find_stop, groups_so_far, made_so_far
 from .repeat_ends import finish_repeat, like_ending, takes_a_pass, work_pass
 from .tiling import fits, template_of, tile
 from .worked import Trouble
@@ -134,7 +134,7 @@ def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
     blocked = None
     cyclic = list(body)
     while hand.cur < stop and (hand.left() > 0 or lay is not hand.lay or _more_spaces(hand)):
-        if until is not None and made_so_far(hand) >= until:
+        if until is not None and (groups_so_far(hand) if extent.of == "group" else made_so_far(hand)) >= until:
             break
         start = (hand.cur, hand.sub)
         hand.room(1)

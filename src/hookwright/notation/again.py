@@ -320,6 +320,10 @@ def _clause(work: str, at: int, end: int, read: AgainRead, sizes: int) -> int | 
     if found:
         read.notes.append(found.span())
         return found.end()
+    found = words.JOINED_ON.match(work, read.end, end)
+    if found:
+        read.notes.append((at, found.end()))
+        return found.end()
     found = words.CHANGE.match(work, read.end, end)
     goal = re.search(r",?\s+(?=(?:until|till)\b)", found["rest"]) if found else None
     if goal and words.GROWS.search(found["rest"][: goal.start()]):  # "working 1 fewer st between decreases, until 12 sts remain"

@@ -102,11 +102,12 @@ CORNERS = Lazy(r"\b(?:(?P<n>\d)\s*-?\s*ch(?:ains?)?|ch(?:ain)?\s*-?\s*(?P<m>\d))
 AS_FAR = Lazy(
     r",?\s*(?:across\s+|around\s+)?(?P<far>(?:up\s+)?to\s+(?:within\s+)?(?:the\s+)?(?:last|next|first|marker|corner)\b(?:[^.;]|\.(?=[,)\w]))*)(?=[.;]|$)", re.I
 )
+JOINED_ON = Lazy(r"(?:,|;)?\s*(?:and\s+|but\s+)?join(?:ing)?\s+(?:(?:the|this|one|two|\d)\s+)?(?:to|it|on|with|at|sides?|corners?|motifs?|squares?|edges?|as)\b[^.]*", re.I)  # join as you go, told in words
 GROWS = Lazy(
     r"increas|decreas|\binc\b|\bdec\b|\b(?:one|1|two|2)\s+(?:more|extra|additional|less|fewer)|more\s+(?:single\s+)?(?:groups?|sts?|stitches|dc|tr|sc|clusters?|shells?)|each\s+(?:side|end|corner)|extra|additional|grow|every\s+(?:row|round|rnd)", re.I
 )
 FILLER = Lazy(
-    r"(?:,?\s*(?:throughout|in\s+(?:the\s+)?patt?(?:ern)?(?:\s+as\s+(?:set|est\w*))?|for\s+(?:the\s+)?patt?(?:ern)?|across(?:\s+the\s+row)?|around|to\s+end|for\s+(?:all|each)\s+(?:rows?|rounds?|rnds?)|and\s+so\s+on|in\s+(?:the\s+)?same\s+(?:way|manner)))(?![a-z])", re.I
+    r"(?:,?\s*(?:throughout|in\s+(?:the\s+)?patt?(?:ern)?(?:\s+as\s+(?:set|est\w*))?|for\s+(?:the\s+)?patt?(?:ern)?|across(?:\s+the\s+row)?|around|to\s+end|for\s+(?:all|each)\s+(?:rows?|rounds?|rnds?)|and\s+so\s+on|on\s+(?:this|the\s+(?:other|second|next|new))\s+(?:motif|square|side|piece|one|block|hexagon|strip|half)|in\s+(?:the\s+)?same\s+(?:way|manner)))(?![a-z])", re.I
 )
 KEEPING = Lazy(
     r",?\s*(?:and\s+)?(?:keeping|maintaining|following|continuing|changing|alternating|matching|carrying|using|in)\s+(?:to\s+|the\s+|with\s+|in\s+)?[^.;]{0,40}?(?:colou?rs?|stripes?|sequence|pattern|patt|chart|[A-E](?:,| and|\b(?= ?[.;]|$))|correct|rows each)[^.;]*?(?=,?\s+(?:and\s+)?(?:ending|end|until|finishing)\b|[.;]|$)",

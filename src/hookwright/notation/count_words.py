@@ -177,6 +177,8 @@ class CountWordReading:
             if noun.group in ("group", "set", "grp"):
                 return "group", None
             return "group:" + noun.group, None
+        if noun.of == "sp" and noun.chains is None and "CH" not in k and self._word(self.i - 1) in ("loops", "loop"):
+            return "st", None  # "24 loops" of a row without a chain: its stitches
         return noun.of, noun.chains
 
     def _count_tail(self) -> str:

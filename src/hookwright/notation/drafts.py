@@ -187,7 +187,7 @@ class Sorter(PartSorting, TableSorting):
         rest = (label.end, end)
         if starts_like_work(work, *rest) or works_again(work, *rest) or (looks_like_work(work, *rest) and not starts_like_prose(work, *rest)):
             return label
-        if re.match(r"(?:as|same as|cont(?:inue)?|work|rep(?:eat)?|join|turn|with|using|change|fasten|\*|\(|\[|\{|\|)(?![a-z])", work[label.end : label.end + 12], re.I):
+        if re.match(r"(?:as|same as|cont(?:inue)?|work|make|crochet|knit|rep(?:eat)?|join|turn|with|using|change|fasten|\*|\(|\[|\{|\|)(?![a-z])", work[label.end : label.end + 12], re.I):
             return label
         return None
 

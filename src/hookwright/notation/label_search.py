@@ -73,7 +73,7 @@ def find_labels(text: str, start: int, end: int, *, sizes: int = 0, size_names: 
 
 def _speaks_of(text: str, label: Label, end: int) -> bool:
     """True where the words after say something about the row ("Row 3 is a WS row")."""
-    if any(mark in label.separator for mark in ":="):
+    if any(mark in label.separator for mark in ":=-–—"):
         return False
     following = re.compile(r"\s*([A-Za-z]+)").match(text, label.end, end)
     if following and "." in label.separator and following[1][0].isupper():

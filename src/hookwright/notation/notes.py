@@ -26,6 +26,7 @@ _CLAUSE = Lazy(
     rf"(?:,\s*(?:and\s+|but\s+|while\s+)?|\s+(?:and|but|while)\s+)(?=(?:the\s+)?(?:turning\s+|beginning\s+)?{_CHAIN_FREE}\s+(?:(?:at|of|in|the|beginning|start|end|a|each|every|row|rows|round|rounds)\s+){{0,7}}(?:also\s+)?(?:counts?\b|do(?:es)?\b|is\b|never\b|stands?\b))", re.I
 )
 _PLUS_CHAIN = Lazy(rf"\s*(?:,|\+|and|plus|&)\s*(?:and\s+)?(?:a\s+)?{_CHAIN}(?:\s*(?:sp\b|space))?", re.I)
+_PLUS_ONE_CHAIN = Lazy(r"\s*(?:,|\+|and|plus|&)\s*(?:and\s+)?a\s+(?:ch\b|chain\b)(?!\s*-?\d)", re.I)
 _SKIPPED = Lazy(
     rf"(?:(?:(?P<n>{_N})|the|any|beginning)\s+)*(?:skipped|missed|unworked|sk|skip(?=\s+ch)|miss(?=\s+ch))\s+(?:(?P<j>{_N})\s+)?(?:(?:beginning|foundation|beg|starting)\s+)?(?P<what>ch(?:ain)?s?\b|stitch(?:es)?)(?:\s*(?P<m>{_N}))?"
     rf"|first\s+(?P<k>{_N})\s+(?:ch(?:ain)?s?)\s+of\s+(?:the\s+)?foundation|(?P<h>{_N})\s+(?:(?:beginning|foundation|beg)\s+)?(?:ch(?:ain)?s?)\s+(?:(?:that|which)\s+(?:are|were)\s+)?(?:skipped|missed)",
@@ -202,6 +203,8 @@ def counts_of(said: str, yes: bool, span: Span, find) -> tree.Counts:
     chain = _PLUS_CHAIN.match(rest[length:])
     if chain:
         says.chains = number_of(chain["a"] or chain["b"]) or 0
+    elif _PLUS_ONE_CHAIN.match(rest[length:]):
+        says.chains = 1
     return says
 
 

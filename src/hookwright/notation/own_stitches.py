@@ -19,7 +19,7 @@ MOST_STITCHES = 300
 
 _N = rf"(?:\d{{1,2}}|{CARDINAL_PATTERN})"
 _ENTRY = Lazy(
-    r"[ \t*\"'-]*(?P<name>[A-Za-z0-9][\w'/+-]*(?:[ -][A-Za-z0-9][\w'/+-]*){0,5})\s*(?:[\(\[](?P<abbr>[^()\[\]\n]{1,40})[\)\]])?[\"'*]*\s*(?P<sep>=|:|—|–|-(?=\s))\s*(?=\S)"
+    r"[ \t*\"'-]*(?P<name>[A-Za-z0-9][\w'/+-]*(?:[ -][A-Za-z0-9][\w'/+-]*){0,5})\s*(?:[\(\[](?P<abbr>[^()\[\]\n]{1,40})[\)\]])?[\"'*]*\s*(?P<sep>=|:|—|–|-(?=\s)|\.?\s+(?:means|stands\s+for|signifies|denotes)(?:\s+(?:an?|the))?(?=\s))\s*(?=\S)"
 )
 _INLINE_ENTRY = Lazy(r"(?:^|[,;./|]\s+|\n\s*)(?=[A-Za-z][\w/()-]*(?:[ -][\w()]+){0,2}\s*(?:=|:|\s-\s|—)\s*\S)")
 _CLOSED = Lazy(
@@ -101,7 +101,9 @@ def _is_definition(found: re.Match, work: str, last: int, section: str) -> bool:
         return False
     if words[0] in ("note", "notes", "row", "rows", "round", "rounds", "rnd", "rnds", "when", "if", "the", "this", "you", "for", "each", "ch", "chain", "turning", "beginning"):
         return False
-    if section == "notes" and found["sep"] != "=":
+    if found["sep"][-1:].isalpha() and len(words) > 1:
+        return False
+    if section == "notes" and found["sep"] != "=" and not found["sep"][-1:].isalpha():
         rest = work[found.end() : last]
         plain = re.match(r"\(|\d|\[|work\b|sk\b|skip|yo\b|yarn over|insert|ch\b|[\w-]+ in\b", rest, re.I) or starts_like_work(work, found.end(), last)
         return bool(plain) and len(words) <= 4 and words[0] != "first"

@@ -39,6 +39,10 @@ class RepeatTailReading:
                 self.i = at
                 if self._omitting(step):
                     continue
+            elif kind in ("BUT", "NOT") and (k[at + 1] == "SKIP" or kind == "NOT" and k[at + 1] == "LAST" or k[at + 1] == "NOT" and k[at + 2] == "LAST"):
+                self.i = at + (k[at + 1] in ("SKIP", "NOT"))  # "but leave out the last shell", "do not work the last shell"
+                if self._omitting(step):
+                    continue
             elif kind == "BUT" and k[at - 1] != "END":
                 self.i = at
                 if self._instead(step):
@@ -55,9 +59,15 @@ class RepeatTailReading:
         k = self.k
         self.i += 1
         while k[self.i] in ("LAST", "REP", "ROW", "ROUND", "AROUND", "TIMES", "THIS", "W", "EACH", "SIDE"):
-            if k[self.i] == "LAST" and k[self.i + 1] not in ("REP", "TIMES", "ROW", "ROUND", "AROUND", "W"):
+            if k[self.i] == "LAST" and k[self.i + 1] not in ("REP", "TIMES", "ROW", "ROUND", "AROUND", "W") or k[self.i] == "W" and self._word(self.i) == "without":
                 break
             self.i += 1
+        if k[self.i] == "W" and self._word(self.i) == "without" or k[self.i] == "WITH" and k[self.i + 1] == "W" and self._word(self.i + 1) == "no" or k[self.i] in ("BUT", "SKIP"):
+            at = self.i
+            self.i += k[at] == "WITH"
+            if self._omitting(step):  # "ending last rep without a shell"
+                return True
+            self.i = at
         kind = k[self.i]
         if kind in ("AT", "IN", "TO", "WITH", "W") and k[self.i + 1] == "MARK" or kind == "MARK":
             self.i += 1 if kind == "MARK" else 2

@@ -159,7 +159,7 @@ class RowReader:
         further = self._again(row, read, lexicon)
         worked = further[-1] if further else row
         before = len(worked.steps)
-        self._steps(worked, read.end, end, lexicon, after=worked.again is not None)
+        self._steps(worked, read.end, end, lexicon, after=worked.again is not None or before > 0 and isinstance(worked.steps[-1], tree.Go))
         if worked.again is not None and not worked.stated:
             _count_alone(worked, before)
         return further
@@ -188,7 +188,7 @@ class RowReader:
             kind = self.lexicon.dialect.find(self.work[slice(*read.stitch)].strip(" ."))
             if kind and (kind in ("ch",) or not re.search(r"[a-z]", kind)):
                 kind = None
-            if kind is None and not re.match(r"\s*(?:work\w*|cont\w*)?\s*even|\s*(?:work\w*|cont\w*)?\s*straight", self.work[again.span.start : again.span.end], re.I):
+            if kind is None and not re.match(r"\s*(?:work\w*|cont\w*)?\s*even|\s*(?:(?:just|only|knit|crochet|simply)\s+){1,3}(?:without|with\s+no|no)\s|\s*(?:work\w*|cont\w*)?\s*straight", self.work[again.span.start : again.span.end], re.I):
                 self._steps(row, again.span.start, read.end, lexicon)  # "work in stripes for 5 rows": no stitch that is known
                 return []
             if kind:

@@ -295,6 +295,15 @@ class ChainReading:
                 last.says = Counts(True, kind, span=Span(self.s[start], self.e[close]))
                 self.i = close + 1
                 return True
+        if type(last) is Chain and last.says is None and inner[:1] in (["FIRST"], ["ORD"]) and inner[1:2] == ["ST"]:
+            told = Counts(True, span=Span(self.s[start], self.e[close]))  # "(first dc and ch-1 sp)"
+            self.i = start + 1
+            self._what_counts(told)
+            if self.i == close and told.kind is not None:
+                last.says = told
+                self.i = close + 1
+                return True
+            self.i = start
         self.i += 1
         says = self.counts_as()
         if says is None or self.i < close - 6 or self.k[start + 1] == "=" and (type(last) is not Chain or says.kind is None):

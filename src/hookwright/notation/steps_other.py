@@ -38,6 +38,8 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
         if self.k[self.i] == "TO" and self.k[self.i + 1] in ("W", "SIDE", "IN", "ACROSS", "U", "EXTEND"):
             return self._worked_note(frame, start, self.i)  # "turn to work down the side": the piece is turned, not the row
         frame.steps.append(Turn(span=self.span(start)))
+        if self.k[self.i] == "WITH" and self.k[self.i + 1:self.i + 3] in (["NUM", "CH"], ["CH", "NUM"]):
+            self.i += 1  # "turn with 3 ch"
         return True
 
     def act_fasten(self, frame) -> bool:

@@ -28,12 +28,31 @@ def _settled(steps: list, reader, cyclic: bool, top: bool) -> list:
         elif kind is Either:
             step.readings = [_settled(reading, reader, False, top) for reading in step.readings]
     steps = [_as_each(step) for step in steps]
+    if cyclic:
+        _counted_within(steps)
     _skip_last(steps)
     steps = _by_turns(_corners_between(_each_unbracketed(steps)))
     for index, step in enumerate(steps):
         _settle_extent(steps, index, step, cyclic)
     steps = _begun_in_space(steps) if top else steps
     return _unbracketed(steps)
+
+
+def _counted_within(steps: list) -> None:
+    """ "*Sc in next 3 sts, 2 sc in the 4th": the fourth of the repeat is the next one."""
+    passed = 0
+    for step in steps:
+        place = getattr(step, "place", None)
+        if type(step) in (Note, Colour, Chain) and passed == 0:
+            continue
+        if type(step) not in (Stitch, Skip) or getattr(step, "kind", "") in ("dec", "invdec") or getattr(step, "kind", "").endswith("tog"):
+            return
+        if place is not None and place.which == "nth" and place.of in ("st", "sc", "dc", "hdc", "tr") and not place.group and place.chains is None and not place.post and place.extent is None and place.ordinal == passed + 1 and passed:
+            place.which, place.ordinal = "next", None
+        more = step.n if place is None else place.n
+        if not isinstance(more, int) or place is not None and (place.which not in ("next", "first") or place.extent is not None or place.of in _SPACES):
+            return
+        passed += more
 
 
 def _as_each(step):

@@ -49,6 +49,12 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             return self.stitch(frame, number, start)
         if kind == "CH":
             return self.numbered_chain(frame, number, at)
+        if kind == "SP" and k[at + 1] == "IN" and k[at + 2] in ("MAGIC", "RING") and self._word(at)[0] == "l":
+            self.i = at + 1  # "cast on 6 loops in the amigurumi ring"
+            place = self.place()
+            if self.ring_wanted:
+                self.make_ring(frame)
+            return self.put(frame, Stitch(self._usual(frame), number, place, span=self.span(start)))
         if kind == "X":
             return self._times_first(frame, number, at + 1)
         if kind in ("ACROSS", "AROUND", "W") and self.edges_seen and self._further_edge(frame, number, start):

@@ -15,6 +15,7 @@ _TOKEN = Lazy(
     r"|(?P<m>\*+|#+|[†‡§])"
     r"|(?P<p>\S)"
 )
+_SCANNED = Lazy(r"(?<![^\W_])(?:l(?=\s*[,.;)]|\s+[a-z]{2,4}\b)|(?<=[Cc]h )I(?=\s*[,.;(])|[lI]\d+|[lI]O|\d+[lIO]\d*)(?![^\W_]|')")  # a scanner's l and O for 1 and 0
 _PUNCTUATION = {
     ",": ",", ";": ";", ":": ":", ".": ".", "!": ".", "?": ".", "(": "(", ")": ")", "[": "[", "]": "]", "{": "{", "}": "}", "|": "|", "=": "=",
     "+": "+", "/": "/", "&": "AND", "—": "DASH", "→": "DASH", "⇒": "DASH", "-": "-", "‘": "QO", "“": "QO", "'": "'", '"': "'", "<": "(", ">": ")",
@@ -22,12 +23,13 @@ _PUNCTUATION = {
 _ENDS_A_STEP = frozenset(("TURN", "AROUND", "ACROSS", "TOEND", "JOIN", "FASTEN", "MADE", "STN", "FIRST", "TIMES", "TIMESN", "]", ")", "MAGIC"))
 _BEFORE_A_SHADE = frozenset(("WITH", "CHANGE", "ATTACH", "FASTEN", "COLOUR", "YARN", "DROP", "JOIN", "SHADE"))
 _PASSED_OVER = frozenset(("the", "a", "your", "an"))
-_ABBREVIATED = frozenset(("ST", "CH", "STN", "SP", "SKIP", "REP", "NEXT", "TOG", "LOOP", "REM", "BEG", "FIRST", "PREVIOUS", "ROUND"))
+_ABBREVIATED = frozenset(("ST", "CH", "STN", "SP", "SKIP", "REP", "NEXT", "TOG", "LOOP", "REM", "BEG", "OWN", "FIRST", "PREVIOUS", "ROUND"))
 _AFTER_A_LONG = frozenset((",", ";", ".", "in", "into", "on", ")", "]", "*"))
 _RUN_INTO = ("into", "in", "the", "of", "from", "and")
 _MERGED = frozenset(("cl", "bobble", "popcorn", "puff", "shell", "fan", "dec", "picot", "inc"))  # stitches whose name may have several parts
 _BEFORE_A_CHAIN = frozenset(("NUM", "NEXT", "EACH", "LAST", "FIRST", "SAME", "ORD"))  # "in next ch. 2 sc": a chain that is there, and a new sentence
 _AFTER_A_COLOUR = frozenset((",", ";", ".", ")", "]", "*", "and"))
+_DIGITS = str.maketrans("lIO", "110")
 _COUNTED = frozenset(("st", "sts", "stitches"))
 _MOST = 10**9  # a longer number is taken as this one, which is refused as too much to work
 _WHOLE_TENS = frozenset(range(20, 100, 10))
@@ -64,9 +66,14 @@ class Tokens:
         return self.text[self.starts[first]:self.ends[after - 1]] if after > first else ""
 
 
+def _as_digits(found) -> str:
+    return found[0].translate(_DIGITS)
+
+
 def tokenise(text: str, start: int, end: int, lexicon: Lexicon) -> Tokens:
     """The tokens of `text[start:end]`; offsets are those of `text`. Words of no weight ("the", "work") are left out."""
-    raw = [(found.lastgroup, found[0], found.start(), found.end()) for found in _TOKEN.finditer(text, start, end)]
+    plain = _SCANNED.sub(_as_digits, text) if _SCANNED.search(text, start, end) else text
+    raw = [(found.lastgroup, found[0], found.start(), found.end()) for found in _TOKEN.finditer(plain, start, end)]
     tokens = Tokens(text)
     reading = _Reading(raw, tokens, lexicon)
     reading.run()
@@ -232,7 +239,7 @@ class _Reading:
             if coloured or (text.lower() in lexicon.colours and text != "A") or len(text) == 2:
                 tokens.push("SHADE", text, start, end)
                 return index + 1
-        if len(text) == 1 and text.isupper() and "NUM" in (before, *tokens.kinds[-2:-1]) and before in ("NUM", "ST") and (following[1] in _AFTER_A_COLOUR or not following[1]):
+        if len(text) == 1 and text.isupper() and "NUM" in (before, *tokens.kinds[-2:-1]) and before in ("NUM", "ST") and (meaning is None or meaning.kind in ("GLUE", "W")) and (following[1] in _AFTER_A_COLOUR or not following[1]):
             tokens.push("SHADE", text, start, end)  # "3 A, 3 B"
             return index + 1
         if meaning is not None:
@@ -360,6 +367,8 @@ class _Reading:
             return text[0].islower() and tokens.kinds[-1] in _ABBREVIATED
         if text in (",", ")", "]"):
             return True
+        if group == "n" and index + 2 < len(raw) and tokens.kinds[-1] == "CH" and self.lexicon.words.singles.get(raw[index + 2][1].lower(), Meaning("")).kind == "SP":
+            return True  # "over each ch. 5 lp."
         if group == "n" and len(text) > 1 and index + 2 < len(raw) and raw[index + 2][1].lower() in _COUNTED:
             return False  # "in each underarm ch. 122 sts": a new sentence
         return group == "n" and tokens.kinds[-1] == "CH" and tokens.kinds[-2:][0] not in _BEFORE_A_CHAIN

@@ -38,6 +38,8 @@ def _with_plurals(words: tuple[str, ...]) -> list[tuple[str, ...]]:
     before, last = words[:-1], words[-1]
     if last[-1] in "hsx":
         return [words, (*before, last + "s"), (*before, last + "es")]
+    if len(words) > 2 and words[1] in ("without", "with", "of", "in"):  # "columns without yarn over"
+        return [words, (*before, last + "s"), (words[0] + "s", *words[1:])]
     return [words, (*before, last + "s")]
 
 
