@@ -2,9 +2,11 @@
 
 import shutil
 from importlib.resources import files
+from pathlib import Path
 
 import pytest
 
+import hookwright
 from hookwright.writing import compose, write
 
 pytestmark = pytest.mark.browser
@@ -36,10 +38,20 @@ def file(hat, hat_facts, tmp_path):
     return path
 
 
+@pytest.fixture
+def sized(tmp_path):
+    """A sheet with the picture of its sizes and tables of all widths."""
+    path = tmp_path / "sized.html"
+    path.write_bytes(hookwright.write((Path(__file__).parents[1] / "sized" / "shingle-bank-beanie.md").read_text("utf-8"), "html"))
+    return path
+
+
+@pytest.mark.parametrize("which", ["file", "sized"])
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize("width", [360, 820, 1280])
-def test_no_barriers_and_no_sideways_scrolling(browser, file, width, scheme):
+def test_no_barriers_and_no_sideways_scrolling(browser, request, width, scheme, which):
     """axe finds nothing under WCAG 2.0 to 2.2 A and AA nor its own good practice; text needs no sideways scrolling (WCAG 2.2, 1.4.10)."""
+    file = request.getfixturevalue(which)
     page = browser.new_page(viewport={"width": width, "height": 800}, color_scheme=scheme, bypass_csp=True)
     asked = []
     page.on("request", lambda request: asked.append(request.url))
@@ -66,6 +78,20 @@ def test_the_sizes_table_is_whole_on_a_narrow_screen(browser, hat, hat_facts, tm
     cell = page.get_by_role("cell").first
     assert cell.evaluate("cell => getComputedStyle(cell, '::before').content") == '"To fit"'
     assert all(box["x"] + box["width"] <= 360 for box in (one.bounding_box() for one in page.get_by_role("cell").all()))
+    page.close()
+
+
+def test_the_picture_can_be_read_on_a_narrow_screen(browser, sized):
+    """At 360 px its smallest type is 11 px or more, no two texts of it lie on each other, and all of them lie inside it."""
+    page = browser.new_page(viewport={"width": 360, "height": 800})
+    page.goto(sized.as_uri())
+    box = page.evaluate("(({left, right, top, bottom}) => [left, right, top, bottom])(document.querySelector('figure svg').getBoundingClientRect())")
+    texts = page.evaluate("[...document.querySelectorAll('figure text')].map(one => (({left, right, top, bottom}) => [left, right, top, bottom])(one.getBoundingClientRect()))")
+    sizes = page.evaluate("[...document.querySelectorAll('figure text')].map(one => one.getAttribute('font-size') * one.getScreenCTM().a)")
+    assert len(texts) > 30 and min(sizes) >= 11
+    assert all(box[0] <= left and right <= box[1] + 1 and box[2] <= top and bottom <= box[3] + 1 for left, right, top, bottom in texts)
+    for at, a in enumerate(texts):
+        assert not [b for b in texts[at + 1 :] if a[0] < b[1] and b[0] < a[1] and a[2] + 3 < b[3] - 3 and b[2] + 3 < a[3] - 3]
     page.close()
 
 

@@ -9,7 +9,7 @@ from math import gcd
 
 from hookwright.fabric import foundation_counts
 from hookwright.ground import LOOK, MUST_MEND, Finding, Value
-from hookwright.notation import Measure, read
+from hookwright.notation import Head, Measure, read
 from hookwright.sizing import (
     Answer,
     Asked,
@@ -19,6 +19,7 @@ from hookwright.sizing import (
     OneOf,
     as_numbers,
     asked_of,
+    bodies_of,
     clash_finding,
     finished_of,
     fitting_of,
@@ -133,10 +134,13 @@ def _met(conditions, answer) -> bool:
 def fitting(report):
     """Whom each size fits (sizing.Fitting), None where nothing tells it. One maker's size is not set against other people."""
     head, asked = report.pattern.head, report.sized.asked
-    if head is None or asked is None or len(asked.bodies) != max(len(head.sizes), 1):
+    if not isinstance(head, Head):
+        return None
+    bodies = asked.bodies if asked is not None else bodies_of(head, [])
+    if len(bodies) != max(len(head.sizes), 1):
         return None
     words = " ".join([head.title, *(piece.name for piece in report.pattern.pieces)])
-    return fitting_of(head, asked.bodies, words, with_people=not report.sized.one_maker)
+    return fitting_of(head, bodies, words, with_people=not report.sized.one_maker)
 
 
 def numbers_as_values(numbers) -> dict:

@@ -172,13 +172,16 @@ def _chosen(sizes: list[SizeFit]) -> tuple[list, tuple]:
     middles = [_middle(sizes[at].body_mm) for at in order]
     if len(order) < 2 or any(b <= a for a, b in zip(middles, middles[1:])):
         return [None] * len(sizes), ()
-    lows, highs = {order[0]: sizes[order[0]].body_mm[0]}, {order[-1]: sizes[order[-1]].body_mm[1]}
+    lows, highs = {}, {}
     gaps = []
     for a, b in zip(order, order[1:]):
         high, low = _cut(sizes[a], sizes[b])
         highs[a], lows[b] = high, low
         if low > high:
             gaps.append((high, low))
+    first, last = sizes[order[0]].body_mm, sizes[order[-1]].body_mm  # one measure alone stands for as many below it as above it
+    lows[order[0]] = first[0] if first[0] < first[1] else 2 * first[0] - highs[order[0]]
+    highs[order[-1]] = last[1] if last[0] < last[1] else 2 * last[1] - lows[order[-1]]
     chosen = [(_half(lows[at]), _half(highs[at])) if at in lows else None for at in range(len(sizes))]
     return [pair if pair and pair[0] < pair[1] else None for pair in chosen], tuple((_half(a), _half(b)) for a, b in gaps)
 
@@ -193,7 +196,8 @@ def _cut(smaller: SizeFit, larger: SizeFit) -> tuple[float, float]:
             return high, low
         cut = _half(min(max(cut, low), high))
         return cut, cut
-    if begin - end > end * table("fit")["joining"]["percent"] / 100:
+    single = smaller.body_mm[0] == end and begin == larger.body_mm[1]
+    if begin - end > end * table("fit")["joining"]["percent_of_single" if single else "percent"] / 100:
         return end, begin
     return cut, cut
 

@@ -144,7 +144,7 @@ def _picture(sheet: Sheet, fitting, part: str):
     told = "; ".join(_told(sheet, bar) for bar in bars if bar.low_mm is not None or bar.mark_mm is not None)
     spread = "; ".join(say("fit.words_person", who=_who(sheet, one), length=length(*_most(one.population))) for one in people)
     words = say("fit.words_people", list=spread, sizes=told) if people else say("fit.words", sizes=told)
-    means = say("fit.bar_stretch" if people and fitting.stretch is not None else "fit.bar", part=part)
+    means = say("fit.bar" if not people else "fit.bar_stretch" if fitting.stretch is not None else "fit.bar_choose", part=part)
     return size_plot(humps, bars, title=title, words=words, bar_means=means, mark_means=say("fit.mark", finished=finished) if finished else "")
 
 
