@@ -68,7 +68,7 @@ Rows 2-{{up}}: Ch 1, turn, sc in each st across.
 """
 
 
-@settings(max_examples=25)
+@settings(max_examples=10)
 @given(st.lists(st.integers(40, 120), min_size=2, max_size=5, unique=True).map(sorted), st.integers(-3, 12), st.integers(6, 30), st.integers(6, 30),
        st.sampled_from([2, 4, 6, 10]), st.data())
 def test_made_to_measure_for_a_size_is_that_size(bodies, ease, stitches, rows, multiple, data):
