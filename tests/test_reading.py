@@ -91,7 +91,7 @@ def test_look_alike_letters_and_words_run_together():
     assert short(read("(1 sc, ınc) × 7").steps) == "R[sc, inc]x7 total"
     found = read("\u0422urn. \u0415ach st: 2 sctbl")
     assert [finding.kind for finding in found.findings] == []
-    assert short(found.steps) == "turn, 2 sc.back@(n=None ~end)"
+    assert short(found.steps) == "turn, 2 sc@(n=None loop=back ~end)"
 
 
 def test_list_of_another_length_than_the_sizes_is_said():

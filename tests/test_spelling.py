@@ -61,7 +61,7 @@ STEPS = [
     ),
     ([Stitch("fpdc", 1, Place())], "FPdc around next st", "FPtr around next st"),
     ([Stitch("hdc", 1, Place(loop="third", n=4))], "hdc in 3rd loop of next 4 sts", "htr in 3rd loop of next 4 sts"),
-    ([Stitch("sc", 12, loop="back")], "12 sc BLO", "12 dc BLO"),
+    ([Stitch("sc", 12, loop="back")], "12 sc in BLO", "12 dc in BLO"),
     ([Stitch("bobble", 1, Place(), legs=5, base="dc")], "5-dc bobble in next st", "5-tr bobble in next st"),
     ([Stitch("dc2tog", 1, Place(n=2), over=True)], "dc2tog over next 2 sts", "tr2tog over next 2 sts"),
     ([Stitch("dc", 1, Place("chain top", chains=3))], "dc in top of ch-3", "tr in top of ch-3"),
@@ -120,8 +120,8 @@ STEPS = [
     ),
     (
         [Repeat([Stitch("sc"), Chain(2)], 2, "more", stop=1, partial="again")],
-        "*sc**, ch 2; rep from * 2 more times, then from * to ** once more",
-        "*dc**, ch 2; rep from * 2 more times, then from * to ** once more",
+        "*sc**, ch 2; rep from * twice more, then from * to ** once more",
+        "*dc**, ch 2; rep from * twice more, then from * to ** once more",
     ),
     # colours, yarn, markers, ends
     ([Colour("A"), Stitch("sc", 4), Colour("B")], "with A, 4 sc, change to B", "with A, 4 dc, change to B"),
@@ -132,7 +132,7 @@ STEPS = [
     ),
     ([Ring(), Stitch("sc", 6, Place("ring"))], "make a magic ring, 6 sc in ring", "make a magic ring, 6 dc in ring"),
     ([Chain(4), Ring("chain")], "ch 4, join with sl st to form a ring", "ch 4, join with ss to form a ring"),
-    ([Join(Place("first", of="dc")), FastenOff()], "join with sl st in first dc, fasten off", "join with ss in first tr, fasten off"),
+    ([Join(Place("first", of="dc")), FastenOff()], "join with sl st in first dc. Fasten off", "join with ss in first tr. Fasten off"),
     ([NoJoin(), NoJoin(turn=True), Turn()], "do not join, do not turn, turn", "do not join, do not turn, turn"),
     ([Mark("place", Place("last")), Mark("remove")], "place marker in last st, remove marker", "place marker in last st, remove marker"),
     ([Leave(), Leave(3)], "leave rem sts unworked, leave next 3 sts unworked", "leave rem sts unworked, leave next 3 sts unworked"),
@@ -159,7 +159,7 @@ ROWS = [
     ),
     (
         Row("Round", (3, 4, 5), steps=[Stitch("sc", 1, EACH)], stated=[Stated(((24, "dc", None), (6, "sp", 1)))]),
-        "Rnds 3-5: Sc in each st around. (24 dc, 6 ch-1 sps)",
+        "Rnds 3–5: Sc in each st around. (24 dc, 6 ch-1 sps)",
     ),
     (Row("Row", (3, 5), steps=[Turn()], stated=[Stated(((1, "st", None),))]), "Rows 3 and 5: Turn. (1 st)"),
     (
@@ -169,8 +169,8 @@ ROWS = [
     (Row("Row", name="Next", count_of_rows=PerSize((4, 6)), steps=[Turn()]), "Next 4 (6) rows: Turn."),
     (Row("Row", name="Foundation", steps=[Turn()]), "Foundation row: Turn."),
     (Row(steps=[Chain(PerSize((36, 40)))]), "Ch 36 (40)."),
-    (Row("Round", (3,), last_number=PerSize((8, 10)), steps=[Stitch("sc", 1, EACH)]), "Rnds 3-8 (10): Sc in each st around."),
-    (Row(again=Again((2, 3, 4, 5, 6, 7), times=8, then=Again((9,)))), "Rep Rows 2-7 another 8 times, then rep Row 9."),
+    (Row("Round", (3,), last_number=PerSize((8, 10)), steps=[Stitch("sc", 1, EACH)]), "Rnds 3–8 (10): Sc in each st around."),
+    (Row(again=Again((2, 3, 4, 5, 6, 7), times=8, then=Again((9,)))), "Rep Rows 2–7 another 8 times, then rep Row 9."),
     (Row(again=Again((2, 3), total_rows=18)), "Rep Rows 2 and 3 for a total of 18 rows."),
     (
         Row(again=Again(last=1, until=Until(measure_mm=(200.0, 210.0), measured_from="from beg", side="WS"))),
@@ -202,7 +202,7 @@ def test_a_loop_for_the_whole_row_is_said_once():
         Turn(),
     ]
     assert spell(steps, "US") == "ch 1, working in back loops only, *3 sc, inc; rep from * to last st, sc in last st, turn"
-    assert spell([Stitch("sc", 3, loop="back"), Stitch("sc", 4)], "UK") == "3 dc BLO, 4 dc"
+    assert spell([Stitch("sc", 3, loop="back"), Stitch("sc", 4)], "UK") == "3 dc in BLO, 4 dc"
 
 
 def test_own_stitches_by_name():
@@ -241,8 +241,8 @@ def test_one_stitch_goes_by_her_one_name():
 def test_remarks_are_told_from_steps_and_put_in_the_other_words():
     """A remark that could be taken for work is said to be one; `put` turns its words."""
     row = Row("Row", (2,), steps=[Stitch("sc", 3), Note("thumb opening"), Turn()], notes=[Note("2 dc in each row end")])
-    assert spell(row, "US") == "Row 2: 3 sc, (thumb opening), turn. (note: 2 dc in each row end)"
-    assert spell_body(row, "UK", put=lambda words: words.replace("dc", "tr")) == "3 dc, (thumb opening), turn. (note: 2 tr in each row end)"
+    assert spell(row, "US") == "Row 2: 3 sc (thumb opening), turn. (note: 2 dc in each row end)"
+    assert spell_body(row, "UK", put=lambda words: words.replace("dc", "tr")) == "3 dc (thumb opening), turn. (note: 2 tr in each row end)"
 
 
 def test_a_reference_keeps_her_words_for_what_differs():

@@ -8,13 +8,13 @@ from dataclasses import replace
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from trees import again_rows, rows, steps, worked_pieces
+from trees import again_rows, rows, steps, steps_with_remarks, worked_pieces
 
 from hookwright.notation import read
 from hookwright.notation.clean import clean
 from hookwright.notation.spell import spell, spell_steps
 from hookwright.notation.steps import read_steps
-from hookwright.notation.tree import Place, Repeat, Stitch
+from hookwright.notation.tree import Note, Place, Repeat, Row, Stitch
 from hookwright.notation.words import Lexicon
 
 SIZES = ("S", "M", "L")
@@ -69,6 +69,29 @@ def test_rows(row, terms):
     found = [found for _, found in pattern.rows()]
     assert [replace(one, steps=told(one.steps)) for one in found] == [replace(row, steps=told(row.steps))], text
     assert not findings, text
+
+
+@settings(max_examples=150)
+@given(steps_with_remarks(), DIALECTS, st.booleans())
+def test_remarks(tree, terms, in_round):
+    """A row with remarks: the steps are the same, and each remark comes back whole, in its order."""
+    row = Row("Round" if in_round else "Row", (7,), steps=tree)
+    text = spell(row, terms)
+    pattern, findings = read(text, terms=terms)
+    found = [found for _, found in pattern.rows()]
+    assert len(found) == 1 and not findings, text
+    assert told(work(found[0].steps)) == told(work(tree)), text
+    assert remarks_in(found[0].steps) == remarks_in(tree), text
+
+
+def work(steps: list) -> list:
+    return [step for step in steps if not isinstance(step, Note)]
+
+
+def remarks_in(steps: list) -> str:
+    """All that is remarked in a row, one after the other: two that stand side by side may come back as one."""
+    said = " ".join(step.text for step in steps if isinstance(step, Note))
+    return " ".join(said.replace(",", " ").casefold().split())
 
 
 @settings(max_examples=60)

@@ -23,6 +23,7 @@ from hookwright.notation.tree import (
     Leave,
     Mark,
     NoJoin,
+    Note,
     Place,
     Repeat,
     Ring,
@@ -238,6 +239,31 @@ def steps(draw, in_round=False, sizes=1):
         middle.append(draw(last_stitches()))
     extra = draw(st.one_of(st.just([]), st.just([]), st.just([Mark("place", Place("last"))]), st.just([Colour("B")])))
     return [*opening, *middle, *extra, *draw(closings(in_round))]
+
+
+REMARKS = {  # as they stand: whole sentences, after a comma, straight on
+    ".": ("Do not fasten off", "Turn the strip a quarter so that the row ends lie uppermost", "The feet are worked in rows",
+          "Fold the cuff so that the last row lies against the first", "Rotate the piece to work along the row ends",
+          "Stuff the leg firmly before you go on", "Note that the last row has fewer stitches", "Check that the piece lies flat"),
+    ",": ("with the seam to the inside", "pulling the loop up long", "counting the marked stitch", "working from left to right"),
+    " ": ("for the thumb", "for the neck opening"),
+}
+
+
+@st.composite
+def remarks(draw):
+    """A remark of hers where it may stand: a sentence, or words that belong to the steps before."""
+    lead = draw(st.sampled_from(tuple(REMARKS)))
+    return Note(draw(st.sampled_from(REMARKS[lead])), lead=lead, stop=lead == "." or draw(st.booleans()))
+
+
+@st.composite
+def steps_with_remarks(draw, in_round=False, sizes=1):
+    """The steps of a row with one or two remarks among them."""
+    made = draw(steps(in_round, sizes))
+    for at in sorted(draw(st.sets(st.integers(1, len(made)), min_size=1, max_size=2)), reverse=True):
+        made.insert(at, draw(remarks()))
+    return made
 
 
 @st.composite

@@ -164,9 +164,9 @@ def test_counts_are_hers_and_the_worked_total_where_she_states_none(hat, hat_fac
     rows = list(hat_facts.rows)
     rows[0] = RowFact(11)
     assert "11 dc in ring, join with sl st. [12 dc]" in sheet(hat, replace(hat_facts, rows=tuple(rows)))
-    assert "fasten off.\n" in sheet(hat, hat_facts)
+    assert "Fasten off.\n" in sheet(hat, hat_facts)
     rows[5] = RowFact(PerSize((30, 40, 48)))
-    assert "fasten off. [30 (40, 48) sts]" in sheet(hat, replace(hat_facts, rows=tuple(rows)))
+    assert "Fasten off. [30 (40, 48) sts]" in sheet(hat, replace(hat_facts, rows=tuple(rows)))
 
 
 def test_a_range_whose_rows_differ_gives_each_count(hat, hat_facts):
@@ -262,6 +262,6 @@ def test_facts_of_rows_come_from_the_worked_rows():
 
 def test_her_words_in_a_label_stay_in_it():
     """ "Row 3 (RS, ridges)" keeps its remark in the label; a remark in the row follows the row."""
-    row = Row("Row", (3,), side="RS", steps=[Chain(1), Turn()], notes=[Note("RS, ridges"), Note("(the thumb)")])
+    row = Row("Row", (3,), side="RS", steps=[Chain(1), Turn()], notes=[Note("RS, ridges", lead=":"), Note("(the thumb)")])
     text = sheet(Pattern("", "US", None, [Piece(items=[row])]), None)
     assert "Row 3 (RS, ridges): Ch 1, turn. (the thumb)" in text

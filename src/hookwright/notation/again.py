@@ -297,7 +297,7 @@ def _clause(work: str, at: int, end: int, read: AgainRead, sizes: int) -> int | 
     if found:
         word = found["n"] or found["again"]
         again.times = int(found["x"]) if found["x"] else number_of(word) or 1
-        again.sense = "more" if (found["more"] or found["again"]) else "unclear"
+        again.sense = "more" if (found["more"] or found["again"]) else "total" if found["total"] else "unclear"
         return found.end()
     for pattern in (words.FACING, words.ENDING):
         found = pattern.match(work, at, end) or pattern.match(work, read.end, end)

@@ -63,7 +63,7 @@ TIMES = Lazy(
     r"(?:\s*(?P<more3>more|again|further|over))?(?:\s*(?P<total2>in\s+(?:all|total)|total|altogether))?(?![a-z])",
     re.I,
 )
-ONCE = Lazy(r"(?P<n>once|twice|thrice)(?:\s+(?P<more>more|again|further))?(?![a-z])|(?P<again>again|one more time)(?![a-z])|x\s?(?P<x>\d{1,6})(?![\d\w])", re.I)
+ONCE = Lazy(r"(?P<n>once|twice|thrice)(?:\s+(?:(?P<more>more|again|further)|(?P<total>in\s+(?:all|total)|altogether)))?(?![a-z])|(?P<again>again|one more time)(?![a-z])|x\s?(?P<x>\d{1,6})(?![\d\w])", re.I)
 ROW_COUNT = Lazy(
     rf"(?:for|over|(?:until|till)(?:\s+(?:you\s+have|there\s+are|you\s+have\s+a\s+total\s+of))?(?:\s+(?:worked|completed|made))?|,)?\s*(?:the\s+next\s+)?(?P<total>(?:an?\s+)?total\s+of\s+)?(?P<more1>(?:an?\s+)?(?:further|another|additional)\s+)?"
     rf"(?P<n>{NUMBER_WORD}|(?=[\(\[]))(?P<list>{LIST}{{0,3}})\s*(?P<more2>more|further|additional)?\s*(?P<word>{WORD})(?![a-z])(?:\s*(?P<total2>in\s+(?:all|total)|total|altogether|(?:have\s+been|are)\s+(?:worked|complete\w*)))?",

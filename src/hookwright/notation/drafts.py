@@ -116,7 +116,7 @@ class Sorter(PartSorting, TableSorting):
         if works_again(work, start, end) or (self.open is None or line.gap) and is_foundation(work, start, end):
             self._row(None, line)
             return
-        if self.drafts and self.drafts[-1].kind == "row" and ENDS_ROW.match(work, start, self._sentence_end(start, end)):
+        if self.drafts and self.drafts[-1].kind == "row" and ENDS_ROW.match(work, start, self._sentence_end(start, end)) and not self._for_all_sizes(line):
             line = self._take_endings(line)
             if line is None:
                 return
@@ -253,6 +253,10 @@ class Sorter(PartSorting, TableSorting):
     def _sentence_end(self, start: int, end: int) -> int:
         found = sentences(self.work, start, end)
         return found[0][1] if found else end
+
+    def _for_all_sizes(self, line: Line) -> bool:
+        """ "Fasten off." as a paragraph after a row for some of the sizes only: all sizes do it."""
+        return bool(self.drafts[-1].only) and line.block != self.drafts[-1].block and bool(re.match(r"\s*(?:fasten|end|tie|cast|finish|bind|break|cut)\b", self.work[line.start : line.end], re.I))
 
     def _take_endings(self, line: Line) -> Line | None:
         """Sets "Fasten off." and the like to the row before; gives what is left of the line, None where nothing is."""

@@ -133,7 +133,7 @@ class RowReader:
                 return
         if re.search(r"spiral|coil|continuous", self.work[start:end], re.I):
             self.pattern.conventions.extend(read_notes(self.work, start, end, lexicon.dialect.find))
-        row.notes.append(tree.Note(self.work[start:end].strip(), Span(start, end)))
+        row.notes.append(tree.Note(self.work[start:end].strip(), Span(start, end), ":"))
 
     # ------------------------------------------------------------ body
 
@@ -181,9 +181,9 @@ class RowReader:
                     row.stated.extend(stated for stated in told.stated if self.work[stated.span.start] in "([")
             else:
                 again.same_manner = True
-                row.notes.append(tree.Note(self.work[start:end].strip(), Span(start, end)))
+                row.notes.append(self._clause(start, end))
         for start, end in read.notes or ():
-            row.notes.append(tree.Note(self.work[start:end].strip(" ,;.()"), Span(start, end)))
+            row.notes.append(self._clause(start, end))
         if read.stitch:
             kind = self.lexicon.dialect.find(self.work[slice(*read.stitch)].strip(" ."))
             if kind and (kind in ("ch",) or not re.search(r"[a-z]", kind)):
@@ -200,6 +200,12 @@ class RowReader:
                 return [tree.Row(row.word, again=again, only=row.only, span=row.span, text="")]
         row.again = again
         return []
+
+    def _clause(self, start: int, end: int) -> tree.Note:
+        """Words that a reference to other rows goes on with, after a comma or straight on."""
+        text = self.work[start:end].strip(" ,;.()")
+        before = self.work[:start].rstrip()[-1:] + self.work[start:].lstrip()[:1]
+        return tree.Note(text, Span(start, end), "," if set(",;") & set(before) else " ")
 
     def _steps(self, row: tree.Row, start: int, end: int, lexicon, first_row: bool = False, after: bool = False) -> None:
         while start < end and self.work[start] in " .,;\n\t":

@@ -7,7 +7,7 @@ brackets for "n times", round brackets for what goes into one place, the count i
 from hookwright.stitches import Dialect
 from hookwright.stitches import dialect as dialect_of
 
-from .spell_counts import note_words, stated_words
+from .spell_counts import stated_words
 from .spell_loops import row_words
 from .spell_own import OwnNames
 from .spell_places import Manner
@@ -37,9 +37,9 @@ def spell_steps(steps: list, dialect: "Dialect | str", *, in_round: bool = False
     return row_words(manner_of(dialect, in_round=in_round, own=own), steps)
 
 
-def spell_label(row: Row, dialect: "Dialect | str", *, own=()) -> str:
-    """The row's label without its colon: "Row 2 (RS)", "" where it has none."""
-    return label_words(manner_of(dialect, in_round=row.word == "Round", own=own), row)
+def spell_label(row: Row, dialect: "Dialect | str", *, own=(), put=str) -> str:
+    """The row's label without its colon: "Row 2 (RS)", "" where it has none. put: turns her remarks in it into the words of the dialect."""
+    return label_words(manner_of(dialect, in_round=row.word == "Round", own=own, put=put), row)
 
 
 def spell_body(row: Row, dialect: "Dialect | str", *, in_round: bool | None = None, own=(), put=str) -> str:
@@ -57,8 +57,3 @@ def spell_row(row: Row, dialect: "Dialect | str", *, in_round: bool | None = Non
 def spell_stated(stated: Stated, dialect: "Dialect | str", *, in_round: bool = False, own=()) -> str:
     """A count without brackets: "24 dc, 6 ch-1 sps"."""
     return stated_words(manner_of(dialect, in_round=in_round, own=own), stated)
-
-
-def spell_note(text: str) -> str:
-    """A remark of a row in brackets, worded so that it is not taken for a step or a count."""
-    return note_words(text)

@@ -11,8 +11,11 @@ _LIKE_WORK = re.compile(r"\d(?!\d)(?!\.?\d*\s*(?:mm|cm|m|in|inch|inches|g)\b)|\b
 
 def note_words(text: str) -> str:
     """A remark in brackets, said to be one where it could be taken for an instruction or a count."""
+    if text.startswith("(") and text.endswith(")"):
+        text = text[1:-1].strip()
     if text.count("(") != text.count(")"):
         text = text.replace("(", "").replace(")", "")
+    text = text.removeprefix("and ")
     return f"(note: {text})" if _LIKE_WORK.search(text) and not text.lower().startswith("note") else f"({text})"
 
 

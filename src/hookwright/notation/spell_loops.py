@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from .spell_places import Manner
-from .spell_steps import steps_words
+from .spell_steps import large, steps_words
 from .tree import Chain, Colour, Either, Group, Mark, Note, Repeat, Skip, Stitch, Turn
 
 
@@ -15,20 +15,24 @@ def row_words(manner: Manner, steps: list) -> str:
     first = next(index for index, step in enumerate(steps) if type(step) not in (Chain, Turn, Colour, Note, Mark, Skip))
     before = steps_words(manner, steps[:first])
     words = f"working in {_LOOPS_ONLY[loop]}, {steps_words(manner, _without_loops(steps[first:]))}"
-    return f"{before}, {words}" if before else words
+    if not before:
+        return words
+    last = steps[first - 1]
+    ended = type(last) is Note and last.stop and id(last) in manner.as_placed
+    return f"{before}. {large(words)}" if ended else f"{before}, {words}"
 
 
 _LOOPS_ONLY = {"back": "back loops only", "front": "front loops only", "third": "3rd loops only", "bump": "back bumps only"}
 
 
 def _loop_of_all(steps: list) -> str:
-    """The loop that every stitch of the row says by itself, slip stitches apart; "" where they differ."""
+    """The loop that every stitch of the row goes into, slip stitches apart; "" where they differ."""
     seen: list[str] = []
     for step in steps:
         kind = type(step)
         if kind is Stitch:
             if step.kind != "slst":
-                seen.append(step.loop if step.place is None or not step.place.loop else "")
+                seen.append(step.loop or (step.place.loop if step.place is not None else ""))
         elif kind is Repeat or kind is Group:
             if kind is Repeat and step.ending:
                 return ""
@@ -45,7 +49,7 @@ def _without_loops(steps: list) -> list:
     for step in steps:
         kind = type(step)
         if kind is Stitch:
-            step = replace(step, loop="")
+            step = replace(step, loop="", place=replace(step.place, loop="") if step.place is not None and step.place.loop else step.place)
         elif kind is Repeat or kind is Group:
             step = replace(step, steps=_without_loops(step.steps))
         out.append(step)

@@ -45,15 +45,24 @@ def ordinal(value: Number) -> str:
 
 
 def times(value: Number) -> str:
-    """How often, in all: "1 time", "3 times", "2 (3, 4) times"."""
+    """How often, in all: "once", "twice", "3 times", "2 (3, 4) times"."""
+    return _often(value) or number_of_times(value)
+
+
+def number_of_times(value: Number) -> str:
+    """How often, with its number: "1 time", "2 times"."""
     return f"{number(value)} {'time' if is_one(value) else 'times'}"
 
 
 def more_times(value: Number) -> str:
-    """How often again: "once more", "3 more times"."""
-    if value == 1:
-        return "once more"
-    return f"{number(value)} more {'time' if is_one(value) else 'times'}"
+    """How often again: "once more", "twice more", "3 more times"."""
+    often = _often(value)
+    return f"{often} more" if often else f"{number(value)} more times"
+
+
+def _often(value: Number) -> str:
+    """ "once", "twice", "" for more and for numbers that differ by size."""
+    return ("once", "twice")[value - 1] if value in (1, 2) else ""
 
 
 def _decimal(value: float) -> str:

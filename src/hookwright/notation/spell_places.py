@@ -10,14 +10,15 @@ from .spell_numbers import is_one, number, ordinal
 from .spell_own import OwnNames
 from .tree import Counts, Extent, Place
 
-LOOP_WORDS = {"back": "back loop", "front": "front loop", "third": "3rd loop", "bump": "back bump", "one": "one loop"}
+LOOP_WORDS = {"back": "BLO", "front": "FLO", "third": "3rd loop", "bump": "back bump", "one": "one loop"}
 
 
 @dataclass(slots=True)
 class Manner:
     """How a row is spelt: in which words, in rows or rounds.
 
-    own: what the designer's own stitches are called; put: turns her remarks into the words of the dialect.
+    own: what the designer's own stitches are called; put: turns her remarks into the words of the dialect. as_placed: id of a
+    remark -> how it follows what stands before it (see Note.lead); others stand in brackets as what they are.
     """
 
     dialect: Dialect
@@ -26,6 +27,7 @@ class Manner:
     put: Callable[[str], str] = str
     nouns: dict = field(default_factory=dict)
     other_side: bool = False  # said of the row so far: working across the other side of the chain
+    as_placed: dict = field(default_factory=dict)
     layers: int = 1  # said of the row so far: working through both layers
 
     @property
@@ -154,7 +156,7 @@ def target(manner: Manner, place: Place, each: bool = False) -> str:
         return _chain_top(manner, place)
     if which == "from hook":
         words = f"{ordinal(place.ordinal)} {noun(manner, place, False)} from hook"
-        return words if place.says is None else f"{words} ({manner.skipped} ch {counts_words(manner, place.says).replace('counts', 'count').replace('does', 'do')})"
+        return words if place.says is None else f"{words} ({manner.skipped} chs {counts_words(manner, place.says).replace('counts', 'count').replace('does', 'do')})"
     if which == "nth" or which in ("first", "last") and place.ordinal is not None and place.group:
         return _nth(manner, place)
     if place.of == "gap":

@@ -7,20 +7,23 @@ from hookwright.ground import PerSize, Span
 
 from .spell_counts import note_words, stated_words
 from .spell_loops import row_words
-from .spell_numbers import is_one, measure, number, times
+from .spell_numbers import is_one, measure, more_times, number, times
 from .spell_places import Manner, extent_words
-from .spell_steps import steps_words
-from .tree import Again, Go, Note, Row, Until
+from .spell_remarks import with_remarks
+from .spell_steps import large, steps_words
+from .tree import Again, FastenOff, Go, Note, Row, Until
 
 _SAYS_HOW = re.compile(r"(?:but|except|working|having|making|with|only|increasing|decreasing)\b", re.I)
 _ROW_IN_NAME = re.compile(r"\b(?:row|round|rnd)", re.I)
 
 
 def label_words(manner: Manner, row: Row) -> str:
-    """The label without its colon: "Row 2 (RS)", "Rnds 3-8 (10, 12)", "Sizes M and L only: Next 4 rows"; "" where there is none."""
+    """The label without its colon: "Row 2 (RS)", "Rnds 3–8 (10, 12)", "Sizes M and L only: Next 4 rows"; "" where there is none."""
     words = _numbered(manner, row)
-    if row.side:
-        words += f" ({row.side})"
+    said = [manner.put(note.text) for note in row.notes if note.lead == ":"]
+    beside = next((text for text in said if row.side and text.startswith(f"{row.side},")), row.side)
+    for text in (beside, *(text for text in said if text != beside)):
+        words += f" ({text})" if text else ""
     if row.only:
         sizes = f"Size {row.only[0]} only" if len(row.only) == 1 else f"Sizes {_listed(row.only)} only"
         return f"{sizes}: {words}" if words else sizes
@@ -48,18 +51,18 @@ def _so_many_rows(row: Row) -> str:
 
 
 def _number_words(word: str, numbers: tuple, last=None, first=None) -> str:
-    """ "Row 3", "Rows 2-7", "Rnds 3 and 5", "Rnds 3-8 (10, 12)", "Row 15 (17, 17)". """
+    """ "Row 3", "Rows 2–7", "Rnds 3 and 5", "Rnds 3–8 (10, 12)", "Row 15 (17, 17)". """
     if first is not None:
-        return f"{word} {number(first)}" if last is None or last == first else f"{word}s {number(first)}-{number(last)}"
+        return f"{word} {number(first)}" if last is None or last == first else f"{word}s {number(first)}–{number(last)}"
     if isinstance(last, PerSize) and len(numbers) == 1 and last[0] == numbers[0]:
         return f"{word} {number(last)}"
     if last is not None:
-        return f"{word}s {numbers[0] if numbers else 1}-{number(last)}"
+        return f"{word}s {numbers[0] if numbers else 1}–{number(last)}"
     if len(numbers) == 1:
         return f"{word} {numbers[0]}"
     first, end = numbers[0], numbers[-1]
     if len(numbers) > 2 and numbers == tuple(range(first, end + 1)):
-        return f"{word}s {first}-{end}"
+        return f"{word}s {first}–{end}"
     return f"{word}s {_listed(numbers)}"
 
 
@@ -70,8 +73,8 @@ def _listed(things) -> str:
 
 # ---------------------------------------------------------------- again
 
-def again_words(manner: Manner, again: Again) -> str:
-    """Rows worked by reference: "rep Rows 2-7 another 8 times, then rep Row 9 once more"."""
+def again_words(manner: Manner, again: Again, remarks=()) -> str:
+    """Rows worked by reference: "rep Rows 2–7 another 8 times, then rep Row 9 once more". remarks: what she said of it besides."""
     which = _which_rows(manner, again) if not (again.last == 1 and (again.even or again.same_manner) and again.times is None) else ""
     if again.even:
         words = "work even" if manner.dialect.name == "US" else "work straight"
@@ -85,9 +88,14 @@ def again_words(manner: Manner, again: Again) -> str:
     if again.alternate:
         words += " alternately"
     words += _again_often(manner, again)
+    before = [note for note in remarks if again.until is None or note.span.start < again.until.span.start]
+    for note in before:
+        words += _clause(manner, note)
     if again.until is not None:
         until = until_words(manner, again.until)
         words += until if until.startswith(",") else f" {until}"
+    for note in remarks[len(before):]:
+        words += _clause(manner, note)
     if again.changes and isinstance(again.changes[0], Go) and again.changes[0].extent is not None and len(again.changes) > 1:
         words = words.replace("rep ", "work as ", 1)
         words += f" {extent_words(manner, again.changes[0].extent)}, {steps_words(manner, again.changes[1:], 1, True)}"
@@ -98,6 +106,12 @@ def again_words(manner: Manner, again: Again) -> str:
     return words
 
 
+def _clause(manner: Manner, note: Note) -> str:
+    lead = manner.as_placed[id(note)]
+    text = manner.put(note.text)
+    return f" ({text})" if lead == "(" else f"{'' if lead == ' ' else ','} {text}"
+
+
 def _again_often(manner: Manner, again: Again) -> str:
     if again.total_rows is not None:
         word = "rnd" if manner.in_round else "row"
@@ -105,9 +119,9 @@ def _again_often(manner: Manner, again: Again) -> str:
     if again.times is None:
         return ""
     if again.sense == "more":
-        return f" another {times(again.times)}" if again.times != 1 else " once more"
+        return f" {more_times(again.times)}" if again.times in (1, 2) else f" another {times(again.times)}"
     if again.sense == "total":
-        return f" for a total of {times(again.times)}"
+        return f" {times(again.times)} in all"
     return f", {times(again.times)}"
 
 
@@ -144,32 +158,37 @@ def until_words(manner: Manner, until: Until) -> str:
 
 def body_words(manner: Manner, row: Row) -> str:
     """All of a row but its label, first letter large, full stop, counts in brackets after it."""
-    parts = []
     if row.only:
         row = for_sizes(row)
-    steps, remarks = row.steps, list(row.notes)
+    return with_remarks(manner, row, label_words, _body)
+
+
+def _body(manner: Manner, row: Row) -> str:
+    words = ""
+    steps, remarks = row.steps, [note for note in row.notes if note.lead != ":"]
     if row.again is not None:
-        words = again_words(manner, row.again)
-        if row.again.same_manner and remarks:  # her words say what differs: they stay part of the sentence
-            how = manner.put(_text_of(remarks.pop(0)))
+        said = [note for note in remarks if id(note) in manner.as_placed]
+        remarks = [note for note in remarks if id(note) not in manner.as_placed]
+        if row.again.same_manner and (said or remarks):  # her words say what differs: they stay part of the sentence
+            how = manner.put((said or remarks).pop(0).text)
+            words = again_words(manner, row.again, said)
             words += f", {how}" if _SAYS_HOW.match(how) else f", working {how}"
-        parts.append(words)
-    if not (row.word or row.name not in ("", "Foundation") or row.numbers) and row.again is None:
-        while steps and type(steps[0]) is Note:  # a row without a label begins with its work
+        else:
+            words = again_words(manner, row.again, said)
+    elif not (row.word or row.name not in ("", "Foundation") or row.numbers):
+        while steps and type(steps[0]) is Note and id(steps[0]) not in manner.as_placed:  # a row without a label begins with its work
             remarks.append(steps[0])
             steps = steps[1:]
     if steps:
-        parts.append(row_words(manner, steps))
-    words = ", ".join(parts)
+        done = row_words(manner, steps)
+        first = steps[0]
+        apart = type(first) is FastenOff or type(first) is Note and manner.as_placed.get(id(first)) == "."
+        words = f"{words}{'. ' if apart else ', '}{large(done) if apart else done}" if words else done
     if words:
-        words = f"{_large(words)}."
+        words = f"{large(words)}."
     counts = " ".join(f"({stated_words(manner, stated)})" for stated in row.stated)
-    notes = " ".join(note_words(manner.put(_text_of(note))) for note in remarks)
+    notes = " ".join(note_words(manner.put(note.text)) for note in remarks)
     return " ".join(part for part in (words, counts, notes) if part)
-
-
-def _text_of(note) -> str:
-    return note.text if isinstance(note, Note) else str(note)
 
 
 def for_sizes(row: Row) -> Row:
@@ -188,7 +207,3 @@ def _narrowed(value, count: int):
     if is_dataclass(value):
         return replace(value, **{part.name: _narrowed(getattr(value, part.name), count) for part in fields(value)})
     return value
-
-
-def _large(words: str) -> str:
-    return words[0].upper() + words[1:] if words[0].islower() else words

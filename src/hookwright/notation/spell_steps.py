@@ -1,12 +1,11 @@
 """Steps on the way out: each node of the instruction tree as the trade writes it today."""
 
-import re
 from dataclasses import replace
 
 from hookwright.stitches import stitch as fact_of
 
 from .spell_counts import note_words
-from .spell_numbers import is_one, more_times, number, times
+from .spell_numbers import is_one, more_times, number, number_of_times, ordinal, times
 from .spell_places import LOOP_WORDS, Manner, counted, counts_words, extent_words, kind_word, place_words, target, usual_word
 from .tree import (
     Chain,
@@ -33,44 +32,94 @@ from .tree import (
 )
 
 _BRACKETS = ("[]", "{}")
-_SENTENCE = re.compile(r"\., (.)")
 _NOT_ONE_EACH = ("slst", "inc", "dec", "invdec", "cdc", "shell", "fan", "vst")
 _SPACES = ("sp", "corner", "group", "gap")
 _CLOSING = (Turn, Join, NoJoin, FastenOff)
-_SHORT_LOOPS = {"back": "BLO", "front": "FLO"}
 
 
 def steps_words(manner: Manner, steps: list, depth: int = 0, starred: bool = False) -> str:
-    """Steps one after the other, set off by commas. depth: repeats in brackets around them; starred: inside a star repeat."""
-    words = []
-    before = None
+    """Steps one after the other, set off by commas. depth: repeats in brackets around them; starred: inside a star repeat.
+
+    At the top of a row what is fastened off, and what she said as a sentence of its own, stands as a sentence.
+    """
     told = _must_be_told(steps)
+    top = not depth and not starred
+    line = _Line()
+    before = None
     for index, step in enumerate(steps):
         kind = type(step)
         if (kind is Stitch or kind is Group) and step.place is not None:
-            words.extend(_said_before(manner, step))
-        if kind is Stitch and step.place is None:
-            if index in told:
-                step = replace(step, n=1, place=Place(n=step.n))
-                words.append(_stitch(manner, step))
-            else:
-                words.append(_stitch(manner, step))
+            for words in _said_before(manner, step):
+                line.add(words)
+        if kind is Note:
+            _remark(manner, line, step, top)
+        elif kind is Stitch and step.place is None and index in told:
+            line.add(_stitch(manner, replace(step, n=1, place=Place(n=step.n))))
         elif kind is Stitch and type(before) is Stitch and _goes_on(before, step):
-            words[-1] += f" and {place_words(manner, step.place)}"
+            line.on(f"and {place_words(manner, step.place)}")
         elif kind is Repeat:
-            words.append(_repeat(manner, step, depth, starred))
-        elif kind is Colour and not index and not depth and not starred:
-            words.append(f"with {step.name}")
+            line.add(_repeat(manner, step, depth, starred))
+            if step.ending is not None and index + 1 < len(steps) and type(steps[index + 1]) not in _CLOSING:
+                line.stop()  # lest what follows is taken for part of the ending
+        elif kind is Colour and not index and top and not step.late:
+            line.add(f"with {step.name}")
+        elif kind is FastenOff and top:
+            line.stop()
+            line.add("fasten off")
+            line.stop()
         else:
-            words.append(_SPELL[kind](manner, step))
+            line.add(_SPELL[kind](manner, step))
         before = step
-        if kind is Repeat and step.ending is not None and index + 1 < len(steps) and type(steps[index + 1]) not in _CLOSING:
-            words[-1] += "."  # lest what follows is taken for part of the ending
-    return _SENTENCE.sub(_large, ", ".join(words))
+    return line.words
 
 
-def _large(found: re.Match) -> str:
-    return f". {found[1].upper()}"
+class _Line:
+    """Words put one after the other, with a comma between them or a full stop."""
+
+    __slots__ = ("words", "stopped")
+
+    def __init__(self):
+        self.words, self.stopped = "", False
+
+    def add(self, words: str) -> None:
+        """Words after a comma, or as a new sentence where the last has ended."""
+        if not self.words:
+            self.words = words
+        elif self.stopped:
+            self.words += f". {large(words)}"
+        else:
+            self.words += f", {words}"
+        self.stopped = False
+
+    def on(self, words: str, pause: str = "") -> None:
+        """Words that go on in the sentence, though it could have ended."""
+        self.words += f"{pause} {words}" if self.words else words
+        self.stopped = False
+
+    def stop(self) -> None:
+        """A sentence ends here."""
+        self.stopped = bool(self.words)
+
+
+def _remark(manner: Manner, line: _Line, note: Note, top: bool) -> None:
+    """A remark as she placed it where it is read back so, else in brackets."""
+    text, lead = manner.put(note.text), manner.as_placed.get(id(note))
+    if lead is None:
+        line.add(note_words(text))
+    elif lead == "(":
+        line.on(f"({text.removeprefix('and ')})")
+    elif lead == "." and top:
+        line.stop()
+        line.add(text)
+    else:
+        line.on(text, "" if lead == " " else ",")
+    if note.stop and top and lead is not None:
+        line.stop()
+
+
+def large(words: str) -> str:
+    """Words as they begin a sentence."""
+    return words[0].upper() + words[1:] if words[0].islower() else words
 
 
 def _must_be_told(steps: list) -> set[int]:
@@ -146,20 +195,33 @@ def _head(manner: Manner, step: Stitch) -> str:
 def _stitch(manner: Manner, step: Stitch) -> str:
     word = _head(manner, step)
     place = step.place
-    if step.loop and (place is None or step.loop in _SHORT_LOOPS):
-        word += f" {_SHORT_LOOPS[step.loop]}" if step.loop in _SHORT_LOOPS else f" in {LOOP_WORDS.get(step.loop, step.loop)}"
+    if step.loop and place is not None and not (place.loop or place.post or step.over or step.evenly or place.which == "edge"):
+        place = replace(place, loop=step.loop)
+    elif step.loop:
+        word += f" in {LOOP_WORDS.get(step.loop, step.loop)}"
     if place is None:
         return f"work {word} evenly" if step.evenly else word
     if place.which == "edge":
         return f"work {word} evenly {place.group}" if step.evenly else f"{word} {place.group}"
     if step.evenly:
         return f"work {word} evenly {_along(manner, place)}"
+    if step.over and place.which == "from hook":
+        return f"{word} over {_chains_together(step, place)} from hook"
     if step.over:
         return f"{word} {place_words(manner, place, preposition='over')}"
     fact = fact_of(step.kind)
     if fact is not None and fact.post and not place.post and not place.loop:
         return f"{word} {place_words(manner, place, step.n != 1, 'around')}"
     return f"{word} {place_words(manner, place, step.n != 1)}"
+
+
+def _chains_together(step: Stitch, place: Place) -> str:
+    """The chains that are drawn together at a row's start: "3rd and 4th ch"."""
+    first, many = place.ordinal, "".join(letter for letter in step.kind if letter.isdigit())
+    if not isinstance(first, int) or many not in ("2", "3", "4"):
+        return f"{ordinal(first)} ch"
+    words = [ordinal(first + more) for more in range(int(many))]
+    return f"{', '.join(words[:-1])} and {words[-1]} ch"
 
 
 def _along(manner: Manner, place: Place) -> str:
@@ -244,7 +306,7 @@ def _how_often(manner: Manner, step: Repeat, mark: str) -> str:
         if step.sense == "more":
             words = more_times(step.times)
         elif step.sense == "total":
-            words = f"for a total of {times(step.times)}"
+            words = f"for a total of {number_of_times(step.times)}"
         else:
             words = times(step.times)
     elif step.extent is not None:
@@ -271,7 +333,12 @@ def _join_yarn(manner: Manner, step: JoinYarn) -> str:
     words = f"join {step.colour or 'yarn'}"
     if step.standing:
         words += f" with standing {kind_word(manner, step.standing)}"
-    return words if step.place is None else f"{words} {place_words(manner, step.place)}"
+    if step.place is None:
+        return words
+    where = place_words(manner, step.place)
+    if step.place.which == "free loops":  # nothing has been worked into them yet: there is no next one
+        where = where.replace("next", "any" if manner.in_round else "first", 1)
+    return f"{words} {where}"
 
 
 def _mark(manner: Manner, step: Mark) -> str:
@@ -321,12 +388,11 @@ _SPELL = {
     Join: _join,
     NoJoin: lambda manner, step: "do not turn" if step.turn else "do not join",
     Ring: _ring,
-    Colour: lambda manner, step: f"change to {step.name}",
+    Colour: lambda manner, step: f"changing to {step.name} in last st" if step.late else f"change to {step.name}",
     JoinYarn: _join_yarn,
     FastenOff: lambda manner, step: "fasten off",
     Mark: _mark,
     Leave: _leave,
     Go: _go,
-    Note: lambda manner, step: note_words(manner.put(step.text)),
     Unread: lambda manner, step: step.text,
 }

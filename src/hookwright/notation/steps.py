@@ -6,6 +6,7 @@ from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Span, Suggestion
 
 from .counts import CountReading, made_by
 from .places import PlaceReading
+from .remarks import keep_whole
 from .repeats import RepeatReading
 from .steps_acts import acts
 from .steps_chain import ChainReading
@@ -14,6 +15,7 @@ from .steps_groups import GroupReading
 from .steps_other import OtherReading
 from .steps_settle import settle
 from .steps_stitch import StitchReading
+from .steps_where import loops_to_places
 from .tokens import tokenise
 from .tree import Each, Either, Extent, FastenOff, Group, Note, Place, Repeat, Skip, Stitch, Unread
 from .words import Lexicon
@@ -58,6 +60,9 @@ def read_steps(text: str, start: int, end: int, lexicon: Lexicon, *, in_round: b
     except (TooMuch, RecursionError):
         return _not_read(text, start, end, "too many repeats and brackets stand inside one another")
     _so_far(read)
+    if "LOOP" in tokens.kinds:
+        loops_to_places(read.steps)
+    keep_whole(read.steps, tokens, start)
     reader.say_guesses()
     return read
 
@@ -312,6 +317,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         kinds = self.k[start:after]
         doubtful = (
             not surely_remark and kinds[0] in _DOUBTFUL and (len(kinds) > 1 or kinds[0] == "U") and not _REMARKED.intersection(kinds)
+            and (kinds[0] != "W" or "U" in kinds or _WORKED.intersection(kinds))
             and (start == 0 or self.k[start - 1] in _BEFORE_A_STEP or (self.k[start - 1] == "." and _PLACED.intersection(kinds)))
         )
         if not surely_remark and not doubtful and not any(kind in _TELLING for kind in kinds):
@@ -375,6 +381,7 @@ _DENIED = frozenset(("OR", "AND", "MORE", "W", "U", "/", "SHAPING", "THIS", "ROU
 _BEGINS = frozenset(("ST", "OWN", "CH", "SKIP", "TURN", "FASTEN", "REP", "DONOTJOIN", "DONOTTURN", "DONOTFASTEN", "NUM"))
 _LEADS = frozenset(("IN", "OF", "FROM", "BETWEEN", "TO", "OVER", "AROUND", "AT", "NEXT", "EACH", "FIRST", "LAST", "SAME", "ORD", "NUM", "THIS", "HY", "AS", "ACROSS", "WITH"))
 _DOUBTFUL = frozenset(("W", "U", "SP"))  # words that begin like the name of something worked, and may be a mistyped one
+_WORKED = frozenset(("STN", "NEXT", "EACH", "EVENLY", "SP", "RING", "FIRST", "LAST", "SAME", "REM", "NUM", "ORD", "ST", "CH", "OWN"))  # where or what is worked
 _PLACED = frozenset(("STN", "NEXT", "EACH", "EVENLY"))
 _BEFORE_A_STEP = frozenset((",", ";", ":", "(", "[", "{", "AND", "MARK", "DASH"))
 _REMARKED = frozenset(("REMARK", "RS", "WS", "YOU", "SEE", "FOR"))

@@ -21,6 +21,9 @@ from .tree import (
     Turn,
 )
 
+_TURNED_TO = frozenset((",", ";", ".", ":", "END", ")", "]", "MARK", "(", "["))
+_STEP_WORDS = frozenset(("ST", "OWN", "CH", "NUM", "SKIP", "REP", "JOIN", "FASTEN", "DONOTJOIN", "DONOTTURN"))
+
 
 class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
     """Reads the steps that make no stitch."""
@@ -37,10 +40,31 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
             self.i = start + 1
         if self.k[self.i] == "TO" and self.k[self.i + 1] in ("W", "SIDE", "IN", "ACROSS", "U", "EXTEND"):
             return self._worked_note(frame, start, self.i)  # "turn to work down the side": the piece is turned, not the row
+        after = self._piece_turned(start)
+        if after:
+            self.i = after
+            span = self.span(start)
+            frame.steps.append(Note(self.text[span.start:span.end], span))
+            return True
         frame.steps.append(Turn(span=self.span(start)))
         if self.k[self.i] == "WITH" and self.k[self.i + 1:self.i + 3] in (["NUM", "CH"], ["CH", "NUM"]):
             self.i += 1  # "turn with 3 ch"
         return True
+
+    def _piece_turned(self, start: int) -> int:
+        """ "Turn the strip a quarter so that the row ends lie uppermost", "turn inside out": not the turn at a row's end.
+
+        Index after the words, 0 where the row is turned: "turn the work", "turn the square, ch 1".
+        """
+        k, at = self.k, start + 1
+        named = k[at] in ("W", "U") and self.text[self.e[start]:self.s[at]].strip().lower() in ("the", "your")
+        while k[at] not in _TURNED_TO and not (k[at] == "AND" and k[at + 1] in _STEP_WORDS):
+            at += 1
+        words = range(start + 1, at)
+        if any(self._word(index) == "out" for index in words):
+            return at
+        side = any(k[index] in ("RS", "WS") for index in words)
+        return at if named and not side and len(words) > 1 and not (len(words) == 2 and k[at - 1] in ("AROUND", "OVER")) else 0
 
     def act_fasten(self, frame) -> bool:
         k, start = self.k, self.i
@@ -132,7 +156,7 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
                 k[self.i] == "ST" and k[self.i - 1] not in ("LAST", "IN", "OF", "THIS")
             ):
                 self.i += 1
-        frame.steps.append(Colour(name, span=self.span(start)))
+        frame.steps.append(Colour(name, kind == "CHANGE" and "LAST" in k[at:self.i], self.span(start)))
         if k[self.i] in ("DASH", ":", ","):
             self.i += 1
         return True

@@ -4,13 +4,35 @@ from dataclasses import replace
 
 from .tree import (
     Chain,
+    Each,
+    Either,
     Extent,
     Go,
+    Group,
     Note,
     Place,
     Repeat,
     Stitch,
 )
+
+
+def loops_to_places(steps: list) -> None:
+    """The loop of a stitch that says its place is told with the place, however it was said: "sc BLO in next st", "sc in BLO of next st"."""
+    for step in steps:
+        kind = type(step)
+        if kind is Stitch:
+            place = step.place
+            if step.loop and place is not None and not (place.loop or place.post or step.over or step.evenly or place.which == "edge"):
+                place.loop, step.loop = step.loop, ""
+        elif kind is Repeat or kind is Group:
+            loops_to_places(step.steps)
+            if kind is Repeat and step.ending:
+                loops_to_places(step.ending)
+        elif kind is Each:
+            loops_to_places(step.parts)
+        elif kind is Either:
+            for reading in step.readings:
+                loops_to_places(reading if isinstance(reading, list) else [reading])
 
 
 class WhereReading:
@@ -93,9 +115,7 @@ class WhereReading:
             self.i = after  # "working in front FPtr around 2 skipped sts": how it passes the others
             return True
         if "SIDE" in k[at:at + 3] and "OF" in k[at:at + 4] and k[k.index("OF", at) + 1] == "NUM":
-            while k[self.i] not in (",", ";", ".", "END", ":"):
-                self.i += 1
-            return True  # "working on the other side of the 2 chains": the chains that come next
+            return self._worked_note(frame, start, at)  # "working on the other side of the 2 chains": the chains that come next
         while (k[at] not in ("IN", "THROUGH", "ACROSS", "OVER", "AROUND", "LOOP", "TO") or k[at - 1] == "THIS") and k[at] not in (",", ";", ".", "END", ":", "(", "ST", "CH") and at - start < 9:
             at += 1
         if k[at] not in ("IN", "THROUGH", "ACROSS", "OVER", "AROUND", "LOOP"):

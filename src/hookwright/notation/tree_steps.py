@@ -233,9 +233,10 @@ class Ring:
 
 @dataclass(slots=True)
 class Colour:
-    """Change to / work on with this colour (name or letter)."""
+    """Change to / work on with this colour (name or letter). late: said to be changed in the last stitch before."""
 
     name: str
+    late: bool = field(default=False, compare=False)
     span: Span = no_span()
 
 
@@ -281,10 +282,16 @@ class Go:
 
 @dataclass(slots=True)
 class Note:
-    """Words in a row that make no stitch, kept for the page: hints, comments, (thumb opening)."""
+    """Words in a row that make no stitch, kept for the page: hints, comments, (thumb opening).
+
+    lead: how it follows what stands before it: "(" in brackets, "." as the beginning of a sentence, "," after a comma, " " straight on,
+    ":" in the row's label. stop: a sentence ends with it.
+    """
 
     text: str
     span: Span = no_span()
+    lead: str = field(default="(", compare=False)
+    stop: bool = field(default=False, compare=False)
 
 
 @dataclass(slots=True)

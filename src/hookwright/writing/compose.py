@@ -57,7 +57,7 @@ def compose(pattern: Pattern, facts: Facts | None, terms: str, *, strings: Strin
     values = {**(getattr(pattern.head, "finished", None) or {}), **(getattr(pattern.head, "numbers", None) or {}), **facts.values}
     prose = ProseWriter(pattern.terms, terms, values, len(pattern.sizes), pattern.sizes)
     own = OwnNames(pattern.own, pattern.terms, terms, pattern.text)
-    rows = RowWriter(dialect, say, own, lambda words: prose.line(words, say.named("instructions"), in_brackets=True))
+    rows = RowWriter(dialect, say, own, lambda words: prose.line(words, say.named("instructions")))
     sheet = Sheet(pattern, facts, dialect, say, prose, rows)
     head = front(sheet)
     made = {part: part(sheet) for part in PARTS if part not in _LAST}

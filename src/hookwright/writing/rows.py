@@ -19,6 +19,7 @@ class RowWriter:
         self.dialect, self.strings, self.own, self.put = dialect, strings, own, put
         self._before: Number | None = None
         self._in_round = False
+        self._said: dict[str, str] = {}
 
     def begin_piece(self) -> None:
         """A new piece begins: its first count is always said."""
@@ -28,6 +29,7 @@ class RowWriter:
     def row(self, row: Row, fact: RowFact | None) -> RowText:
         """The row as it is printed."""
         row = self._worded(row)
+        self._said = {}
         return RowText(self.label(row), self.body(row), self.count(row, fact), self.only(row))
 
     def _worded(self, row: Row) -> Row:
@@ -43,11 +45,13 @@ class RowWriter:
 
     def label(self, row: Row) -> str:
         """ "Row 2 (RS)", "Rnds 3–8", "Next row"; "" where the row has none."""
-        label = spell_label(replace(row, only=()), self.dialect, own=self.own)
-        for remark in row.notes:
-            if row.side and _says(remark).startswith(f"{row.side},"):
-                label = label.replace(f"({row.side})", f"({self.put(_says(remark))})")
-        return label.replace("-", "–") if len(row.numbers) > 1 or row.last_number is not None else label
+        return spell_label(replace(row, only=()), self.dialect, own=self.own, put=self._in_terms)
+
+    def _in_terms(self, words: str) -> str:
+        """Her words in the terms of the sheet. A remark may be spelled more than once before the row is done: it is put only once."""
+        if words not in self._said:
+            self._said[words] = self.put(words)
+        return self._said[words]
 
     def only(self, row: Row) -> str:
         """The sizes that the row is for, in words; "" where it is for all."""
@@ -59,9 +63,7 @@ class RowWriter:
 
     def body(self, row: Row) -> str:
         """What is done in the row, and her remarks in it."""
-        words = spell_body(replace(row, only=(), stated=[], notes=[]), self.dialect, own=self.own, put=self.put)
-        remarks = [self.put(_says(remark)) for remark in row.notes if not (row.side and _says(remark).startswith(f"{row.side},"))]
-        return " ".join([words, *(f"({remark})" for remark in remarks if remark)]).strip()
+        return spell_body(replace(row, only=(), stated=[]), self.dialect, in_round=self._in_round, own=self.own, put=self._in_terms)
 
     def count(self, row: Row, fact: RowFact | None) -> str:
         """The count at the end: hers where she states one (the proof says where the worked one differs), else the total where it changes."""
@@ -75,11 +77,6 @@ class RowWriter:
         in_round = row.word == "Round"
         told = (spell_stated(one, self.dialect, in_round=in_round, own=self.own) for one in stated)
         return ", ".join(words for words in told if words)
-
-
-def _says(remark) -> str:
-    """A remark of hers in a row, without brackets around it."""
-    return (remark.text if isinstance(remark, Note) else str(remark)).strip().removeprefix("(").removesuffix(")").strip()
 
 
 def _some(stitches: Number | None) -> bool:

@@ -1,0 +1,70 @@
+"""Remarks of a row as she wrote them: whole, with the small words before them, and how they hang on the steps."""
+
+from bisect import bisect_left
+
+from hookwright.ground import Span
+
+from .tree import Either, Group, Note, Repeat
+
+_PAUSES = frozenset((",", ";", ":", "DASH", "AND"))
+_OPENING = frozenset(("(", "[", "{", "|", "MARK"))
+
+
+def keep_whole(steps: list, tokens, start: int) -> None:
+    """Makes each remark among `steps` (and in repeats and groups) whole, in place.
+
+    Words of no weight before it ("the", "so") belong to it; remarks that only a comma or "and" parts are one. Says of each how it
+    follows what stands before it, and whether it ends its sentence. start: where the row's words begin.
+    """
+    notes = 0
+    for step in steps:
+        kind = type(step)
+        if kind is Note:
+            _placed(step, tokens, start)
+            notes += 1
+        elif kind is Repeat or kind is Group:
+            keep_whole(step.steps, tokens, start)
+        elif kind is Either:
+            for reading in step.readings:
+                keep_whole(reading if isinstance(reading, list) else [reading], tokens, start)
+    if notes > 1:
+        _join(steps, tokens)
+
+
+def _placed(note: Note, tokens, start: int) -> None:
+    text, kinds = tokens.text, tokens.kinds
+    first = bisect_left(tokens.starts, note.span.start)
+    after = bisect_left(tokens.starts, note.span.end)
+    if kinds[first] in _OPENING or first and kinds[first - 1] in _OPENING:
+        return
+    before = kinds[first - 1] if first else "."
+    begin = tokens.ends[first - 1] if first else start
+    while begin < note.span.start and not text[begin].isalnum():
+        begin += 1
+    end = note.span.end
+    if kinds[after] in (".", "END") or kinds[after] in _PAUSES:  # words of no weight at its end
+        end = len(text[:tokens.starts[after]].rstrip(" \n\t.,;:-"))
+    note.lead = "." if before == "." else "," if before in _PAUSES and before != "AND" else " "
+    if before == "AND":
+        begin = tokens.starts[first - 1]
+    note.stop = kinds[after] in (".", "END")
+    note.span = Span(begin, max(end, note.span.end))
+    note.text = text[note.span.start:note.span.end]
+
+
+def _join(steps: list, tokens) -> None:
+    """One remark of those that stand side by side in a sentence."""
+    kept: list = []
+    for step in steps:
+        last = kept[-1] if kept else None
+        if type(step) is Note and type(last) is Note and step.lead != "(" and last.lead != "(" and not last.stop and _side_by_side(last, step, tokens):
+            span = last.span.to(step.span)
+            kept[-1] = Note(tokens.text[span.start:span.end], span, last.lead, step.stop)
+        else:
+            kept.append(step)
+    steps[:] = kept
+
+
+def _side_by_side(one: Note, other: Note, tokens) -> bool:
+    first, after = bisect_left(tokens.starts, one.span.end), bisect_left(tokens.starts, other.span.start)
+    return all(kind in _PAUSES for kind in tokens.kinds[first:after])
