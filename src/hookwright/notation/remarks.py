@@ -4,10 +4,12 @@ from bisect import bisect_left
 
 from hookwright.ground import Span
 
+from .clean import clean
 from .tree import Either, Group, Note, Repeat
 
+_MARKUP = frozenset("*_`\\{}<>|\n#~")
 _PAUSES = frozenset((",", ";", ":", "DASH", "AND"))
-_OPENING = frozenset(("(", "[", "{", "|", "MARK"))
+_OPENING = frozenset(("(", "[", "{", "|"))
 
 
 def keep_whole(steps: list, tokens, start: int) -> None:
@@ -38,6 +40,8 @@ def _placed(note: Note, tokens, start: int) -> None:
     if kinds[first] in _OPENING or first and kinds[first - 1] in _OPENING:
         return
     before = kinds[first - 1] if first else "."
+    if before == "MARK":  # bold, or the first words of a repeat
+        before = "." if first == 1 or kinds[first - 2] == "." else ","
     begin = tokens.ends[first - 1] if first else start
     while begin < note.span.start and not text[begin].isalnum():
         begin += 1
@@ -68,3 +72,26 @@ def _join(steps: list, tokens) -> None:
 def _side_by_side(one: Note, other: Note, tokens) -> bool:
     first, after = bisect_left(tokens.starts, one.span.end), bisect_left(tokens.starts, other.span.start)
     return all(kind in _PAUSES for kind in tokens.kinds[first:after])
+
+
+def remarks_in(steps) -> list[Note]:
+    """The remarks among steps, in order, those in repeats and groups too."""
+    found = []
+    for step in steps:
+        if type(step) is Note:
+            found.append(step)
+        elif type(step) is Repeat or type(step) is Group:
+            found.extend(remarks_in(step.steps))
+        elif type(step) is Either:
+            reading = step.readings[0]
+            found.extend(remarks_in(reading if isinstance(reading, list) else [reading]))
+    return found
+
+
+def in_her_letters(note: Note, text: str) -> None:
+    """Gives the remark the letters that she wrote in `text`, where it was read with plain ones: a dash, an apostrophe, an accent."""
+    words = text[note.span.start:note.span.end]
+    at = clean(words).find(note.text)
+    hers = words[at:at + len(note.text)] if at >= 0 else note.text
+    if hers != note.text and not _MARKUP.intersection(hers):
+        note.text = hers

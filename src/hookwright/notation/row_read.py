@@ -13,6 +13,7 @@ from .label_numbers import MOST_NUMBERS
 from .looks import looks_like_work, starts_like_work
 from .notes import read_notes
 from .patterns import Lazy
+from .remarks import in_her_letters, remarks_in
 from .run_on import again_sentences
 
 _COLOUR_FIRST = Lazy(r"\s*(?:with|using|in|change\s+to|changing\s+to|switch\s+to|join|rejoin|drop|turn\s+and)\s[^,.;:()*]{1,36}(?:,|;|\.|:|\band\b|\s-)\s*(?=(?:work\s+)?(?:as|rep|repeat|same)\b)", re.I)
@@ -213,6 +214,8 @@ class RowReader:
         if start >= end:
             return
         read = self._read(start, end, lexicon, row, first_row, after)
+        for note in remarks_in(read.steps):
+            in_her_letters(note, self.pattern.text)
         row.steps.extend(read.steps)
         row.stated.extend(read.stated)
         row.notes.extend(read.notes)

@@ -9,14 +9,19 @@ from .tree import Place
 _LIKE_WORK = re.compile(r"\d(?!\d)(?!\.?\d*\s*(?:mm|cm|m|in|inch|inches|g)\b)|\b(?:rows?|rounds?|rnds?|sts?|stitch|stitches|hook|insert|yarn over|inc|dec|increase|decrease)\b", re.I)
 
 
-def note_words(text: str) -> str:
-    """A remark in brackets, said to be one where it could be taken for an instruction or a count."""
+def in_brackets(text: str) -> str:
+    """A remark in round brackets."""
     if text.startswith("(") and text.endswith(")"):
         text = text[1:-1].strip()
     if text.count("(") != text.count(")"):
         text = text.replace("(", "").replace(")", "")
-    text = text.removeprefix("and ")
-    return f"(note: {text})" if _LIKE_WORK.search(text) and not text.lower().startswith("note") else f"({text})"
+    return f"({text.removeprefix('and ')})"
+
+
+def note_words(text: str) -> str:
+    """A remark in brackets, said to be one where it could be taken for an instruction or a count."""
+    words = in_brackets(text)
+    return f"(note: {words[1:]}" if _LIKE_WORK.search(words) and not words.lower().startswith("(note") else words
 
 
 def stated_words(manner: Manner, stated) -> str:

@@ -9,6 +9,8 @@ from .tree import Chain, Colour, Either, Group, Mark, Note, Repeat, Skip, Stitch
 
 def row_words(manner: Manner, steps: list) -> str:
     """The steps of a whole row. A loop that all its stitches go into is said once: "working in back loops only, ..."."""
+    if any(getattr(getattr(step, "place", None), "which", "") == "from hook" for step in steps):
+        manner.chain = "foundation ch"
     loop = _loop_of_all(steps)
     if not loop or sum(type(step) in (Stitch, Group, Repeat) for step in steps) < 2:
         return steps_words(manner, steps)

@@ -28,6 +28,7 @@ class Manner:
     nouns: dict = field(default_factory=dict)
     other_side: bool = False  # said of the row so far: working across the other side of the chain
     as_placed: dict = field(default_factory=dict)
+    chain: str = "ch"  # what lies along the other side: "foundation ch" in a row that begins in it
     layers: int = 1  # said of the row so far: working through both layers
 
     @property

@@ -4,8 +4,10 @@ from dataclasses import fields, is_dataclass, replace
 
 from hookwright.ground import PerSize
 
+from .clean import clean
+from .remarks import remarks_in
 from .spell_places import Manner
-from .tree import Either, Group, Note, OwnStitch, Pattern, Repeat
+from .tree import Group, Note, OwnStitch, Pattern, Repeat
 
 _MOST = 8  # remarks in a row that are tried one by one
 
@@ -15,7 +17,7 @@ def with_remarks(manner: Manner, row, label, body) -> str:
 
     label, body: spell the row's label and the rest of it.
     """
-    notes = [*_remarks_in(row.steps), *(note for note in row.notes if note.lead != ":")]
+    notes = [*remarks_in(row.steps), *(note for note in row.notes if note.lead != ":")]
     if not notes:
         return body(manner, row)
     reading = _ReadBack(manner, row, label, body)
@@ -52,7 +54,7 @@ class _ReadBack:
         if len(rows) != 1:
             return None, ()
         row = rows[0]
-        return (_work(row.steps), row.again, row.stated), [note.text for note in (*_remarks_in(row.steps), *row.notes)]
+        return (_work(row.steps), row.again, row.stated), [note.text for note in (*remarks_in(row.steps), *row.notes)]
 
     def holds(self, placed: dict, notes: list[Note]) -> bool:
         work, texts = self.read(self.words(placed))
@@ -62,21 +64,7 @@ class _ReadBack:
 
 
 def _plain(text: str) -> str:
-    return text.strip(" .").removeprefix("and ").casefold()
-
-
-def _remarks_in(steps) -> list[Note]:
-    """The remarks among steps, in order, those in repeats and groups too."""
-    found = []
-    for step in steps:
-        if type(step) is Note:
-            found.append(step)
-        elif type(step) is Repeat or type(step) is Group:
-            found.extend(_remarks_in(step.steps))
-        elif type(step) is Either:
-            reading = step.readings[0]
-            found.extend(_remarks_in(reading if isinstance(reading, list) else [reading]))
-    return found
+    return " ".join(clean(text).split()).strip(" .").removeprefix("and ").casefold()
 
 
 def _work(steps: list) -> list:

@@ -5,7 +5,7 @@ from dataclasses import fields, is_dataclass, replace
 
 from hookwright.ground import PerSize, Span
 
-from .spell_counts import note_words, stated_words
+from .spell_counts import in_brackets, note_words, stated_words
 from .spell_loops import row_words
 from .spell_numbers import is_one, measure, more_times, number, times
 from .spell_places import Manner, extent_words
@@ -109,7 +109,7 @@ def again_words(manner: Manner, again: Again, remarks=()) -> str:
 def _clause(manner: Manner, note: Note) -> str:
     lead = manner.as_placed[id(note)]
     text = manner.put(note.text)
-    return f" ({text})" if lead == "(" else f"{'' if lead == ' ' else ','} {text}"
+    return f" {in_brackets(text)}" if lead == "(" else f"{'' if lead == ' ' else ','} {text}"
 
 
 def _again_often(manner: Manner, again: Again) -> str:

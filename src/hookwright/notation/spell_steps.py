@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from hookwright.stitches import stitch as fact_of
 
-from .spell_counts import note_words
+from .spell_counts import in_brackets, note_words
 from .spell_numbers import is_one, more_times, number, number_of_times, ordinal, times
 from .spell_places import LOOP_WORDS, Manner, counted, counts_words, extent_words, kind_word, place_words, target, usual_word
 from .tree import (
@@ -107,7 +107,7 @@ def _remark(manner: Manner, line: _Line, note: Note, top: bool) -> None:
     if lead is None:
         line.add(note_words(text))
     elif lead == "(":
-        line.on(f"({text.removeprefix('and ')})")
+        line.on(in_brackets(text))
     elif lead == "." and top:
         line.stop()
         line.add(text)
@@ -158,7 +158,7 @@ def _said_before(manner: Manner, step) -> list[str]:
     words = []
     if step.place.which == "other side" and not manner.other_side and not getattr(step, "evenly", False):
         manner.other_side = True
-        words.append("working across other side of foundation ch")
+        words.append(f"working across other side of {manner.chain}")
     if step.place.layers > 1 and manner.layers == 1:
         manner.layers = step.place.layers
         words.append("working through both layers")
@@ -228,7 +228,7 @@ def _along(manner: Manner, place: Place) -> str:
     if place.which == "row ends" and place.extent is not None and place.extent.kind == "end":
         return "along row ends"
     if place.which == "other side" and place.extent is not None and place.extent.kind == "end":
-        return "across other side of foundation ch"
+        return f"across other side of {manner.chain}"
     if place.extent is not None and place.of == "st":
         return extent_words(manner, place.extent)
     return place_words(manner, place)

@@ -304,7 +304,10 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
                 if kind in (",", ";") and k[start - 1] in ("AND", ",") and start and k[self.i + 1 : self.i + 3] == ["CH", "NUM"]:
                     break  # "With A and safety eyes, ch 12": the work begins
                 if kind in ("(", "[") and self.match[self.i] > self.i:
-                    self.i = self.match[self.i]
+                    after = self.match[self.i] + 1
+                    if k[self.i + 1] == "NUM" and after == self.i + 3 and k[after] in (".", "END") and not self.depth:
+                        break  # "stuff as you go (30)": the count
+                    self.i = after - 1
             elif kind in (",", ";", ":", "AND", "DASH", "(", "[", "{", "|", "=", ".") or (
                 not clause and kind in _BEGINS and k[self.i - 1] not in _LEADS and not (kind == "NUM" and k[self.i - 1] == "SP" and self.v[self.i - 1] == "leg")
             ):

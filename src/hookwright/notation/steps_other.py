@@ -21,7 +21,7 @@ from .tree import (
     Turn,
 )
 
-_TURNED_TO = frozenset((",", ";", ".", ":", "END", ")", "]", "MARK", "(", "["))
+_CLAUSE_ENDS = frozenset((",", ";", ".", ":", "END", ")", "]", "MARK", "(", "["))
 _STEP_WORDS = frozenset(("ST", "OWN", "CH", "NUM", "SKIP", "REP", "JOIN", "FASTEN", "DONOTJOIN", "DONOTTURN"))
 
 
@@ -58,7 +58,7 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
         """
         k, at = self.k, start + 1
         named = k[at] in ("W", "U") and self.text[self.e[start]:self.s[at]].strip().lower() in ("the", "your")
-        while k[at] not in _TURNED_TO and not (k[at] == "AND" and k[at + 1] in _STEP_WORDS):
+        while k[at] not in _CLAUSE_ENDS and not (k[at] == "AND" and k[at + 1] in _STEP_WORDS):
             at += 1
         words = range(start + 1, at)
         if any(self._word(index) == "out" for index in words):
@@ -91,6 +91,9 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
             span = self.span(start)
             frame.steps.append(Note(self.text[span.start:span.end], span))
             return True
+        if kind == "DONOTFASTEN":  # "Do not fasten off yet"
+            while k[self.i] not in _CLAUSE_ENDS and not (k[self.i] == "AND" and k[self.i + 1] in _STEP_WORDS):
+                self.i += 1
         span = self.span(start)
         if kind == "DONOTFASTEN":
             frame.steps.append(Note(self.text[span.start:span.end], span))
