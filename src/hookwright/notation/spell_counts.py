@@ -6,16 +6,18 @@ from .spell_numbers import is_one, number
 from .spell_places import Manner, kind_word, noun
 from .tree import Place
 
-_LIKE_WORK = re.compile(r"\d(?!\d)(?!\.?\d*\s*(?:mm|cm|m|in|inch|inches|g)\b)|\b(?:rows?|rounds?|rnds?|sts?|stitch|stitches|hook|insert|yarn over|inc|dec|increase|decrease)\b", re.I)
+_LIKE_WORK = re.compile(r"\d(?!\d)(?!\.?\d*[½¼¾⅛⅜⅝⅞⅓⅔]?\s*(?:mm|cm|m|in|inch|inches|g)\b)|\b(?:rows?|rounds?|rnds?|sts?|stitch|stitches|hook|insert|yarn over|inc|dec|increase|decrease)\b", re.I)
+
+_OTHER_UNIT = re.compile(r"\s\(([\d½¼¾⅛⅜⅝⅞⅓⅔.,–\s-]+(?:cm|in|m|yd))\)")
 
 
 def in_brackets(text: str) -> str:
-    """A remark in round brackets."""
+    """A remark in round brackets; a length that stands in its own brackets is set off by a stroke: "(a tail of 20 cm / 8 in)"."""
     if text.startswith("(") and text.endswith(")"):
         text = text[1:-1].strip()
     if text.count("(") != text.count(")"):
         text = text.replace("(", "").replace(")", "")
-    return f"({text.removeprefix('and ')})"
+    return f"({_OTHER_UNIT.sub(r' / \1', text.removeprefix('and '))})"
 
 
 def note_words(text: str) -> str:
