@@ -7,7 +7,6 @@ from .spell_places import Manner, kind_word, noun
 from .tree import Place
 
 _LIKE_WORK = re.compile(r"\d(?!\d)(?!\.?\d*[½¼¾⅛⅜⅝⅞⅓⅔]?\s*(?:mm|cm|m|in|inch|inches|g)\b)|\b(?:rows?|rounds?|rnds?|sts?|stitch|stitches|hook|insert|yarn over|inc|dec|increase|decrease)\b", re.I)
-
 _OTHER_UNIT = re.compile(r"\s\(([\d½¼¾⅛⅜⅝⅞⅓⅔.,–\s-]+(?:cm|in|m|yd))\)")
 
 
@@ -17,7 +16,8 @@ def in_brackets(text: str) -> str:
         text = text[1:-1].strip()
     if text.count("(") != text.count(")"):
         text = text.replace("(", "").replace(")", "")
-    return f"({_OTHER_UNIT.sub(r' / \1', text.removeprefix('and '))})"
+    text = _OTHER_UNIT.sub(r" / \1", text.removeprefix("and "))
+    return f"({text})"
 
 
 def note_words(text: str) -> str:
