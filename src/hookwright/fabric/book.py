@@ -96,7 +96,7 @@ class Book:
         by_number = self.by_number[size or 0]
         for number in wanted:
             row = by_number.get(number)
-            if row is not None and not (number in numbers and row.again is not None):
+            if row is not None and not (number in numbers and row.again is not None and not again.piece):
                 found.append(row)
         if again.rows:
             if found and len(found) == len(wanted):

@@ -75,6 +75,8 @@ def work_skip(hand, step: Skip, steps, index, after):
             target = hand.lay.order[min(count, hand.lay.stitches) - 1] + 1
             hand.cur = max(hand.cur, target)
             return
+    if _may_be_the_chains(hand, place) and hand.choose(("counted", "missed"), 2, 1, "the stitch missed after a chain that counts is the one the chain stands on", step.span):
+        return
     hand.starting = False if place.which != "first" else hand.starting
     if hand.level == 0 and hand.bare_in is not None:
         hand.bare_in = None
@@ -93,6 +95,12 @@ def work_skip(hand, step: Skip, steps, index, after):
     hand.memory["skips"] = hand.memory.get("skips", 0) + passed
     if step.says is not None and step.says.counts and not hand.kind_made():
         _count_skipped(hand, step, steps, index, len(found))
+
+
+def _may_be_the_chains(hand, place) -> bool:
+    """Whether one stitch is skipped right after a chain that counts: "3 ch (counts as 1 tr), miss 1 tr" may name the stitch under the chain."""
+    return place.which == "next" and place.extent is None and place.n == 1 and place.of not in ("sp", "corner", "group", "ch", "gap") and hand.level == 0 \
+        and hand.tch_on is not None and hand.cur == hand.tch_on + 1 and hand.lay.plain and len(hand.kind) == 1
 
 
 def _count_skipped(hand, step, steps, index, chains):

@@ -46,7 +46,8 @@ def rejoin(hand, steps):
         return _go(hand, _from_the_middle(hand, rest, steps))
     if rest is not None and joins and (_skips_first(steps) or hand.sequence.fastened_off(hand) and _joins_in_next(steps)):
         return _go(hand, rest)
-    if joins and into_chain and hand.lay.plain and FOUNDATION not in hand.lay.kind:
+    longest = max(hand.lay.size, default=0)  # a run of chains longer than any there is meant
+    if joins and into_chain and (hand.lay.plain or (hand.number(first.place.n) or 1) > longest) and FOUNDATION not in hand.lay.kind:
         chains = hand.sequence.foundation(hand)
         if chains:
             _go(hand, layout.foundation(chains, joined=True))

@@ -35,6 +35,8 @@ def goes_on(steps) -> bool:
 
 def starts_fresh(row) -> bool:
     """Whether a piece begins with a chain, a ring or foundation stitches of its own."""
+    if _into_ring(row.steps):
+        return True
     for step in row.steps:
         if isinstance(step, (Ring, Chain)):
             return isinstance(step, Ring) or step.says is None and is_foundation(row)
@@ -44,6 +46,17 @@ def starts_fresh(row) -> bool:
             return True
         if isinstance(step, (Repeat, JoinYarn)):
             return False
+    return False
+
+
+def _into_ring(steps) -> bool:
+    """Whether the first stitches go into a ring."""
+    for step in steps:
+        place = getattr(step, "place", None)
+        if isinstance(step, Repeat):
+            return _into_ring(step.steps)
+        if isinstance(step, (Stitch, Group)):
+            return place is not None and place.which == "ring"
     return False
 
 

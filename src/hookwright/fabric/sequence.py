@@ -124,7 +124,8 @@ class Sequence:
             return
         if not first:
             self.book.new_piece()
-        fresh = starts_fresh(row)
+        sources = self.book.sources(row.again, (), 0) if row.again is not None else ()
+        fresh = starts_fresh(sources[0] if sources else row)
         for thread in self.threads:
             if before is not None:
                 thread.ended.append((before, thread.lay))

@@ -50,6 +50,8 @@ def _reference(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
     if position is None:
         return None
     verb = (opened["verb"] or "").lower()
+    if again.piece and not opened["as"]:
+        return None
     if verb.startswith(("cont", "make", "cr", "follow")) and not again.rows:
         return None
     read = AgainRead(again, position, changes=[], notes=[])
@@ -103,6 +105,10 @@ def _rows_meant(work: str, at: int, end: int, again: tree.Again, sizes: int) -> 
         again.named = (" ".join(found["name"].split()).capitalize(),)
         of_piece = words.OF_PIECE.match(work, found.end(), end)  # a named row is the latest of that name
         return of_piece.end() if of_piece else found.end()
+    found = words.PIECE_ONLY.match(work, at, end)
+    if found:  # "Rounds 1-2: Work as for First Motif.": its rows with the same numbers
+        again.piece = found["name"]
+        return found.end()
     return None
 
 

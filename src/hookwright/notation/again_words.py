@@ -29,6 +29,7 @@ NAMED = Lazy(
     rf"(?P<name>(?:(?:foundation|set[- ]?up|decrease|dec|increase|inc|pattern|pat|ridge|eyelet|base|first|mesh|shell|lace|cable|bobble)\s+){{1,2}}){WORD}(?!\s*\d)", re.I
 )
 OF_PIECE = Lazy(r"\s+(?:of|from|for|(?:(?:given|worked|written|set)\s+)?(?:exactly\s+)?(?:as|like)\s+(?:(?:given\s+)?(?:for|on|in)\s+)?)\s*(?:the\s+)?(?P<name>(?-i:[A-Z])[\w']*(?:\s+(?-i:[A-Z])[\w']*){0,3})")
+PIECE_ONLY = Lazy(r"(?:given\s+)?(?:for|on|in|of)?\s*(?:the\s+)?(?P<name>(?-i:[A-Z])[\w'-]*(?:\s+(?-i:[A-Z])[\w'-]*){0,3}|(?:first|previous|other)\s+(?:motif|square|piece|side|sleeve|sock|mitten|slipper|leg|arm|front|half))(?=\s*(?:[.;,:(\[]|$))")
 ALTERNATE = Lazy(
     rf"\s*alternat(?:e|ing)\s+(?:between\s+)?(?:the\s+)?(?:(?:last|these|those)\s+(?:(?P<n>{NUMBER_WORD})\s+)?{WORD}|(?P<rows>{WORD}\s*(?=[\d(])))", re.I
 )

@@ -36,7 +36,7 @@ class Draft:
 
 MAKE = Lazy(rf"\(?\b(?:make|work|crochet|x)\s*(?P<n>\d{{1,4}}|{CARDINAL_PATTERN}|both)\b(?P<list>\s*\([\d\s,;-]+\))?\)?|\(\s*x?\s*(?P<x>\d{{1,3}})\s*x?\s*\)|[x×]\s*(?P<y>\d{{1,3}})\s*$", re.I)
 CHAIN_ONLY = Lazy(
-    r"\s*(?:(?:with|using|in)\s+[\w#./ ]{1,48}?[,:-]?\s*)?(?:(?:loosely|to\s+begin,?|(?:begin|commence|start|beginning|starting)(?:\s+(?:with|by\s+making|off\s+with))?|make(?:\s+an?)?|work|a)\s+)*(?:(?:ch|chain|chn)s?\.?\s*-?\s*(?:of\s+)?\d+|\d+\s*(?:[\(\[]\s*\d[\d\s,;:/-]*[\)\]]\s*)?(?:ch|chain|chn)s?)"
+    r"\s*(?:(?:with|using|in)\s+[\w#./ ]{1,48}?[,:-]?\s*)?(?:(?:loosely|to\s+begin,?|(?:begin|commence|start|beginning|starting)(?:\s+(?:with|by\s+making|off\s+with))?|make(?:\s+an?)?|work|a)\s+)*(?:(?:ch|chain|chn)s?\.?\s*-?\s*(?:of\s+)?\d+(?:\s*/\s*\d+){0,12}|\d+(?:\s*/\s*\d+){0,12}\s*(?:[\(\[]\s*\d[\d\s,;:/-]*[\)\]]\s*)?(?:ch|chain|chn)s?)"
     r"\s*(?:sts?\.?|stitches)?\s*(?:[\(\[][\d\s,;:/-]+[\)\]])?\s*(?:loosely)?\s*(?:[,;.]?\s*(?:and\s+)?(?:being|taking|making|without|careful|do(?:n't|\s+not)\s+twist)[^,;.:]{0,50})?(?:[,;.]?\s*(?:and\s+)?(?:join(?!\s+(?:(?:the|your|both|two|to)\s+){0,3}(?:(?:first|second|other|left|right)\s+)?legs?\b)|close|ss|sl st|sl\.? ?st|slip st)[^:]{0,90})?\s*[.,;:]?\s*$",
     re.I,
 )
@@ -44,7 +44,7 @@ CHAIN_LEAD = Lazy(r"\s*(?:now\s+)?(?:to\s+begin,?|(?:begin|commence|start|beginn
 RING_ONLY = Lazy(r"\s*(?:(?:make|form|start with|begin with|with)\s+)*(?:an?\s+)?(?:magic|adjustable|sliding)\s+(?:ring|circle|loop|r|c)(?:/(?:ring|circle|loop))?\s*[.,;:]?\s*$", re.I)
 # Lines of their own that belong to the row before or to the row after.
 ENDS_ROW = Lazy(
-    r"\s*(?:(?:do not|don't)\s+(?:turn|join|fasten off|cut|break)|(?:fasten|end|tie|cast|finish|bind)\s*off|turn|join|close|break|cut)\b(?!\s+(?:[A-Z]\b|yarn\s+(?:in|to|at|with)|to\b|new|the\s+two|both|\w+\s+(?:in|to)\s+any))[^:*]{0,120}$",
+    r"\s*(?:(?:sl\.?\s?st|slip\s?stitch|ss)\s+(?:in|into|to)\s+(?:the\s+)?(?:next|first)\s+(?:st|stitch|sc|dc)\b(?=\s*[.!]?\s*$|\s*,?\s*(?:and\s+)?(?:then\s+)?(?:fasten|leave|leaving|cut|finish|tie|end|FO)\b)|(?:do not|don't)\s+(?:turn|join|fasten off|cut|break)|(?:fasten|end|tie|cast|finish|bind)\s*off|turn|join|close|break|cut)\b(?!\s+(?:[A-Z]\b|yarn\s+(?:in|to|at|with)|to\b|new|the\s+two|both|all\b|(?:the\s+)?(?:motifs|squares|pieces|seams?|shoulders?|sides?|sleeves?|blocks|hexagons|ends)\b|\w+\s+(?:in|to)\s+any))[^:*]{0,120}$",
     re.I,
 )
 BEGINS_ROW = Lazy(

@@ -22,6 +22,7 @@ from .sentences import sentences
 
 _FINISHED = Lazy(r"[.!?)\]:;]\s*$")
 _CUT = Lazy(r"\b(?:fasten|end|tie|cast|finish)\s+off[.!]\s*(?:\([^()]*\))?[.!]?\s*$", re.I)
+_COUNTED = Lazy(r"[(\[{]\s*=?\s*\d+\s*(?:sts?|stitches|[a-z]{2,4})?\s*[)\]}]\.?\s*$", re.I)
 _UNFINISHED = Lazy(r"[,(\[*&+-]\s*$|\b(?:and|in|next|each|of|the|to|into|then|rep|repeat|from)\s*$", re.I)
 
 
@@ -312,7 +313,7 @@ class Sorter(PartSorting, TableSorting):
         if unfinished:
             return True
         working = looks_like_work(work, line.start, line.end)
-        if working and _CUT.search(tail) and work[line.start].isupper() and line.mark not in ("-", "1"):
+        if working and (_CUT.search(tail) or draft.label is not None and _COUNTED.search(tail)) and work[line.start].isupper() and line.mark not in ("-", "1"):
             return False
         finished = bool(_FINISHED.search(tail)) and not tail.rstrip().endswith(";")
         if draft.label is None and finished and (starts_like_work(work, line.start, line.end) or working):

@@ -11,7 +11,7 @@ from .manuscript_words import PLAIN_HEADINGS, REFERENCE_BEFORE
 from .patterns import Lazy
 
 _SECTION_LINE = Lazy(r"[\s*#]*([A-Za-z][A-Za-z' &/-]{2,40}?)\s*(?:\((?:US|UK|U\.S\.|U\.K\.)[^()\n]{0,30}\))?\s*(?:\.(?=—))?(?:([:—])|(-)(?=\s)|$)")
-_PART = Lazy(r"([A-Za-z][\w'&/. -]{1,34}?)\s*(\([^()\n]{1,80}\)\s*)?(?:(?P<colon>:)|(?P<dash>—|-(?=\s)))\s*")
+_PART = Lazy(r"([A-Za-z][\w'&/. -]{1,34}?)\s*(\([^()\n]{1,80}\)\s*)?(?:\.(?=—))?(?:(?P<colon>:)|(?P<dash>—|-(?=\s)))\s*")
 _ADORNED = Lazy(r"(?P<mark>[~=•·*_—–<>+♥♡❤☆★❀✿-]{1,6})\s*(?P<name>[A-Za-z][^\n]{1,46}?)\s*[~=•·*_—–<>+♥♡❤☆★❀✿-]{1,6}")
 _TITLE = Lazy(r"[A-Z0-9][\w'’&/.()!, -]{0,60}:?$")
 STITCH_ONLY = Lazy(rf"{STITCH_WORD}$", re.I)
@@ -95,7 +95,7 @@ class PartSorting:
         adorned = _ADORNED.fullmatch(words)
         if adorned:  # "~ Left leg ~"
             words = adorned["name"].strip(" *_")
-        if not words or len(words) > 48 or line.mark or not _TITLE.match(words) or looks_like_work(self.work, line.start, line.end):
+        if not words or len(words) > 48 or line.mark or not _TITLE.match(words) or looks_like_work(MAKE.sub("", words), 0, len(words)):
             return False
         if words[-1] in ".,;!" or words.split()[0].lower() in REFERENCE_BEFORE or starts_like_prose(self.work, line.start, line.end):
             return False

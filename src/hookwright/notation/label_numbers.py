@@ -18,6 +18,7 @@ _AND = Lazy(rf"\s*(?:,\s*and\b|,\s*&|,|and\b|&|\+|/)\s*(?:{ROW_WORD}\s*)?(?=\d|[
 _SIZES = Lazy(r"\s*[\(\[]\s*((?:\d{1,6}|-)(?:\s*[,;/–-]\s*(?:\d{1,6}|-))*)\s*[\)\]]")
 _SIZE_ITEM = r"\d{1,6}(?:\s*[-–—]\s*\d{1,6})?|-"
 _SIZE_RANGES = Lazy(rf"\s*[\(\[]\s*((?:{_SIZE_ITEM})(?:\s*[,;/]\s*(?:{_SIZE_ITEM})){{0,40}})\s*[\)\]]")
+_SLASHED = Lazy(r"\d{1,6}(?:\s*[-–—]\s*\d{1,6})?(?:\s*/\s*\d{1,6}(?:\s*[-–—]\s*\d{1,6})?){1,40}(?![\d/])")
 _TELLS_TIMES = Lazy(r"\s*(?:more\b|further\b|additional\b|times?\b|x\b)", re.I)
 _ENDS_WELL = Lazy(r"\s*(?:[:.;=>)\]\n,(\[*]|[-–—]|$)")
 # A number followed by one of these counts stitches and not rows.
@@ -52,6 +53,10 @@ def read_numbers(text: str, at: int, end: int, *, sizes: int = 0, plural: bool =
     found = _ITEM.match(text, at, end)
     if not found:
         return None
+    if sizes > 1:
+        slashed = _SLASHED.match(text, at, end)
+        if slashed and slashed[0].count("/") + 1 == sizes:
+            return _by_slashes(slashed)
     pieces = [(_value(found), None)]
     ends = [found.end()]
     ordinal = bool(found["tail"]) or (found["word"] is not None and number_of(found["word"]) is not None and _is_ordinal(found["word"]))
@@ -113,6 +118,18 @@ def read_numbers(text: str, at: int, end: int, *, sizes: int = 0, plural: bool =
     if isinstance(result.last_number, PerSize) and len(numbers) == 1:
         _sized_range(result, text, end, sizes)
     return result
+
+
+def _by_slashes(found: re.Match) -> LabelNumbers | None:
+    """ "Rnds 10-18/10-20/10-22", "Row 19/21/23": one for each size."""
+    ends = [[int(number) for number in re.findall(r"\d+", item)] for item in found[0].split("/")]
+    if any(not pair[0] <= pair[-1] <= pair[0] + MOST_NUMBERS for pair in ends):
+        return None
+    numbers = tuple(range(ends[0][0], ends[0][-1] + 1))
+    made = LabelNumbers(numbers, found.end(), PerSize(pair[-1] for pair in ends), ranged=len(ends[0]) > 1)
+    if made.ranged:
+        made.first_number = PerSize(pair[0] for pair in ends)
+    return made
 
 
 def _sized_range(result: LabelNumbers, text: str, end: int, sizes: int) -> None:

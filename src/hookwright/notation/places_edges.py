@@ -49,10 +49,27 @@ _BOTH_PIECES = Lazy(
 )
 
 
+_OTHER_PIECE = Lazy(
+    r"(?:in|into|to|through|onto)\s+(?:(?:the|any|a)\s+)?(?:[^,;.()*]{0,40}?\s)?(?:of|on)\s+(?:the\s+|a\s+)?(?:(?:first|second|third|last|previous|prev|other|next)\s+(?:motif|hexagon|hexie|medallion|flower|triangle|diamond|octagon)|(?:first|second|third|adjacent|adjoining|neighbou?ring|completed)\s+(?:motif|square|hexagon|hexie|medallion|flower|circle|granny|triangle|diamond|octagon|piece))(?![a-z])"
+    r"|(?:in|into|to|through)\s+(?:the\s+)?corresponding\s+[^,;.()*]{2,60}(?=\s*[,;.)*]|\s*$)", re.I
+)
+
+
 class EdgeReading:
     """Reads edges by name."""
 
     edges_seen = False
+
+    def _to_another(self, frame, start: int) -> bool:
+        """ "sl st in corresponding ch-5 sp of first motif": joined to a piece made before, no stitch of this one."""
+        found = _OTHER_PIECE.match(self.text, self.s[self.i], self.s[-1])
+        if found is None:
+            return False
+        while self.s[self.i] < found.end() and self.k[self.i] != "END":
+            self.i += 1
+        span = self.span(start)
+        frame.steps.append(Note(self.text[span.start:span.end], span))
+        return True
 
     def another_piece(self) -> Note | None:
         """ "through arm and body together": a piece made before is caught in; None with nothing read."""

@@ -199,6 +199,11 @@ class RowReader:
                     return []
                 again.even = False
                 return [tree.Row(row.word, again=again, only=row.only, span=row.span, text="")]
+        if again.piece:
+            if not row.numbers:  # "Work as for Back to armholes": told, not worked
+                self._steps(row, again.span.start, read.end, lexicon)
+                return []
+            again.rows, again.first_number, again.last_number = row.numbers, row.first_number, row.last_number
         row.again = again
         return []
 

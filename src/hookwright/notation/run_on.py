@@ -2,7 +2,7 @@
 
 import re
 
-from .draft import Draft, is_foundation, make_of
+from .draft import BEGINS_ROW, Draft, is_foundation, make_of
 from .label import Label, RowBudget
 from .label_search import find_labels
 from .looks import looks_like_work
@@ -50,7 +50,7 @@ def run_on(drafts: list[Draft], work: str, sizes: int, size_names: tuple[str, ..
             if (
                 part.label is not None and before is not None and before.kind == "row" and before.label is None and before.block == part.block
                 and before.foundation is None and before.end <= part.start and _starts_fabric(part.label)
-                and (is_foundation(work, before.body_start, before.end) and "\n" not in work[before.end : part.start] or _leads_on(work, before, part))
+                and (is_foundation(work, before.body_start, before.end) and "\n" not in work[before.end : part.start] or _leads_on(work, before, part) or BEGINS_ROW.match(work, before.body_start, before.end))
             ):
                 result.pop()
                 if before.name:

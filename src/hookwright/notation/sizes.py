@@ -12,6 +12,7 @@ _BRACKETS = Lazy(
     rf"[\(\[]\s*(?P<inner>{_VALUE}(?:\s*(?:,|-|;|/)\s*{_VALUE}){{0,40}})\s*[\)\]](?P<more>(?:\s*[\(\[]\s*{_VALUE}(?:\s*,\s*{_VALUE}){{0,40}}\s*[\)\]]){{0,4}})(?P<after> *[^\s.]{{0,12}})",
     re.I,
 )
+_SLASHED = Lazy(r"(?<![\w./])\d{1,4}(?:/\d{1,4}){1,20}(?=\s*(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|d?tr|chs?|rows?|rnds?|rounds?|more|times)\b)", re.I)
 _FIRST = Lazy(rf"(?<![\w.])(?:\d{{1,5}}|{CARDINAL_PATTERN})\s?$", re.I)
 _UNIT_AFTER = Lazy(r" *(?:sts?|stitch|sc|dc|hdc|htr|d?tr|chs?|rows?|rnds?|rounds?|cm|in|mm)(?![a-z])|\"", re.I)
 _SPLIT = Lazy(r"\s*[,;]\s*|\s*/\s*")
@@ -33,12 +34,19 @@ def count_sizes(work: str, start: int, end: int) -> int:
         if length:
             lengths[length] += 1
     if not lengths:
-        return 0
+        return _slashed_sizes(work, start, end)
     (best, seen), *others = sorted(lengths.items(), key=lambda item: (-item[1], -item[0]))
     if best == 2 and seen == 1:
         # One "8 (10)" alone may be a count after a number.
         return 0
     return best
+
+
+def _slashed_sizes(work: str, start: int, end: int) -> int:
+    """The number of sizes where lists are written "60/66/72 tr"; 0 where fewer than three such lists are as long as each other."""
+    lengths = Counter(found[0].count("/") + 1 for found in _SLASHED.finditer(work, start, min(end, start + 400_000)))
+    best, seen = max(lengths.items(), key=lambda item: item[1], default=(0, 0))
+    return best if seen >= 3 else 0
 
 
 def _length(found: re.Match) -> int:
@@ -91,6 +99,8 @@ def size_names_in(work: str, start: int, number: int) -> tuple[str, ...]:
             names = [listed["first"], *parts]
         else:
             names = re.split(r"\s*,\s*(?:and\s+)?|\s+and\s+|\s*;\s*", words)
+            if len(names) == 1 and number > 1 and words.count("/") == number - 1:
+                names = words.split("/")
         names = [_named(name.strip(" .*")) for name in names]
         if len(names) < 2 or any(not 0 < len(name) <= 24 for name in names) or len({name.lower() for name in names}) != len(names):
             continue

@@ -22,6 +22,13 @@ class StitchPlaceReading:
         k = self.k
         if k[self.i] == "TOG" and type(node) is Stitch:
             self.i += 1
+        if type(node) is Stitch and node.kind == "picot" and k[self.i] in ("(", "[") and "CH" in k[self.i + 1:self.i + 3] and k[self.match[self.i] + 1] not in ("X", "TIMES", "NUM", "IN"):
+            at = self.i + 1 + (k[self.i + 1] == "CH")  # "picot (ch 3, sl st in 3rd ch from hook)": what it is made of
+            if k[at] == "NUM" and isinstance(self.v[at], int):
+                node.legs, node.base = self.v[at], "ch"
+            self.i = self.match[self.i] + 1
+        if type(node) is Stitch and node.kind == "slst" and self._to_another(frame, start):
+            return True
         if type(node) is Stitch and node.kind == "slst" and self._travels(frame, node, start):
             return True
         if type(node) is Stitch and node.kind in ("inc", "dec") and self._at_each_end(frame, node, start):

@@ -76,7 +76,7 @@ class Until:
 class Again:
     """Work rows again: "Rep Rows 2-7 8 times more", "As Row 3", "Rep last row until ...".
 
-    rows: the row numbers meant, in order; first_number and last_number the ends of the run where they differ by size (as in Row); () with last=n means the last n rows. Names for named rows in `named`.
+    rows: the row numbers meant, in order; first_number and last_number the ends of the run where they differ by size (as in Row); () with last=n means the last n rows. Names for named rows in `named`; piece: of which piece, where the rows are those with the row's own numbers ("as First Motif").
     times: how often; sense "more" / "total" / "unclear"; total_rows: "for a total of n rows". alternate: "alternately".
     then: a further Again ("then rep Rnd 9 again"). changes: steps said to differ ("but having ch 5"). even: "work even".
     """
@@ -86,6 +86,7 @@ class Again:
     last_number: Number | None = None
     last: Number = 0
     named: tuple[str, ...] = ()
+    piece: str = ""
     times: Number | None = None
     sense: str = "more"
     total_rows: Number | None = None

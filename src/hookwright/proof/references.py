@@ -24,7 +24,7 @@ def references(case: Case) -> list[Reference]:
     for seen in case.seen:
         again = seen.row.again
         while again is not None:
-            if again.rows:
+            if again.rows and not again.piece:
                 found.append(Reference(seen, tuple(again.rows), again.span if again.span.end else seen.row.span, True))
             again = again.then
     for kind in (Stitch, Skip, Group, Mark):
