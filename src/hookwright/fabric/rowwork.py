@@ -142,6 +142,9 @@ def _row_start(hand: Hand, steps, fresh: bool):
         elif spaces and not _leads_to_space(steps):
             hand.change(lay.rotated(spaces[0]))
             hand.begin = hand.here = hand.bare_in = 0
+    if hand.in_round and not fresh and not start:
+        _begun_beside(hand, steps)
+        lay = hand.lay
     if lay.kind[:1] == [FOUNDATION] and not lay.joined and lay.n:
         real = next_real(steps, 0)
         if isinstance(real, Chain):
@@ -154,6 +157,38 @@ def _row_start(hand: Hand, steps, fresh: bool):
         stitch = block_stitch(steps)
         if stitch:
             hand.memory["block"] = stitch
+
+
+def _begun_beside(hand: Hand, steps):
+    """ "*5 dc in next ch-3 sp, sc in next sc; rep around": a round that passes its first stitch at the start comes to it at the end."""
+    lay = hand.lay
+    if lay.plain or lay.ring or not lay.n or lay.kind[0] == CHAINS or _leads_to_space(steps):
+        return
+    if any(isinstance(step, Chain) and (step.says is not None or (hand.number(step.n) or 0) > 1) for step in steps[:2]):
+        return
+    body = steps
+    while True:
+        real = next_real(body, 0)
+        while isinstance(real, Chain):
+            real = next_real(body, body.index(real) + 1)
+        if not isinstance(real, Repeat):
+            break
+        body = real.steps
+    place = getattr(real, "place", None)
+    if not isinstance(real, (Stitch, Group)) or place is None or place.which != "next" or place.of != "sp" or place.n != 1 or place.extent is not None or place.part:
+        return
+    if not any(_into_stitch(step) for step in body) or any(getattr(getattr(step, "place", None), "which", "") in ("first", "last") for step in steps):
+        return
+    spaces = lay.spaces()
+    if spaces and 0 < spaces[0] < 3:
+        hand.change(lay.rotated(spaces[0]))
+
+
+def _into_stitch(step) -> bool:
+    """Whether a step goes into the next stitch."""
+    place = getattr(step, "place", None)
+    return isinstance(step, (Stitch, Group)) and place is not None and place.which == "next" and place.of not in ("sp", "corner", "group", "gap", "st+sp", "ch") \
+        and place.n == 1 and place.extent is None
 
 
 def _leads_to_space(steps) -> bool:

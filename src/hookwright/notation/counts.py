@@ -125,7 +125,7 @@ class CountReading(CountWordReading):
             if kind is Chain:
                 continue
             if kind is Stitch:
-                return plain or bool(step.place is not None and (step.place.extent is not None or step.place.which in ("last", "chain top")))
+                return plain or bool(step.place is not None and (step.place.extent is not None and step.place.extent.kind != "last" or step.place.which in ("last", "chain top")))
             return plain
         return False
 

@@ -283,6 +283,10 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
                 self.i = at
                 self.keep_words(frame, start, at, True)
                 return
+        if k[start] == "W" and self._word(start) in ("fill", "filling") and self.filled(frame):
+            return
+        if k[start] == "W" and self._word(start) == "which" and self.gets_more(frame):
+            return
         sentence = k[start] in ("REMARK", "YOU", "SEE", "HAVE") or any(type(step) is FastenOff for step in frame.steps)
         if k[start] in ("W", "U") and k[start + 1] == "HAVE":  # "The band should be about 18 inches long"
             at = start + 2

@@ -1,6 +1,8 @@
 """Shaping told by the number of the stitch: "inc in every 4th st", "inc in the 10th and 20th st", "every 4th and 5th st together"."""
 
-from .tree import Chain, Either, Extent, Place, Repeat, Skip, Stitch
+from dataclasses import replace
+
+from .tree import Chain, Either, Extent, Group, Place, Repeat, Skip, Stitch
 
 
 class EveryReading:
@@ -80,6 +82,152 @@ class EveryReading:
         frame.steps[-1].stop, frame.steps[-1].partial = None, ""
         self.moved = True
         return True
+
+    def group_in_every(self, frame, steps, start: int) -> bool:
+        """ "[dc, ch 1] in every other st around": the hook stands at "in"."""
+        number = 2 if self.k[self.i + 2] == "OTHER" else self.v[self.i + 2]
+        self.i += 4
+        extent = self.extent() or Extent()
+        if type(steps[0]) is Stitch and all(type(step) is Chain for step in steps[1:]):
+            steps = [replace(steps[0], place=Place()), *steps[1:]]
+        else:
+            steps = [Group(list(steps), Place(), span=self.span(start))]
+        if number > 1:
+            steps = [*steps, Skip(Place(n=number - 1))]
+        return self.put(frame, Repeat(steps, extent=extent, span=self.span(start)))
+
+    def chain_after_each(self, frame, chain: Chain) -> bool:
+        """ "dc in each st around, ch 1 after each": the chain goes into what is repeated; the hook stands at "after"."""
+        k = self.k
+        last = self.last_step(frame)
+        if k[self.i] != "REMARK" or self._word(self.i) != "after" or k[self.i + 1] != "EACH" or last is None or frame.steps[-1] is not last:
+            return False
+        at = self.i + 2 + (k[self.i + 2] in ("ST", "STN", "OWN"))
+        if k[at] not in (",", ".", ";", "END", ")", "]", "TURN", "JOIN", "AROUND", "ACROSS"):
+            return False
+        if type(last) is Repeat and last.times is None:
+            where = next((index for index, step in enumerate(last.steps) if type(step) is Skip), len(last.steps))
+            last.steps.insert(where, chain)
+        elif type(last) in (Stitch, Group) and last.place is not None and last.place.extent is not None:
+            extent, last.place.extent, last.place.n, last.place.each = Extent(span=last.place.extent.span), None, 1, False
+            frame.steps[-1] = Repeat([last, chain], extent=extent, span=last.span)
+        else:
+            return False
+        self.i = at
+        return True
+
+    def positions(self, frame, node: Stitch, start: int) -> bool:
+        """ "bobble in sts 5, 10, 15 and 20; sc in all the others": each in the stitch of that number."""
+        k, here = self.k, self.i
+        if k[here] != "IN" or k[here + 1] != "STN" or k[here + 2] != "NUM" or k[here + 3] not in (",", "AND"):
+            return False
+        at, numbers = here + 2, []
+        while k[at] == "NUM" and isinstance(self.v[at], int):
+            numbers.append(self.v[at])
+            at += 1
+            while k[at] in (",", "AND") and (k[at + 1] == "NUM" or k[at + 1] == "AND"):
+                at += 1
+        while k[at] in (",", ";", ".", "AND"):
+            at += 1
+        if k[at] != "ST" or not isinstance(self.v[at], str) or any(b <= a for a, b in zip(numbers, numbers[1:], strict=False)):
+            return False
+        base, at = self.v[at], at + 1
+        others = at
+        while k[at] in ("IN", "ALL", "OTHER", "REM", "EACH", "STN", "BETWEEN") or k[at] == "W" and self._word(at) in ("others", "all"):
+            at += 1
+        if at == others or not any(k[index] in ("OTHER", "REM", "BETWEEN") or self._word(index) == "others" for index in range(others, at)):
+            return False
+        self.i = at
+        span, worked = self.span(start), 0
+        for number in numbers:
+            if number - worked > 1:
+                frame.steps.append(_plain(base, number - worked - 1, span))
+            frame.steps.append(replace(node, place=Place(), span=span))
+            worked = number
+        return self.put(frame, Stitch(base, 1, Place(n=None, extent=Extent()), span=span))
+
+    def between_ends(self, frame, node: Stitch, start: int) -> bool:
+        """ "2 sc in first and last st, sc in between": the plain stitches go between the two."""
+        k, steps = self.k, frame.steps
+        at = self.i + (k[self.i] == "IN")
+        if k[at] == "EACH" and k[at + 1] in ("STN", "ST") and k[at + 2] == "BETWEEN":
+            at += 2  # "sc in each st between"
+        told = k[at] == "BETWEEN" and k[at + 1] in (",", ".", ";", "END", "TURN", "(", "[", ")") or k[self.i] == "IN" and (
+            k[at] == "ALL" and (k[at + 1] == "OTHER" or self._word(at + 1) == "others")
+        )
+        if node.n != 1 or len(steps) < 2 or not told or any(getattr(step, "place", None) is None for step in steps[-2:]):
+            return False
+        if steps[-2].place.which != "first" or steps[-1].place.which != "last":
+            return False
+        self.i = at + 1
+        while k[self.i] in ("OTHER", "STN", "ST", "W") and k[self.i - 1] != "BETWEEN":
+            self.i += 1
+        left = steps[-1].place.n if isinstance(steps[-1].place.n, int) else 1
+        node.place, node.span = Place(n=None, extent=Extent("last", left)), self.span(start)
+        steps.insert(len(steps) - 1, node)
+        self.moved = True
+        return True
+
+    def filled(self, frame) -> bool:
+        """ "fill each ch-5 loop with 6 sc": the place before its stitches."""
+        start = self.i
+        self.i += 1
+        place = self.target()
+        if place is not None and self.k[self.i] == "WITH":
+            self.i += 1
+            if place.n is None and place.extent is not None and place.extent.kind == "open":
+                place.extent = Extent("end", span=place.extent.span)
+            if self.gather(frame, place, start):
+                return True
+        self.i = start
+        return False
+
+    def gets_more(self, frame) -> bool:
+        """ "1 sc in each st except the last, which gets 2": that many in the last."""
+        k, at, last = self.k, self.i + 1, self.last_step(frame)
+        at += k[at] in ("W", "HAVE")
+        place = last.place if type(last) is Stitch else None
+        if k[at] != "NUM" or place is None or place.extent is None or place.extent.kind != "last" or place.extent.n != 1:
+            return False
+        number, self.i = self.v[at], at + 1
+        while k[self.i] in ("STN", "ST"):
+            self.i += 1
+        return self.put(frame, Stitch(last.kind, number, Place("last"), span=last.span))
+
+    def set_at_ends(self, frame, before: int) -> bool:
+        """ "sc in each st across, working 2 sc in first and last st": the steps from `before` on go to the ends of the plain stitches before them."""
+        steps = frame.steps
+        new, plain = steps[before:], steps[before - 1] if before else None
+        if type(plain) is not Stitch or plain.n != 1 or plain.place is None or plain.place.extent is None or plain.place.extent.kind not in ("end", "open") or plain.place.of != "st":
+            return False
+        places = [step.place for step in new if type(step) is Stitch and step.place is not None]
+        if not new or len(places) != len(new) or [place.which for place in places] not in (["first"], ["first", "last"]) or any(not isinstance(place.n, int) for place in places):
+            return False
+        if places[-1].which == "last":
+            plain.place.extent = Extent("last", places[-1].n, span=plain.place.extent.span)
+        steps[before - 1:] = [new[0], plain, *new[1:]]
+        return True
+
+    def by_ratio(self, frame, node: Stitch, start: int) -> bool:
+        """ "3 sc for every 2 row ends along the edge": so many spread over so many."""
+        k, here = self.k, self.i
+        if k[here] not in ("FOR", "IN", "OVER", "PER") and k[here] != "EACH" or type(node.n) is not int:
+            return False
+        at = here + (k[here] != "EACH")
+        if k[at] != "EACH" or k[at + 1] != "NUM" or not isinstance(self.v[at + 1], int) or k[at + 2] not in ("EXTEND", "ROW", "STN") or k[here] != "FOR":
+            return False
+        many, ends = self.v[at + 1], k[at + 2] != "STN"
+        if not 0 < many < 20:
+            return False
+        self.i = at + 3
+        while k[self.i] in ("ACROSS", "AROUND", "TO", "W", "U", "EXTEND", "SIDE", "OF", "TOEND", "AT") and k[self.i] not in (",", "."):
+            self.i += 1
+        span, steps = self.span(start), []
+        for index in range(many):
+            each = (index + 1) * node.n // many - index * node.n // many
+            place = Place("row ends", "st", 1) if ends else Place()
+            steps.append(Stitch(node.kind, each, place, span=span) if each else Skip(Place(), span=span))
+        return self.put(frame, Repeat(steps, extent=Extent(), span=span))
 
     def _in_turn(self, frame, steps, base: str, extent: Extent, start: int) -> bool:
         """The steps again and again, and what does not fill a whole repeat worked plainly."""

@@ -299,6 +299,8 @@ class GroupReading(GatherReading):
         if k[self.i] == "ALL" and (k[self.i + 1] == "IN" or k[self.i + 1] == "MADE" and k[self.i + 2] == "IN"):
             self.i += 1 + (k[self.i + 1] == "MADE")
         here = self.i
+        if k[here] == "IN" and k[here + 1] == "EACH" and k[here + 2] in ("OTHER", "ORD") and k[here + 3] == "STN" and k[here + 4] != "OF":
+            return self.group_in_every(frame, steps, start)
         place = self.place() if k[here] in ("IN", "OVER", "EACH", "AROUND", "BETWEEN", "ACROSS", "NEXT") else None
         if self.ring_wanted:
             self.make_ring(frame)

@@ -311,6 +311,11 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
         self.i += 1
         if k[self.i] in ("ST", "OWN"):
             return True  # "beg cl in ring"
+        if k[self.i] == "WITH" and k[self.i + 1] == "ST" and k[self.i + 2] in (".", ",", "END", ")", "TURN") and self.last_step(frame) is not None and self.moved:
+            self.i += 2  # "alternate 1 dc and 1 sc across, starting with a dc"
+            span = self.span(start)
+            frame.steps.append(Note(self.text[span.start:span.end], span))
+            return True
         if k[self.i] == "WITH" and k[self.i + 1] in ("MAGIC", "SHADE", "NUM", "ST", "CH"):
             self.i += 1
             if k[self.i] == "SHADE":

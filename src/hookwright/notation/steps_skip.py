@@ -10,6 +10,8 @@ class SkipReading:
         """ "skip next 3 sts", "sk 1", "miss 2 tr", "skip 3 ch (counts as dc)", "skip next ch-1 sp and next st"."""
         k, start = self.k, self.i
         self.i += 1
+        if k[self.i] == "TO" and k[self.i + 1] in ("NEXT", "FIRST", "CH", "SP"):
+            return self.act_move(frame)  # "skip to the next ch-sp and make a shell in it"
         close = self.match[self.i] if k[self.i] in ("(", "[") else -1
         if close > self.i and all(kind in ("NUM", "ST", "CH", "SP", "STN", ",", "AND", "HY", "NEXT") for kind in k[self.i + 1:close]):
             self.i += 1  # "miss [1 tr, 1 ch]"
@@ -29,6 +31,10 @@ class SkipReading:
             place = self._skipped()
             if place is None:
                 return first != start + 1
+            if k[self.i] == "YOU" and self._word(self.i) == "it":  # "miss the tr it grows out of"
+                while k[self.i] in ("YOU", "W", "U", "OF", "FROM", "IN"):
+                    self.i += 1
+                place.which = "first" if place.which == "next" else place.which
             step = Skip(place, span=self.span(start))
             if k[self.i] == "(":
                 keep = self.i

@@ -154,6 +154,13 @@ class SpecialStitchReading:
         if k[at] == "IN" and k[at + 1] in ("ORD", "EACH"):  # "sc around, increasing in the 4th, 8th and 12th st"
             self.i = at
             return self.among_plain(frame, Stitch("dec" if self._word(start).startswith("d") else "inc"), start)
+        if k[at] == "IN" and k[at + 1] == "FIRST" and frame.steps:  # "sc across, increasing in first and last st"
+            before, kind = len(frame.steps), "dec" if self._word(start).startswith("d") else "inc"
+            self.i = at
+            if kind == "inc" and self._placed(frame, Stitch(kind), start, 1) and self.set_at_ends(frame, before):
+                return True
+            del frame.steps[before:]
+            self.i = start
         if k[at] != "NUM":
             return False
         number = self.v[at]

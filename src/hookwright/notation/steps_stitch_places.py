@@ -44,6 +44,8 @@ class StitchPlaceReading:
             self.i = self.match[self.i] + 1
         if k[self.i] == "," and k[self.i + 1] == "IN" and k[self.i + 2] in ("NEXT", "SAME", "FIRST") and type(node) is Stitch:
             self.i += 1  # a stray comma: "dc, in next sc"
+        if type(node) is Stitch and k[self.i] in ("IN", "FOR", "BETWEEN") and (self.positions(frame, node, start) or self.between_ends(frame, node, start) or self.by_ratio(frame, node, start)):
+            return True
         if type(node) is Stitch and (k[self.i] == "EACH" or k[self.i] == "IN" and k[self.i + 1] in ("EACH", "ORD")):
             if self.among_plain(frame, node, start) or k[self.i] == "EACH" and self.together_every(frame, node.kind, start):
                 return True
@@ -116,6 +118,8 @@ class StitchPlaceReading:
             self.i += 2
         if type(node) is Stitch:
             node.evenly = evenly
+            if evenly and node.kind.endswith("2tog") and node.n != 1 and self.lexicon.fact(node.kind).base:
+                node.base, node.kind = self.lexicon.fact(node.kind).base, "dec"  # "4 sc2tog evenly across": among plain stitches
             self._together(node)
         if k[self.i] == "EVENLY" and type(node) is Stitch:
             node.evenly = True

@@ -86,6 +86,8 @@ class WhereReading:
             before, last = len(frame.steps), self.last_step(frame)
             if k[self.i] in ("ST", "OWN") and not (getattr(last, "evenly", False) and last.n != 1) and self.stitch(frame, number, at):
                 new = frame.steps[before:]
+                if self.set_at_ends(frame, before):
+                    return True
                 if new[0].place is not None and new[0].place.which == "edge" and getattr(last, "evenly", False) and last.kind == new[0].kind:
                     frame.steps.remove(last)  # "sc evenly around, working 58 sc along each side": said once more, with the number
                 if all(getattr(step, "place", None) is not None for step in new):
@@ -96,6 +98,8 @@ class WhereReading:
                 del frame.steps[before:]
             self.i = start
             return self._worked_note(frame, start, at)
+        if k[at] == "LAST" and k[at + 1] in ("ST", "STN") and k[at + 2] in ("IN", "AT", "ON"):
+            return self._worked_note(frame, start, at)  # "placing the last tr in top of 3 ch"
         if k[start] == "PLACING":
             return False
         further = k[at] == "MORE"
@@ -330,7 +334,10 @@ class WhereReading:
             return False
         while k[self.i] in ("AND", ","):
             self.i += 1
-        return self.gather(frame, place, start)
+        if self.gather(frame, place, start):
+            return True
+        self.last_limit = place  # "..., 5 dc in it"
+        return k[self.i] in ("ST", "NUM", "OWN", "(", "[")
 
     def act_layers(self, frame) -> bool:
         """ "both edges together with 6 sc"."""
