@@ -1,4 +1,4 @@
-"""Body measures by table and size: the trade's standard sizes, surveyed adults, heads of children by age, hands, feet.
+"""Body measures by table and size: the trade's standard sizes, surveyed adults, heads of children by age, hands, feet, and the usual sizes of blankets.
 
 `measures("women", "M")` gives all measures of a size by name as (low_mm, high_mm). Names are the trade's: bust, chest, waist, hips,
 upper arm, arm length to underarm, armhole depth, cross back, head, hand, foot ...
@@ -9,9 +9,9 @@ import re
 from .growth import adult_heads, head_mm, older_head, surveyed
 from .tables_read import CM, INCH, pair, table
 
-TABLES = ("babies", "children", "women", "men", "surveyed women", "surveyed men", "heads", "hands", "socks")
+TABLES = ("babies", "children", "women", "men", "surveyed women", "surveyed men", "heads", "hands", "socks", "household")
 _ALSO = {"woman": "women", "man": "men", "child": "children", "baby": "babies", "kids": "children", "youth": "children", "adults": "women", "head": "heads",
-         "hand": "hands", "feet": "socks", "foot": "socks", "sock": "socks", "adult heads": "heads", "children's heads": "heads"}
+         "hand": "hands", "blanket": "household", "blankets": "household", "home": "household", "feet": "socks", "foot": "socks", "sock": "socks", "adult heads": "heads", "children's heads": "heads"}
 
 
 def table_name(words: str) -> str | None:
@@ -25,6 +25,8 @@ def sizes_of(name: str) -> tuple[str, ...]:
     """The sizes of a table in order; () where any age goes ("heads")."""
     if name == "hands":
         return (*(row[0] for row in table("hands_and_feet")["children_hands"]["rows"]), "women", "men")
+    if name == "household":
+        return tuple(key.replace("_", " ") for key in _flat_things())
     if name == "socks":
         return tuple(row[0] for row in table("hands_and_feet")["socks"]["rows"])
     if name == "heads":
@@ -41,6 +43,8 @@ def measures(name: str, size: str) -> dict[str, tuple[float, float]] | None:
         return _hand(size)
     if name == "socks":
         return _sock(size)
+    if name == "household":
+        return _flat(size)
     facts = table("bodies")[name.replace(" ", "_")]
     at = _index(facts["sizes"], size)
     if at is None:
@@ -135,6 +139,28 @@ def _sock(size: str) -> dict | None:
         return None
     _, around, high, long = rows[at]
     return {"foot": (around * INCH,) * 2, "sock height": (high * INCH,) * 2, "foot length": (long * INCH,) * 2}
+
+
+def _flat_things() -> dict:
+    """Blankets, beds and mattresses by name: lists of [width, length] in inches, one a source."""
+    facts = table("household")
+    things = {name: pairs for name, pairs in facts["blankets"].items() if isinstance(pairs, list) and name != "source"}
+    for kind in ("bed_blanket", "us_mattress"):
+        word = "bed" if kind == "bed_blanket" else "mattress"
+        things.update({f"{name}_{word}": pairs for name, pairs in facts[kind].items() if isinstance(pairs, list) and name != "source"})
+    return things
+
+
+def _flat(size: str) -> dict | None:
+    """Width and length of a thing for the house, from the smallest to the largest that the sources give."""
+    pairs = _flat_things().get("_".join(size.lower().split()))
+    if not pairs:
+        return None
+    out = {}
+    for at, measure in enumerate(("width", "length")):
+        values = [one[at] * INCH for one in pairs]
+        out[measure] = (min(values), max(values))
+    return out
 
 
 def _middle(people) -> tuple[float, float]:
