@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from hookwright.notation.tree import Group, Stitch
+from hookwright.notation.tree import Group, Place, Stitch
 
 from . import kinds
 from .hand import Hand, Stuck
@@ -64,6 +64,9 @@ def finish_repeat(hand, rep, body, rest, snaps, facts, takes, blocked, stop):
         orders = [first] + [at for at in range(len(body)) if at != first]
         if _ends_at_last(rep.ending) and (isinstance(body[-1], Group) or isinstance(body[-1], Stitch) and body[-1].n == rep.ending[0].n):
             tries.append((passes, None, rep.ending))
+        half = _half_of_last(body, rep.ending)
+        if half is not None:
+            tries.extend((done, body[:-1], half) for done in range(passes, low - 1, -1))
         for at in orders:
             for done in range(passes, low - 1, -1):
                 tries.append((done, body[:at], rep.ending))
@@ -97,6 +100,16 @@ def finish_repeat(hand, rep, body, rest, snaps, facts, takes, blocked, stop):
         hand.troubles.append(Trouble("runs-out", rep.span, {**facts, "needed": facts["rest"], "left": hand.left(), "passes": best[1]}))
     _attempt(hand, best[2] or [], best[3], rest, best[1], stop, body, rep, strict=False)
     return True
+
+
+def _half_of_last(body, ending):
+    """"... (2 dc, ch 2, 2 dc) in next st; rep from * around, ending with 2 dc, ch 2": the other half of the group begun in the first place."""
+    if not body or not isinstance(body[-1], Group) or len(ending) >= len(body[-1].steps) or not any(isinstance(step, Stitch) for step in ending):
+        return None
+    for step, other in zip(ending, body[-1].steps):
+        if type(step) is not type(other) or step.n != other.n or getattr(step, "place", None) is not None or getattr(step, "kind", "") != getattr(other, "kind", ""):
+            return None
+    return [Group(list(ending), Place("beginning"))]
 
 
 def _ends_at_last(ending) -> bool:

@@ -326,7 +326,7 @@ def _clause(work: str, at: int, end: int, read: AgainRead, sizes: int) -> int | 
     if found:
         read.notes.append(found.span())
         return found.end()
-    found = words.JOINED_ON.match(work, read.end, end)
+    found = words.CABLES.match(work, read.end, end) or words.JOINED_ON.match(work, read.end, end)
     if found:
         read.notes.append((at, found.end()))
         return found.end()

@@ -42,7 +42,7 @@ EVEN = Lazy(
 PATTERN = Lazy(
     rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|keep)\s+)?(?:(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;:/-]+[\)\]])?\s+(?:more\s+)?(?P<rows>{WORD})\s+)?"
     r"(?:to\s+work\s+|working\s+)?(?:(?:in|keeping|following)\s+)?(?:the\s+)?(?:(?:est\w*|set|same)\s+)?(?P<what>patt?(?:ern)?\.?(?:\s+(?:stitch|st))?(?:\s+as\s+(?:est\w*\.?|set|before|above|given))?"
-    r"|as\s+(?:est\w*\.?|set|before))(?![a-z])",
+    r"|as\s+(?:est\w*\.?|set|before)|(?:(?:all|each|every|post|your|of|the)\s+){0,3}(?:sts?|stitch(?:es)?)\s+as\s+(?:(?:they|it)\s+(?:appears?|faces?|presents?|comes?|lies?|looks?|stands?)(?:\s+(?:you|themselves|itself))?|est\w*\.?|set))(?![a-z])",
     re.I,
 )
 ROWS_OF = Lazy(
@@ -104,6 +104,7 @@ AS_FAR = Lazy(
     r",?\s*(?:across\s+|around\s+)?(?P<far>(?:up\s+)?to\s+(?:within\s+)?(?:the\s+)?(?:last|next|first|marker|corner)\b(?:[^.;]|\.(?=[,)\w]))*)(?=[.;]|$)", re.I
 )
 JOINED_ON = Lazy(r"(?:,|;)?\s*(?:and\s+|but\s+)?join(?:ing)?\s+(?:(?:the|this|one|two|\d)\s+)?(?:to|it|on|with|at|sides?|corners?|motifs?|squares?|edges?|as)\b[^.]*", re.I)  # join as you go, told in words
+CABLES = Lazy(r"(?:,|;)?\s*(?:and\s+)?(?:crossing|turning|twisting|working)\s+(?:the\s+|all\s+|your\s+)*cables?\b[^.;(]*", re.I)
 GROWS = Lazy(
     r"increas|decreas|\binc\b|\bdec\b|\b(?:one|1|two|2)\s+(?:more|extra|additional|less|fewer)|more\s+(?:single\s+)?(?:groups?|sts?|stitches|dc|tr|sc|clusters?|shells?)|each\s+(?:side|end|corner)|extra|additional|grow|every\s+(?:row|round|rnd)", re.I
 )

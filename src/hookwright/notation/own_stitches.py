@@ -27,6 +27,7 @@ _CLOSED = Lazy(
     re.I,
 )
 _KEPT = Lazy(rf"(?P<n>{_N})[ -]*(?P<base>[a-z]{{2,6}}(?:\s+crochets?)?)\b[^.]{{0,60}}?(?:(?:keep|hold|leav)ing\s+(?:the\s+)?last\s+(?:loop|lp)|closed\s+(?:through|with|by|in)|(?:drop|remove|withdraw|take)\s+(?:the\s+)?(?:loop|lp|hook))", re.I)
+_THAT_IS = Lazy(r",?\s+(?:that\s+is(?:\s+to\s+say)?|i\.e\.?|meaning|in\s+other\s+words),?\s+(?:an?\s+)?(?P<rest>[a-z][a-z ]{1,40})$", re.I)
 _NAME = Lazy(r"[A-Za-z]|\d+[A-Za-z]+(?!\w)|\d+[ -]+[A-Za-z]")
 _POPCORN = Lazy(r"closed?\s+(?:through|in|with)\s+(?:the\s+)?first|(?:drop|remove|withdraw|take out)\s+(?:the\s+)?(?:loop|lp|hook|your hook)|insert\s+hook\s+(?:from\s+front\s+to\s+back\s+)?(?:in|into|through)\s+(?:the\s+)?(?:top\s+of\s+(?:the\s+)?)?first", re.I)
 _TOG_IN_ONE = Lazy(r"\b(?P<base>[a-z]{2,4}?)(?P<n>\d)tog\b[^.;]*\b(?:in|into)\s+(?:one|the\s+same|same|a\s+single|next)\s+(?:st|sp|place|loop|ch)", re.I)
@@ -129,6 +130,9 @@ def define(name: str, abbreviation: str, work: str, start: int, end: int, lexico
     """One stitch from its name and what is said of it; None where it is a stitch of the dialect or no stitch at all."""
     while end > start and work[end - 1] in " .;,\n\t\"'":
         end -= 1
+    other = _THAT_IS.search(work, start, end)
+    if other and lexicon.dialect.find(other["rest"].strip()):
+        start = other.start("rest")  # "a long stitch, that is a treble"
     words = work[start:end]
     if not words.strip() or len(words) > 3000 or not _NAME.match(name):
         return None

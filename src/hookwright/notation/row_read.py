@@ -226,7 +226,8 @@ class RowReader:
         row.notes.extend(read.notes)
         for finding in read.findings:
             self.findings.append(finding if finding.row else finding.but(row=row.label()))
-        if read.steps and not read.findings and all(isinstance(step, tree.Unread) for step in read.steps):
+        silent = read.steps and read.stated and row.numbers and not row.stated[len(read.stated):] and all(isinstance(step, tree.Note) for step in [*row.steps, *read.steps])
+        if silent or read.steps and not read.findings and all(isinstance(step, tree.Unread) for step in read.steps):
             words = " ".join(self.work[start:end].split())
             self.findings.append(
                 Finding(
