@@ -73,7 +73,7 @@ def test_a_swatch_goes_before_the_stated_gauge_of_the_same_fabric():
 def test_the_foundation_chain_has_its_length():
     """22 chains of 7 mm are 15.5 cm; short chains are not worth a word, nor where she says it herself."""
     text = sheet("shingle-bank-beanie")
-    assert "The foundation chain is to be at least 15.5 (17.5, 19.5, 21.5, 23, 25) cm" in text and "2 to 4 chains more" in text
+    assert "The foundation chain is to be at least 15.5 (17.5, 19.5, 21.5, 23, 25) cm" in text and "make 2 to 4 more than you need" in text
     short = (FOLDER / "shingle-bank-beanie.md").read_text("utf-8").replace("to fit * 0.42", "to fit * 0.2")
     assert "Chains draw in" not in hookwright.write(hookwright.check(short), "txt").decode()
     hers = (FOLDER / "shingle-bank-beanie.md").read_text("utf-8").replace("## Hat", "## Notes\n\nWork the foundation chain with a larger hook.\n\n## Hat")

@@ -8,7 +8,7 @@ from .picture import Picture, line, number, text
 
 WIDTH = 360.0  # units; on the narrowest screens type is still over 11 px, and as large as the text round it where the picture is 500 px wide
 TYPE, LETTER = 13.0, 6.5  # size of type, and how wide a letter is taken to be
-HUMP, BAR = 25.0, 23.0  # heights of a line of each
+LINE, CLOSE, MANY = 20.5, 17.5, 12  # height of a line, and where there are more than so many lines
 RIGHT = 14.0
 MOST_LABEL = 120.0
 CM, INCH = 10.0, 25.4
@@ -40,18 +40,19 @@ def size_plot(humps, bars, *, title: str, words: str, bar_means: str, mark_means
         return None
     scale = _Scale.over(shown + [mm for hump in humps for mm in _most_of(hump)], [one.label for one in (*humps, *bars)])
     y, out = 0.0, []
+    high = LINE if len(humps) + len(bars) <= MANY else CLOSE
     marks = bool(mark_means) and any(bar.mark_mm is not None for bar in bars)
     legend, y = _legend(y, bar_means, mark_means if marks else "")
     top = y
     if humps:
         most = max(height for hump in humps for _, height in hump.points) or 1.0
         for hump in humps:
-            y += HUMP
-            out.append(_hump(hump, scale, y, most))
+            y += high
+            out.append(_hump(hump, scale, y, high, most))
         y += GAP
     for bar in bars:
-        out.append(_bar(bar, scale, y + BAR / 2))
-        y += BAR
+        out.append(_bar(bar, scale, y + high / 2))
+        y += high
     y += GAP / 2
     return Picture(WIDTH, y + 42, legend + scale.grid(top, y) + "".join(out) + scale.axis(y), title, words)
 
@@ -106,9 +107,9 @@ def _label(words: str, scale: _Scale, y: float, strong: bool = False) -> str:
     return text(scale.left - 10, y + 4.5, words if len(words) <= most else words[: most - 1].rstrip() + "…", anchor="end", strong=strong)
 
 
-def _hump(hump: Hump, scale: _Scale, base: float, most: float) -> str:
-    points = [(scale.x(mm), base - height / most * (HUMP - 4)) for mm, height in hump.points if scale.low <= mm <= scale.high]
-    out = [_label(hump.label, scale, base - 8), line(scale.left, base, WIDTH - RIGHT, base, width=0.8, opacity=0.35)]
+def _hump(hump: Hump, scale: _Scale, base: float, high: float, most: float) -> str:
+    points = [(scale.x(mm), base - height / most * (high - 3.5)) for mm, height in hump.points if scale.low <= mm <= scale.high]
+    out = [_label(hump.label, scale, base - 7), line(scale.left, base, WIDTH - RIGHT, base, width=0.8, opacity=0.35)]
     if len(points) > 1:
         path = "L".join(f"{number(x)} {number(y)}" for x, y in points)
         out.append(f'<path d="M{number(points[0][0])} {number(base)}L{path}L{number(points[-1][0])} {number(base)}Z" fill-opacity="0.16"/>')

@@ -167,23 +167,41 @@ def _reach(body, mm, stretch) -> tuple[float, float] | None:
 # ---------------------------------------------------------------- between two sizes
 
 def _chosen(sizes: list[SizeFit]) -> tuple[list, tuple]:
-    """(for each size the bodies to choose it for, None where that can't be said; the gaps between sizes that none fits)."""
-    order = [at for at, size in enumerate(sizes) if size.body_mm]
-    middles = [_middle(sizes[at].body_mm) for at in order]
-    if len(order) < 2 or any(b <= a for a, b in zip(middles, middles[1:])):
+    """(for each size the bodies to choose it for, None where it isn't known whom it is to fit; the gaps between sizes that none fits).
+
+    Sizes are joined as long as each is for larger bodies than the one before; where they begin anew (children, then women) so does this.
+    """
+    runs: list[list[int]] = []
+    for at, size in enumerate(sizes):
+        if size.body_mm is None:
+            continue
+        if runs and _middle(size.body_mm) > _middle(sizes[runs[-1][-1]].body_mm):
+            runs[-1].append(at)
+        else:
+            runs.append([at])
+    if len(runs) * 2 > sum(map(len, runs)):  # in no order at all
         return [None] * len(sizes), ()
-    lows, highs = {}, {}
+    chosen: list = [None] * len(sizes)
     gaps = []
-    for a, b in zip(order, order[1:]):
-        high, low = _cut(sizes[a], sizes[b])
-        highs[a], lows[b] = high, low
-        if low > high:
-            gaps.append((high, low))
-    first, last = sizes[order[0]].body_mm, sizes[order[-1]].body_mm  # one measure alone stands for as many below it as above it
-    lows[order[0]] = first[0] if first[0] < first[1] else 2 * first[0] - highs[order[0]]
-    highs[order[-1]] = last[1] if last[0] < last[1] else 2 * last[1] - lows[order[-1]]
-    chosen = [(_half(lows[at]), _half(highs[at])) if at in lows else None for at in range(len(sizes))]
-    return [pair if pair and pair[0] < pair[1] else None for pair in chosen], tuple((_half(a), _half(b)) for a, b in gaps)
+    for run in runs:
+        gaps += _join(sizes, run, chosen)
+    return chosen, tuple(gaps)
+
+
+def _join(sizes: list[SizeFit], run: list[int], chosen: list) -> list:
+    """Fills in which bodies to choose the sizes of a run for, and gives the gaps in it."""
+    lows, highs, gaps = {}, {}, []
+    for a, b in zip(run, run[1:]):
+        highs[a], lows[b] = _cut(sizes[a], sizes[b])
+        if lows[b] > highs[a]:
+            gaps.append((_half(highs[a]), _half(lows[b])))
+    first, last = sizes[run[0]].body_mm, sizes[run[-1]].body_mm  # one measure alone stands for as many below it as above it
+    lows[run[0]] = first[0] if first[0] < first[1] or len(run) == 1 else 2 * first[0] - highs[run[0]]
+    highs[run[-1]] = last[1] if last[0] < last[1] or len(run) == 1 else 2 * last[1] - lows[run[-1]]
+    for at in run:
+        pair = _half(lows[at]), _half(highs[at])
+        chosen[at] = pair if pair[0] < pair[1] else None
+    return gaps
 
 
 def _cut(smaller: SizeFit, larger: SizeFit) -> tuple[float, float]:

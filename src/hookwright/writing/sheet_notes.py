@@ -16,6 +16,7 @@ from .used_words import abbreviations_used, marks_used
 
 _ENTRY = re.compile(r"^\W*([A-Za-z][\w .'/-]{0,20}?)\W*(?:\s*[=:]\s*|\s+[-–—]+\s+)(\S.*?)[.;,]?\s*$")
 _TELLS_OF_CHAIN = re.compile(r"\bch(?:ain)?s?\b[^.\n]{0,60}\b(?:loosely|larger|bigger)\b|\b(?:larger|bigger) hook\b[^.\n]{0,60}\bch(?:ain)?s?\b", re.IGNORECASE)
+_IN_BRACKETS = re.compile(r"\s*\([^()]*\)")  # how often it is made
 
 
 def notes(sheet: Sheet) -> Section | None:
@@ -58,13 +59,16 @@ def _long_chains(sheet: Sheet) -> list[str]:
         counts = [chain] if isinstance(chain, int) else [count for count in chain if count] if isinstance(chain, tuple) else []
         if counts and max(counts) >= long:
             found.setdefault((chain if isinstance(chain, tuple) else (chain,)), []).append(piece.name)
-    out = []
+    out, spares = [], []
     for chain, names in found.items():
         told = [chain_allowance(count, stitch_mm) if count else None for count in chain]
-        spare = next(one for one in told if one).spare
-        of = sheet.strings("gauge.chain_of", piece=sheet.line(names[0], "notes")) if len(found) > 1 and names[0] else ""
-        out.append(sheet.strings("gauge.chain", of=of, length=lengths([(one.wanted_mm,) * 2 if one else None for one in told]), low=spare[0], high=spare[1]))
-    return out
+        spares += [one.spare for one in told if one]
+        name = _IN_BRACKETS.sub("", sheet.line(names[0], "notes")).strip()
+        of = sheet.strings("gauge.chain_of", piece=name) if len(found) > 1 and name else ""
+        out.append(sheet.strings("gauge.chain", of=of, length=lengths([(one.wanted_mm,) * 2 if one else None for one in told])))
+    if out:
+        out.append(sheet.strings("gauge.chain_how", low=min(low for low, _ in spares), high=max(high for _, high in spares)))
+    return [" ".join(out)] if out else []
 
 
 def _bare(words: str) -> str:

@@ -71,14 +71,20 @@ def _size_tables(sheet: Sheet, finished: dict, choosing: list) -> list:
         first = [one for one in columns if one[0] == sheet.line(_named(main), "finished")] if main else []
         rest = [one for one in columns if one not in first]
         tables = [_table(sheet, caption, head + first + ease)] if head or first or ease else []
-        room = _MOST_COLUMNS - 1
-        parts = -(-len(rest) // room)
-        each = -(-len(rest) // parts)
-        tables += [_table(sheet, say("sections.finished") if tables else caption, rest[at : at + each]) for at in range(0, len(rest), each)]
+        tables += [_table(sheet, say("sections.finished") if tables else caption, part) for part in _parts(rest)]
     if ease:
         fitting = sheet.facts.fitting
         tables.append(Paragraph((say("sizes.ease_of", finished=_lower(sheet, fitting.finished), part=part_word(sheet, fitting)),), "legend"))
     return tables
+
+
+def _parts(columns: list) -> list:
+    """Columns parted among tables that are about as wide, each with room for the sizes."""
+    if not columns:
+        return []
+    parts = -(-len(columns) // (_MOST_COLUMNS - 1))
+    each = -(-len(columns) // parts)
+    return [columns[at : at + each] for at in range(0, len(columns), each)]
 
 
 def _table(sheet: Sheet, caption: str, columns) -> Table:
@@ -145,14 +151,13 @@ def _counted(sheet: Sheet, *, alike: bool) -> list:
 
 def _count_tables(sheet: Sheet) -> list:
     found = _counted(sheet, alike=False)
-    room = _MOST_COLUMNS - 1
     return [
         Table(
             sheet.strings("sizes.counts"),
             (sheet.strings("sizes.size"), *(sheet.line(_named(one.name), "sizes") for one in part)),
             tuple(((name,), *(_count(sheet, one, at) for one in part)) for at, name in enumerate(sheet.sizes)),
         )
-        for part in (found[at : at + room] for at in range(0, len(found), room))
+        for part in _parts(found)
     ]
 
 
