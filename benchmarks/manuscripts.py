@@ -104,3 +104,82 @@ def long_pattern(pieces: int = 4, rounds: int = 40) -> str:
     head, body = hat(rounds, 5).split("\n## Body\n")
     parts = [f"\n## Piece {number}\n{body}".replace("## Crown", f"## Crown of piece {number}") for number in range(1, pieces + 1)]
     return head + "".join(parts)
+
+
+def garment() -> str:
+    """A drop-shoulder top in the nine women's sizes of the body tables: every number is found from bust, ease, arm and back."""
+    return """---
+title: Skerry Top
+terms: US
+sizes: [XS, S, M, L, 1X, 2X, 3X, 4X, 5X]
+body: women
+ease: 10 cm
+hook: 5.5 mm
+gauge:
+  - {stitches: 14, rows: 10, over: 10 cm, in: hdc}
+  - {stitches: 13, rows: 14, over: 10 cm, in: ribbing}
+numbers:
+  half: {want: (bust + ease) / 2, count: stitches, in: hdc, fits: Back, grows: 1, within: 3 cm}
+  rib: {want: 5 cm, count: rows, in: ribbing, even: yes, same in: all}
+  armhole: {want: armhole depth + 4 cm, count: rows, in: hdc, even: yes, grows: yes}
+  body: {want: back waist length - 5 cm, count: rows, in: hdc, even: yes, at least: armhole, grows: yes}
+  neck: {want: cross back * 0.45, count: stitches, in: hdc, even: yes, at most: half - 24}
+  shoulder: (half - neck) / 2
+  top: {want: armhole * row * 2, count: stitches, in: hdc, even: yes, grows: yes}
+  cuff: {want: upper arm * 0.8, count: stitches, in: hdc, even: yes, at most: top - 6, grows: yes}
+  increases: (top - cuff) / 2
+  sleeve: {want: arm length to underarm - 8 cm, count: rows, in: hdc, even: yes, at least: increases + 4}
+finished:
+  bust: half * stitch * 2
+  length: body * row + armhole * row
+---
+
+## Ribbing (make 2)
+
+Row 1: Ch 8, sc in 2nd ch from hook and in each ch across. (7 sc)
+Rows 2-{rib}: Ch 1, turn, sc in back loop of each st across. (7 sc)
+
+## Back (make 2)
+
+Row 1 (RS): Ch {half + 1}, sc in 2nd ch from hook and in each ch across. ({half} sc)
+Row 2: Ch 1, turn, *hdc in next 2 sts, fpdc around next 2 sts; rep from * across. ({half} sts)
+Rows 3-{body}: Ch 1, turn, hdc in each st across. ({half} hdc)
+Rows {body + 1}-{body + armhole}: Ch 1, turn, hdc in each st across. ({half} hdc)
+
+## Sleeve (make 2)
+
+Row 1 (RS): Ch {cuff + 1}, sc in 2nd ch from hook and in each ch across. ({cuff} sc)
+Rows 2-{increases + 1}: Ch 1, turn, 2 hdc in first st, hdc in each st to last st, 2 hdc in last st.
+Rows {increases + 2}-{sleeve}: Ch 1, turn, hdc in each st across. ({top} hdc)
+
+## Finishing
+
+Sew {shoulder} sts of each shoulder and leave {neck} sts for the neck.
+"""
+
+
+def sideways_hat() -> str:
+    """A hat worked sideways in eight sizes from newborn to adult, its numbers found from heads as measured."""
+    return """---
+title: Quay Hat
+terms: US
+sizes: [Newborn, Baby, Toddler, Small child, Child, Tween, Adult S, Adult L]
+body:
+  head: 35 (41, 46, 48, 50, 52, 54, 58) cm
+ease: -4 cm
+hook: 5 mm
+gauge:
+  - {stitches: 14, rows: 11, over: 10 cm, in: ribbing}
+numbers:
+  rows: {want: head + ease, count: rows, even: yes, grows: yes}
+  tall: {want: head * 0.4, count: stitches, multiple: 3, plus: 1, at least: brim + 9, grows: yes}
+  brim: {want: head * 0.1, count: stitches, grows: yes}
+finished:
+  circumference: rows * row
+---
+
+## Hat
+
+Row 1 (RS): Ch {tall + 1}, sc in 2nd ch from hook and in each ch across. ({tall} sc)
+Rows 2-{rows}: Ch 1, turn, sc in back loop of each st across. ({tall} sc)
+"""

@@ -152,6 +152,30 @@ def writing(rounds: int):
     yield Measured(f"write PDF of {pages} pages", seconds(lambda: hookwright.write(long, to="pdf", terms="UK"), rounds), 1.5, "s")
 
 
+def sizing(rounds: int):
+    """Numbers found for all sizes at once, and a finished manuscript made to one maker's measures."""
+    import hookwright
+    from hookwright.fabric import work_pattern
+    from hookwright.sizing import solve
+
+    for said, text, bar in (("numbers of a top in 9 sizes", manuscripts.garment(), 500), ("numbers of a hat in 8 sizes", manuscripts.sideways_hat(), 50)):
+        report = hookwright.check(text)
+        correct(report)
+        problem = report.sized.asked.problem
+        solving = seconds(lambda: solve(problem), rounds * 2, 2)  # noqa: B023 - used at once
+        working = seconds(lambda: work_pattern(report.pattern, sizes=report.sizes), rounds)  # noqa: B023 - used at once
+        yield Measured(f"{said} found, warm", solving * 1000, bar, "ms",
+                       note=f"{len(problem.wishes)} numbers, {len(problem.conditions)} conditions; {solving / working:.1f} x the time of working the rows")
+
+    def made():
+        report = hookwright.made_to_measure(manuscripts.garment(), measures={"bust": "97 cm", "upper arm": "31 cm"}, gauge="15 sts and 11 rows to 10 cm")
+        hookwright.write(report, to="html")
+        return report
+
+    correct(made())
+    yield Measured("made to measure: numbers found, worked, proved, HTML, warm", seconds(made, rounds * 2, 2), 0.5, "s")
+
+
 def sheet_pages(report) -> int:
     """Pages of the PDF of a report."""
     import io
@@ -204,12 +228,13 @@ def as_page(lines: list[Measured]) -> str:
 def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--rounds", type=int, default=5, help="runs of each measurement (default 5)")
-    parser.add_argument("--only", nargs="*", default=[], help="in_process cold growing memory reading writing")
+    parser.add_argument("--only", nargs="*", default=[], help="in_process cold growing memory reading writing sizing")
     parser.add_argument("--strict", action="store_true", help="end with 1 where a bar does not hold")
     asked = parser.parse_args()
     every = {
         "in_process": lambda: in_process(asked.rounds), "cold": lambda: cold(asked.rounds), "growing": lambda: growing(asked.rounds),
         "memory": memory, "reading": lambda: reading(asked.rounds), "writing": lambda: writing(asked.rounds),
+        "sizing": lambda: sizing(asked.rounds),
     }
     lines = []
     for name, measure in every.items():

@@ -43,7 +43,7 @@ def foundation_counts(pattern, name: str):
     """(counts looked at, those for which all rows of the piece come out, the count now written in each size); None where the piece has
     no plain foundation. For numbers that are still to be found: the count now written need not be one of them."""
     for piece, rows in _pieces(pattern):
-        if piece.name.lower() != name.lower() and name:
+        if name and name.lower() not in (piece.name.lower(), piece.name.lower().partition("(")[0].strip()):  # "Back (make 2)" is the Back
             continue
         found = _foundation(rows)
         if found is None:

@@ -7,11 +7,12 @@ row that then doesn't come out says so.
 import re
 from dataclasses import dataclass, field, replace
 
-from hookwright.fabric import LIMIT
+from hookwright.fabric import LIMIT, work_pattern
 from hookwright.ground import LOOK, MUST_MEND, NOTE, NOWHERE, Finding
 from hookwright.notation import Body, Gauge, Measure, SizeFact, gauge_from_words, length_from_words, one_size
 from hookwright.sizing import Clash, Grows, Same, Within
 
+from .asked import known_terms
 from .sized import read_sized
 
 NAME = "made to measure"
@@ -52,10 +53,11 @@ def make(text: str, *, measures=None, gauge: str | None = None, size: str | None
     measures: {"head": "57 cm"} (a body measure that the head uses; "to fit" is the one under `sizes`). gauge: "15 sts and 11 rows to
     10 cm". size: the size to start from; else the one whose measures are nearest. ValueError for arguments that can't be understood.
     """
-    from . import check, held, proved
+    from . import Report, held, proved, row_height_mm
 
-    asked = asking(measures, gauge, size)
-    original = check(text, terms=terms, limit=limit)  # its counts settle what is left open; there are none for the maker's numbers yet
+    asked, terms = asking(measures, gauge, size), known_terms(terms)
+    hers, _, _ = read_sized(text, terms=terms)  # its counts settle what is left open; there are none for the maker's numbers yet
+    original = Report(text, hers, work_pattern(hers, sizes=tuple(hers.sizes) or ("1",), limit=limit, row_height_mm=row_height_mm(hers)))
     base = _Base(asked)
     pattern, findings, sized = read_sized(text, terms=terms, change=base.change, restrict=base.restrict)
     if pattern.head is None:
