@@ -3,6 +3,7 @@
 import pytest
 
 from hookwright.ground import PerSize
+from hookwright.notation import read
 from hookwright.notation.spell import spell, spell_body, spell_label, spell_stated
 from hookwright.notation.spell_own import OwnNames
 from hookwright.notation.tree import (
@@ -277,3 +278,28 @@ def test_what_is_passed_over_goes_by_the_dialect():
     assert "from centre" in spell_body(row, "UK", put=lambda words: words.replace("center", "centre"))
     row = Row("Row", (9,), steps=[], again=Again(rows=(3, 4), times=5, sense="more", until=Until(side="WS")))
     assert spell_body(row, "US") == "Rep Rows 3 and 4 another 5 times, ending with a WS row."
+
+
+REMARKS = [
+    ("Row 9: Ch 1, sc in each st across. Do not fasten off. Turn the strap a quarter, so that the row ends lie on top.",
+     "Row 9: Ch 1, sc in each st across. Do not fasten off. Turn the strap a quarter, so that the row ends lie on top."),
+    ("Row 9: Fold the flap so that the dots meet. Ch 1, sl st in each st across. Fasten off, leaving a tail to sew with.",
+     "Row 9: Fold the flap so that the dots meet. Ch 1, sl st in each st across. Fasten off, leaving a tail to sew with."),
+    ("Row 9: Ch 1, sc in each st across, turn, seam to the inside.", "Row 9: Ch 1, sc in each st across, turn, seam to the inside."),
+    ("Rnd 9 (brim): Ch 1, leave next 6 sts unworked for the ear, sc in each st around.",
+     "Rnd 9 (brim): Ch 1, leave next 6 sts unworked for the ear, sc in each st around."),
+    ("Rows 9-12: Rep Rows 7 and 8 twice more, keeping to the stripes.", "Rows 9–12: Rep Rows 7 and 8 twice more, keeping to the stripes."),
+    ("Row 9: As Row 4, changing to B at the end.", "Row 9: Rep Row 4, changing to B at the end."),
+    ("Row 9: With right side facing, join B in first st, ch 1, sc in each st across.",
+     "Row 9: With right side facing, join B in first st, ch 1, sc in each st across."),
+    ("Row 9: Ch 1, sc in each st across, turn. Don’t fasten off yet.", "Row 9: Ch 1, sc in each st across, turn. Don’t fasten off yet."),
+]
+
+
+@pytest.mark.parametrize("text, written", REMARKS, ids=[text[:40] for text, _ in REMARKS])
+def test_remarks_stand_where_she_placed_them(text, written):
+    """A sentence that is no step stays one, whole, in her letters; what she said after a comma stays after it."""
+    pattern, findings = read(text, terms="US")
+    (_, row), = pattern.rows()
+    assert not findings
+    assert spell(row, "US") == written

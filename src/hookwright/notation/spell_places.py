@@ -28,6 +28,7 @@ class Manner:
     nouns: dict = field(default_factory=dict)
     other_side: bool = False  # said of the row so far: working across the other side of the chain
     as_placed: dict = field(default_factory=dict)
+    free_loop: bool = False  # said of the row so far: the yarn is joined in a loop left free
     chain: str = "ch"  # what lies along the other side: "foundation ch" in a row that begins in it
     layers: int = 1  # said of the row so far: working through both layers
 
@@ -194,6 +195,8 @@ def _plain(manner: Manner, place: Place, each: bool) -> str:
     which, n = place.which, place.n
     many = n is not None and not is_one(n)
     words = _end_or_loop(place, many) or noun(manner, place, many)
+    if which == "same" and place.of == "ch" and manner.free_loop:
+        words = "loop"
     before, after = _which_words(manner, place)
     if which == "same" and isinstance(n, int) and n > 1:  # a decrease begun where the last stitch stands
         more = _plain(manner, replace(place, which="next", n=n - 1), False)

@@ -337,6 +337,7 @@ def _join_yarn(manner: Manner, step: JoinYarn) -> str:
         return words
     where = place_words(manner, step.place)
     if step.place.which == "free loops":  # nothing has been worked into them yet: there is no next one
+        manner.free_loop = True
         where = where.replace("next", "any" if manner.in_round else "first", 1)
     return f"{words} {where}"
 
