@@ -106,6 +106,8 @@ def _last(hand, place, reserve, asked):
             hand.passed += passed
         elif passed:
             hand.longest_pass = max(hand.longest_pass, passed)
+        if hand.spaces_worked and not lay.plain:
+            hand.memory["spaces over"] = hand.memory.get("spaces over", 0) + sum(1 for cell in range(hand.cur, found[0]) if lay.kind[cell] == CHAINS)
         hand.cur = found[-1] + 1
         hand.sub = 0
     return list(found)

@@ -120,7 +120,7 @@ def _ends_at_last(ending) -> bool:
 
 def _attempt(hand, lead, tail, rest, done, stop, body, rep, strict=True):
     """Works the end of a repeat and what comes after it: stitches left over (0 = exactly out), or None where it is stuck."""
-    troubles = len(hand.troubles)
+    troubles, over = len(hand.troubles), hand.memory.get("spaces over", 0)
     try:
         if lead is None:
             hand.memory["ending"] = True
@@ -155,7 +155,7 @@ def _attempt(hand, lead, tail, rest, done, stop, body, rep, strict=True):
         return None
     if stop < hand.lay.n and not rest:
         return hand.lay.rank(stop) - hand.lay.rank(hand.cur) if hand.cur <= stop else None
-    return tail_over(hand, body)
+    return tail_over(hand, body) + (hand.memory.get("spaces over", 0) - over if tail and strict else 0)  # an end that passes a space is the less likely one
 
 
 def part_of_pass(body, left: int):

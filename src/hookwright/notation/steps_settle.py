@@ -272,6 +272,11 @@ def _begun_in_space(steps: list) -> list:
         last += 1
     if last < len(steps) and type(steps[last]) is Stitch and not (steps[last].place is not None and steps[last].place.which == "same"):
         nxt = steps[last].place
+        if nxt is not None and nxt.of == opening.place.of and nxt.which == "next" and nxt.n == 1 and _begun_with_chain(steps[first:last], steps[last]):
+            closing = copy(steps[last])  # "sl st into corner, ch 3, 2 dc, ch 3, 3 dc in corner": all of it in that corner
+            closing.place = None
+            group = Group([*steps[first:last], closing], Place("same", opening.place.of), span=steps[first].span.to(closing.span))
+            return [*steps[:first], group, *steps[last + 1:]]
         if nxt is not None and nxt.of in _SPACES and _mirror(steps[first:last + 1]):
             return steps
     while last > first and type(steps[last - 1]) is Chain:

@@ -142,7 +142,7 @@ class SpecialStitchReading:
         last = frame.steps[-1]
         return type(last) is Stitch and not self._shapes(last) and (last.place is None or last.place.n is not None)
 
-    def act_shaping(self, frame) -> bool:
+    def act_shaping(self, frame, evenly: bool = False) -> bool:
         """ "sc across, decreasing 4 sts evenly": so many decreases among plain stitches."""
         k, start = self.k, self.i
         at = start + 1
@@ -164,14 +164,14 @@ class SpecialStitchReading:
         if k[at] != "NUM":
             return False
         number = self.v[at]
-        at += 1 + (k[at + 1] in ("STN", "ST"))
-        if k[at] != "EVENLY":
+        at += 1 + (k[at + 1] in ("STN", "ST", "TIMES"))
+        if k[at] != "EVENLY" and not evenly:
             self.i = at
             if isinstance(number, int) and self._at_each_end(frame, Stitch("dec" if self._word(start).startswith("d") else "inc", number), start):
                 return True  # "increasing 1 st at each end"
             self.i = start
             return False
-        self.i = at + 1
+        self.i = at + (k[at] == "EVENLY")
         extent = self.extent() or Extent()
         kind = "dec" if self._word(start).startswith("d") else "inc"
         last = self.last_step(frame)

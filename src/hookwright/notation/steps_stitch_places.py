@@ -37,6 +37,11 @@ class StitchPlaceReading:
             return self._that_many(frame, node, start)
         evenly = self.evenly
         self.evenly = False
+        if type(node) is Stitch and node.n == 1 and self._shapes(node):  # "decrease 6 times evenly around", "inc evenly 6 times"
+            at = self.i + (k[self.i] == "EVENLY")
+            if k[at] == "NUM" and k[at + 1] == "TIMES" and "EVENLY" in (k[self.i], k[at + 2]):
+                node.n, evenly = self.v[at], True
+                self.i = at + 2 + (k[at + 2] == "EVENLY")
         if k[self.i] == "EVENLY":
             evenly = True
             self.i += 1

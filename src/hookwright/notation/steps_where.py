@@ -88,6 +88,8 @@ class WhereReading:
                 new = frame.steps[before:]
                 if self.set_at_ends(frame, before):
                     return True
+                if not new:
+                    return True  # "sc around, working 4 decs evenly spaced": now one step with the stitches before it
                 if new[0].place is not None and new[0].place.which == "edge" and getattr(last, "evenly", False) and last.kind == new[0].kind:
                     frame.steps.remove(last)  # "sc evenly around, working 58 sc along each side": said once more, with the number
                 if all(getattr(step, "place", None) is not None for step in new):
@@ -322,6 +324,8 @@ class WhereReading:
         self.i += 1
         while self.k[self.i] in ("U", "W"):
             self.i += 1
+        if self.k[self.i] == "SHAPING":  # "hdc around, evenly increasing 4 sts"
+            return self.act_shaping(frame, True)
         self.evenly = self.k[self.i] in ("NUM", "ST")
         return self.evenly
 
