@@ -30,12 +30,13 @@ def work_each(hand: Hand, step: Each, steps, index, after):
     corners = ()
     if any(part.place.of == "corner" for part in step.parts):
         corners = set(lay.corner_cells()) or {side * lay.n // 4 for side in range(4)}  # corner stitches of a plain round: its quarters
+    gaps = lay.gaps() if any(part.place.of == "gap" for part in step.parts) else None
     marked = next((part for part in step.parts if part.place.which == "marked"), None)
     parts = step.parts if marked is None else [part for part in step.parts if part is not marked]
     at_marks = frozenset() if marked is None else _marked_cells(hand, marked, stop)
     while hand.cur < stop and hand.lay is lay:
         cell = hand.cur
-        part = marked if cell in at_marks else _part_for(hand, parts, cell, corners)
+        part = marked if cell in at_marks else _part_for(hand, parts, cell, corners, gaps)
         if part is None:
             if lay.kind[cell] != CHAINS:
                 hand.longest_pass = max(hand.longest_pass, 1)
@@ -63,10 +64,12 @@ def _marked_cells(hand, part, stop) -> frozenset:
     return frozenset(cells[(2 * index + 1) * len(cells) // (2 * count)] for index in range(count))
 
 
-def _part_for(hand, parts, cell, corners):
-    """The part that names this cell's kind most closely; None where none does."""
+def _part_for(hand, parts, cell, corners, gaps=None):
+    """The part that names this cell's kind most closely; None where none does. gaps: cells after which a gap between groups lies."""
     lay = hand.lay
     best, points = None, 0
+    if gaps:
+        parts = [part for part in parts if part.place.of != "gap" or cell in gaps]
     for part in parts:
         of, chains = part.place.of, hand.number(part.place.chains, None)
         if lay.kind[cell] == CHAINS:

@@ -82,6 +82,11 @@ class Layout:
             self._matches["corner"] = found
         return found
 
+    def gaps(self):
+        """Cells after which one group ends and another begins, with no chain between."""
+        whole, begun = self.rotated_from or (self, 0)
+        return frozenset((end - 1 - begun) % self.n for _, end, _ in whole.groups if whole.kind[end % self.n] != CHAINS)
+
     def of_kind(self, of: str):
         """Cells of one stitch kind and of that stitch worked together; the empty list where there are none."""
         found = self._matches.get(of)

@@ -64,6 +64,8 @@ def _last(hand, place, reserve, asked):
         return [hand.into()]
     if place.part == "sp" and lay.plain and lay.tops:
         place = Place("last", "sp", count, span=place.span)
+    if place.of == "gap" and lay.groups:
+        return next_cells(hand, Place("next", "gap", 1, group=place.group, span=place.span), reserve, asked)
     if (place.ordinal is not None or place.part) and place.group and place.of != "group" and lay.groups:  # "in 3rd dc of last shell"
         named = [g for g in lay.groups if same_name(g[2], place.group)] or lay.groups
         if named[-1][0] > hand.cur:

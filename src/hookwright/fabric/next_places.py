@@ -286,8 +286,9 @@ def like(place, of):
 
 def _of_gap(hand, place, reserve, asked):
     lay = hand.lay
-    at_the_end = lay.groups and not hand.memory.get("begun in gap")
-    starts = [g[0] for g in lay.groups if g[0] > hand.cur] + ([lay.n] if at_the_end else [])
+    whole, begun = lay.rotated_from or (lay, 0)
+    starts = sorted({(start - begun) % lay.n or lay.n for start, _, _ in whole.groups})  # before each group; before the first is the end of the round
+    starts = [start for start in starts if start > hand.cur and (start < lay.n or not hand.memory.get("begun in gap"))]
     count = count_of(hand, place, asked) if place.extent is None else len(starts) or max(0, hand.left() - (0 if hand.in_round else 1))
     hand.spaces_worked = True
     if not starts and hand.memory.get("begun in gap"):

@@ -20,6 +20,7 @@ from .patterns import Lazy
 from .run_on import run_on
 from .sentences import sentences
 
+_TURNS = Lazy(r"(?:do\s+not|don't|without)\s+turn(?:ing)?\b\s*[.,;]", re.I)  # "Do not turn. Rotate work and place 1 sc in each row end"
 _FINISHED = Lazy(r"[.!?)\]:;]\s*$")
 _CUT = Lazy(r"\b(?:fasten|end|tie|cast|finish)\s+off[.!]\s*(?:\([^()]*\))?[.!]?\s*$", re.I)
 _COUNTED = Lazy(r"[(\[{]\s*=?\s*\d+\s*(?:sts?|stitches|[a-z]{2,4})?\s*[)\]}]\.?\s*$", re.I)
@@ -135,7 +136,9 @@ class Sorter(PartSorting, TableSorting):
             self._prose(line.raw_start, end, line.block)
             return
         star = line.mark == "*" and not work.startswith("*", start)
-        if not star and looks_like_work(work, start, min(end, start + 100)) and not is_lead_in(work, start, end) and not (starts_like_prose(work, start, end) and not starts_like_work(work, start, end)):
+        if not star and looks_like_work(work, start, min(end, start + 100)) and not is_lead_in(work, start, end) and not (
+            starts_like_prose(work, start, end) and not starts_like_work(work, start, end) and not _TURNS.match(work, start, end)
+        ):
             self._row(None, line)
             return
         self._prose(line.raw_start, end, line.block)
