@@ -23,7 +23,8 @@ class Worn:
 def main_measure(case: Case) -> Worn | None:
     """The finished measure that goes round what the sizes are to fit (chest, head, hand ...); None where the head doesn't say which it is."""
     finished = case.from_head("finished") or {}
-    going_round = [name for name in finished if _goes_round(name)]
+    stands_out = bool(_words(case.from_head("title") or "") & set(table("worn")["brimmed"]))
+    going_round = [name for name in finished if _goes_round(name) and not (stands_out and "brim" in _words(name))]
     main = [word for word in table("worn")["main"] if any(word in _words(name) for name in going_round)]
     if main:
         names = [name for name in going_round if main[0] in _words(name)]

@@ -34,10 +34,11 @@ Working::
 What to do: take a smaller repeat, other ease, or give up the wish that pulls it away.
 """
 
+from fractions import Fraction
 from math import lcm
 
 from hookwright.ground import LOOK, NOTE, Finding, Suggestion
-from hookwright.sizing import Answer, Multiple, OneOf, Within
+from hookwright.sizing import Answer, Follows, Multiple, OneOf, Within
 
 from ..case import Case
 from ..wording import listing, number_text
@@ -94,10 +95,13 @@ def _finding(case: Case, problem, wish, repeat: int, off: dict, grade: str) -> F
 
 
 def _repeat(problem, name: str) -> int:
-    """The step in which the number can go: what its multiples have in common; of single counts the widest gap."""
+    """The step in which the number can go: what its multiples, and the numbers that follow from it alone, have in common; of single counts the
+    widest gap."""
     steps = [1]
     gap = 1
     for condition in problem.conditions:
+        if isinstance(condition, Follows):
+            steps += [Fraction(terms[0][1]).limit_denominator(1000).denominator for value in condition.values[:1] if len(terms := value.terms) == 1 and terms[0][0] == name]
         if condition.number != name:
             continue
         if isinstance(condition, Multiple):
