@@ -7,6 +7,7 @@ from .kinds import CHAINS
 from .next_places import same_name
 from .worked import FLAG_COUNTS, FLAG_TURNING, Trouble
 
+HIGHEST_TURN = 7  # chains of the tallest turning chain in use, for a quadruple treble: common practice, no source
 GROUPED = frozenset({"vst", "shell", "fan", "picot"})  # counted as groups, not stitch by stitch
 
 
@@ -192,8 +193,11 @@ def _turning_holds(row, number, hand) -> bool:
     if turning and hand is not None:
         counted = [i for i in turning if row.flags[i] & FLAG_COUNTS]
         if not counted and number == row.stitches + 1:
-            if row.chains[turning[0]] < 2:
-                return False  # ch 1 is only height
+            if not 2 <= row.chains[turning[0]] <= HIGHEST_TURN:
+                return False  # ch 1 is only height, a long chain is one that is worked into
+            said = hand.settings.turning(row.chains[turning[0]], None)
+            if said is not None and not said.counts:
+                return False
             return bool(hand.choose(("counted", "turning chain"), 2, 1, "the turning chain is counted though nothing is worked into it"))
         if counted and number == row.stitches - len(counted):
             return bool(hand.choose(("counted", "without turning chain"), 2, 1, "the turning chain is left out of the counts"))

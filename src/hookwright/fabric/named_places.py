@@ -104,7 +104,8 @@ def _last(hand, place, reserve, asked):
         short(hand, count)
     if len(found):
         passed = lay.rank(found[0]) - lay.rank(hand.cur)
-        if passed and place.of not in ("sp", "corner"):
+        under_chain = passed == hand.last_skip and hand.kind[-1:] == [CHAINS]  # "ch 3, dc in last sc" after "ch 3, skip 2, dc in next sc": the same skip, unsaid
+        if passed and place.of not in ("sp", "corner") and not under_chain:
             hand.passed += passed
         elif passed:
             hand.longest_pass = max(hand.longest_pass, passed)

@@ -150,6 +150,8 @@ def next_spaces(hand, place, reserve, asked):
             other_space(hand, size, found)
         if reserve and found:
             found = found[:len(found) - reserve]
+        elif lay.closed and place.extent.kind == "end" and not hand.stitches_made():
+            found = [*found, lay.n - 1]  # the loop that closed the last round is a loop, too
     else:
         count = count_of(hand, place, asked)
         found = []

@@ -102,7 +102,9 @@ def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
     if kind == "end" and hand.memory.get("edges") and any(getattr(getattr(step, "place", None), "of", "") == "corner" for step in body):
         return _times(hand, rep, body, CORNERS, steps, index)  # "*58 sc along side, 3 sc in corner; rep from * around"
     stop = lay.n
-    if kind == "last":
+    if kind == "last" and extent.of == "repeat":
+        stop = lay.order[max(0, lay.stitches - (need(hand, body) or 0))] if lay.stitches else 0
+    elif kind == "last":
         stop = end_of(hand, extent.of, hand.number(extent.n) or 0)
     elif kind == "place":
         stop = find_stop(hand, extent.place)

@@ -257,7 +257,7 @@ def _clause(work: str, at: int, end: int, read: AgainRead, sizes: int) -> int | 
             again.until.or_fixed = True
             return position
         again.until = before
-    found = words.THEN.match(work, max(read.end, at - 2), end)
+    found = words.THEN.match(work, read.end, end) or words.THEN.match(work, max(read.end, at - 2), end)
     if found:
         further = tree.Again(sense="total", times=1)
         position = _rows_meant(work, found.end(), end, further, sizes)

@@ -14,6 +14,7 @@ _MARKED_UP = Lazy(r"^[ \t]{0,8}(?:#(?!#{0,5} +[^\s#])|```|~~~|\||>|<|[-+*•](?:
 _ITEM = Lazy(r"(?P<lead>[ \t>]*)(?:(?P<bullet>[-+*•])(?:[ \t]+\[[ xX]\])?(?=[ \t]|$)|(?P<number>\d{1,9})[.)](?=[ \t]))?[ \t]*")
 _HEADING = Lazy(r"[ \t]*(?P<level>#{1,6})[ \t]*")
 _PLAIN_HEADING = Lazy(r"#{1,6} +[^\s#]")  # one that needs no parser: most manuscripts have no other marks
+_ADORNED = Lazy(r"^([ \t]{0,3})(~{3,}|`{3,})(?=[^\n~`]*[A-Za-z][^\n~`]*[~`]{2,}[ \t]*$)", re.M)
 _HEADING_TAIL = Lazy(r"[ \t]+#+[ \t]*$")
 
 
@@ -85,7 +86,7 @@ def _markdown():
 
 def _marked_lines(text: str, start: int) -> list[Line]:
     parser = _markdown()
-    body = text[start:]
+    body = _ADORNED.sub(lambda found: found[1] + "=" * len(found[2]), text[start:])  # "~~~ Base ~~~" opens no fence
     tokens: list = []
     parser.block.parse(body.replace("\0", " "), parser, {}, tokens)
     starts = [start]

@@ -108,6 +108,9 @@ class ExtentReading:
         while kind in ("IN", "UNTIL", "TO") and k[self.i + 1] in ("LAST", "NUM", "NEXT"):  # "to within last 2"
             self.i += 1
             kind = k[self.i]
+        if kind == "LAST" and (k[self.i + 1] == "REP" or k[self.i + 1] in ("W", "U", "PATTERN", "MANNER") and k[self.i + 2] == "REP"):
+            self.i += 2 if k[self.i + 1] == "REP" else 3  # "to last repeat": the steps after it are that repeat
+            return Extent("last", 1, "repeat")
         if kind == "LAST":
             return self._last()
         if kind == "ENDING" or kind == "REM" and word == "TO" or kind in ("TOP", "BASE") and k[self.i + 1] in (".", ",", "END", ")", "(", "["):

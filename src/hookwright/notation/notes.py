@@ -17,6 +17,7 @@ _CHAIN = rf"(?:(?:ch(?:ain)?s?\.?[ -]*(?P<a>{_N}))|(?:(?P<b>{_N})[ -]?(?:ch\.?|c
 _CHAIN_FREE = rf"(?:(?:ch(?:ain)?s?\.?[ -]*(?:{_N}))|(?:(?:{_N})[ -]?(?:ch\.?|chains?)(?![a-z])))"
 _CHAIN_IN = Lazy(_CHAIN, re.I)
 _TURNING = Lazy(r"(?<![a-z])(?:turning|beginning|beg\.?|starting|initial|first|t-?)[ -]*(?:ch(?:ain)?s?\b|tch\b)|\bt-?ch\b", re.I)
+_NEITHER = Lazy(rf"[\s,;]*(?:and\s+)?(?:neither|nor|so)\s+(?:do(?:es)?|is)\s+(?:the\s+|a\s+)?(?:beginning\s+|turning\s+|starting\s+)?{_CHAIN}", re.I)
 _COUNTS = Lazy(
     r"(?P<no>(?:do(?:es)?\s*n[o']?t|never|not|no longer|is not|are not|won't|will not|n't)\s+(?:be\s+|being\s+)?)?(?P<verb>count(?:s|ed|ing)?|considered|regarded|stands?\s+(?:in\s+)?for|replaces?|is\s+used\s+as|serves?\s+as|acts?\s+as|included?)(?![a-z])",
     re.I,
@@ -67,6 +68,10 @@ def read_notes(work: str, start: int, end: int, find) -> list[tree.Convention]:
     for first, last in sentences(work, start, end):
         for begin, stop in _clauses(work, first, last):
             if stop - begin < 600:
+                as_well = _NEITHER.match(work, begin, stop) if found else None
+                if as_well and found[-1].says is not None:  # "ch 1 does not count as a st; neither does the ch 2"
+                    found.append(tree.Convention(found[-1].kind, chains=_chain_number(as_well), says=found[-1].says, span=Span(begin, stop)))
+                    continue
                 found.extend(_sentence(work[begin:stop], Span(begin, stop), find))
     return found
 

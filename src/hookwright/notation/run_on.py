@@ -13,6 +13,7 @@ _AGAIN_SENTENCE = Lazy(
     r"(?<=[.;)\]])\s+(?=(?:rep(?:eat)?|work)\.?\s+(?:the\s+)?(?:last|previous|these|those|this\s+(?:row|rnd|round)(?=\s+(?:until|till|for|another|a\s+further|once|twice|\w+\s+(?:more\s+)?times?))|(?:rows?|rnds?|rounds?)\s+\d|r\d|(?:\d{1,4}(?:st|nd|rd|th)|first|second|third|fourth|fifth)\s+(?:(?:and|to|through|thru|&|-)\s+\w+\s+)?(?:rows?|rnds?|rounds?))\b)", re.I
 )
 
+_CLOSING = Lazy(r"(?<=[.;)\]])\s+(?=(?:pinch|flatten|fold|press|close|squash|squeeze)\b[^.;]{0,60}?\b(?:and|then|,)\s+(?:work\s+)?(?:\d+\s*)?(?:sc|dc|single\s+crochet|double\s+crochet)\b[^.;]{0,40}?\b(?:through|together|both)\b)", re.I)
 _ON_UNTIL = Lazy(
     r"(?<=[.;)\]])\s+(?=(?:rep(?:eat)?\.?|(?:cont(?:inue)?\.?|carry\s+on)\s+in\s+(?:this|the\s+same|same)\s+(?:way|manner|fashion))\s+(?:until|till)\s+[^.;]{0,40}?\b(?:rem|left|you\s+have|there\s+are)[^.;]{0,30}[.;]?\s*$)",
     re.I,
@@ -66,6 +67,7 @@ def _split(draft: Draft, work: str, sizes: int, size_names: tuple[str, ...], bud
     previous = draft.label.numbers[-1] if draft.label and draft.label.numbers else None
     labels = find_labels(work, draft.body_start, draft.end, sizes=sizes, size_names=size_names, previous=previous, budget=budget)
     cuts = [(label.start, label) for label in labels]
+    cuts.extend((found.end(), None) for found in _CLOSING.finditer(work, draft.body_start, draft.end) if draft.label is not None or labels)
     cuts.extend((at, None) for at in again_sentences(work, draft.body_start, draft.end) if draft.label is None or looks_like_work(work, draft.body_start, at))
     if not cuts:
         return [draft]

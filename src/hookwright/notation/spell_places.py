@@ -95,6 +95,8 @@ def extent_words(manner: Manner, extent: Extent) -> str:
     """How far: "across", "around", "to last 3 sts", "to next corner sp"."""
     if extent.kind == "end":
         return "around" if manner.in_round else "across"
+    if extent.kind == "last" and extent.of == "repeat":
+        return "to last repeat"
     if extent.kind == "last":
         return f"to last {counted(manner, extent.n, extent.of)}"
     if extent.kind == "place":

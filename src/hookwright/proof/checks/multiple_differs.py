@@ -43,7 +43,7 @@ _OF_ROWS = re.compile(r" ?(?:rows|rounds|rnds|cm|in|inches|points|rep)\b", re.IG
 _ROWS_BEFORE = re.compile(r"\b(?:rows|rounds|rnds)\b[^.;:]*$", re.IGNORECASE)
 _WHAT = "sts?|stitches|chs?|chains"
 _MULTIPLE = re.compile(
-    rf"\bmultiples? of (?P<n>\d{{1,3}})(?: ?(?P<of>{_WHAT})\b)?(?:,? ?(?:plus|\+|and|add|with) ?(?P<plus>\d{{1,3}})(?: ?(?P<more>{_WHAT})\b)?)?",
+    rf"\bmultiples? of (?P<n>\d{{1,3}})(?: ?(?P<of>{_WHAT})\b)?(?:,? ?(?:plus|\+|and|add|with) ?(?P<plus>\d{{1,3}})(?: ?(?P<more>{_WHAT})\b)?)?(?P<chain>,? ?\(?(?:plus|\+|and|add|with) ?(?:\d{{1,2}}|one|two|three|four) ?(?:(?:more|extra|{_WHAT}) )?(?:for|as|to make) (?:the |a )?(?:foundation|base|turning|starting|beginning|turn))?",
     re.IGNORECASE,
 )
 
@@ -71,7 +71,10 @@ def find(case: Case):
             if _OF_ROWS.match(case.text, item.span.start + found.end()) or _ROWS_BEFORE.search(case.text, max(0, begins - 40), begins):
                 continue
             span = Span(begins, item.span.start + found.end())
-            of_chains = (found["of"] or found["more"] or "?")[0].lower() == "c" or item is seen.row  # said of the chain itself
+            if found["chain"]:  # "plus 1 for the foundation": what is said before is of the stitches of the first row
+                further = re.search(r"\d+|one|two|three|four", found["chain"])[0]
+                plus += int(further) if further.isdigit() else {"one": 1, "two": 2, "three": 3, "four": 4}[further.lower()]
+            of_chains = bool(found["chain"]) or (found["of"] or found["more"] or "?")[0].lower() == "c" or item is seen.row  # said of the chain itself
             finding = _finding(case, seen, chain, step, plus, of_chains, span) or _of_rows(case, seen, chain, step, plus, of_chains, span)
             if finding is not None:
                 yield finding
