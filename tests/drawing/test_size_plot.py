@@ -50,7 +50,7 @@ def test_bars_and_ticks_stand_on_one_scale():
     assert (inches[-1][1] - inches[0][1]) / (inches[-1][0] - inches[0][0]) == pytest.approx(25.4 * mm, abs=0.1)
 
 
-@pytest.mark.parametrize(("low", "high"), [(80, 90), (330, 600), (700, 1600), (400, 400)])
+@pytest.mark.parametrize(("low", "high"), [(80, 90), (330, 600), (700, 1600), (400, 400), (1000, 9_000_000)])
 def test_numbers_on_the_scale_keep_apart(low, high):
     """At any range the figures of a unit stand at least two letters apart, and there is more than one of them in centimetres."""
     _, root = drawn(humps=(), bars=[Bar("A", low, low + 5, None), Bar("B", high, high + 8, None)])

@@ -46,6 +46,12 @@ def test_half_a_width_lies_round_nothing():
     assert fitting(head_of([(38, 40), (42, 44)], [19, 21])).finished == ""
 
 
+def test_a_brim_that_stands_out_is_not_what_fits():
+    """The brim of a beanie lies round the head, that of a sun hat does not."""
+    head = head_of([(54, 56), (57, 59)], [52, 55], name="brim circumference")
+    assert fitting(head, "Pebble Beanie").finished == "brim circumference" and fitting(head, "Pebble Sun Hat").finished == ""
+
+
 def test_sizes_that_are_close_join_up():
     """Between 40 and 42 cm the middle is taken; every body from the first to the last has one size."""
     chosen = [size.choose_mm for size in fitting(head_of([(38, 40), (42, 44), (46, 48)], [36, 40, 44])).sizes]

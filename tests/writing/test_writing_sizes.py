@@ -1,6 +1,7 @@
 """Sizes, gauge and the foundation chain on the sheets of whole manuscripts, and the numbers found for the designer."""
 
 import re
+from html import escape
 from pathlib import Path
 
 import page as validation
@@ -8,7 +9,9 @@ import pytest
 from click.testing import CliRunner
 
 import hookwright
+from hookwright import pipeline
 from hookwright.desk.main import main
+from hookwright.writing import written
 
 FOLDER = Path(__file__).parents[1] / "sized"
 NAMES = sorted(path.stem for path in FOLDER.glob("*.md"))
@@ -93,6 +96,16 @@ def test_the_picture_is_on_the_page_and_in_the_pdf(name, terms):
     assert list(validation.validate_pdf_bytes(hookwright.write(report, "pdf", terms), profile=validation.ValidationProfile.PDF_UA_1).failures) == []
     for to in ("txt", "md"):
         assert "svg" not in hookwright.write(report, to, terms).decode()
+
+
+@pytest.mark.parametrize("name", ["\u05e9\u05dc\u05d5\u05dd", "\u5c0f \U0001f600", "<b>&"])
+def test_any_name_of_a_size_stands_in_the_picture(name):
+    """Letters that our fonts lack are boxes in the PDF, in the picture too, and are told; no name is markup."""
+    report = hookwright.check((FOLDER / "shingle-bank-beanie.md").read_text("utf-8").replace("name: Toddler", f'name: "{name}"'))
+    made = written(pipeline.sheet(report), "pdf")
+    assert list(validation.validate_pdf_bytes(made.data, profile=validation.ValidationProfile.PDF_UA_1).failures) == []
+    assert [finding.kind for finding in made.findings] == ([] if name.isascii() else ["letter-not-in-font"])
+    assert f"{escape(name)} 4" in hookwright.write(report, "html").decode()
 
 
 def test_one_maker_has_one_size_and_no_strangers():

@@ -83,8 +83,10 @@ class _Scale:
 
     def steps(self, unit: float) -> list[int]:
         """Whole numbers of the unit that the scale shows, few enough to be read."""
-        room = max((WIDTH - RIGHT - self.left) / (4.2 * LETTER), 2)
-        step = next((step for step in (1, 2, 4, 5, 10, 20, 50) if (self.high - self.low) / unit / step <= room and (step != 4 or unit != CM)), 100)
+        letters = max(len(str(int(self.high / unit))), 3) + 1.2
+        room = max((WIDTH - RIGHT - self.left) / (letters * LETTER), 2)
+        nice = (1, 2, 5, 10) if unit == CM else (1, 2, 4, 10)
+        step = next(one * 10**power for power in range(12) for one in nice if (self.high - self.low) / unit / (one * 10**power) <= room)
         first = ceil(self.low / unit / step)
         return [step * at for at in range(first, floor(self.high / unit / step) + 1)]
 

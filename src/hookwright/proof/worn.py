@@ -3,7 +3,8 @@
 import re
 from dataclasses import dataclass
 
-from hookwright.sizing import age_in_months, bodies_of, gauges_of
+from hookwright.sizing import age_in_months, bodies_of, gauges_of, goes_round, worn_on
+from hookwright.sizing import table as sizing_table
 
 from .case import Case
 from .tables import table
@@ -23,9 +24,8 @@ class Worn:
 def main_measure(case: Case) -> Worn | None:
     """The finished measure that goes round what the sizes are to fit (chest, head, hand ...); None where the head doesn't say which it is."""
     finished = case.from_head("finished") or {}
-    stands_out = bool(_words(case.from_head("title") or "") & set(table("worn")["brimmed"]))
-    going_round = [name for name in finished if _goes_round(name) and not (stands_out and "brim" in _words(name))]
-    main = [word for word in table("worn")["main"] if any(word in _words(name) for name in going_round)]
+    going_round = [name for name in finished if goes_round(name, case.from_head("title") or "")]
+    main = [word for word in sizing_table("fit")["names"]["main"] if any(word in _words(name) for name in going_round)]
     if main:
         names = [name for name in going_round if main[0] in _words(name)]
     else:
@@ -50,7 +50,7 @@ def is_hat(case: Case) -> bool:
     if head is not None and head.body is not None and (head.body.table or "").lower().strip() in ("head", "heads"):
         return True
     names = [case.from_head("title") or "", *(piece.name or "" for piece in case.pattern.pieces), *(case.from_head("finished") or ())]
-    return any(_words(name) & {*table("worn")["hats"], "head"} for name in names)
+    return any(worn_on(name) == "head" or "head" in _words(name) for name in names)
 
 
 def is_child(case: Case, size: int) -> bool:
@@ -74,13 +74,6 @@ def finest_mm(case: Case) -> float:
     if case.head is None:
         return 0.0
     return max((length for gauge in gauges_of(case.head) for length in (gauge.stitch_mm, gauge.row_mm) if length), default=0.0)
-
-
-def _goes_round(name: str) -> bool:
-    words, facts = _words(name), table("worn")
-    if words & set(facts["parts"]):
-        return False
-    return bool(words & set(facts["round"])) or bool(words & set(facts["main"])) and not words & set(facts["flat"])
 
 
 def _words(name: str) -> set[str]:

@@ -7,7 +7,7 @@ Facts stand in tables/*.toml with their sources. Lengths are mm.
 
 from .asked import Asked, as_numbers, asked_of, bodies_of, clash_finding, finished_of, gauges_of
 from .bodies import age_in_months, measures, sizes_of, table_name
-from .fitting import SOME, Fitting, People, SizeFit, fitting_of, stretch_of
+from .fitting import SOME, Fitting, People, SizeFit, fitting_of, goes_round, stretch_of, worn_on
 from .found import Found, found_numbers
 from .growth import Population, adult_heads, children_heads, head_mm, surveyed
 from .rounds import ball, ball_diameter_mm, crown, increases_per_round, taper
@@ -19,7 +19,7 @@ from .wishes import Answer, Bound, Clash, Follows, Grows, Multiple, OneOf, Probl
 
 __all__ = [
     "Answer", "Asked", "Bound", "Clash", "FabricGauge", "Fitting", "Follows", "Found", "Grows", "Multiple", "OneOf", "People", "Population", "Problem", "SOME", "Same", "SizeFit", "Swatch", "Wish", "Within", "adult_heads", "as_numbers", "asked_of",
-    "age_in_months", "ball", "bodies_of", "ball_diameter_mm", "chain_allowance", "children_heads", "clash_finding", "crown", "evenly", "finished_of", "fitting_of", "found_numbers", "gauge_of", "gauges_of", "head_mm", "in_words", "increases_per_round",
+    "age_in_months", "ball", "bodies_of", "ball_diameter_mm", "chain_allowance", "children_heads", "clash_finding", "crown", "evenly", "finished_of", "fitting_of", "found_numbers", "gauge_of", "gauges_of", "goes_round", "head_mm", "in_words", "increases_per_round",
     "measures", "mixed_row_mm", "nearest", "over_round", "over_rows", "shaped_rows", "sizes_of", "solve", "staggered", "stretch_of", "surveyed", "table", "table_name", "taper",
-    "washing",
+    "washing", "worn_on",
 ]

@@ -8,6 +8,7 @@ from the table of bodies, the names of the measures, and else the words for what
 
 import re
 from dataclasses import dataclass
+from functools import cache
 
 from .growth import Population, adult_heads, children_heads, surveyed
 from .tables_read import table
@@ -82,7 +83,7 @@ def fitting_of(head, bodies: list, words: str, *, with_people: bool = True) -> F
     around += [None] * (len(names) - len(around))
     if not any(around):
         return None
-    finished = _finished(part, head.finished, around)
+    finished = _finished(part, head.finished, around, words)
     made = [_middle(head.finished[finished].at(index)) if finished else None for index in range(len(names))]
     stretch = stretch_of(head)
     sizes = [SizeFit(name, body, mm, _reach(body, mm, stretch)) for name, body, mm in zip(names, around, made)]
@@ -117,8 +118,32 @@ def _part(head, bodies, words: str) -> dict | None:
     return None
 
 
+def goes_round(name: str, title: str = "") -> bool:
+    """Whether a finished measure of this name goes all the way round what a size is to fit: "bust", "brim circumference"; not "cuff around",
+    nor the brim of what is a sun hat by its title."""
+    words, names = _letters(name), table("fit")["names"]
+    if words & set(names["parts"]) or "brim" in words and _letters(title) & set(names["brimmed"]):
+        return False
+    return bool(words & set(names["round"])) or bool(words & set(names["main"])) and not words & set(names["flat"])
+
+
+def _letters(words: str) -> set[str]:
+    return set(re.findall(r"[a-z]+", words.lower()))
+
+
+def worn_on(words: str) -> str:
+    """The part of the body that a piece so called is worn on: "head" for "Pebble Hat", "" where the words tell of none."""
+    return next((part["name"] for part in table("fit")["part"] if _worn(part, words)), "")
+
+
 def _worn(part: dict, words: str) -> bool:
-    return bool(re.search(rf"(?<!\w)(?:{'|'.join(part['worn'])})(?!\w)", words, re.I))
+    return bool(_worn_words(part["name"]).search(words))
+
+
+@cache
+def _worn_words(name: str):
+    part = next(part for part in table("fit")["part"] if part["name"] == name)
+    return re.compile(rf"(?<!\w)(?:{'|'.join(part['worn'])})(?!\w)", re.I)
 
 
 def _possible(part: dict, body) -> bool:
@@ -136,12 +161,13 @@ def _body(part: dict | None, body: dict, head, index: int) -> tuple[float, float
     return fit
 
 
-def _finished(part: dict | None, finished: dict, around) -> str:
+def _finished(part: dict | None, finished: dict, around, words: str) -> str:
     """The name of the finished measure that lies round the part, "" where none does."""
     by_name = {_plain(name): name for name in finished}
-    wanted = part["finished"] if part else ("circumference", "around")
-    found = [by_name[name] for name in wanted if name in by_name]
-    found += [name for plain, name in by_name.items() if ("circumference" in plain or "around" in plain) and name not in found]
+    found = [by_name[name] for name in (part["finished"] if part else ()) if name in by_name]
+    if _letters(words) & set(table("fit")["names"]["brimmed"]):
+        found = [name for name in found if "brim" not in _letters(name)]
+    found += [name for name in finished if goes_round(name, words) and name not in found]
     for name in found:
         pairs = [(_middle(finished[name].at(index)), _middle(body)) for index, body in enumerate(around) if body and finished[name].at(index)]
         if pairs and all(0.6 < mm / body < 2.2 for mm, body in pairs if mm):  # half a width, or the brim's height, lies round nothing

@@ -24,7 +24,7 @@ from .document import (
     count_lines,
     plain,
 )
-from .letters import covered, together
+from .letters import covered, tidy, together
 
 _HERE = Path(__file__).parent
 _PAPER = {"A4": "a4", "LETTER": "us-letter"}
@@ -184,9 +184,8 @@ class _Data:
 
     def figure(self, block: Figure) -> dict:
         picture = block.picture
-        for letter in set(picture.title + picture.body):  # noted where a letter is missing; the tags hold none of ours
-            self.letters(letter)
-        return {"kind": "figure", "svg": picture.svg(block.id), "alt": f"{picture.title}. {picture.words}", "title": self.text(picture.title)}
+        title = self.text(picture.title)
+        return {"kind": "figure", "svg": self.letters(picture.svg(block.id)), "alt": tidy(f"{picture.title}. {picture.words}"), "title": title}
 
     def section(self, block: Section) -> dict:
         return {
