@@ -22,7 +22,9 @@ def next_stitches(hand, place, reserve, asked):
         if lay.plain:
             end = cur + count
             if end > lay.n:
-                if hand.memory.get("both sides") and hand.other_side is None and lay.kind[:1] == [FOUNDATION] and cur >= lay.n:
+                if hand.other_side is None and lay.kind[:1] == [FOUNDATION] and cur >= lay.n and hand.lay.n > 1 and (
+                    hand.memory.get("both sides") or hand.in_round and hand.choose("far side", 2, 2, "the round goes on along the other side of the chain", place.span)
+                ):
                     turn_to_other_side(hand)
                     return next_stitches(hand, place, reserve, asked)
                 if hand.memory.get("edges") and cur >= lay.n and to_the_rest(hand):

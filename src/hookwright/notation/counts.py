@@ -37,7 +37,7 @@ def made_by(steps) -> int | None:
 def _all_placed(steps) -> bool:
     """Whether every stitch says its place, so that a bare "24 dc" stands out as a count."""
     for step in steps:
-        if type(step) is Stitch and step.place is None or type(step) is Repeat and not _all_placed(step.steps):
+        if type(step) is Stitch and step.place is None and step.kind not in ("inc", "dec", "invdec") and not step.kind.endswith("tog") or type(step) is Repeat and not _all_placed(step.steps):
             return False
     return any(type(step) in (Stitch, Repeat, Group, Each) for step in steps)
 
@@ -54,7 +54,7 @@ class CountReading(CountWordReading):
         if nxt not in ("ST", "OWN", "CH", "HY", "SP", "STN") or self.depth or self.open_marks or nxt == "CH" and k[start + 2] not in ("HY", "SP"):
             return False
         if not (start and k[start - 1] == ":" and self._repeats_to_end(frame)) and not self._row_is_done(frame, nxt == "STN") and not self._sentence_of_its_own(frame) and not self._reaches_end(frame) and not (
-            nxt == "ST" and frame.steps and type(frame.steps[-1]) is Repeat and made_by(frame.steps) == self.v[start]
+            nxt == "ST" and frame.steps and (frame.ended or type(frame.steps[-1]) is Repeat) and made_by(frame.steps) == self.v[start]
         ):
             return False
         stated = self.count(start)
