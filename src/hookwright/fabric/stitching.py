@@ -10,7 +10,7 @@ from .kinds import CHAINS, FOUNDATION
 from .needs import least_need, need, next_space_place, one_place, spaces_needed, stitch_kind, takes_of
 from .next_places import NEXT_STITCH
 from .placing import cells
-from .reaching import find_stop
+from .reaching import find_stop, made_so_far
 from .slipping import slip
 from .starting import begin_at, next_real
 from .worked import FLAG_COUNTS, FLAG_GROUP, FLAG_TURNING, FOOT_NONE, FOOT_RING
@@ -199,6 +199,9 @@ def _evenly(hand, step, count):
             hand.change(edge)
             lay = edge
     there = lay.stitches - lay.rank(hand.cur)
+    if count == 1 and place.extent is not None and place.extent.kind == "end" and there:  # "crab st evenly around": as many as the count says, else one in each
+        asked = hand.memory.get("stated", 0) - made_so_far(hand)
+        count = asked if asked > 0 else there
     hand.room(count)
     first = lay.rank(hand.cur)
     for index in range(count):

@@ -209,6 +209,8 @@ class CountReading(CountWordReading):
                 at += 1
         if at >= close or k[at] not in ("NUM", "ORD", "DASH", "+", "ST"):
             return None
+        if k[at] == "NUM" and k[at + 1] in ("W", "U") and at + 2 == close and self._word(at + 1)[-1] == "s":
+            return None  # "(3 buttonholes)": no stitches
         if k[at] == "+" and k[at + 1] == "NUM":
             stated = self.count(at + 1)
             if stated is not None and self.i == close:

@@ -1,8 +1,21 @@
 """What is said after a repeat: "ending last rep at **", "ending with dc in last st", "and from * to ** again", "omitting last ch 2"."""
 
-from .tree import Join, Note, Repeat, Skip, Turn
+from dataclasses import replace
+
+from .tree import Join, Note, Repeat, Skip, Stitch, Turn
 
 _ENDS_OF_CLAUSE = (".", ";", ":", "TURN", "JOIN", "FASTEN", "DONOTJOIN", "DONOTTURN", ")", "]", "}", "DONOTFASTEN", "YOU", "DASH", "=")
+
+
+def _shorter(step, less):
+    """The step with so many stitches less; None where it has no more than those, or is no plain stretch."""
+    if type(step) is not Stitch or not isinstance(less, int):
+        return None
+    if step.place is None:
+        return replace(step, n=step.n - less) if isinstance(step.n, int) and step.n > less else None
+    if step.n != 1 or not isinstance(step.place.n, int) or step.place.n <= less:
+        return None
+    return replace(step, place=replace(step.place, n=step.place.n - less))
 
 
 class RepeatTailReading:
@@ -150,6 +163,10 @@ class RepeatTailReading:
             for index in range(len(step.steps) - 1, -1, -1):
                 if type(step.steps[index]) is not Note:
                     step.stop, step.partial = index, "last"
+                    less = next((self.v[at] for at in range(start, self.i) if k[at] == "NUM" and k[at + 1] in ("ST", "STN")), 1 if k[self.i - 1] != "SP" and {"LAST"} & set(kinds) and {"ST", "STN"} & set(kinds) else None)
+                    kept = _shorter(step.steps[index], less)
+                    if kept is not None:
+                        step.ending = [kept]  # "omitting 1 dc at end of last rep": one of several
                     return True
         self.i = start
         return False
