@@ -34,13 +34,11 @@ Working::
 What to do: take a smaller repeat, other ease, or give up the wish that pulls it away.
 """
 
-from fractions import Fraction
-from math import lcm
-
 from hookwright.ground import LOOK, NOTE, Finding, Suggestion
-from hookwright.sizing import Answer, Follows, Multiple, OneOf, Within
+from hookwright.sizing import Answer, Multiple, OneOf, Within
 
 from ..case import Case
+from ..wished import step_of
 from ..wording import listing, number_text
 
 KIND = "length-off-wish"
@@ -59,7 +57,7 @@ def find(case: Case):
             continue
         if any(isinstance(condition, Within) and condition.number == wish.name for condition in problem.conditions):
             continue  # she has said how far off it may be
-        repeat = _repeat(problem, wish.name)
+        repeat = step_of(problem, wish.name)
         off, far = {}, False
         for size, length_off in enumerate(offs):
             if length_off is None:
@@ -92,20 +90,3 @@ def _finding(case: Case, problem, wish, repeat: int, off: dict, grade: str) -> F
                  *((problem.sizes[one], f"{number_text(want / 10)} cm", str(n), f"{number_text(got / 10)} cm", f"{gone / 10:+.1f} cm") for one, (n, got, want, gone, _) in off.items())),
         suggestions=(Suggestion("give up the wish that pulls it away" if pulled else "take a smaller repeat, or other ease", "your choice"),),
     )
-
-
-def _repeat(problem, name: str) -> int:
-    """The step in which the number can go: what its multiples, and the numbers that follow from it alone, have in common; of single counts the
-    widest gap."""
-    steps = [1]
-    gap = 1
-    for condition in problem.conditions:
-        if isinstance(condition, Follows):
-            steps += [Fraction(terms[0][1]).limit_denominator(1000).denominator for value in condition.values[:1] if len(terms := value.terms) == 1 and terms[0][0] == name]
-        if condition.number != name:
-            continue
-        if isinstance(condition, Multiple):
-            steps.append(condition.of)
-        elif isinstance(condition, OneOf):
-            gap = max((after - before for before, after in zip(condition.counts, condition.counts[1:])), default=1)
-    return max(lcm(*steps), gap)

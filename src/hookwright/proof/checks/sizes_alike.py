@@ -37,24 +37,29 @@ What to do: leave one of the sizes out, part them further, or take a smaller rep
 
 import re
 
-from hookwright.ground import LOOK, Finding, Suggestion
+from hookwright.ground import LOOK, NOTE, Finding, Suggestion
+from hookwright.sizing import Answer, Same
 
 from ..case import Case
+from ..wished import step_of
 from ..wording import count, number_text
 from ..worn import bodies_by_size
 
 KIND = "sizes-alike"
 _LIST = re.compile(r"(?P<first>\d[\d.]*|-) ?[(\[](?P<rest>[\d., -]+)[)\]]")
 _LEAST_MM = 5.0  # measures that lie closer are one measure, printed twice; common practice, no source
+_FOUND_MM = 20.0  # wanted lengths that lie nearer may come to one number
 
 
 def find(case: Case):
     if len(case.fabrics) < 2 or case.fabrics[0].rows == [] or _by_hook(case):
         return
+    told = False
     for size, (one, other) in enumerate(zip(case.fabrics, case.fabrics[1:])):
         differs = _differs(case, size)
         if differs is None or not _worked_alike(one, other) or _told_apart(case, size):
             continue
+        told = True
         name, before, after = differs
         span = case.span_in_head(f"finished.{name}") if name else case.span_in_head("sizes")
         said = f"{name} is {number_text(before / 10)} cm in the one and {number_text(after / 10)} cm in the other" if name else \
@@ -68,6 +73,38 @@ def find(case: Case):
                      ("widest row", str(stitches), str(stitches)), ("rows", str(len(one.rows)), str(len(other.rows)))),
             suggestions=(Suggestion("leave one of these sizes out, or part them by a repeat at least", "your choice"),),
         )
+    if not told:
+        yield from _found_alike(case)
+
+
+def _found_alike(case: Case):
+    """Numbers that come to the same in two sizes since their repeat is coarser than the step between these."""
+    outcome = case.sized.outcome if case.sized is not None else None
+    if not isinstance(outcome, Answer):
+        return
+    problem = case.sized.asked.problem
+    for wish in problem.wishes:
+        offs, numbers = outcome.off_mm.get(wish.name), outcome.numbers[wish.name]
+        repeat = step_of(problem, wish.name)
+        if offs is None or repeat < 3:
+            continue
+        shared = {size for condition in problem.conditions if isinstance(condition, Same) and condition.number == wish.name for size in condition.sizes}
+        for size in range(len(problem.sizes) - 1):
+            if numbers[size] != numbers[size + 1] or None in offs[size : size + 2] or {size, size + 1} <= shared:
+                continue
+            wanted = [wish.unit_mm[one] * numbers[one] - offs[one] for one in (size, size + 1)]
+            if abs(wanted[1] - wanted[0]) < _FOUND_MM:
+                continue
+            yield Finding(
+                KIND, NOTE,
+                f"`{wish.name}` comes to {numbers[size]} {wish.counts} in sizes {problem.sizes[size]} and {problem.sizes[size + 1]} alike, though {number_text(wanted[0] / 10)} cm and "
+                f"{number_text(wanted[1] / 10)} cm are wanted: it goes in steps of {repeat}, which are {number_text(repeat * wish.unit_mm[size] / 10)} cm",
+                case.span_in_head(f"numbers.{wish.name}"), None, problem.sizes[size : size + 2], expected=None, found=numbers[size], whose="the wish",
+                working=(("size", "wanted", "comes to"), *((problem.sizes[one], f"{number_text(want / 10)} cm", f"{number_text(wish.unit_mm[one] * numbers[one] / 10)} cm")
+                                                          for one, want in zip((size, size + 1), wanted))),
+                suggestions=(Suggestion("a smaller repeat, or fewer sizes", "your choice"),),
+            )
+            break
 
 
 def _worked_alike(one, other) -> bool:
