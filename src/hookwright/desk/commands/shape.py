@@ -1,0 +1,194 @@
+"""`hookwright shape`: increases and decreases spread evenly, crowns, balls and other shapes from gauge, as rows to put into a manuscript."""
+
+import click
+
+
+
+
+@click.group("shape", short_help="Spread shaping evenly; crowns, balls, shawls and yokes from gauge.")
+def command():
+    """Reckon shaping from counts or gauge and write it in the trade's words.
+
+    \b
+    hookwright shape rows 9 --over 42                 9 increases over 42 rows
+    hookwright shape round 6 --stitches 26 --decrease 6 decreases in a round of 26
+    hookwright shape crown "52 cm" --gauge "13 sts and 14 rows to 10 cm"
+    """
+
+
+GAUGE = click.option("--gauge", required=True, metavar="WORDS", help='Your gauge, such as "13 sts and 14 rows to 10 cm".')
+STITCH = click.option("--stitch", default="sc", show_default=True, metavar="WORD", help="The stitch, as you write it.")
+UNEVEN = click.option("--stagger", is_flag=True, help="Begin every other round half a segment later, so that the shaping makes no corners.")
+
+
+def _gauge(words: str) -> tuple[float, float]:
+    """(stitch width, row height) in mm; a usage message for words that are no gauge."""
+    from hookwright.notation import gauge_from_words
+
+    found = gauge_from_words(words)
+    if found is None or not (found.stitches and found.rows):
+        raise click.UsageError(f'--gauge takes stitches, rows and what they are measured over, such as "13 sts and 14 rows to 10 cm", not "{words}"')
+    return found.over_mm / found.stitches, found.rows_over_mm / found.rows
+
+
+def _length(words: str) -> float:
+    from hookwright.notation import length_from_words
+
+    found = length_from_words(words)
+    if found is None or found[0] <= 0:
+        raise click.UsageError(f'a length with its unit is needed, such as "52 cm", not "{words}"')
+    return sum(found) / 2
+
+
+def _say(lines) -> None:
+    from hookwright.desk import terminal
+
+    for line in lines:
+        terminal.say(line)
+
+
+def _told(reckon, *values, **named):
+    """What a reckoning gives; its refusal as a usage message."""
+    try:
+        return reckon(*values, **named)
+    except ValueError as refused:
+        raise click.UsageError(str(refused)) from None
+
+
+def _both(mm: float) -> str:
+    return f"{mm / 10:.1f} cm ({mm / 25.4:.1f} in)"
+
+
+def _proved(rounds: list[str], stitch: str) -> list[str]:
+    """The rounds, and that they come out when they are worked stitch by stitch."""
+    import hookwright
+
+    report = hookwright.check("\n\n".join(rounds), terms="UK" if stitch in ("htr", "dtr") else "US", in_round=True)
+    stitches = sum(row.stitches for row in report.fabrics[0].rows)
+    said = "these rounds do not come out; `hookwright check` says where" if report.must_mend else f"worked stitch by stitch: {len(rounds)} rounds, {stitches} sts in all, every count agrees"
+    return [*rounds, "", said]
+
+
+@command.command("rows", short_help="So many increases or decreases over so many rows.")
+@click.argument("changes", type=click.IntRange(1, 10_000))
+@click.option("--over", "rows", type=click.IntRange(1, 100_000), required=True, help="Rows there are for it.")
+@click.option("--right-side", is_flag=True, help="Shape on right-side rows only, every other one.")
+@click.option("--decrease", is_flag=True, help="Decreases instead of increases.")
+def rows(changes, rows, right_side, decrease):
+    """Spread CHANGES shaping rows evenly over the rows there are."""
+    from hookwright.sizing import in_words, over_rows, shaped_rows
+
+    stretches = _told(over_rows, changes, rows, step=2 if right_side else 1)
+    told = in_words(stretches, "dec" if decrease else "inc")
+    numbers = shaped_rows(stretches)
+    _say([told[0].upper() + told[1:] + ".", f"That is in rows {', '.join(map(str, numbers[:60]))}{' ...' if len(numbers) > 60 else ''}; {rows - numbers[-1]} rows after it are worked even."])
+
+
+@command.command("round", short_help="So many increases or decreases in a round.")
+@click.argument("changes", type=click.IntRange(1, 10_000))
+@click.option("--stitches", type=click.IntRange(1, 100_000), required=True, help="Stitches of the round.")
+@click.option("--decrease", is_flag=True, help="Decreases instead of increases.")
+@click.option("--number", type=click.IntRange(1, 10_000), help="The number of the round: even ones begin half a segment later.")
+@STITCH
+def round_(changes, stitches, decrease, number, stitch):
+    """Spread CHANGES evenly in one round or row."""
+    from hookwright.sizing import round_words
+
+    change, eats = (f"{stitch}2tog", 2) if decrease else ("inc", 1)
+    words = _told(round_words, changes, stitches, word=stitch, change=change, eats=eats, number=number)
+    _say([f"{words}. ({stitches + (-changes if decrease else changes)} sts)"])
+
+
+@command.command("crown", short_help="A flat crown that ends on a wanted circumference.")
+@click.argument("around")
+@GAUGE
+@STITCH
+@UNEVEN
+@click.option("--multiple", type=click.IntRange(1, 200), default=1, show_default=True, help="The last round is a multiple of so many.")
+@click.option("--per-round", type=click.IntRange(3, 60), help="Stitches gained every round; by the gauge if not said.")
+def crown(around, gauge, stitch, stagger, multiple, per_round):
+    """A crown for a hat AROUND round (a length such as "52 cm"): its diameter is the circumference divided by pi."""
+    from math import pi
+
+    from hookwright.sizing import crown as reckon
+    from hookwright.sizing import increases_per_round, rounds_words
+
+    stitch_mm, row_mm = _gauge(gauge)
+    stitches = max(multiple, 3, round(_length(around) / stitch_mm / multiple) * multiple)
+    counts = _told(reckon, stitches, stitch_mm, row_mm, per_round=per_round)
+    rounds = _told(rounds_words, counts, word=stitch, decrease=f"{stitch}2tog", stagger=stagger)
+    flat = increases_per_round(stitch_mm, row_mm)
+    _say([*_proved(rounds, stitch), f"{stitches} sts are {_both(stitches * stitch_mm)} round; the disc is {_both(stitches * stitch_mm / pi)} across.",
+          f"At this gauge a disc lies flat with {flat:.1f} sts more in each round."])
+
+
+@command.command("ball", short_help="A ball of a wanted size, by the sine rule.")
+@click.argument("across")
+@GAUGE
+@STITCH
+@UNEVEN
+@click.option("--multiple", type=click.IntRange(1, 60), default=1, show_default=True, help="Every round is a multiple of so many.")
+def ball(across, gauge, stitch, stagger, multiple):
+    """A ball ACROSS across (a length such as "9 cm")."""
+    from math import pi
+
+    from hookwright.sizing import ball as reckon
+    from hookwright.sizing import ball_diameter_mm, rounds_words
+
+    stitch_mm, row_mm = _gauge(gauge)
+    around = max(6, round(_length(across) * pi / stitch_mm / multiple) * multiple)
+    counts = _told(reckon, around, stitch_mm, row_mm, multiple=multiple)
+    rounds = _told(rounds_words, counts, word=stitch, decrease=f"{stitch}2tog", stagger=stagger)
+    _say([*_proved(rounds, stitch), f"{max(counts)} sts at the middle make a ball {_both(ball_diameter_mm(max(counts), stitch_mm))} across, {len(counts)} rounds from end to end."])
+
+
+@command.command("triangle", short_help="A top-down triangle that lies flat.")
+@click.argument("depth")
+@GAUGE
+def triangle(depth, gauge):
+    """A triangle shawl with a spine, DEPTH deep (a length such as "60 cm")."""
+    from hookwright.sizing import triangle as reckon
+    from hookwright.sizing import triangle_increases
+
+    stitch_mm, row_mm = _gauge(gauge)
+    made = reckon(_length(depth), stitch_mm, row_mm)
+    _say([f"{made.rows} rows, {made.gain} sts more in each, {made.stitches} sts in the last: half the gain at the ends, half at the spine.",
+          f"Depth {_both(made.depth_mm)}, top edge {_both(made.span_mm)}.",
+          f"At this gauge the top edge is straight with {triangle_increases(stitch_mm, row_mm):.1f} sts more in each row."])
+
+
+@command.command("border", short_help="The first round of a border round a flat piece.")
+@click.option("--stitches", type=click.IntRange(1, 100_000), required=True, help="Stitches across the piece.")
+@click.option("--rows", type=click.IntRange(1, 100_000), required=True, help="Rows of the piece.")
+@GAUGE
+@STITCH
+def border(stitches, rows, gauge, stitch):
+    """How many stitches stand along the row ends and in the corners."""
+    from hookwright.sizing import border_stitches
+
+    stitch_mm, row_mm = _gauge(gauge)
+    side, corner, whole = border_stitches(stitches, rows, stitch_mm, row_mm)
+    _say([f"{side} {stitch} along each side of {rows} rows, {stitches} {stitch} along top and bottom, {corner} in each corner: {whole} sts in the first round.",
+          "Every further round takes 8 sts more, 2 in each corner."])
+
+
+@command.command("raglan", short_help="Counts of a raglan yoke from the neck down.")
+@click.option("--chest", type=click.IntRange(8, 10_000), required=True, help="Stitches round the body.")
+@click.option("--sleeve", type=click.IntRange(4, 10_000), required=True, help="Stitches round one sleeve.")
+@click.option("--rounds", type=click.IntRange(1, 10_000), required=True, help="Rounds of the yoke.")
+@click.option("--underarm", type=click.IntRange(0, 1000), default=4, show_default=True, help="Stitches chained at each underarm.")
+@click.option("--neck", type=click.IntRange(1, 1000), help="Stitches of the back neck.")
+def raglan(chest, sleeve, rounds, underarm, neck):
+    """Where the four lines begin and end, and in which rounds they grow."""
+    from hookwright.sizing import in_words, over_rows
+    from hookwright.sizing import raglan as reckon
+
+    made = _told(reckon, chest, sleeve, rounds, underarm=underarm, neck=neck)
+    back, front, arm = made.neck
+    end, end_front, end_arm = made.underarm
+    told = in_words(_told(over_rows, made.increases, rounds), "inc", "round")
+    _say([f"Begin with {made.neck_stitches} sts: back {back}, front {front}, sleeves {arm} each.",
+          f"{told[0].upper() + told[1:]}, 8 sts more each time: {made.yoke_stitches} sts, back {end}, front {end_front}, sleeves {end_arm} each.",
+          f"With {underarm} sts chained at each underarm the body has {end + end_front + 2 * underarm} sts and a sleeve {end_arm + underarm}."])
+
+
