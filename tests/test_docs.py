@@ -90,7 +90,8 @@ def test_commands_in_the_docs_exist(page):
         words = line.split()
         assert words[0] in COMMANDS, line
         command = main.get_command(click.Context(main), words[0])
-        options = {name for parameter in command.params for name in parameter.opts}
+        parameters = [*command.params, *(one for part in getattr(command, "commands", {}).values() for one in part.params)]
+        options = {name for parameter in parameters for name in parameter.opts}
         assert {word.strip(",.;)") for word in re.findall(r"--\S+", line)} <= options | {"--help"}, line
 
 
