@@ -106,6 +106,8 @@ def foundation_columns(row, chains):
 def rest_of(sequence, hand):
     """What the row left of the row below, for a later rejoining."""
     lay = hand.lay
+    if not hand.kind or lay.kind[:1] == [FOUNDATION]:
+        return None  # a chain that is only begun is no row left unworked
     if lay.ring or hand.memory.get("edges") or hand.cur >= lay.n or hand.other_side is not None:
         return None
     cur = hand.cur

@@ -53,12 +53,12 @@ class CountReading(CountWordReading):
         nxt = k[start + 1]
         if nxt not in ("ST", "OWN", "CH", "HY", "SP", "STN") or self.depth or self.open_marks or nxt == "CH" and k[start + 2] not in ("HY", "SP"):
             return False
-        if not (start and k[start - 1] == ":" and self._repeats_to_end(frame)) and not self._row_is_done(frame, nxt == "STN") and not self._sentence_of_its_own(frame) and not self._reaches_end(frame) and not (
+        if not (start and k[start - 1] == ":" and self._repeats_to_end(frame)) and not self._row_is_done(frame, nxt == "STN") and not self._sentence_of_its_own(frame) and not self._stitches_and_spaces(frame) and not self._reaches_end(frame) and not (
             nxt == "ST" and frame.steps and (frame.ended or type(frame.steps[-1]) is Repeat) and made_by(frame.steps) == self.v[start]
         ):
             return False
         stated = self.count(start)
-        if stated is None or not self._count_ends() or len(stated.items) > 1 and nxt != "STN" and k[self.i] not in ("END", ".", "(", "["):
+        if stated is None or not self._count_ends() or len(stated.items) > 1 and not self._stitches_and_spaces(frame, start) and nxt != "STN" and k[self.i] not in ("END", ".", "(", "["):
             self.i = start
             return False
         if start and k[start - 1] == ":" and k[self.i] not in ("END", "."):
@@ -73,6 +73,17 @@ class CountReading(CountWordReading):
         while k[at] in (".", "STN"):
             at += 1
         return k[at] == "END" and frame.ended and self.v[self.i] != 1 and bool(frame.steps) and _all_placed(frame.steps)
+
+    def _stitches_and_spaces(self, frame, start: int | None = None) -> bool:
+        """ "... 5 sc. 20 sc + 2 loops": a last sentence of nothing but stitches and spaces with their numbers."""
+        k, at = self.k, self.i if start is None else start
+        if not frame.ended or k[at + 2] not in ("+", ",", "AND") or k[at + 3] != "NUM":
+            return False
+        spaces = False
+        while k[at] in ("NUM", "ST", "STN", "SP", "CH", "HY", "+", ",", "AND"):
+            spaces = spaces or k[at] == "SP"
+            at += 1
+        return spaces and k[at] in (".", "END") and k[at + (k[at] == ".")] == "END"
 
     def _reaches_end(self, frame) -> bool:
         """ "... rep from * to last st, sc. 21 sc": the stitches after "to last n" are n, and a sentence is over."""

@@ -272,7 +272,11 @@ class Sorter(PartSorting, TableSorting):
             taken = len(spans)  # "turn. (18 sts)": the count belongs to the row
         last = spans[taken - 1][1]
         self.open = self.drafts[-1]
+        at = self.open.end
+        unended = at > self.open.body_start and self.work[at - 1] not in ".,;:!-" and self.work[at : at + 1] == "\n"
         self._extend(Line(line.start, last, line.raw_start, last, mark=line.mark, gap=line.gap, block=line.block))
+        if unended:
+            self.edits.append((at, "."))  # "34 [38, 42]" and on the next line "Cut yarn."
         if taken == len(spans):
             return None
         self.open = None

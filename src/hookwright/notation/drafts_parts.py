@@ -11,6 +11,7 @@ from .manuscript_words import PLAIN_HEADINGS, REFERENCE_BEFORE
 from .patterns import Lazy
 
 _SECTION_LINE = Lazy(r"[\s*#]*([A-Za-z][A-Za-z' &/-]{2,40}?)\s*(?:\((?:US|UK|U\.S\.|U\.K\.)[^()\n]{0,30}\))?\s*(?:\.(?=—))?(?:([:—])|(-)(?=\s)|$)")
+_JOINS_TO_WORK = Lazy(r"\s*(?:join|attach|rejoin|with|using)\s[^:;*]{3,90}?[,.]\s*(?:ch\s*\d|\d\s*ch|work\s+\d|\d+\s*(?:\([\d ,]+\)\s*)?(?:sc|dc|hdc|htr|tr)\b)", re.I)
 _PART = Lazy(r"([A-Za-z][\w'&/. -]{1,34}?)\s*(\([^()\n]{1,80}\)\s*)?(?:\.(?=—))?(?:(?P<colon>:)|(?P<dash>—|-(?=\s)))\s*")
 _ADORNED = Lazy(r"(?P<mark>[~=•·*_—–<>+♥♡❤☆★❀✿-]{1,6})\s*(?P<name>[A-Za-z][^\n]{1,46}?)\s*[~=•·*_—–<>+♥♡❤☆★❀✿-]{1,6}")
 _TITLE = Lazy(r"[A-Z0-9][\w'’&/.()!, -]{0,60}:?$")
@@ -124,8 +125,10 @@ class PartSorting:
             self.drafts.append(Draft("piece", line.raw_start, end, name=name, section=section, level=0, make=make_of(name), block=line.block))
             return True
         found = _PART.match(work, start, end)
-        if not found or found.end() >= end or self.section == "finishing":
+        if not found or found.end() >= end:
             return False
+        if self.section == "finishing" and not _JOINS_TO_WORK.match(work, found.end(), end):
+            return False  # "Armhole edging: Join yarn at underarm, ch 1, work 60 sc ..." is work, all else there is sewing
         name = re.sub(r"^for\s+(?:the\s+)?", "", found[1], flags=re.I).rstrip(".")
         words = name.lower().split()
         if not words or len(words) > 4 or words[0] in REFERENCE_BEFORE or not found[1][0].isupper() or any(STITCH_ONLY.match(word) for word in words[:1]):

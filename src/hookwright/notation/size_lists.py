@@ -21,7 +21,7 @@ def merge_size_lists(tokens, lexicon: Lexicon) -> None:
         kind = kinds[at]
         found = None
         if kind == "NUM" and not isinstance(tokens.values[at], PerSize):
-            found = _led(tokens, at, wanted) or (_named_after(tokens, at, wanted) if lexicon.sizes > 1 else None)
+            found = _led(tokens, at, wanted, lexicon.only is not None) or (_named_after(tokens, at, wanted) if lexicon.sizes > 1 else None)
         elif kind in ("W", "U", "SHADE") and lexicon.sizes > 1 and kinds[at + 1] == ":":
             found = _named(tokens, at, wanted)
         elif kind in ("(", "[") and lexicon.sizes > 1:
@@ -80,7 +80,7 @@ def _bracketed(tokens, at: int):
         at += 1
 
 
-def _led(tokens, at: int, wanted):
+def _led(tokens, at: int, wanted, lexicon_only: bool = False):
     """A list after a leading number: "36 (40, 44)", "1 (2, 3) (4, 5)", "8 (10) 12 (14)", "36-40-44", "36/40/44"."""
     kinds, values = tokens.kinds, tokens.values
     numbers, here = [values[at]], at + 1
@@ -101,6 +101,8 @@ def _led(tokens, at: int, wanted):
         if len(numbers) == 2:
             if 2 not in wanted:
                 return None
+            if lexicon_only and kinds[here] == "END" and at and kinds[at - 1] == "X":
+                return None  # "[4 sc, inc] x6 (36)" in a row of two of the sizes: the count
             stands_alone = at and kinds[at - 1] in ("DASH", "=", ".", "TURN") and kinds[here] in ("END", ".", "TURN", ",")  # "... in last st - 22 (26)"
             if not stands_alone and kinds[here] not in _AFTER_A_LIST and not (at and kinds[at - 1] in ("CH", "NEXT", "X", "TO", "LAST", "HAVE")) and not (
                 at and kinds[at - 1] in ("ST", "HY", "SKIP") and kinds[here] in (",", ";", "TURN", "AND")

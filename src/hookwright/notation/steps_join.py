@@ -62,8 +62,13 @@ class JoinReading:
             yarn = True
         if k[self.i] == "LAST" and k[self.i + 1] == "CH":  # "join last ch-2 with sl st to 4th ch of ch-6"
             self.i += 2
+            chains = None
             while k[self.i] in ("HY", "NUM", "SP"):
+                chains = self.v[self.i] if k[self.i] == "NUM" else chains
                 self.i += 1
+            before = frame.steps[-1] if frame.steps else None
+            if chains is not None and type(before) is Repeat and before.ending is None and before.steps and type(before.steps[0]) is Chain and type(before.steps[-1]) is not Chain:
+                frame.steps.append(Chain(chains, span=self.span(start)))  # "* ch 2, 4 dc in next sp. Repeat around. Join last ch-2 to ...": it is made here
         if k[self.i] == "WITH" and (k[self.i + 1] == "CH" and k[self.i + 2] != "TOP" or k[self.i + 1] == "NUM" and k[self.i + 2] == "CH") and frame.steps:
             self.i += 1  # "close with ch 2 and dc in first sc": the last space
             return True
@@ -165,6 +170,10 @@ class JoinReading:
         if number not in (None, 1):
             return False
         kind = k[here]
+        if kind == "TOEND" and self._word(here).lower().endswith("finish") and k[here + 1] in (".", ",", "END", "(", "[") and frame.steps:
+            self.i += 1  # "sl st to finish"
+            frame.steps.append(Join(span=self.span(start)))
+            return True
         if kind == "TO" and k[here + 1] == "JOIN":
             self.i += 2
             place = self.place(to=True) if k[self.i] in ("IN", "TO") else None
