@@ -117,6 +117,14 @@ def test_one_maker_has_one_size_and_no_strangers():
     assert "<figure>" not in hookwright.write(hookwright.made_to_measure((FOLDER / "shingle-bank-beanie.md").read_text("utf-8"), measures={"head": "57 cm"}), "html").decode()
 
 
+def test_one_maker_starts_from_the_size_whose_body_is_nearest():
+    """A chest of 104 cm is that of size L in the table of women (101.6 to 106.7 cm); the pattern calls it bust, and finds its numbers from it."""
+    report = hookwright.made_to_measure((FOLDER / "salt-pan-tee.md").read_text("utf-8"), measures={"chest": "104 cm"})
+    assert report.findings == [] or "changes nothing" not in " ".join(finding.message for finding in report.findings)
+    assert report.as_dict()["numbers"]["around"] == {"values": [90], "wanted_mm": [560.0], "off_mm": [2.5]}
+    assert report.as_dict()["numbers"]["deep"]["values"] == [26]  # the armhole of size L
+
+
 def test_a_sheet_without_bodies_is_as_it_was():
     """Nothing is said of ease or people where the manuscript tells of neither."""
     text = hookwright.write(hookwright.check("---\ntitle: Mat\nsizes: [S, L]\nfinished: {width: 20 (30) cm}\n---\nCh 21 (31).\nRow 1: Sc in 2nd ch from hook and in each ch across. (20 (30) sc)"), "txt").decode()

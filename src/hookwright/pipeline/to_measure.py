@@ -10,7 +10,7 @@ from dataclasses import dataclass, field, replace
 from hookwright.fabric import LIMIT, work_pattern
 from hookwright.ground import LOOK, MUST_MEND, NOTE, NOWHERE, Finding
 from hookwright.notation import Body, Gauge, Measure, SizeFact, gauge_from_words, length_from_words, one_size
-from hookwright.sizing import Clash, Grows, Same, Within
+from hookwright.sizing import Clash, Grows, Same, Within, also_called, bodies_of
 
 from .asked import known_terms
 from .sized import read_sized
@@ -92,10 +92,13 @@ class _Base:
                 continue
             if head.body is None:
                 head.body = Body()
-            head.body.measures[name] = Measure(((mm, mm),), f"{mm / 10:g} cm")
+            for called in (also_called(name), name):
+                if called == name or called not in self.asked.measures:
+                    head.body.measures[called] = Measure(((mm, mm),), f"{mm / 10:g} cm")
         words = " ".join([wish.follows + " " + " ".join(wish.keys.values()) for wish in head.wishes.values()]).lower()
         fits = "to fit" in words
-        unused = [name for name in self.asked.measures if not re.search(rf"\b{re.escape(name)}\b", words) and not (fits and name in TO_FIT)]
+        unused = [name for name in self.asked.measures
+                  if not re.search(rf"\b(?:{re.escape(name)}|{re.escape(also_called(name))})\b", words) and not (fits and name in TO_FIT)]
         if unused and head.wishes:
             self.findings.append(Finding("not-made-to-measure", LOOK, f"no number of this pattern is found from {', '.join(f'`{name}`' for name in unused)}, so it changes nothing", NOWHERE))
         if not head.wishes:
@@ -114,14 +117,13 @@ class _Base:
             if self.asked.size.lower() not in names:
                 raise ValueError(f"there is no size {self.asked.size!r} to start from; the sizes are {', '.join(one.name for one in head.sizes) or 'not named'}")
             return names.index(self.asked.size.lower())
-        best = []
-        for index, one in enumerate(head.sizes):
+        bodies, best = bodies_of(head, []), []
+        for index, body in enumerate(bodies[: len(head.sizes)]):
             off = []
             for name, mm in self.asked.measures.items():
-                pair = one.to_fit_mm if name in ("to fit", *TO_FIT) and one.to_fit_mm else None
-                own = head.body.measures[name].at(index) if head.body and name in head.body.measures else None
-                if own or pair:
-                    off.append(abs(sum(own or pair) / 2 - mm))
+                pair = body.get(name) or body.get(also_called(name)) or (body.get("to fit") if name in TO_FIT else None)
+                if pair:
+                    off.append(max(pair[0] - mm, mm - pair[1], 0.0) or abs(sum(pair) / 2 - mm) / 100)  # within the range all are near
             best.append((sum(off), index))
         return min(best)[1] if best else 0
 

@@ -6,7 +6,7 @@ Facts stand in tables/*.toml with their sources. Lengths are mm.
 """
 
 from .asked import Asked, as_numbers, asked_of, bodies_of, clash_finding, finished_of, gauges_of
-from .bodies import age_in_months, measures, sizes_of, table_name
+from .bodies import age_in_months, also_called, measures, sizes_of, table_name
 from .fitting import SOME, Fitting, People, SizeFit, fitting_of, goes_round, stretch_of, worn_on
 from .found import Found, found_numbers
 from .growth import Population, adult_heads, children_heads, head_mm, surveyed
@@ -21,7 +21,7 @@ from .written import round_words, rounds_words
 
 __all__ = [
     "Answer", "Asked", "Bound", "Clash", "FabricGauge", "Fitting", "Follows", "Found", "Grows", "Multiple", "OneOf", "People", "Population", "Problem",
-    "Raglan", "SOME", "Same", "SizeFit", "Swatch", "Triangle", "Wish", "Within", "adult_heads", "age_in_months", "as_numbers", "asked_of", "ball",
+    "Raglan", "SOME", "Same", "SizeFit", "Swatch", "Triangle", "Wish", "Within", "adult_heads", "age_in_months", "also_called", "as_numbers", "asked_of", "ball",
     "ball_diameter_mm", "bodies_of", "border_stitches", "chain_allowance", "children_heads", "clash_finding", "crescent_increases", "crown", "evenly",
     "finished_of", "fitting_of", "found_numbers", "gauge_of", "gauges_of", "goes_round", "head_mm", "in_words", "increases_per_round", "measures",
     "mixed_row_mm", "nearest", "over_round", "over_rows", "raglan", "round_words", "rounds_words", "shaped_rows", "sizes_of", "solve", "staggered",

@@ -54,10 +54,18 @@ def measures(name: str, size: str) -> dict[str, tuple[float, float]] | None:
         if isinstance(fact, dict) and "cm" in fact and at < len(fact["cm"]):
             low, high = pair(fact["cm"][at])
             out[measure.replace("_", " ")] = (low * CM, high * CM)
-    for one, other in (("bust", "chest"), ("chest", "bust"), ("hips", "hip")):
-        if one in out:
-            out.setdefault(other, out[one])
+    for one in tuple(out):
+        out.setdefault(also_called(one), out[one])
     return out
+
+
+def also_called(measure: str) -> str:
+    """The other name of a measure of the body, or the same one.
+
+    >>> also_called("bust"), also_called("head")
+    ('chest', 'head')
+    """
+    return {"bust": "chest", "chest": "bust", "hips": "hip", "hip": "hips"}.get(measure, measure)
 
 
 def verified(name: str, measure: str) -> str:

@@ -191,7 +191,8 @@ def _with_roles(table: str) -> str:
 
 def _cell(block: Table, at: int, cell) -> str:
     head = f' data-head="{_text(block.head[at])}"' if _WIDEST < len(block.head) > at else ""
-    return f"<td{head}{_dir(cell)}>{_inlines(cell).replace('<br>', ' <br>')}</td>"
+    lines = ' class="lines"' if not isinstance(cell, str) and any(isinstance(part, Break) for part in cell) else ""
+    return f"<td{lines}{head}{_dir(cell)}>{_inlines(cell).replace('<br>', ' <br>')}</td>"
 
 
 def _rows(block: Rows) -> str:
