@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from .repeats_last import LastPassReading
 from .tree import Join, Note, Repeat, Skip, Stitch, Turn
 
 _ENDS_OF_CLAUSE = (".", ";", ":", "TURN", "JOIN", "FASTEN", "DONOTJOIN", "DONOTTURN", ")", "]", "}", "DONOTFASTEN", "YOU", "DASH", "=")
@@ -13,12 +14,14 @@ def _shorter(step, less):
         return None
     if step.place is None:
         return replace(step, n=step.n - less) if isinstance(step.n, int) and step.n > less else None
+    if step.place.n == 1 and step.place.extent is None and isinstance(step.n, int) and step.n > less:
+        return replace(step, n=step.n - less)
     if step.n != 1 or not isinstance(step.place.n, int) or step.place.n <= less:
         return None
     return replace(step, place=replace(step.place, n=step.place.n - less))
 
 
-class RepeatTailReading:
+class RepeatTailReading(LastPassReading):
     """Reads the ends of repeats."""
 
     def repeat_tail(self, frame, step: Repeat) -> None:
@@ -64,6 +67,8 @@ class RepeatTailReading:
                 self.i = at + 2
                 step.partial = "last"
                 continue
+            if step.ending is None and step.partial == "" and self.last_pass(frame, step, at):
+                continue
             self.i = start
             return
 
@@ -81,6 +86,8 @@ class RepeatTailReading:
             if self._omitting(step):  # "ending last rep without a shell"
                 return True
             self.i = at
+        if self._word(self.i) == "before" and k[self.i + 1] in ("LAST", "CH", "ST", "OWN", "NUM"):
+            return self._omitting(step)
         kind = k[self.i]
         if kind in ("AT", "IN", "TO", "WITH", "W") and k[self.i + 1] == "MARK" or kind == "MARK":
             self.i += 1 if kind == "MARK" else 2
@@ -101,17 +108,18 @@ class RepeatTailReading:
         inner = Frame()
         depth = self.depth
         marks, self.open_marks = self.open_marks, []
+        limit, self.limit = self.limit, self.last_pass_ahead(start)
         while True:
             self.sequence(inner, (*_ENDS_OF_CLAUSE, "INSTEAD"))
             if self.k[self.i] == "INSTEAD":  # "ending with ch 3, tr in first sc instead of last ch-7 sp"
                 while self.k[self.i] not in _ENDS_OF_CLAUSE and self.k[self.i] not in (",", "END", "MARK"):
                     self.i += 1
                 word = "instead"
-            if self.k[self.i] == "." and not self._ends_sentence() or self.k[self.i] == ":" and self.k[self.i + 1] != "NUM":
+            if self.i < self.limit and (self.k[self.i] == "." and not self._ends_sentence() or self.k[self.i] == ":" and self.k[self.i + 1] != "NUM"):
                 self.i += 1
                 continue
             break
-        self.open_marks, self.depth = marks, depth
+        self.open_marks, self.depth, self.limit = marks, depth, limit
         steps = inner.steps
         if not any(type(one) not in (Note,) for one in steps):
             self.i = start
@@ -127,11 +135,14 @@ class RepeatTailReading:
                     del steps[index:]
                     break
         if steps:
+            if word == "instead" or any(self.s[start] < where <= self.e[self.i - 1] for where in self.replaced):
+                self.place_of_replaced(step, steps)
             if len(steps) > 1 and all(getattr(one, "place", None) is not None for one in steps[-2:]) and steps[-1].place.which == "chain top" and steps[-2].place.which == "last" and steps[-2].place.of not in ("sp", "corner", "group"):
                 steps[-2].place.which = "next"  # "in last st and in top of tch": the last but for the turning chain
             step.ending = steps
             step.ending_word = word
             step.span = step.span.to(steps[-1].span)
+        self.past_last_pass_named()
         frame.steps.extend(after)
         return True
 

@@ -8,6 +8,7 @@ from .counts import CountReading, made_by
 from .places import PlaceReading
 from .remarks import keep_whole
 from .repeats import RepeatReading
+from .repeats_last import drop_what_was
 from .steps_acts import acts
 from .steps_chain import ChainReading
 from .steps_described import DescribedReading
@@ -114,6 +115,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
     """Reads one row by recursive descent; `i` is the token at hand, k, v, s, e the tokens' kinds, values, starts and ends."""
 
     def __init__(self, tokens, lexicon: Lexicon, in_round: bool, first_row: bool, read: StepsRead):
+        self.replaced = drop_what_was(tokens) if "INSTEAD" in tokens.kinds or "NOT" in tokens.kinds else ()
         self.tokens, self.lexicon, self.in_round, self.first_row = tokens, lexicon, in_round, first_row
         self.text = tokens.text
         self.in_round = in_round or "AROUND" in tokens.kinds and "ACROSS" not in tokens.kinds
@@ -129,6 +131,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         self.loop_after = ""  # the loop of a "scblo 10"
         self.row_loop, self.row_layers = "", 1
         self.leaving = False
+        self.told_of = None  # the group last told beside its name
         self.times_said = None  # the number of a "sc x 6" without brackets
         self.free_row = None  # number of the row whose free loops were named
         self.last_place = None  # the place read last

@@ -101,6 +101,8 @@ class GroupReading(GatherReading):
             return "steps"
         if kind == "DASH" and k[at + 1] in ("FIRST",) and k[at + 2] in ("ST", "OWN"):
             return "steps"
+        if kind in ("ST", "OWN") and k[at + 1] in ("IN", "OVER", "AROUND") and self.names_a_group(at):  # "(5 dc) shell in next st"
+            return "steps"
         return ""
 
     def _is_times(self, frame, start: int, close: int) -> bool:
@@ -299,6 +301,14 @@ class GroupReading(GatherReading):
         if k[self.i] == "ALL" and (k[self.i + 1] == "IN" or k[self.i + 1] == "MADE" and k[self.i + 2] == "IN"):
             self.i += 1 + (k[self.i + 1] == "MADE")
         here = self.i
+        named = self.v[here] if k[here] in ("ST", "OWN") and k[here + 1] in ("IN", "OVER", "AROUND") and self.names_a_group(here) else None
+        if named is not None:
+            self.i += 1
+            place = self.place()
+            if place is not None:
+                name = named if isinstance(named, str) else getattr(named, "name", "") or named.kind
+                return self.put(frame, Group(steps, place, name=name, span=self.span(start)))
+            self.i = here
         if k[here] == "IN" and k[here + 1] == "EACH" and k[here + 2] in ("OTHER", "ORD") and k[here + 3] == "STN" and k[here + 4] != "OF":
             return self.group_in_every(frame, steps, start)
         place = self.place() if k[here] in ("IN", "OVER", "EACH", "AROUND", "BETWEEN", "ACROSS", "NEXT") else None

@@ -59,7 +59,9 @@ class SpecialStitchReading:
             return False
         group = frame.steps[before]
         first = group.steps[0]
-        if len(group.steps) == 1 and type(first) is Stitch and isinstance(first.n, int):
+        if group is self.told_of:  # "half shell (3 dc)"
+            pass
+        elif len(group.steps) == 1 and type(first) is Stitch and isinstance(first.n, int):
             group.steps = [replace(first, n=(first.n + 1) // 2)]
         else:
             group.steps = [first]

@@ -4,6 +4,7 @@ from hookwright.ground import Number
 
 from .nouns import GROUP_KINDS
 from .steps_every import EveryReading
+from .steps_made_of import MadeOfReading
 from .steps_skip import SkipReading
 from .steps_special import SpecialStitchReading
 from .steps_stitch_places import PLACE_STARTS, StitchPlaceReading
@@ -13,7 +14,7 @@ from .tree import Chain, Group, Note, Place, Repeat, Stitch
 _AFTER_A_NUMBER = frozenset((",", ";", ".", ":", ")", "]", "}", "|", "END", "MARK", "(", "[", "AND", "IN", "OVER", "AROUND", "QC", "TURN", "STN", "DASH", "LOOP", "JOIN", "EVENLY", "SKIP", "REP", "NEXT", "TOG", "THROUGH", "ACROSS", "BETWEEN", "WITH", "FROM", "EACH", "SAME", "FIRST", "LAST", "TO", "TOEND", "REMARK", "CHANGE", "PM", "="))
 
 
-class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, EveryReading):
+class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, EveryReading, MadeOfReading):
     """Reads stitches with their number."""
 
     def act_stitch(self, frame) -> bool:
@@ -143,6 +144,13 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
         node = self._node(value, 1 if number is None else number)
         if node is None:
             return False
+        if type(node) is Group:
+            told = self.made_of(node.name)
+            if told is not None:
+                self.told_of = node = told
+                if node.place is not None:
+                    node.span = self.span(start)
+                    return self.put(frame, node)
         if type(node) is Stitch and node.kind == "slst" and self.slip_stitch_joins(frame, start, said):
             return True
         loop, self.loop_after = self.loop_after, ""

@@ -1,0 +1,73 @@
+"""Groups named and told in one: "shell (5 dc) in next st", "V-st of (dc, ch 1, dc) in next sp", "half shell (3 dc in last st)"."""
+
+from .nouns import GROUP_KINDS
+from .stitch_words import Named
+from .tree import Chain, Group, Stitch
+
+_STEP_WORDS = frozenset(("NUM", "ST", "OWN", "CH", ",", "AND", "HY", "SP", "STN", "IN", "SAME", "NEXT", "LAST", "FIRST", "EACH", "(", ")", "[", "]", "=", "THIS", "ALL", "W", "+", "/"))
+
+
+class MadeOfReading:
+    """Reads what a named group is made of where it stands beside its name."""
+
+    def names_a_group(self, at: int) -> bool:
+        """Whether token `at` names stitches worked into one place, which count one by one."""
+        value = self.v[at]
+        if self.k[at] == "OWN":
+            return bool(value.group)
+        return self.k[at] == "ST" and (value in GROUP_KINDS or isinstance(value, Named) and value.kind in GROUP_KINDS)
+
+    def made_of(self, name: str):
+        """The group told after its name, which has just been read, with its place where that is told too; None with nothing read."""
+        k, start = self.k, self.i
+        at = start + (k[start] in ("OF", "=", ":", ",") and k[start + 1] in ("(", "["))
+        close = self.match[at] if k[at] in ("(", "[") else -1
+        if close > at:
+            group = self._told_in_brackets(at, close, name)
+        elif k[start] == "OF" and k[start + 1] == "NUM" and k[start + 2] == "ST" and isinstance(self.v[start + 2], str):
+            group, self.i = Group([Stitch(self.v[start + 2], self.v[start + 1])], name=name), start + 3
+        else:
+            group = None
+        if group is None:
+            self.i = start
+        return group
+
+    def _told_in_brackets(self, at: int, close: int, name: str):
+        from .steps import Frame
+
+        k = self.k
+        if not _STEP_WORDS.issuperset(k[at + 1:close]) or "ST" not in k[at + 1:close] or self._gloss_ahead_at(at):
+            return None
+        if k[at + 1] == "NUM" and k[at + 2] == "ST" and close == at + 3 and k[close + 1] not in ("IN", "OVER", "AROUND", "EACH", "BETWEEN", "NEXT", "ALL"):
+            return None  # what the shell is, told before a count or the end: no place follows, so it may be a count
+        if k[close + 1] == "NUM" and k[close + 2] in ("TIMES", "MORE") or k[close + 1] in ("TIMESN", "X", "REP"):
+            return None
+        inner, findings = Frame(), len(self.read.findings)
+        self.i = at + 1 + (k[at + 1] == "=")
+        self.depth += 1
+        marks, self.open_marks = self.open_marks, []
+        limit, self.limit = self.limit, close
+        self.sequence(inner, ())
+        self.open_marks, self.limit = marks, limit
+        self.depth -= 1
+        steps, place = inner.steps, None
+        if len(steps) == 1 and type(steps[0]) is Group:  # "shell ((2 dc, ch 2, 2 dc) in next sp)"
+            steps, place = steps[0].steps, steps[0].place
+        if not steps or any(type(step) not in (Stitch, Chain) for step in steps) or not any(type(step) is Stitch for step in steps):
+            del self.read.findings[findings:]
+            return None
+        places = [step.place for step in steps if type(step) is Stitch and step.place is not None]
+        if any(found.extent is not None or found.n != 1 and found.which != "same" for found in places) or len({(found.which, found.of) for found in places if found.which != "same"}) > 1:
+            return None
+        place = place or next((found for found in places if found.which != "same"), None)
+        for step in steps:
+            if type(step) is Stitch:
+                step.place = None
+        self.i = close + 1
+        return Group(steps, None if k[self.i] in ("IN", "OVER", "AROUND", "BETWEEN") else place, name=name)
+
+    def _gloss_ahead_at(self, at: int) -> bool:
+        keep, self.i = self.i, at
+        found = self._gloss_ahead()
+        self.i = keep
+        return found
