@@ -5,7 +5,7 @@ from dataclasses import replace
 from hookwright.ground import at
 from hookwright.notation.tree import Row, Stitch
 
-from .changing import blocks_grown, changed_steps, grown_steps, growth_in_words
+from .changing import between_in_words, blocks_grown, changed_steps, grown_steps, growth_in_words, stretched_steps
 
 
 def rows_meant(again, size) -> tuple:
@@ -122,6 +122,8 @@ class Book:
             by = growth_in_words(row) if again.same_manner and steps is None else 0
             if by:
                 steps = grown_steps(source.steps, by * (index + 1))
+            elif again.same_manner and steps is None and (number := between_in_words(row)):
+                steps = stretched_steps(source.steps, number)
             found = source if steps is None else replace(source, steps=steps, stated=[])
             self.sequence.memo[key] = found
         return found

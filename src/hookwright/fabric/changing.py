@@ -6,7 +6,8 @@ from dataclasses import replace
 from hookwright.ground import PerSize
 from hookwright.notation.tree import Chain, Each, Either, Extent, Go, Group, Note, Repeat, Row, Stitch
 
-_NUMBERS = {"two": 2, "three": 3, "four": 4}
+_NUMBERS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10}
+_BETWEEN = re.compile(r"\b(\d+|one|two|three|four|five|six|seven|eight|nine|ten)\s+(?:sts?|stitch(?:es)?|[sdh]d?c|h?tr)\s+between\b", re.I)
 _HOW_MANY = r"\b(?:(\d+|two|three|four)\s+)?(?:(?:sts?|stitch\w*|[sdh]d?c|h?tr)\s+)?"
 MORE = re.compile(_HOW_MANY + r"(?:more|extra|further|additional)\b", re.I)
 LESS = re.compile(_HOW_MANY + r"(?:less|fewer)\b", re.I)
@@ -115,6 +116,23 @@ def growth_in_words(row: Row) -> int:
             number = (found[1] or "1").lower()
             return sign * (_NUMBERS.get(number) or int(number))
     return 0
+
+
+def between_in_words(row: Row) -> int:
+    """The number of "with 3 sts between incs": how long each plain stretch is; 0 where nothing says so."""
+    words = " ".join(note.text for note in row.notes if isinstance(note, Note)) or row.text
+    found = _BETWEEN.search(words)
+    return (_NUMBERS.get(found[1].lower()) or int(found[1])) if found else 0
+
+
+def stretched_steps(steps, number: int):
+    """The steps with the one plain stretch inside their repeats so many stitches long; None where there is no one such stretch."""
+    found = [one for step in steps if isinstance(step, Repeat) for one in step.steps if _stretch(one) is not None]
+    if len(found) != 1:
+        return None
+    grown = found[0]
+    made = replace(grown, n=number) if grown.place is None else replace(grown, place=replace(grown.place, n=number))
+    return [replace(step, steps=[made if one is grown else one for one in step.steps]) if isinstance(step, Repeat) else step for step in steps]
 
 
 def grown_steps(steps, by: int):

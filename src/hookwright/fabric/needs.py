@@ -3,6 +3,7 @@
 from hookwright.notation.tree import Chain, Each, Either, Group, Join, JoinYarn, Leave, Place, Repeat, Skip, Stitch
 
 from . import kinds
+from .chain_sides import has_bridge
 from .starting import BEFORE
 
 SILENT = (*BEFORE, Chain, Join, JoinYarn)
@@ -68,6 +69,8 @@ def _need(hand, step):
             if hand.inside is not None or hand.bare_in is not None:
                 return 0
             return count * takes_of(hand, step)
+        if place.of == "ch" and place.which in ("next", "other side") and has_bridge(hand):
+            return 0  # chains made in this row between two parts
         if place.extent is not None:
             return None
         return _places(hand, place, takes_of(hand, step) if not one_place(place) else 1)

@@ -2,7 +2,7 @@
 
 from bisect import bisect_left
 
-from hookwright.notation.tree import Place
+from hookwright.notation.tree import Place, Stitch
 
 from .hand import Hand
 
@@ -30,10 +30,20 @@ def groups_so_far(hand: Hand) -> int:
     return groups
 
 
+def first_leg(hand: Hand) -> int:
+    """Stitches of the leg that is worked around first: as the row below tells them, else half of all."""
+    for step in (hand.sequence.sequence.below if hand.sequence is not None else None) or ():
+        if isinstance(step, Stitch) and step.place is not None and step.place.group.startswith("leg "):
+            return hand.number(step.n) or 0
+    return hand.lay.stitches // 2
+
+
 def stop_rank(hand: Hand, place: Place, reserve: int) -> int:
     """Rank of the stitch before which an extent ends."""
     lay, extent = hand.lay, place.extent
     if extent.kind == "end":
+        if place.group.startswith("leg ") and lay.rank(hand.cur) < (first := first_leg(hand)):
+            return first  # "sc around leg 1": not on round the other
         return lay.stitches - reserve
     if extent.kind == "last":
         keep = hand.number(extent.n) or 0

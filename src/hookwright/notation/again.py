@@ -345,7 +345,7 @@ def _clause(work: str, at: int, end: int, read: AgainRead, sizes: int) -> int | 
             read.changes.append((found.start() + corners.start(), found.start() + corners.end()))
             instead = re.compile(r"\s+(?:instead|in\s+place)\s+of\s+[^.;(]*").match(work, found.start() + corners.end(), found.end())
             return instead.end() if instead else found.start() + corners.end()
-        if words.GROWS.search(found[0]) or re.match(r"\s*(?:note|that)\b", found["rest"], re.I):
+        if words.GROWS.search(found[0]) or words.EXACTLY.search(found[0]) or re.match(r"\s*(?:note|that)\b", found["rest"], re.I):
             again.same_manner = True
             read.notes.append((found.start("word"), found.end()))
         else:

@@ -104,6 +104,7 @@ AS_FAR = Lazy(
     r",?\s*(?:across\s+|around\s+)?(?P<far>(?:up\s+)?to\s+(?:within\s+)?(?:the\s+)?(?:last|next|first|marker|corner)\b(?:[^.;]|\.(?=[,)\w]))*)(?=[.;]|$)", re.I
 )
 JOINED_ON = Lazy(r"(?:,|;)?\s*(?:and\s+|but\s+)?join(?:ing)?\s+(?:(?:the|this|one|two|\d)\s+)?(?:to|it|on|with|at|sides?|corners?|motifs?|squares?|edges?|as)\b[^.]*", re.I)  # join as you go, told in words
+EXACTLY = Lazy(r"\b(?:\d+|one|two|three|four|five|six|seven|eight|nine|ten)\s+(?:sts?|stitch(?:es)?|[sdh]d?c|h?tr)\s+between\b", re.I)  # "with 3 sts between incs"
 CABLES = Lazy(r"(?:,|;)?\s*(?:and\s+)?(?:crossing|turning|twisting|working)\s+(?:the\s+|all\s+|your\s+)*cables?\b[^.;(]*", re.I)
 GROWS = Lazy(
     r"increas|decreas|\binc\b|\bdec\b|\b(?:one|1|two|2)\s+(?:more|extra|additional|less|fewer)|more\s+(?:single\s+)?(?:groups?|sts?|stitches|dc|tr|sc|clusters?|shells?)|each\s+(?:side|end|corner)|extra|additional|grow|every\s+(?:row|round|rnd)", re.I

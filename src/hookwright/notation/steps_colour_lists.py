@@ -13,7 +13,7 @@ class ColourListReading:
     def told_in_colours(self) -> None:
         """Finds whether the row is told so: numbers that stand before a colour and no stitch, and one stitch named for all of them."""
         k = self.k
-        if not any(k[at] == "NUM" and self._colour_alone(at + 1) for at in range(len(k) - 2)):
+        if "SHADE" not in k and "W" not in k or not any(k[at] == "NUM" and self._colour_alone(at + 1) for at in range(len(k) - 2)):
             return
         kinds = {self.v[at] for at in range(len(k)) if k[at] == "ST" and self.v[at] != "slst"}
         if len(kinds) == 1 and isinstance(kind := kinds.pop(), str):

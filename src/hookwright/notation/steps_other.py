@@ -139,7 +139,7 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
                 return False
         elif k[at] in ("RS", "WS", "BACKFACING"):
             return False
-        elif k[at] == "NUM" and k[at + 1] in ("ST", "OWN") and frame.steps and getattr(getattr(frame.steps[-1], "place", None), "extent", None) is not None:
+        elif (k[at] == "NUM" and k[at + 1] in ("ST", "OWN") or k[at] in ("(", "[") and self._follows(self.match[at]) == "steps") and frame.steps and getattr(getattr(frame.steps[-1], "place", None), "extent", None) is not None:
             return self.act_working(frame)  # "sc in each st around, with 3 sc in each corner"
         first = at
         while k[at] in ("SHADE", "U", "COLOUR", "YARN", "FIRST", "ORD") or k[at] == "W" and self._is_colour_word(at) or k[at] == "NUM" and k[at - 1] == "COLOUR":

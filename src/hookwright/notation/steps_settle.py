@@ -144,6 +144,8 @@ def _in_each(step, first: bool) -> bool:
     if type(step) not in (Stitch, Group) or step.place is None or getattr(step, "evenly", False) and step.n != 1:
         return False
     place = step.place
+    if place.group[:4] == "leg ":
+        return False  # one leg after the other
     if place.which == "marked":
         return not first and place.each  # "sc around, working 2 sc in each marked st"
     if place.which != "next" or place.n is not None or place.extent is None or place.of == "st+sp" and not first or not (first or place.each):

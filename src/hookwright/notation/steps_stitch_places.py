@@ -95,6 +95,8 @@ class StitchPlaceReading:
             self.edges_seen = True
         if place is not None and place.which == "skipped" and place.n is None and not place.each and number is not None and type(node) is Stitch:
             place.n, node.n, place.extent = number, 1, None  # "2 FPtr around skipped sts": one around each
+        if number is None and type(node) is Stitch and along and place is not None and place.group[:3] == "leg" and place.of == "st" and place.n == 1 and place.which == "next":
+            place.n, place.extent, place.each = None, Extent(), True  # "sc around leg 1": all its stitches
         if number is not None and place is not None and place.group[:3] == "leg" and place.of == "st" and place.n == 1 and place.which == "next":
             place = None  # "12 sc around leg 1": one in each of 12
         if type(node) is Stitch and place is not None and place.n is None and not place.each and self._shapes(node) and place.extent is not None and (
