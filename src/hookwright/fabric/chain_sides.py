@@ -32,6 +32,7 @@ def has_bridge(hand) -> bool:
 def bridge(hand, place, asked):
     """Places in the chain made in this row, which stands on nothing."""
     at = hand.kind.index(CHAINS)
+    hand.memory["bridged"] = True
     hand.flags[at] |= FLAG_TURNING  # worked into chain by chain: no space any more
     count = count_of(hand, place, asked) if place.extent is None else hand.chains[at]
     if count > hand.chains[at]:

@@ -190,7 +190,7 @@ def _total_holds(row, number, items, settings, hand) -> bool:
 def _turning_holds(row, number, hand) -> bool:
     """Whether the count is that of the stitches with the turning chain counted in, or left out, by a convention of the whole pattern."""
     turning = [i for i, flag in enumerate(row.flags) if flag & FLAG_TURNING]
-    if turning and hand is not None:
+    if turning and hand is not None and not hand.memory.get("bridged"):
         counted = [i for i in turning if row.flags[i] & FLAG_COUNTS]
         if not counted and number == row.stitches + 1:
             if not 2 <= row.chains[turning[0]] <= HIGHEST_TURN:

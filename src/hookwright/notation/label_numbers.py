@@ -53,7 +53,7 @@ def read_numbers(text: str, at: int, end: int, *, sizes: int = 0, plural: bool =
     found = _ITEM.match(text, at, end)
     if not found:
         return None
-    if sizes > 1:
+    if sizes > 1 and "/" in text[at : at + 16]:
         slashed = _SLASHED.match(text, at, end)
         if slashed and slashed[0].count("/") + 1 == sizes:
             return _by_slashes(slashed)
@@ -112,6 +112,8 @@ def read_numbers(text: str, at: int, end: int, *, sizes: int = 0, plural: bool =
     if len(numbers) > MOST_NUMBERS:
         numbers, result.too_long = numbers[:MOST_NUMBERS], True
     result.numbers = tuple(numbers)
+    if text[result.end : result.end + 2].lstrip()[:1] not in ("(", "["):
+        return result
     if _take_ranges(result, text, end, sizes):
         return result
     _take_sizes(result, text, end, sizes)

@@ -71,6 +71,8 @@ def restricted_count(work: str, start: int, end: int) -> int:
 _SIZE_LINE = Lazy(
     r"^[ \t>*#-]*(?:(?:available |made )?(?:in )?(?:the following )?sizes?|to fit(?: sizes?)?)\b(?: (?:included|available|given|are))?[ \t]*(?:[:=—-]|\n+)?[ \t*]*(?P<names>[^\n]{2,200})$", re.I | re.M
 )
+_KNOWN_SIZE = r"(?:[2-9]?X{0,4}-?[SML]|(?:extra[ -]?)?(?:small|large)|medium|baby|infant|toddler|child(?:ren)?|kid|teen|youth|adult|woman|women|man|men|ladies|newborn|preemie)"
+_BARE_LINE = Lazy(rf"^[ \t>*-]*{_KNOWN_SIZE}(?:\s*[,;/(\[]\s*{_KNOWN_SIZE}){{1,12}}\s*[)\]]?[ \t*.]*$", re.I | re.M)
 _NAME = r"(?:\d{1,2} ?- ?\d{1,2}(?: [A-Za-z]{1,8})?|[A-Za-z0-9][\w/+½ ]{0,24}?)"
 _NAMES_IN_BRACKETS = Lazy(rf"(?P<first>{_NAME})\s*[\(\[](?P<rest>[^()\[\]]{{1,160}})[\)\]]")
 _AFTER_NAME = Lazy(r"\s+(?:yrs?|years?(?: old)?|mos?|months?|old|sizes?)\.?$", re.I)
@@ -109,5 +111,14 @@ def size_names_in(work: str, start: int, number: int) -> tuple[str, ...]:
         if not number and not listed and not all(re.fullmatch(r"(?:[2-9]?X{0,4}[SML]|X{1,4}L|small|medium|large|x-?large|baby|child|adult|\w+)", name, re.I) for name in names):
             continue
         if number or listed or all(re.fullmatch(r"[2-9]?X{0,4}-?[SML]|small|medium|large|extra large|baby|toddler|child|teen|adult|woman|man|newborn", name, re.I) for name in names):
+            return tuple(names)
+    return _bare_names(work, start, number)
+
+
+def _bare_names(work: str, start: int, number: int) -> tuple[str, ...]:
+    """ "small [medium, large]" on a line by itself: names that are those of sizes and nothing else."""
+    for found in _BARE_LINE.finditer(work, start, min(len(work), start + 4_000)):
+        names = [name.strip() for name in re.split(r"[,;/()\[\]]", found[0]) if name.strip()]
+        if len(names) == number and len({name.lower() for name in names}) == number:
             return tuple(names)
     return ()
