@@ -26,11 +26,13 @@ class NotArithmetic(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Value:
-    """constant + sum of terms[name] * name; `length` tells mm from plain counts. A bare 0 may be either."""
+    """constant + sum of terms[name] * name; `length` tells mm from plain counts, `percent` a share of what stands before it. A bare 0 may be
+    either."""
 
     constant: float = 0.0
     terms: tuple[tuple[str, float], ...] = ()
     length: bool = False
+    percent: bool = False
 
     @property
     def known(self) -> bool:
@@ -38,7 +40,7 @@ class Value:
         return not self.terms
 
     def times(self, factor: float) -> "Value":
-        return Value(self.constant * factor, tuple((name, k * factor) for name, k in self.terms), self.length)
+        return Value(self.constant * factor, tuple((name, k * factor) for name, k in self.terms), self.length, self.percent)
 
     def plus(self, other: "Value") -> "Value":
         terms = dict(self.terms)
@@ -103,8 +105,7 @@ class _Reader:
         while sign := self._sign("+-"):
             found = self.tokens[self.index] if self.index < len(self.tokens) else None
             other = self._product()
-            percent = found is not None and found["u"] == "%"
-            if percent:  # head - 5 %: five per cent of what stands before
+            if other.percent:  # head - 5 %: five per cent of what stands before
                 value = value.times(1 + other.constant if sign == "+" else 1 - other.constant)
                 continue
             if value.length != other.length and not _nothing(value) and not _nothing(other):
@@ -182,7 +183,7 @@ def _number(digits: str, unit: str | None) -> Value:
         top, bottom = part.strip().split("/")
         value += float(top) / float(bottom) if float(bottom) else 0.0
     if unit == "%":
-        return Value(value / 100)
+        return Value(value / 100, percent=True)
     if unit:
         return Value(value * UNITS_MM[unit], length=True)
     return Value(value)

@@ -144,6 +144,7 @@ class Head:
     finished_sums: dict = field(default_factory=dict)  # name -> her sum, for measures that follow from numbers
     ease: Measure | None = None
     ease_text: str = ""
+    ease_share: tuple = ()  # ease in per cent: a share of the body, one a size or one for all (-0.05 is 5 % less)
     numbers: dict = field(default_factory=dict)  # name -> Number
     wishes: dict = field(default_factory=dict)  # name -> NumberWish, for numbers that are to be found
     swatches: tuple[Swatch, ...] = ()

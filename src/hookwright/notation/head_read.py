@@ -13,7 +13,7 @@ from .head import Head, Measure, SizeFact
 from .head_keys import ALSO, KEYS, SIZE_KEYS, nearest
 from .head_sizing import SUM, HeadSizing
 from .head_tree import Node, read_tree
-from .head_values import ALSO_USES, LEVELS, OLD_LEVELS, USES, length_value, measure, number_per_size, size_from_words
+from .head_values import ALSO_USES, LEVELS, OLD_LEVELS, USES, ease_shares, length_value, measure, number_per_size, size_from_words
 from .patterns import Lazy
 
 _OPEN = Lazy(r"[\ufeff \n]*---[ \t]*(?:#[^\n]*)?\n")
@@ -222,12 +222,16 @@ class _HeadReader(HeadSizing):
 
     def _ease(self, node: Node) -> None:
         self.head.ease_text = node.words.strip() if node.kind == "words" else ""
+        if node.kind == "words" and (shares := ease_shares(node.words)):
+            self.count_check("ease", len(shares), node)
+            self.head.ease_share = shares
+            return
         negative = re.match(r"\s*[-−–](?=\s*[\d½¼])", node.words) if node.kind == "words" else None
         words = re.sub(r"(?<=[(,\s])[-−–](?=[\d½¼])", "", node.words[negative.end() :]) if negative else node.words  # "-2 (-2, -3) cm", every one of them
         found = measure(words, len(self.head.sizes)) if node.kind == "words" else None
         if found is None:
             if not self.head.ease_text or re.search(r"\d", self.head.ease_text):
-                self.refuse("ease", node, "a length such as `5 cm`, or `-2 cm` for a close fit")
+                self.refuse("ease", node, "a length such as `5 cm`, or `-2 cm` or `-5 %` for a close fit")
             return
         if negative:
             found = Measure(tuple(None if pair is None else (-pair[1], -pair[0]) for pair in found.mm), node.words.strip())

@@ -122,8 +122,11 @@ class _Asker:
             if found:
                 names.setdefault(name.lower(), Value(sum(found) / 2, length=True))
         ease = head.ease.at(index) if head.ease else None
+        shares = head.ease_share
         if ease:
             names["ease"] = Value(sum(ease) / 2, length=True)
+        elif shares:
+            names["ease"] = Value(shares[0] if len(shares) == 1 else shares[index] if index < len(shares) else 0.0, percent=True)
         for name, number in head.numbers.items():
             value = at(number, index)
             if value is not None:

@@ -47,14 +47,16 @@ _ROUNDING_MM = 5.0  # finished measures are printed to the half centimetre or qu
 
 
 def find(case: Case):
-    ease = case.from_head("ease")
-    worn = main_measure(case) if ease is not None else None
+    stated = case.from_head("ease") is not None or case.from_head("ease_share")
+    worn = main_measure(case) if stated else None
     if worn is None:
         return
     off = {}
     for size, body in enumerate(worn.bodies):
-        added, finished = ease.at(size), worn.measure.at(size)
-        if body is None or added is None or finished is None:
+        if body is None:
+            continue
+        added, finished = _added(case, size, body), worn.measure.at(size)
+        if added is None or finished is None:
             continue
         allowed = max(_ROUNDING_MM, finest_mm(case)) + _solved_off(case, worn.name, size)
         low, high = body[0] + added[0], body[1] + added[1]
@@ -78,6 +80,15 @@ def find(case: Case):
         suggestions=(Suggestion(f"{worn.name} {_cm(wanted)}" + (f" in size {case.sizes[size]}" if len(case.sizes) > 1 else ""), "your choice"),
                      Suggestion(f"an ease of {_cm((finished[0] - body[1], finished[1] - body[0]))}", "your choice")),
     )
+
+
+def _added(case: Case, size: int, body):
+    """The ease of this size as (low_mm, high_mm): a length, or a share of the body."""
+    ease, shares = case.from_head("ease"), case.from_head("ease_share") or ()
+    if ease is not None:
+        return ease.at(size)
+    share = shares[0] if len(shares) == 1 else shares[size] if size < len(shares) else None
+    return None if share is None else tuple(sorted((body[0] * share, body[1] * share)))
 
 
 def _solved_off(case: Case, name: str, size: int) -> float:
