@@ -9,6 +9,7 @@ from .kinds import NAMES as KIND_NAMES
 from .kinds import plain_of
 from .multiples import derive_multiples, foundation_counts
 from .resolving import resolved
+from .row_kinds import row_kinds
 from .sequence import LIMIT
 from .settings import Settings
 from .statement import stated_below
@@ -28,6 +29,6 @@ from .worked import (
 
 __all__ = [
     "CHAINS", "FLAG_CORNER", "FLAG_COUNTS", "FLAG_GROUP", "FLAG_JOIN", "FLAG_TEXTURE", "FLAG_TURNING", "KIND_NAMES", "LIMIT",
-    "Assumption", "Convened", "Fabric", "Settings", "Trouble", "Work", "WorkedRow", "derive_multiples", "foundation_counts", "plain_of", "resolved", "stated_below",
+    "Assumption", "Convened", "Fabric", "Settings", "Trouble", "Work", "WorkedRow", "derive_multiples", "foundation_counts", "plain_of", "resolved", "row_kinds", "stated_below",
     "work_pattern",
 ]

@@ -9,6 +9,7 @@ from .draft import is_plain_heading, section_of
 from .head import Body, Gauge, Head, Hook, Measure, Silence, SizeFact, Yarn
 from .head_parts import gauge_from_words, gauge_of_prose
 from .head_values import length_value as length_from_words
+from .head_values import weight as weight_from_words
 from .manuscript import read
 from .one_size import one_size
 from .rows_again import read_rows
@@ -17,6 +18,7 @@ from .spell_own import OwnNames
 from .tree import Pattern
 
 __all__ = [
-    "Body", "Gauge", "Head", "Hook", "Measure", "OwnNames", "Pattern", "Silence", "SizeFact", "Yarn", "gauge_from_words", "gauge_of_prose", "is_plain_heading",
-    "length_from_words", "one_size", "read", "read_below", "read_rows", "section_of", "spell_body", "spell_label", "spell_row", "spell_stated",
+    "Body", "Gauge", "Head", "Hook", "Measure", "OwnNames", "Pattern", "Silence", "SizeFact", "Yarn", "gauge_from_words", "gauge_of_prose",
+    "is_plain_heading", "length_from_words", "one_size", "read", "read_below", "read_rows", "section_of", "spell_body", "spell_label", "spell_row",
+    "spell_stated", "weight_from_words",
 ]

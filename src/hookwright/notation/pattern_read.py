@@ -21,7 +21,7 @@ from .words import Lexicon
 def read_pattern(text: str, plain: str, findings: list[Finding], terms, sizes, in_round: bool, find_numbers=None) -> tree.Pattern:
     """See manuscript.read."""
     head, body_start = _head(plain, findings)
-    if head and (head.wishes or head.swatches or head.body or head.finished_sums) and find_numbers is not None:
+    if head and find_numbers is not None:
         head.numbers = {**head.numbers, **find_numbers(head, findings)}
     shifts = None
     if head and head.numbers:

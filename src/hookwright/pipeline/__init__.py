@@ -157,11 +157,12 @@ def proved(text, pattern, findings, sized, *, below=None, in_round=False, limit=
     return Report(text, pattern, work, [in_her_text(finding, pattern.shifts) for finding in prove(case)], multiples, case, sized)
 
 
-def made_to_measure(text: str, *, measures=None, gauge: str | None = None, size: str | None = None, terms: str | None = None, limit: int = LIMIT) -> Report:
+def made_to_measure(text: str, *, measures=None, gauge: str | None = None, size: str | None = None, yarn: str | None = None, terms: str | None = None,
+                    limit: int = LIMIT) -> Report:
     """The pattern for one maker: measures {"head": "57 cm"}, gauge "15 sts and 11 rows to 10 cm"; see pipeline.to_measure."""
     from .to_measure import make
 
-    return make(text, measures=measures, gauge=gauge, size=size, terms=terms, limit=limit)
+    return make(text, measures=measures, gauge=gauge, size=size, yarn=yarn, terms=terms, limit=limit)
 
 
 def row_height_mm(pattern) -> float | None:

@@ -7,14 +7,15 @@ come out; that set is then a condition like any other.
 from dataclasses import dataclass, field
 from math import gcd
 
-from hookwright.fabric import foundation_counts
-from hookwright.ground import LOOK, MUST_MEND, Finding, Value
+from hookwright.fabric import foundation_counts, row_kinds
+from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Value
 from hookwright.notation import Head, Measure, read
 from hookwright.sizing import (
     Answer,
     Asked,
     Bound,
     Clash,
+    FabricGauge,
     Multiple,
     OneOf,
     as_numbers,
@@ -24,8 +25,11 @@ from hookwright.sizing import (
     finished_of,
     fitting_of,
     gauge_of,
+    mixed_row_mm,
     solve,
+    spread_numbers,
 )
+from hookwright.stitches import dialect
 
 
 @dataclass(slots=True)
@@ -37,6 +41,7 @@ class Sized:
     outcome: Answer | Clash | None = None
     extra: list = field(default_factory=list)
     one_maker: bool = False
+    reckoned: dict | None = None  # gauges of pieces that follow from the heights of their stitches, once the rows are known
 
     @property
     def answer(self) -> Answer | None:
@@ -54,7 +59,7 @@ def read_sized(text: str, *, terms=None, sizes=None, in_round=False, change=None
     def find(head, findings):
         if change is not None:
             change(head)
-        sized.asked = asked_of(head, findings)
+        sized.asked = asked_of(head, findings, sized.reckoned)
         if restrict is not None:
             restrict(sized.asked.problem)
         numbers = {}
@@ -64,11 +69,16 @@ def read_sized(text: str, *, terms=None, sizes=None, in_round=False, change=None
             if isinstance(sized.outcome, Clash):
                 findings.append(clash_finding(sized.outcome, sized.asked.problem))
             numbers = as_numbers(sized.answer) if sized.answer else {}
+        numbers.update(spread_numbers(sized.asked, {**head.numbers, **numbers}, findings))
         for name, lengths in finished_of(head, {**head.numbers, **numbers}, findings).items():
             head.finished[name] = Measure(tuple((mm, mm) for mm in lengths), head.finished_sums[name])
         return numbers
 
     pattern, findings = read(text, terms=terms, sizes=sizes, in_round=in_round, find_numbers=find)
+    if sized.asked and sized.asked.unmeasured:
+        sized.reckoned, more = _reckoned(pattern, sized.asked)
+        pattern, findings = read(text, terms=terms, sizes=sizes, in_round=in_round, find_numbers=find)
+        findings = [*findings, *more]
     if sized.asked and sized.asked.fits and sized.answer:
         extra, more = _fitting(pattern, sized)
         if extra and not _met(extra, sized.answer):
@@ -76,6 +86,33 @@ def read_sized(text: str, *, terms=None, sizes=None, in_round=False, change=None
             pattern, findings = read(text, terms=terms, sizes=sizes, in_round=in_round, find_numbers=find)
         findings = [*findings, *more]
     return pattern, findings, sized
+
+
+def _reckoned(pattern, asked) -> tuple[dict, list]:
+    """Gauges of pieces that no swatch is of: their stitches are as wide as in the first gauge, their rows as high as the stitches in them."""
+    rows_mm, find = {}, dialect(pattern.terms).find
+    for gauge in asked.gauges:
+        kind = find(gauge.of) if gauge.of and gauge.row_mm else None
+        if kind:
+            rows_mm.setdefault(kind, gauge.row_mm)
+    width = next((gauge.stitch_mm for gauge in asked.gauges if gauge.stitch_mm), None)
+    out, findings = {}, []
+    for _, piece, span in asked.unmeasured:
+        kinds = row_kinds(pattern, piece)
+        if kinds is None or width is None or piece.lower() in out:
+            continue
+        height, measured = mixed_row_mm(kinds, width, rows_mm)
+        out[piece.lower()] = FabricGauge(piece, width, height, said="from the heights of its stitches")
+        words = listing([dialect(pattern.terms).abbr(kind) for kind in dict.fromkeys(kinds)])
+        by = "as measured in the swatches of these stitches" if measured else "by the proportions of published gauges"
+        findings.append(Finding("row-gauge-reckoned", NOTE, f"no swatch is of {piece}, so its rows are reckoned from their stitches ({words}), {by}: "
+                                f"{100 / height:.1f} rows to 10 cm (4 in). Measure a swatch of it to be sure", span))
+    return out, findings
+
+
+def listing(words: list[str]) -> str:
+    """ "sc, hdc and dc"."""
+    return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " and " + words[-1]
 
 
 def _fitting(pattern, sized) -> tuple[list, list]:

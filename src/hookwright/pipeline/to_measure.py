@@ -9,8 +9,8 @@ from dataclasses import dataclass, field, replace
 
 from hookwright.fabric import LIMIT, work_pattern
 from hookwright.ground import LOOK, MUST_MEND, NOTE, NOWHERE, Finding
-from hookwright.notation import Body, Gauge, Measure, SizeFact, gauge_from_words, length_from_words, one_size
-from hookwright.sizing import Clash, Grows, Same, Within, also_called, bodies_of
+from hookwright.notation import Body, Gauge, Measure, SizeFact, Yarn, gauge_from_words, length_from_words, one_size, weight_from_words
+from hookwright.sizing import Clash, Grows, Same, Within, also_called, bodies_of, gauges_of, standard_gauge
 
 from .asked import known_terms
 from .sized import read_sized
@@ -21,15 +21,18 @@ TO_FIT = ("head", "chest", "bust", "hand", "foot")  # measures that `to fit` may
 
 @dataclass(slots=True)
 class Asking:
-    """What a maker gives: measures (name -> mm), gauge (notation.Gauge, or None), the size to start from ("" = the nearest)."""
+    """What a maker gives: measures (name -> mm), gauge (notation.Gauge, or None), the size to start from ("" = the nearest), the yarn in
+    her words and its weight (0 to 7, None where nothing is said)."""
 
     measures: dict = field(default_factory=dict)
     gauge: Gauge | None = None
     size: str = ""
+    yarn: str = ""
+    weight: int | None = None
 
 
-def asking(measures=None, gauge: str | None = None, size: str | None = None) -> Asking:
-    """The maker's words as values. measures: {"head": "57 cm"}; gauge: "15 sts and 11 rows to 10 cm".
+def asking(measures=None, gauge: str | None = None, size: str | None = None, yarn: str | None = None) -> Asking:
+    """The maker's words as values. measures: {"head": "57 cm"}; gauge: "15 sts and 11 rows to 10 cm"; yarn: "dk".
 
     Raises ValueError, in words, for what can't be understood.
     """
@@ -44,18 +47,23 @@ def asking(measures=None, gauge: str | None = None, size: str | None = None) -> 
         made = gauge_from_words(gauge)
         if made is None:
             raise ValueError(f"the gauge should say stitches, rows and what they are measured over, such as '15 sts and 11 rows to 10 cm', not {gauge!r}")
-    return Asking(found, made, size or "")
+    weight = weight_from_words(yarn) if yarn else None
+    if yarn and weight is None:
+        raise ValueError(f"the yarn should say its weight, a category from 0 to 7 or its word such as 'dk' or 'worsted', not {yarn!r}")
+    return Asking(found, made, size or "", yarn or "", weight)
 
 
-def make(text: str, *, measures=None, gauge: str | None = None, size: str | None = None, terms: str | None = None, limit: int = LIMIT):
+def make(text: str, *, measures=None, gauge: str | None = None, size: str | None = None, yarn: str | None = None, terms: str | None = None,
+         limit: int = LIMIT):
     """The Report of the pattern for one maker; `write` and `sheet` take it like any other.
 
     measures: {"head": "57 cm"} (a body measure that the head uses; "to fit" is the one under `sizes`). gauge: "15 sts and 11 rows to
-    10 cm". size: the size to start from; else the one whose measures are nearest. ValueError for arguments that can't be understood.
+    10 cm". size: the size to start from; else the one whose measures are nearest. yarn: "dk"; where no gauge is given it is estimated from
+    the standard gauges of the two weights, and that is said. ValueError for arguments that can't be understood.
     """
     from . import Report, held, proved, row_height_mm
 
-    asked, terms = asking(measures, gauge, size), known_terms(terms)
+    asked, terms = asking(measures, gauge, size, yarn), known_terms(terms)
     hers, _, _ = read_sized(text, terms=terms)  # its counts settle what is left open; there are none for the maker's numbers yet
     original = Report(text, hers, work_pattern(hers, sizes=tuple(hers.sizes) or ("1",), limit=limit, row_height_mm=row_height_mm(hers)))
     base = _Base(asked)
@@ -104,12 +112,33 @@ class _Base:
         if not head.wishes:
             self.findings.append(Finding("not-made-to-measure", MUST_MEND, "no number of this pattern says what it is found from, so its counts stay those of "
                                          f"{'size ' + before.name if head.sizes else 'the pattern'}; write under `numbers:` what each is to come to, such as `{{want: head - 3 cm, count: rows}}`", NOWHERE))
-        if self.asked.gauge is not None:
-            mine = self.asked.gauge
+        mine = self.asked.gauge or self._of_yarn(head)
+        if self.asked.weight is not None:
+            head.yarn = (Yarn(self.asked.yarn, self.asked.weight, colours=head.yarn[0].colours if head.yarn else {}),)
+        if mine is not None:
             self.gauge_before = head.gauge[0] if head.gauge else None
             head.swatches = ()
             others = tuple(_scaled(one, self.gauge_before, mine) for one in head.gauge[1:])
             head.gauge = (replace(mine, in_=mine.in_ or (head.gauge[0].in_ if head.gauge else "")), *others)
+
+    def _of_yarn(self, head) -> Gauge | None:
+        """The gauge to be expected with another weight of yarn: hers in the proportion of the standard gauges in single crochet."""
+        weight, before = self.asked.weight, next((yarn.weight for yarn in head.yarn if yarn.weight is not None), None)
+        if weight is None or weight == before:
+            return None
+        stated = next((gauge for gauge in gauges_of(head) if gauge.stitch_mm), None)
+        middles = [sum(standard_gauge(one)) / 2 if one is not None else 0.0 for one in (before, weight)]
+        if stated is None or not all(middles):
+            self.findings.append(Finding("not-made-to-measure", MUST_MEND, f"what another yarn does can't be estimated here, since the head gives no {'gauge' if stated is None else 'weight of yarn'}; "
+                                         "give the gauge of a swatch in the yarn", NOWHERE))
+            return None
+        scale = middles[1] / middles[0]
+        stitches, rows = stated.per_10cm
+        made = Gauge(stitches * scale, rows * scale if rows else None, 100.0, 100.0, stated.of)
+        told = f"{made.stitches:.1f} sts" + (f" and {made.rows:.1f} rows" if made.rows else "")
+        self.findings.append(Finding("not-made-to-measure", LOOK, f"with yarn of weight {weight} instead of {before} the gauge is estimated at {told} to 10 cm (4 in), from the standard "
+                                     "gauges of the two weights. Work a swatch in it and give its gauge before you begin", NOWHERE))
+        return made
 
     def _index(self, head) -> int:
         names = [one.name.lower() for one in head.sizes]

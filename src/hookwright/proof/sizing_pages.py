@@ -20,6 +20,12 @@ SIZING_PAGES: dict[str, str] = {
     measure that no number is found from changes nothing, and a coarse repeat may allow nothing nearer.
 
     What to do: let the head say what each number is to come to; or take the nearest size.""",
+    "row-gauge-reckoned": """The height of a piece's rows was reckoned from the stitches in them, since no swatch is of that piece.
+
+    A row is about as high as the tallest stitch in it. Where swatches of those stitches are in the head their rows are taken, else the
+    proportions of published gauges, scaled to the swatch there is.
+
+    What to do: measure a swatch of the stitch pattern; textured rows can differ from what their stitches tell.""",
     "body-not-known": """The head names a table of body measures, or a size of it, that there is not.
 
     `body: women` takes the measures of the sizes by their names; where yours have other names, `sizes:` under `body:` says which they are.

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from hookwright.ground import MUST_MEND, NOWHERE, Finding, NotArithmetic, PerSize, Span, Value, at, reckon
 
 from .bodies import TABLES, measures, sizes_of, table_name
+from .spread import Stretch, over_rows
 from .swatch import FabricGauge, Swatch, gauge_of
 from .wishes import Bound, Follows, Grows, Multiple, Problem, Same, Wish, Within
 
@@ -18,19 +19,60 @@ _UNITS = {"stitches": ("sts", "stitch_mm"), "sts": ("sts", "stitch_mm"), "stitch
           "row": ("rows", "row_mm"), "rounds": ("rnds", "row_mm"), "rnds": ("rnds", "row_mm")}
 
 
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """Shaping to be spread over rows once its numbers are known: changes[i] over rows[i] in size i, in every `step`-th row."""
+
+    name: str
+    changes: tuple[Value, ...]
+    rows: tuple[Value, ...]
+    step: int
+    span: Span
+
+
 @dataclass(slots=True)
 class Asked:
-    """The problem, which pieces' multiples a number must fit (name, piece, span), the measures per size, and the gauges by fabric."""
+    """The problem, which pieces' multiples a number must fit (name, piece, span), the measures per size, the gauges by fabric, what is to be
+    spread, and the fabrics that no gauge is of, which may be pieces (number, fabric, span)."""
 
     problem: Problem
     fits: list = field(default_factory=list)
     bodies: list = field(default_factory=list)
     gauges: list = field(default_factory=list)
+    spreads: list = field(default_factory=list)
+    unmeasured: list = field(default_factory=list)
 
 
-def asked_of(head, findings: list) -> Asked:
-    """The Problem of a head with wishes; what can't be used is said in findings and left out."""
-    return _Asker(head, findings).ask()
+def asked_of(head, findings: list, reckoned=None) -> Asked:
+    """The Problem of a head with wishes; what can't be used is said in findings and left out. reckoned: gauges of pieces that follow from
+    the heights of their stitches (name -> FabricGauge); None before the rows are known, and then a fabric without a gauge is let pass."""
+    return _Asker(head, findings, reckoned).ask()
+
+
+def spread_numbers(asked: Asked, numbers: dict, findings: list) -> dict:
+    """The numbers of what is spread: for `NAME` these are `NAME every`, `NAME times`, `NAME then every`, `NAME then times` and `NAME rest`, the
+    rows left after it. numbers: name -> Number, as found."""
+    out: dict = {}
+    for spread in asked.spreads:
+        columns: list[tuple] = []
+        for index in range(len(asked.problem.sizes)):
+            changes, rows = (_worth(values[index], numbers, index) for values in (spread.changes, spread.rows))
+            try:
+                stretches = over_rows(changes, rows, step=spread.step)
+            except ValueError as refused:
+                size = f" in size {asked.problem.sizes[index]}" if len(asked.problem.sizes) > 1 else ""
+                findings.append(Finding("number-not-found", MUST_MEND, f"the number `{spread.name}`{size}: {refused}", spread.span))
+                stretches = []
+            first, then = (*stretches, Stretch(0, 0), Stretch(0, 0))[:2]
+            used = sum(stretch.every * stretch.times for stretch in stretches)
+            columns.append((first.every, first.times, then.every, then.times, max(0, rows - used)))
+        for word, values in zip(("every", "times", "then every", "then times", "rest"), zip(*columns)):
+            out[f"{spread.name} {word}"] = values[0] if len(set(values)) == 1 else PerSize(values)
+    return out
+
+
+def _worth(value: Value, numbers: dict, index: int) -> int:
+    return round(value.constant + sum(k * (at(numbers[name], index) or 0) for name, k in value.terms if name in numbers))
 
 
 def finished_of(head, numbers: dict, findings: list) -> dict[str, tuple[float, ...]]:
@@ -106,8 +148,10 @@ def _table_and_size(words: str, name: str) -> tuple[str, str]:
 
 
 class _Asker:
-    def __init__(self, head, findings: list):
-        self.head, self.findings = head, findings
+    def __init__(self, head, findings: list, reckoned=None):
+        self.head, self.findings, self.reckoned = head, findings, reckoned
+        self.unmeasured: list = []
+        self.spreads: list = []
         self.sizes = tuple(size.name for size in head.sizes) or ("1",)
         self.gauges = gauges_of(head)
         self.bodies = bodies_of(head, findings)
@@ -131,7 +175,9 @@ class _Asker:
             value = at(number, index)
             if value is not None:
                 names[name.lower()] = Value(float(value))
-        for name in head.wishes:
+        for name, asked in head.wishes.items():
+            if "spread" in asked.keys or "over" in asked.keys:
+                continue
             names[name.lower()] = Value(0.0, ((name, 1.0),))
         for gauge in reversed(self.gauges):
             for word, mm in (("stitch", gauge.stitch_mm), ("row", gauge.row_mm)):
@@ -153,6 +199,9 @@ class _Asker:
     def ask(self) -> Asked:
         problem = Problem(self.sizes)
         for name, asked in self.head.wishes.items():
+            if "spread" in asked.keys or "over" in asked.keys:
+                self._spread(name, asked)
+                continue
             wish = Wish(name, (None,) * len(self.sizes), (1.0,) * len(self.sizes))
             problem.wishes.append(wish)
             if asked.follows:
@@ -162,7 +211,7 @@ class _Asker:
                 continue
             self._want(wish, asked)
             problem.conditions += [condition for condition in self._conditions(wish, asked) if condition is not None]
-        return Asked(problem, self.fits, self.bodies, self.gauges)
+        return Asked(problem, self.fits, self.bodies, self.gauges, self.spreads, self.unmeasured)
 
     # ------------------------------------------------------------ sums
 
@@ -210,6 +259,19 @@ class _Asker:
                            for value, unit in zip(values, wish.unit_mm))
         wish.want = values
 
+    def _spread(self, name: str, asked) -> None:
+        """`{spread: incs, over: rows, step: 2}`: shaping spread evenly once both are known."""
+        if "spread" not in asked.keys or "over" not in asked.keys:
+            self._say(name, "`spread` says how many increases or decreases there are, and `over` how many rows; both are needed", asked.span)
+            return
+        changes, rows = (self._sum(name, asked.keys[key], asked.spans[key], length=False) for key in ("spread", "over"))
+        step = asked.keys.get("step", "1")
+        if not step.isdigit() or not 1 <= int(step) <= 100:
+            self._say(name, f"`step: {step}` should be a whole number: 2 shapes every other row at most", asked.spans["step"])
+            return
+        if changes and rows:
+            self.spreads.append(Spread(name, changes, rows, int(step), asked.span))
+
     def _gauge(self, name: str, asked, part: str) -> FabricGauge | None:
         wanted = asked.keys.get("in", "").lower()
         have = [gauge for gauge in self.gauges if getattr(gauge, part)]
@@ -218,6 +280,11 @@ class _Asker:
         if found:
             return found[0]
         what = "stitches" if part == "stitch_mm" else "rows"
+        if wanted and self.reckoned is None and self.gauges:
+            self.unmeasured.append((name, asked.keys["in"], asked.spans.get("in")))  # it may be a piece: its rows will tell
+            return have[0] if have else next((FabricGauge(one.of, one.stitch_mm, one.stitch_mm) for one in self.gauges if one.stitch_mm), None)
+        if wanted and self.reckoned and wanted in self.reckoned and getattr(self.reckoned[wanted], part):
+            return self.reckoned[wanted]
         if wanted and have:
             self._say(name, f"no gauge or swatch of `{asked.keys['in']}` gives its {what}; there is {', '.join(f'`{gauge.of}`' for gauge in have)}", asked.spans.get("in"))
         else:

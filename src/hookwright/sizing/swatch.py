@@ -108,3 +108,13 @@ def chain_allowance(chains: int, stitch_mm: float) -> ChainAllowance:
     facts = table("proportions")["foundation_chain"]
     low, high = facts["spare_mm"]
     return ChainAllowance(chains, chains * stitch_mm, (low, high), (max(1, round(low / stitch_mm)), max(1, round(high / stitch_mm))))
+
+
+def standard_gauge(weight: int) -> tuple[float, float]:
+    """Single crochet stitches to 10 cm of a standard yarn weight, 0 to 7, from fewest to most (tables/yarn_weights.toml).
+
+    >>> standard_gauge(4)
+    (11.0, 14.0)
+    """
+    low, high = table("yarn_weights")["weight"][weight]["sc_per_10cm"]
+    return float(low), float(high)

@@ -12,6 +12,7 @@ MUST_BE_MENDED, NOT_READ, NOT_KEPT = 1, 2, 2
 @click.argument("file", metavar="FILE")
 @click.option("--measure", "measures", multiple=True, metavar="NAME LENGTH", help='A measure the numbers are found from, such as "head 57 cm"; once or more.')
 @click.option("--gauge", metavar="WORDS", help='The maker\'s gauge, such as "15 sts and 11 rows to 10 cm".')
+@click.option("--yarn", metavar="WORDS", help='Another weight of yarn, such as "dk"; without --gauge what it does is estimated.')
 @click.option("--size", metavar="NAME", help="The size to start from; the nearest if not said.")
 @click.option("--terms", "dialects", type=TERMS, multiple=True, help="Terms to write in, once or twice; the manuscript's own if not said.")
 @click.option("--to", "kinds", type=KINDS, multiple=True, help="What to write, once or more; html if not said.")
@@ -19,7 +20,7 @@ MUST_BE_MENDED, NOT_READ, NOT_KEPT = 1, 2, 2
 @click.option("--out", metavar="PATH", help="File to write, or folder to write into. [default: beside the manuscript]")
 @click.option("--replace", is_flag=True, help="Write over a file even where Hookwright did not make it.")
 @click.pass_context
-def command(ctx, file, measures, gauge, size, dialects, kinds, paper, out, replace):
+def command(ctx, file, measures, gauge, yarn, size, dialects, kinds, paper, out, replace):
     """Write the pattern of FILE for one maker: every number that the head says how to find is found anew for her.
 
     \b
@@ -43,7 +44,7 @@ def command(ctx, file, measures, gauge, size, dialects, kinds, paper, out, repla
     if opened.text is None:
         ctx.exit(NOT_READ)
     try:
-        report = hookwright.made_to_measure(opened.text, measures=dict(map(_named, measures)), gauge=gauge, size=size)
+        report = hookwright.made_to_measure(opened.text, measures=dict(map(_named, measures)), gauge=gauge, size=size, yarn=yarn)
     except ValueError as told:
         raise click.UsageError(str(told), ctx) from None
     for finding in report.findings:
