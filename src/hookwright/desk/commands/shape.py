@@ -3,8 +3,6 @@
 import click
 
 
-
-
 @click.group("shape", short_help="Spread shaping evenly; crowns, balls, shawls and yokes from gauge.")
 def command():
     """Reckon shaping from counts or gauge and write it in the trade's words.
