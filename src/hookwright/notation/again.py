@@ -336,7 +336,8 @@ def _clause(work: str, at: int, end: int, read: AgainRead, sizes: int) -> int | 
         found = words.CHANGE.match(work, read.end, found.start("rest") + goal.start())
     if found:
         begun = "word" if found["word"][:3].lower() in ("inc", "dec") else "rest"
-        edges = words.EDGES.match(work, found.start(begun), found.end())
+        opened = words.VERBS.match(work, found.start(begun), found.end())
+        edges = words.EDGES.match(work, opened.end(), found.end())
         if edges:
             read.changes.append((edges.start(), edges.end()))
             return edges.end()
@@ -347,7 +348,10 @@ def _clause(work: str, at: int, end: int, read: AgainRead, sizes: int) -> int | 
             return instead.end() if instead else found.start() + corners.end()
         if words.GROWS.search(found[0]) or words.EXACTLY.search(found[0]) or re.match(r"\s*(?:note|that)\b", found["rest"], re.I):
             again.same_manner = True
-            read.notes.append((found.start("word"), found.end()))
+            count = words.COUNT_AFTER.search(work, found.start("rest"), found.end())
+            read.notes.append((found.start("word"), count.start() if count else found.end()))
+            if count:
+                return count.start()  # "... with one less sc between decreases. (42)": the count is the row's
         else:
             instead = re.search(r"\s+instead\s+of\b|\s+in\s+place\s+of\b", found["rest"], re.I)
             verb = re.match(r"(?:(?:having|working|work|making|make|with|only)\s+)*", found["rest"], re.I)

@@ -95,8 +95,13 @@ THEN = Lazy(rf"(?:,|;|\.)?\s*(?:and\s+)?then\s+(?:(?:rep(?:eat)?|work)\.?\s+)?(?
 CHANGE = Lazy(
     r"(?:,|;|\.|—|-)?\s*(?P<word>but|except(?:ing)?(?:\s+(?:that|for))?|only|having|with\s+the\s+(?:exception|difference)|omitting|increasing|decreasing|inc(?=\s)|dec(?=\s)|working|replacing|making|instead|adding|leaving|however|and\s+(?:inc|dec)\w*|with(?=\s+(?:\d|an?\s|one|two|three|ch\b|chain|(?:more|fewer|less)))|and(?=\s+(?:make|work|ch)\b))\s+(?P<rest>(?:[^.;]|\.(?=[,)\w])|\.(?=\s+[a-z\d(])|;(?=\s*and\b))*)", re.I
 )
-EDGES = Lazy(  # "inc 1 st at each end", "decreasing one st at beg and end", "2 sc in first and last st"
-    r"(?:inc|dec)[a-z]*\.?\s+(?:(?:\d|one|two|an?)\s+)?(?:(?:sts?|stitch(?:es)?|[sdh]d?c|h?tr)\.?\s+)?(?:(?:at|on|in|over|into)\s+)?(?:the\s+)?(?:each|both|beg[a-z]*|start|end|first|last)(?:\s+(?:and\s+)?(?:the\s+)?(?:first|last|ends?|sides?|edges?|beg[a-z]*|start|\d|sts?|stitch(?:es)?|of|the|row|rows|every|each|rnd|round)){0,8}\.?(?=\s*(?:[(\[.;=–—]|-\s|$))",
+VERBS = Lazy(r"(?:(?:having|working|work|making|make|with)\s+)*", re.I)
+_AT_AN_EDGE = (
+    r"(?:inc|dec)[a-z]*\.?\s+(?:(?:\d|one|two|an?)\s+)?(?:(?:sts?|stitch(?:es)?|[sdh]d?c|h?tr)\.?\s+)?(?:(?:at|on|in|over|into)\s+)?(?:the\s+)?(?:each|both|beg[a-z]*|start|end|first|last)"
+    r"(?:\s+(?:and\s+)?(?:the\s+)?(?:first|last|ends?|sides?|edges?|beg[a-z]*|start|\d|sts?|stitch(?:es)?|of|the|row|rows|every|each|rnd|round)){0,8}"
+)
+EDGES = Lazy(  # "inc 1 st at each end", "decreasing one st at beg and end", "inc in first st, inc in last st"
+    rf"{_AT_AN_EDGE}(?:\s*,\s*(?:and\s+)?{_AT_AN_EDGE})?\.?(?=\s*(?:[(\[.;=–—]|-\s|$))",
     re.I,
 )
 CORNERS = Lazy(r"\b(?:(?P<n>\d)\s*-?\s*ch(?:ains?)?|ch(?:ain)?\s*-?\s*(?P<m>\d))\b(?P<words>[^.;,]{0,30}?)\bcorners?\b", re.I)  # "3 ch in each corner", "ch-3 corners"
@@ -105,6 +110,7 @@ AS_FAR = Lazy(
 )
 JOINED_ON = Lazy(r"(?:,|;)?\s*(?:and\s+|but\s+)?join(?:ing)?\s+(?:(?:the|this|one|two|\d)\s+)?(?:to|it|on|with|at|sides?|corners?|motifs?|squares?|edges?|as)\b[^.]*", re.I)  # join as you go, told in words
 EXACTLY = Lazy(r"\b(?:\d+|one|two|three|four|five|six|seven|eight|nine|ten)\s+(?:sts?|stitch(?:es)?|[sdh]d?c|h?tr)\s+between\b", re.I)  # "with 3 sts between incs"
+COUNT_AFTER = Lazy(r"[.,]?\s*[(\[]\s*\d[^()\[\]]*[)\]]\s*$")
 CABLES = Lazy(r"(?:,|;)?\s*(?:and\s+)?(?:crossing|turning|twisting|working)\s+(?:the\s+|all\s+|your\s+)*cables?\b[^.;(]*", re.I)
 GROWS = Lazy(
     r"increas|decreas|\binc\b|\bdec\b|\b(?:one|1|two|2)\s+(?:more|extra|additional|less|fewer)|more\s+(?:single\s+)?(?:groups?|sts?|stitches|dc|tr|sc|clusters?|shells?)|each\s+(?:side|end|corner)|extra|additional|grow|every\s+(?:row|round|rnd)", re.I

@@ -6,7 +6,7 @@ from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Span
 
 from . import tree
 from .again import AgainRead, read_again, read_goal
-from .again_words import CORNERS
+from .again_words import CORNERS, EDGES
 from .draft import CHAIN_LEAD, Draft, is_foundation
 from .label import MOST_ROWS_IN_ALL, Label
 from .label_numbers import MOST_NUMBERS
@@ -176,6 +176,8 @@ class RowReader:
             else:
                 told = self._read(start, end, lexicon, row, False)
                 steps = told.steps
+                if EDGES.match(self.work, start, end):  # what lies between the ends is the row's own
+                    steps = [step for step in steps if not isinstance(step, tree.Go)]
             if any(not isinstance(step, (tree.Note, tree.Unread)) for step in steps):
                 again.changes = [*(again.changes or ()), *steps]
                 if not corners:
