@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from hookwright.notation import read
 from hookwright.notation.tree import Row
+from hookwright.pipeline.sized import read_sized
 
 EXAMPLES = sorted(path for path in (Path(__file__).parent.parent / "examples").glob("*.md") if path.name != "README.md")
 _HEAD = re.compile(r"\A---\n.*?\n---\n", re.S)
@@ -59,7 +59,7 @@ LAYOUTS = {
 
 def rows_of(text: str) -> list:
     """What each row says, without its place and its wording."""
-    pattern, _ = read(text)
+    pattern, _, _ = read_sized(text)
     return [(row.numbers, row.last_number, row.side, row.only, row.steps, row.again, row.stated) for _, row in pattern.rows() if isinstance(row, Row)]
 
 

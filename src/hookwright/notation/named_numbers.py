@@ -11,7 +11,7 @@ from hookwright.ground import MUST_MEND, Finding, NotArithmetic, Number, PerSize
 
 from .patterns import Lazy
 
-_NAMED = Lazy(r"\{([A-Za-z0-9(][^{}\n]{0,60})\}")
+_NAMED = Lazy(r"\{([A-Za-z0-9(](?:[^{}\n]|\n(?!\s*\n)){0,60})\}")
 
 
 @dataclass(slots=True)
