@@ -3,11 +3,11 @@
 from dataclasses import dataclass, field
 from functools import cached_property
 
+from hookwright import sizing
 from hookwright.fabric import LIMIT, Work, derive_multiples, resolved, work_pattern
 from hookwright.ground import MUST_MEND, NOTE, NOWHERE, Lines, Span
 from hookwright.notation import Pattern, gauge_of_prose, read_below
 from hookwright.proof import Case, prove
-from hookwright.sizing import found_numbers, gauges_of
 
 from .asked import known_terms, size_names
 from .placing_back import in_her_text
@@ -47,7 +47,7 @@ class Report:
     @property
     def numbers(self) -> tuple:
         """The numbers that were found for the sizes (sizing.Found), () where none was asked for."""
-        return found_numbers(self.sized.asked, self.sized.answer)
+        return sizing.found_numbers(self.sized.asked, self.sized.answer)
 
     @cached_property
     def lines(self) -> Lines:
@@ -167,7 +167,7 @@ def made_to_measure(text: str, *, measures=None, gauge: str | None = None, size:
 
 def row_height_mm(pattern) -> float | None:
     """Height of a row by the first swatch or gauge of the head that has one, else by the one its prose states; None where there is none."""
-    measured = next((gauge.row_mm for gauge in (gauges_of(pattern.head) if pattern.head is not None else ()) if gauge.row_mm), None)
+    measured = next((gauge.row_mm for gauge in (sizing.gauges_of(pattern.head) if pattern.head is not None else ()) if gauge.row_mm), None)
     if measured:
         return measured
     gauge = gauge_of_prose(pattern)

@@ -7,46 +7,28 @@ come out; that set is then a condition like any other.
 from dataclasses import dataclass, field
 from math import gcd
 
+from hookwright import sizing
 from hookwright.fabric import foundation_counts, row_kinds
 from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Value
 from hookwright.notation import Head, Measure, read
-from hookwright.sizing import (
-    Answer,
-    Asked,
-    Bound,
-    Clash,
-    FabricGauge,
-    Multiple,
-    OneOf,
-    as_numbers,
-    asked_of,
-    bodies_of,
-    clash_finding,
-    finished_of,
-    fitting_of,
-    gauge_of,
-    mixed_row_mm,
-    solve,
-    spread_numbers,
-)
 from hookwright.stitches import dialect
 
 
 @dataclass(slots=True)
 class Sized:
-    """What was asked and found: asked (Asked), outcome (Answer or Clash, None where nothing was to be found), one_maker
+    """What was asked and found: asked (sizing.Asked), outcome (sizing.Answer or sizing.Clash, None where nothing was to be found), one_maker
     (it was made to one maker's measures)."""
 
-    asked: Asked | None = None
-    outcome: Answer | Clash | None = None
+    asked: "sizing.Asked | None" = None
+    outcome: "sizing.Answer | sizing.Clash | None" = None
     extra: list = field(default_factory=list)
     one_maker: bool = False
     reckoned: dict | None = None  # gauges of pieces that follow from the heights of their stitches, once the rows are known
 
     @property
-    def answer(self) -> Answer | None:
+    def answer(self) -> "sizing.Answer | None":
         """The numbers used: those found, or on a clash the nearest way out."""
-        if isinstance(self.outcome, Clash):
+        if isinstance(self.outcome, sizing.Clash):
             return self.outcome.ways[0][1] if self.outcome.ways else None
         return self.outcome
 
@@ -59,18 +41,20 @@ def read_sized(text: str, *, terms=None, sizes=None, in_round=False, change=None
     def find(head, findings):
         if change is not None:
             change(head)
-        sized.asked = asked_of(head, findings, sized.reckoned)
+        elif not (head.wishes or head.finished_sums or head.swatches or head.body):
+            return {}  # nothing to be found: the room of sizing is not even opened
+        sized.asked = sizing.asked_of(head, findings, sized.reckoned)
         if restrict is not None:
             restrict(sized.asked.problem)
         numbers = {}
         if head.wishes:
             sized.asked.problem.conditions += sized.extra
-            sized.outcome = solve(sized.asked.problem)
-            if isinstance(sized.outcome, Clash):
-                findings.append(clash_finding(sized.outcome, sized.asked.problem))
-            numbers = as_numbers(sized.answer) if sized.answer else {}
-        numbers.update(spread_numbers(sized.asked, {**head.numbers, **numbers}, findings))
-        for name, lengths in finished_of(head, {**head.numbers, **numbers}, findings).items():
+            sized.outcome = sizing.solve(sized.asked.problem)
+            if isinstance(sized.outcome, sizing.Clash):
+                findings.append(sizing.clash_finding(sized.outcome, sized.asked.problem))
+            numbers = sizing.as_numbers(sized.answer) if sized.answer else {}
+        numbers.update(sizing.spread_numbers(sized.asked, {**head.numbers, **numbers}, findings))
+        for name, lengths in sizing.finished_of(head, {**head.numbers, **numbers}, findings).items():
             head.finished[name] = Measure(tuple((mm, mm) for mm in lengths), head.finished_sums[name])
         return numbers
 
@@ -101,8 +85,8 @@ def _reckoned(pattern, asked) -> tuple[dict, list]:
         kinds = row_kinds(pattern, piece)
         if kinds is None or width is None or piece.lower() in out:
             continue
-        height, measured = mixed_row_mm(kinds, width, rows_mm)
-        out[piece.lower()] = FabricGauge(piece, width, height, said="from the heights of its stitches")
+        height, measured = sizing.mixed_row_mm(kinds, width, rows_mm)
+        out[piece.lower()] = sizing.FabricGauge(piece, width, height, said="from the heights of its stitches")
         words = listing([dialect(pattern.terms).abbr(kind) for kind in dict.fromkeys(kinds)])
         by = "as measured in the swatches of these stitches" if measured else "by the proportions of published gauges"
         findings.append(Finding("row-gauge-reckoned", NOTE, f"no swatch is of {piece}, so its rows are reckoned from their stitches ({words}), {by}: "
@@ -148,20 +132,20 @@ def _as_conditions(name, piece, counts, holds, offset, sizes, span) -> list:
     if step and [n for n in counts if n >= ordered[0] and (n - ordered[0]) % step == 0] == ordered:
         least = ordered[0] - offset
         plain = f"{words}: a multiple of {step}" + (f", plus {least % step}" if least % step else "")
-        return [Multiple(name, step, least % step, plain, span), Bound(name, 1, (Value(float(least)),) * sizes, f"{words}: at least {least}", span)] if step > 1 else [
-            Bound(name, 1, (Value(float(least)),) * sizes, f"{words}: at least {least}", span)]
-    return [OneOf(name, tuple(ordered), offset, f"{words}: one of {', '.join(str(n - offset) for n in ordered[:8])}", span)]
+        return [sizing.Multiple(name, step, least % step, plain, span), sizing.Bound(name, 1, (Value(float(least)),) * sizes, f"{words}: at least {least}", span)] if step > 1 else [
+            sizing.Bound(name, 1, (Value(float(least)),) * sizes, f"{words}: at least {least}", span)]
+    return [sizing.OneOf(name, tuple(ordered), offset, f"{words}: one of {', '.join(str(n - offset) for n in ordered[:8])}", span)]
 
 
 def _met(conditions, answer) -> bool:
     """Whether the answer already meets them."""
     for condition in conditions:
         for index, value in enumerate(answer.numbers[condition.number]):
-            if isinstance(condition, Multiple) and (value < condition.plus or (value - condition.plus) % condition.of):
+            if isinstance(condition, sizing.Multiple) and (value < condition.plus or (value - condition.plus) % condition.of):
                 return False
-            if isinstance(condition, Bound) and value < condition.values[index].constant:
+            if isinstance(condition, sizing.Bound) and value < condition.values[index].constant:
                 return False
-            if isinstance(condition, OneOf) and value + condition.offset not in condition.counts:
+            if isinstance(condition, sizing.OneOf) and value + condition.offset not in condition.counts:
                 return False
     return True
 
@@ -173,11 +157,11 @@ def fitting(report):
     head, asked = report.pattern.head, report.sized.asked
     if not isinstance(head, Head):
         return None
-    bodies = asked.bodies if asked is not None else bodies_of(head, [])
+    bodies = asked.bodies if asked is not None else sizing.bodies_of(head, [])
     if len(bodies) != max(len(head.sizes), 1):
         return None
     words = " ".join([head.title, *(piece.name for piece in report.pattern.pieces)])
-    return fitting_of(head, bodies, words, with_people=not report.sized.one_maker)
+    return sizing.fitting_of(head, bodies, words, with_people=not report.sized.one_maker)
 
 
 def numbers_as_values(numbers) -> dict:
@@ -192,7 +176,7 @@ def gauges_in_words(report) -> list[dict]:
     """Each gauge taken from a swatch, with how far it can be out: for the designer."""
     out = []
     for swatch in report.pattern.head.swatches if report.pattern.head is not None else ():
-        made = gauge_of(swatch)
+        made = sizing.gauge_of(swatch)
         told = []
         for per, share, counted, kind in ((made.per_10cm[0], made.stitch_out, swatch.stitches, "st"), (made.per_10cm[1], made.row_out, swatch.rows, "row")):
             if per:

@@ -7,10 +7,10 @@ row that then doesn't come out says so.
 import re
 from dataclasses import dataclass, field, replace
 
+from hookwright import sizing
 from hookwright.fabric import LIMIT, work_pattern
 from hookwright.ground import LOOK, MUST_MEND, NOTE, NOWHERE, Finding
 from hookwright.notation import Body, Gauge, Measure, SizeFact, Yarn, gauge_from_words, length_from_words, one_size, weight_from_words
-from hookwright.sizing import Clash, Grows, Same, Within, also_called, bodies_of, gauges_of, standard_gauge
 
 from .asked import known_terms
 from .sized import read_sized
@@ -100,13 +100,13 @@ class _Base:
                 continue
             if head.body is None:
                 head.body = Body()
-            for called in (also_called(name), name):
+            for called in (sizing.also_called(name), name):
                 if called == name or called not in self.asked.measures:
                     head.body.measures[called] = Measure(((mm, mm),), f"{mm / 10:g} cm")
         words = " ".join([wish.follows + " " + " ".join(wish.keys.values()) for wish in head.wishes.values()]).lower()
         fits = "to fit" in words
         unused = [name for name in self.asked.measures
-                  if not re.search(rf"\b(?:{re.escape(name)}|{re.escape(also_called(name))})\b", words) and not (fits and name in TO_FIT)]
+                  if not re.search(rf"\b(?:{re.escape(name)}|{re.escape(sizing.also_called(name))})\b", words) and not (fits and name in TO_FIT)]
         if unused and head.wishes:
             self.findings.append(Finding("not-made-to-measure", LOOK, f"no number of this pattern is found from {', '.join(f'`{name}`' for name in unused)}, so it changes nothing", NOWHERE))
         if not head.wishes:
@@ -126,8 +126,8 @@ class _Base:
         weight, before = self.asked.weight, next((yarn.weight for yarn in head.yarn if yarn.weight is not None), None)
         if weight is None or weight == before:
             return None
-        stated = next((gauge for gauge in gauges_of(head) if gauge.stitch_mm), None)
-        middles = [sum(standard_gauge(one)) / 2 if one is not None else 0.0 for one in (before, weight)]
+        stated = next((gauge for gauge in sizing.gauges_of(head) if gauge.stitch_mm), None)
+        middles = [sum(sizing.standard_gauge(one)) / 2 if one is not None else 0.0 for one in (before, weight)]
         if stated is None or not all(middles):
             self.findings.append(Finding("not-made-to-measure", MUST_MEND, f"what another yarn does can't be estimated here, since the head gives no {'gauge' if stated is None else 'weight of yarn'}; "
                                          "give the gauge of a swatch in the yarn", NOWHERE))
@@ -146,11 +146,11 @@ class _Base:
             if self.asked.size.lower() not in names:
                 raise ValueError(f"there is no size {self.asked.size!r} to start from; the sizes are {', '.join(one.name for one in head.sizes) or 'not named'}")
             return names.index(self.asked.size.lower())
-        bodies, best = bodies_of(head, []), []
+        bodies, best = sizing.bodies_of(head, []), []
         for index, body in enumerate(bodies[: len(head.sizes)]):
             off = []
             for name, mm in self.asked.measures.items():
-                pair = body.get(name) or body.get(also_called(name)) or (body.get("to fit") if name in TO_FIT else None)
+                pair = body.get(name) or body.get(sizing.also_called(name)) or (body.get("to fit") if name in TO_FIT else None)
                 if pair:
                     off.append(max(pair[0] - mm, mm - pair[1], 0.0) or abs(sum(pair) / 2 - mm) / 100)  # within the range all are near
             best.append((sum(off), index))
@@ -166,11 +166,11 @@ class _Base:
             wish.want, wish.unit_mm = wish.want[index : index + 1], wish.unit_mm[index : index + 1]
         kept = []
         for condition in problem.conditions:
-            if isinstance(condition, (Grows, Same)):
+            if isinstance(condition, (sizing.Grows, sizing.Same)):
                 continue
             if hasattr(condition, "values"):
                 condition = replace(condition, values=condition.values[index : index + 1])
-            elif isinstance(condition, Within):
+            elif isinstance(condition, sizing.Within):
                 condition = replace(condition, mm=condition.mm[index : index + 1])
             kept.append(condition)
         problem.conditions = kept
@@ -188,7 +188,7 @@ def _scaled(gauge: Gauge, before: Gauge | None, mine: Gauge) -> Gauge:
 def _nearest(sized) -> list:
     """How near the lengths came that were wanted."""
     answer = sized.answer
-    if answer is None or isinstance(sized.outcome, Clash):
+    if answer is None or isinstance(sized.outcome, sizing.Clash):
         return []
     out = []
     for name, offs in answer.off_mm.items():

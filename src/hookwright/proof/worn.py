@@ -3,8 +3,7 @@
 import re
 from dataclasses import dataclass
 
-from hookwright.sizing import age_in_months, bodies_of, gauges_of, goes_round, worn_on
-from hookwright.sizing import table as sizing_table
+from hookwright import sizing
 
 from .case import Case
 from .tables import table
@@ -24,8 +23,8 @@ class Worn:
 def main_measure(case: Case) -> Worn | None:
     """The finished measure that goes round what the sizes are to fit (chest, head, hand ...); None where the head doesn't say which it is."""
     finished = case.from_head("finished") or {}
-    going_round = [name for name in finished if goes_round(name, case.from_head("title") or "")]
-    main = [word for word in sizing_table("fit")["names"]["main"] if any(word in _words(name) for name in going_round)]
+    going_round = [name for name in finished if sizing.goes_round(name, case.from_head("title") or "")]
+    main = [word for word in sizing.table("fit")["names"]["main"] if any(word in _words(name) for name in going_round)]
     if main:
         names = [name for name in going_round if main[0] in _words(name)]
     else:
@@ -41,7 +40,7 @@ def bodies_by_size(case: Case) -> list[dict]:
     """For each size the measures of the body by name, (low_mm, high_mm)."""
     if case.sized is not None and case.sized.asked is not None:
         return case.sized.asked.bodies
-    return bodies_of(case.head, []) if case.head is not None else []
+    return sizing.bodies_of(case.head, []) if case.head is not None else []
 
 
 def is_hat(case: Case) -> bool:
@@ -50,7 +49,7 @@ def is_hat(case: Case) -> bool:
     if head is not None and head.body is not None and (head.body.table or "").lower().strip() in ("head", "heads"):
         return True
     names = [case.from_head("title") or "", *(piece.name or "" for piece in case.pattern.pieces), *(case.from_head("finished") or ())]
-    return any(worn_on(name) == "head" or "head" in _words(name) for name in names)
+    return any(sizing.worn_on(name) == "head" or "head" in _words(name) for name in names)
 
 
 def is_child(case: Case, size: int) -> bool:
@@ -60,7 +59,7 @@ def is_child(case: Case, size: int) -> bool:
     if body is not None and size < len(body.sizes):
         names.append(body.sizes[size])
     for name in names:
-        age = age_in_months(name)
+        age = sizing.age_in_months(name)
         if _words(name) & set(table("worn")["children"]) or age is not None and age[1] <= _OLDEST_CHILD:
             return True
     if body is not None and (body.table or "").lower().strip() in ("children", "child", "babies", "baby"):
@@ -73,7 +72,7 @@ def finest_mm(case: Case) -> float:
     """What a length must be allowed to be off for being made of whole stitches and rows: the largest stitch or row, 0 where no gauge is given."""
     if case.head is None:
         return 0.0
-    return max((length for gauge in gauges_of(case.head) for length in (gauge.stitch_mm, gauge.row_mm) if length), default=0.0)
+    return max((length for gauge in sizing.gauges_of(case.head) for length in (gauge.stitch_mm, gauge.row_mm) if length), default=0.0)
 
 
 def _words(name: str) -> set[str]:

@@ -5,26 +5,31 @@ sure it is; `children_heads`, `adult_heads`, `surveyed` are populations; `over_r
 Facts stand in tables/*.toml with their sources. Lengths are mm.
 """
 
-from .asked import Asked, Spread, as_numbers, asked_of, bodies_of, clash_finding, finished_of, gauges_of, spread_numbers
-from .bodies import age_in_months, also_called, measures, sizes_of, table_name
-from .fitting import SOME, Fitting, People, SizeFit, fitting_of, goes_round, stretch_of, worn_on
-from .found import Found, found_numbers
-from .growth import Population, adult_heads, children_heads, head_mm, surveyed
-from .rounds import ball, ball_diameter_mm, crown, increases_per_round, taper
-from .shapes import Raglan, Triangle, border_stitches, crescent_increases, raglan, triangle, triangle_increases
-from .solve import nearest, solve
-from .spread import evenly, in_words, over_round, over_rows, shaped_rows, staggered
-from .swatch import FabricGauge, Swatch, chain_allowance, gauge_of, mixed_row_mm, standard_gauge, washing
-from .tables_read import table
-from .wishes import Answer, Bound, Clash, Follows, Grows, Multiple, OneOf, Problem, Same, Wish, Within
-from .written import round_words, rounds_words
+from importlib import import_module
 
-__all__ = [
-    "Answer", "Asked", "Bound", "Clash", "FabricGauge", "Fitting", "Follows", "Found", "Grows", "Multiple", "OneOf", "People", "Population", "Problem",
-    "Raglan", "SOME", "Same", "SizeFit", "Spread", "Swatch", "Triangle", "Wish", "Within", "adult_heads", "age_in_months", "also_called", "as_numbers",
-    "asked_of", "ball", "ball_diameter_mm", "bodies_of", "border_stitches", "chain_allowance", "children_heads", "clash_finding", "crescent_increases",
-    "crown", "evenly", "finished_of", "fitting_of", "found_numbers", "gauge_of", "gauges_of", "goes_round", "head_mm", "in_words", "increases_per_round",
-    "measures", "mixed_row_mm", "nearest", "over_round", "over_rows", "raglan", "round_words", "rounds_words", "shaped_rows", "sizes_of", "solve",
-    "spread_numbers", "staggered", "standard_gauge", "stretch_of", "surveyed", "table", "table_name", "taper", "triangle", "triangle_increases",
-    "washing", "worn_on",
-]
+# Which module each name is from: loaded when it is first asked for, since most manuscripts leave no number to be found.
+_FROM = {
+    "asked": "Asked Spread as_numbers asked_of bodies_of clash_finding finished_of gauges_of spread_numbers",
+    "bodies": "age_in_months also_called measures sizes_of table_name",
+    "fitting": "Fitting People SOME SizeFit fitting_of goes_round stretch_of worn_on",
+    "found": "Found found_numbers",
+    "growth": "Population adult_heads children_heads head_mm surveyed",
+    "rounds": "ball ball_diameter_mm crown increases_per_round taper",
+    "shapes": "Raglan Triangle border_stitches crescent_increases raglan triangle triangle_increases",
+    "solve": "nearest solve",
+    "spread": "evenly in_words over_round over_rows shaped_rows staggered",
+    "swatch": "FabricGauge Swatch chain_allowance gauge_of mixed_row_mm standard_gauge washing",
+    "tables_read": "table",
+    "wishes": "Answer Bound Clash Follows Grows Multiple OneOf Problem Same Wish Within",
+    "written": "round_words rounds_words",
+}
+_MODULE_OF = {name: module for module, names in _FROM.items() for name in names.split()}
+
+__all__ = sorted(_MODULE_OF)
+
+
+def __getattr__(name: str):
+    if name not in _MODULE_OF:
+        raise AttributeError(f"module 'hookwright.sizing' has no attribute {name!r}")
+    value = globals()[name] = getattr(import_module(f".{_MODULE_OF[name]}", __name__), name)
+    return value

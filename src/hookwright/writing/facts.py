@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass, field
 
+from hookwright import sizing
 from hookwright.ground import Number
-from hookwright.sizing import Fitting, Found
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,5 +37,5 @@ class Facts:
     values: dict = field(default_factory=dict)
     must_mend: int = 0
     counts_proved: int = 0
-    fitting: Fitting | None = None
-    found: tuple[Found, ...] = ()
+    fitting: "sizing.Fitting | None" = None
+    found: "tuple[sizing.Found, ...]" = ()

@@ -2,8 +2,8 @@
 
 from functools import cache
 
+from hookwright import sizing
 from hookwright.drawing import Bar, Hump, size_plot
-from hookwright.sizing import SOME
 
 from .document import Definitions, Figure, Paragraph
 from .measures import length, number, signed_length
@@ -67,7 +67,7 @@ def _people(sheet: Sheet, fitting, size) -> str:
     """ "Fits about 90% of children at 0–3 months, 60% at 3–6 months, 20% of women"."""
     say, told = sheet.strings, []
     for share, one in zip(size.shares, fitting.people):
-        if share < SOME:
+        if share < sizing.SOME:
             continue
         if one.months:
             key = "fit.child_more" if any("%" in words for words in told) else "fit.child"
@@ -129,7 +129,7 @@ def _sources(sheet: Sheet, fitting) -> list[str]:
 
 def _shown(fitting) -> list:
     """The people whom some size fits, with the place of their shares."""
-    return [(one, at) for at, one in enumerate(fitting.people) if any(size.shares[at] >= SOME for size in fitting.sizes)]
+    return [(one, at) for at, one in enumerate(fitting.people) if any(size.shares[at] >= sizing.SOME for size in fitting.sizes)]
 
 
 def _picture(sheet: Sheet, fitting, part: str):

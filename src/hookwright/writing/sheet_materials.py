@@ -2,8 +2,8 @@
 
 from dataclasses import replace
 
+from hookwright import sizing
 from hookwright.notation import Gauge
-from hookwright.sizing import gauge_of
 
 from .document import Break, Definitions, Listing, Paragraph, Section
 from .measures import number, ounces, swatch, yards
@@ -108,7 +108,7 @@ def _hook(hook) -> str:
 def gauge(sheet: Sheet) -> Section | None:
     """Stitches and rows over 10 cm or what she measured over, in which stitch, blocked or not; a swatch goes before a stated gauge of the same."""
     say = sheet.strings
-    swatches = [one for one in sheet.from_head("swatches", ()) if gauge_of(one).stitch_mm or gauge_of(one).row_mm]
+    swatches = [one for one in sheet.from_head("swatches", ()) if sizing.gauge_of(one).stitch_mm or sizing.gauge_of(one).row_mm]
     measured = {one.of.casefold() for one in swatches}
     lines = [line for one in swatches for line in _swatch(sheet, one)]
     lines += [_gauge(sheet, gauge) for gauge in sheet.from_head("gauge", ()) if (gauge.stitches or gauge.rows) and gauge.in_.casefold() not in measured]
@@ -122,12 +122,12 @@ def gauge(sheet: Sheet) -> Section | None:
 
 def _swatch(sheet: Sheet, one) -> list[str]:
     """The gauge of a swatch in the trade's form, to the half stitch, and what it was before washing where that differs."""
-    say, made = sheet.strings, gauge_of(one)
+    say, made = sheet.strings, sizing.gauge_of(one)
     washed = made.said.endswith("washed")
     trade = Gauge(_halves(made.per_10cm[0]), _halves(made.per_10cm[1]), in_=one.of, hook=one.hook)
     lines = [_gauge(sheet, trade, say("gauge.washed" if washed else "gauge.unwashed"))]
     if washed:
-        before = gauge_of(replace(one, washed_width_mm=None, washed_height_mm=None))
+        before = sizing.gauge_of(replace(one, washed_width_mm=None, washed_height_mm=None))
         told = [(name, _halves(was), _halves(now)) for name, was, now in zip(("stitches", "rows"), before.per_10cm, made.per_10cm) if was and now]
         if any(was != now for _, was, now in told):
             counts = [say(f"gauge.{name}", n=1 if was == 1 else 2, number=number(was)) for name, was, _ in told]

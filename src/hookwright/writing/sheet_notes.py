@@ -2,9 +2,9 @@
 
 import re
 
+from hookwright import sizing
 from hookwright.notation import Head
 from hookwright.notation.tree import Chain, Prose, Row
-from hookwright.sizing import chain_allowance, gauges_of, table
 
 from .convention_words import convention_words
 from .document import Definitions, Listing, Paragraph, Section, Strong, words_of
@@ -49,9 +49,9 @@ def notes(sheet: Sheet) -> Section | None:
 
 def _long_chains(sheet: Sheet) -> list[str]:
     """For each piece that is begun on a long chain, how long it is to lie, where the gauge is known; the same for like pieces is said once."""
-    gauges = gauges_of(sheet.head) if isinstance(sheet.head, Head) else []
+    gauges = sizing.gauges_of(sheet.head) if isinstance(sheet.head, Head) else []
     stitch_mm = next((gauge.stitch_mm for gauge in gauges if gauge.stitch_mm), None)
-    long = table("proportions")["foundation_chain"]["long_chain"]
+    long = sizing.table("proportions")["foundation_chain"]["long_chain"]
     found: dict[tuple, list[str]] = {}
     for piece in sheet.pattern.pieces if stitch_mm and not _TELLS_OF_CHAIN.search(sheet.pattern.text) else ():
         row = next((item for item in piece.items if isinstance(item, Row)), None)
@@ -61,7 +61,7 @@ def _long_chains(sheet: Sheet) -> list[str]:
             found.setdefault((chain if isinstance(chain, tuple) else (chain,)), []).append(piece.name)
     out, spares = [], []
     for chain, names in found.items():
-        told = [chain_allowance(count, stitch_mm) if count else None for count in chain]
+        told = [sizing.chain_allowance(count, stitch_mm) if count else None for count in chain]
         spares += [one.spare for one in told if one]
         name = _IN_BRACKETS.sub("", sheet.line(names[0], "notes")).strip()
         of = sheet.strings("gauge.chain_of", piece=name) if len(found) > 1 and name else ""

@@ -33,8 +33,8 @@ What to do: look at the measure and the stitches once more; two digits may have 
 hat is meant to be so wide, silence this finding with the reason.
 """
 
+from hookwright import sizing
 from hookwright.ground import LOOK, Finding, Suggestion
-from hookwright.sizing import adult_heads, children_heads
 
 from ..case import Case
 from ..wording import number_text
@@ -49,13 +49,13 @@ def find(case: Case):
     worn = main_measure(case)
     if worn is None:
         return
-    adults = adult_heads().mean_mm
+    adults = sizing.adult_heads().mean_mm
     off = {size: finished for size in range(len(case.sizes)) if (finished := worn.measure.at(size)) and finished[0] > adults and is_child(case, size)}
     if not off:
         return
     size, finished = min(off.items())
     span = case.span_in_head(f"finished.{worn.name}")
-    widest = children_heads(60, 60).span_mm()[1]
+    widest = sizing.children_heads(60, 60).span_mm()[1]
     yield Finding(
         KIND, LOOK,
         case.says(off, f"the hat is {number_text(finished[0] / 10)} cm round, and the heads of adults are {number_text(adults / 10)} cm in the middle; this is for a child"),
@@ -63,5 +63,5 @@ def find(case: Case):
         working=(("size", "finished", "adult heads", "children of 5 years, at most about"),
                  *((case.sizes[one], f"{number_text(pair[0] / 10)} cm", f"{number_text(adults / 10)} cm", f"{number_text(widest / 10)} cm") for one, pair in off.items())),
         suggestions=(Suggestion("look at the measure and its unit once more", "your choice"),),
-        sources=(adult_heads().source, children_heads(60, 60).source),
+        sources=(sizing.adult_heads().source, sizing.children_heads(60, 60).source),
     )

@@ -38,8 +38,8 @@ What to do: take heads as they are measured (`body: heads` with ages such as `6-
 hat as wide as the chart says.
 """
 
+from hookwright import sizing
 from hookwright.ground import LOOK, Finding, Suggestion
-from hookwright.sizing import children_heads, table
 
 from ..case import Case
 from ..wording import number_text
@@ -68,7 +68,7 @@ def find(case: Case):
     if not off:
         return
     size, ((name, chart_mm), finished) = min(off.items())
-    measured = children_heads(*_AGES[name])
+    measured = sizing.children_heads(*_AGES[name])
     span = case.span_in_head("ease") if ease is not None else case.span_in_head(f"finished.{worn.name}")
     yield Finding(
         KIND, LOOK,
@@ -76,7 +76,7 @@ def find(case: Case):
                   f"{number_text(measured.mean_mm / 10)} cm in the middle as measured, and the hat is {number_text(finished[1] / 10)} cm"),
         span, None, case.size_names(off), expected=round(measured.mean_mm), found=round(finished[1]), whose="heads as measured",
         working=(("size", "chart", "heads as measured", "finished"),
-                 *((case.sizes[one], f"{number_text(chart / 10)} cm", f"{number_text(children_heads(*_AGES[word]).mean_mm / 10)} cm", f"{number_text(pair[1] / 10)} cm")
+                 *((case.sizes[one], f"{number_text(chart / 10)} cm", f"{number_text(sizing.children_heads(*_AGES[word]).mean_mm / 10)} cm", f"{number_text(pair[1] / 10)} cm")
                    for one, ((word, chart), pair) in off.items())),
         suggestions=(Suggestion("take the heads of children as measured: `body: heads` with ages", "likely"), Suggestion("leave the ease out", "your choice")),
         sources=(measured.source,),
@@ -91,7 +91,7 @@ def _by_chart(case: Case, size: int, body) -> tuple[str, float] | None:
     head_body = case.from_head("body")
     if head_body is not None and size < len(head_body.sizes):
         names.append(head_body.sizes[size].lower())
-    for one in table("heads")["trade"]["sizes"]:
+    for one in sizing.table("heads")["trade"]["sizes"]:
         if one["name"] in _AGES and abs(one["cm"] * 10 - body[0]) <= _SAME_MM and any(one["name"] in name for name in names):
             return one["name"], one["cm"] * 10
     return None

@@ -34,8 +34,8 @@ Working::
 What to do: take a smaller repeat, other ease, or give up the wish that pulls it away.
 """
 
+from hookwright import sizing
 from hookwright.ground import LOOK, NOTE, Finding, Suggestion
-from hookwright.sizing import Answer, Multiple, OneOf, Within
 
 from ..case import Case
 from ..wished import step_of
@@ -47,7 +47,7 @@ _COARSE_MM, _COARSE_SHARE = 20.0, 0.05  # common practice, no source
 
 def find(case: Case):
     outcome = case.sized.outcome if case.sized is not None else None
-    if not isinstance(outcome, Answer):
+    if not isinstance(outcome, sizing.Answer):
         return  # a clash is said where it is found
     problem = case.sized.asked.problem
     told = [finding.message for finding in case.read("not-made-to-measure")]
@@ -55,7 +55,7 @@ def find(case: Case):
         offs = outcome.off_mm.get(wish.name)
         if offs is None or any(message.startswith(f"`{wish.name}` ") for message in told):
             continue
-        if any(isinstance(condition, Within) and condition.number == wish.name for condition in problem.conditions):
+        if any(isinstance(condition, sizing.Within) and condition.number == wish.name for condition in problem.conditions):
             continue  # she has said how far off it may be
         repeat = step_of(problem, wish.name)
         off, far = {}, False
@@ -77,7 +77,7 @@ def _finding(case: Case, problem, wish, repeat: int, off: dict, grade: str) -> F
     size, (number, length, wanted, length_off, pulled) = max(off.items(), key=lambda item: abs(item[1][3]))
     sizes = tuple(problem.sizes[one] for one in off) if len(problem.sizes) > 1 else ()
     step = f"a repeat of {repeat}" if repeat > 1 else "a stitch" if wish.counts == "sts" else "a row"
-    others = [condition.words for condition in problem.conditions if condition.number == wish.name and condition.words and not isinstance(condition, (Multiple, OneOf))]
+    others = [condition.words for condition in problem.conditions if condition.number == wish.name and condition.words and not isinstance(condition, (sizing.Multiple, sizing.OneOf))]
     why = f"more than half {step}, so another wish pulls it there" + (f" ({listing(others)})" if others else "") if pulled else f"{step} allows nothing nearer"
     span = case.span_in_head(f"numbers.{wish.name}")
     in_size = f" in size {problem.sizes[size]}" if len(problem.sizes) > 1 else ""

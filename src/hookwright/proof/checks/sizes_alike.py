@@ -37,8 +37,8 @@ What to do: leave one of the sizes out, part them further, or take a smaller rep
 
 import re
 
+from hookwright import sizing
 from hookwright.ground import LOOK, NOTE, Finding, Suggestion
-from hookwright.sizing import Answer, Same
 
 from ..case import Case
 from ..wished import step_of
@@ -80,7 +80,7 @@ def find(case: Case):
 def _found_alike(case: Case):
     """Numbers that come to the same in two sizes since their repeat is coarser than the step between these."""
     outcome = case.sized.outcome if case.sized is not None else None
-    if not isinstance(outcome, Answer):
+    if not isinstance(outcome, sizing.Answer):
         return
     problem = case.sized.asked.problem
     for wish in problem.wishes:
@@ -88,7 +88,7 @@ def _found_alike(case: Case):
         repeat = step_of(problem, wish.name)
         if offs is None or repeat < 3:
             continue
-        shared = {size for condition in problem.conditions if isinstance(condition, Same) and condition.number == wish.name for size in condition.sizes}
+        shared = {size for condition in problem.conditions if isinstance(condition, sizing.Same) and condition.number == wish.name for size in condition.sizes}
         for size in range(len(problem.sizes) - 1):
             if numbers[size] != numbers[size + 1] or None in offs[size : size + 2] or {size, size + 1} <= shared:
                 continue

@@ -35,8 +35,8 @@ What to do: look at the weight, the gauge and the hook; inches may stand for cen
 meant so there is nothing to do.
 """
 
+from hookwright import sizing
 from hookwright.ground import NOTE, Finding, Suggestion
-from hookwright.sizing import table
 
 from ..case import Case
 from ..tables import table as words_of
@@ -71,7 +71,7 @@ def find(case: Case):
 
 
 def _finding(case: Case, weights, near, key: str, what: str, span, found: float) -> Finding:
-    said = {weight["number"]: weight for weight in table("yarn_weights")["weight"]}
+    said = {weight["number"]: weight for weight in sizing.table("yarn_weights")["weight"]}
     mine = listing([f"{said[weight]['name']} ({weight})" for weight in weights])
     theirs = listing([f"{said[weight]['name']} ({weight})" for weight in near], "or")
     unit = "mm" if key == "hook_mm" else "stitches in 10 cm"
@@ -79,7 +79,7 @@ def _finding(case: Case, weights, near, key: str, what: str, span, found: float)
         KIND, NOTE, f"the yarn is {mine} and {what} {'goes' if key == 'hook_mm' else 'is a gauge'} by the standard {'with' if key == 'hook_mm' else 'of'} {theirs}; your gauge rules, so this is only to look at",
         span, expected=list(said[weights[0]][key]), found=round(found, 1), whose="the standard yarn weights",
         working=(("weight", unit), *((f"{said[weight]['name']} ({weight})", f"{number_text(said[weight][key][0])} to {number_text(said[weight][key][1])}") for weight in (*weights, *near))),
-        suggestions=(Suggestion("look at the weight of the yarn and the gauge once more", "your choice"),), sources=tuple(table("yarn_weights")["source"][:1]),
+        suggestions=(Suggestion("look at the weight of the yarn and the gauge once more", "your choice"),), sources=tuple(sizing.table("yarn_weights")["source"][:1]),
     )
 
 
@@ -91,7 +91,7 @@ def _held(case: Case) -> bool:
 
 def _weights_at(key: str, value: float) -> list[int]:
     """The weights whose range of gauge or hook holds the value, with a little slack."""
-    return [weight["number"] for weight in table("yarn_weights")["weight"] if weight[key][0] * (1 - _SLACK) <= value <= weight[key][1] * (1 + _SLACK)]
+    return [weight["number"] for weight in sizing.table("yarn_weights")["weight"] if weight[key][0] * (1 - _SLACK) <= value <= weight[key][1] * (1 + _SLACK)]
 
 
 def _apart(weights, near) -> int:
