@@ -18,7 +18,8 @@ LIST = r"(?:\s*[\(\[](?:[\d\s,;:/–—-]|(?:one|two|three|four|five|six|seven|e
 LAST = Lazy(rf"(?:the\s+)?(?P<which>last|previous|prev\.?|preceding|prior|above|these|those|this|both)\s+(?P<n>{NUMBER_WORD}(?P<list>{LIST})?\s+)?(?:(?:pattern|patt|pat)\.?\s+)?(?P<word>{WORD})", re.I)
 ROWS = Lazy(rf"(?:the\s+)?(?P<word>{WORD})\s*(?:#|nos?\.?\s*)?\s*(?=\d|(?:{CARDINAL_PATTERN})(?![a-z]))", re.I)
 ORDINALS = Lazy(rf"(?:the\s+)?(?=\d{{1,5}}(?:st|nd|rd|th|d)\b|(?:{ORDINAL_PATTERN})(?![a-z]))", re.I)
-CALLED = Lazy(rf"(?:the\s+)?(?:inc|dec|increase|decrease|shaping)\s+(?={WORD}\s*\d)", re.I)  # "Dec Rnd 1"
+_NO_NAME = rf"(?:{WORD}|in|into|of|to|on|over|under|from|for|at|and|or|sts?|stitch\w*|ch|chains?|sp|sps|space\w*|each|every|across|around|along|until|next|same|all|last|first|rem\w*|above|below|[shd]?[sdh]c|h?tr|beg\w*|end\w*|even|odd|working|by)"
+CALLED = Lazy(rf"(?:the\s+)?(?:(?!{_NO_NAME}(?![\w'-]))[A-Za-z][\w'-]*\s+){{1,3}}(?={WORD}\s*\d)", re.I)  # "Dec Rnd 1", "Left Strap Row 2"
 BETWEEN = Lazy(  # "work one fewer st between decreases than in Rnd 4"
     rf"\s*(?:(?:work(?:ing)?|having|with|leav(?:e|ing)|make|making)\s+)?(?P<n>{NUMBER_WORD}|an?)\s+(?:(?:sts?|stitch(?:es)?|[sdh]d?c|h?tr)\s+)?(?P<more>more|extra|additional|fewer|less)\s+(?:(?:sts?|stitch(?:es)?|[sdh]d?c|h?tr)\s+)?"
     r"(?:in\s+)?between\s+(?:each\s+|the\s+)?(?:incs?|decs?|increases?|decreases?|shapings?)(?:(?P<than>\s+(?:than|as)\s+(?:(?:in|on|for)\s+)?)|(?![a-z]))",
@@ -28,7 +29,7 @@ LETTERS = Lazy(rf"(?P<word>{WORD})\s*(?:\((?P<a>[a-z])\)|(?P<b>(?-i:[A-Z])))(?![
 NAMED = Lazy(
     rf"(?P<name>(?:(?:foundation|set[- ]?up|decrease|dec|increase|inc|pattern|pat|ridge|eyelet|base|first|mesh|shell|lace|cable|bobble)\s+){{1,2}}){WORD}(?!\s*\d)", re.I
 )
-OF_PIECE = Lazy(r"\s+(?:of|from|for|(?:(?:given|worked|written|set)\s+)?(?:exactly\s+)?(?:as|like)\s+(?:(?:given\s+)?(?:for|on|in)\s+)?)\s*(?:the\s+)?(?P<name>(?-i:[A-Z])[\w']*(?:\s+(?-i:[A-Z])[\w']*){0,3})")
+OF_PIECE = Lazy(r"\s+(?:of|from|for|(?:(?:given|worked|written|set)\s+)?(?:exactly\s+)?(?:as|like)\s+(?:(?:given\s+)?(?:for|on|in)\s+)?)\s*(?:the\s+)?(?P<name>(?-i:[A-Z])[\w']*(?:\s+(?-i:[A-Z])[\w']*){0,3}|(?<=of\s)(?:the\s+)?(?!pat|rep|row|r(?:ou)?nd|motif|chart|seq|set|colou?r|stripe|shaping|size|this|these|each|all|last|next|it)[a-z]{3,12}(?:\s+(?!patt?|until|and|or|for|but|then)[a-z]{3,12})?(?=\s*(?:[.;,(\[]|$|until|for\s|\d|x\s?\d|one|two|three|four|five|six|seven|eight|nine|ten)))")
 PIECE_ONLY = Lazy(r"(?:given\s+)?(?:for|on|in|of)?\s*(?:the\s+)?(?P<name>(?-i:[A-Z])[\w'-]*(?:\s+(?-i:[A-Z])[\w'-]*){0,3}|(?:first|previous|other)\s+(?:motif|square|piece|side|sleeve|sock|mitten|slipper|leg|arm|front|half))(?=\s*(?:[.;,:(\[]|$))")
 ALTERNATE = Lazy(
     rf"\s*alternat(?:e|ing)\s+(?:between\s+)?(?:the\s+)?(?:(?:last|these|those)\s+(?:(?P<n>{NUMBER_WORD})\s+)?{WORD}|(?P<rows>{WORD}\s*(?=[\d(])))", re.I

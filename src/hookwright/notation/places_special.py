@@ -36,14 +36,15 @@ class SpecialPlaceReading:
             self._skip_of_noun()
             return Place("row ends", "st", None, self.extent() or Extent())
         if kind in ("SIDE", "OPPOSITE"):
-            numbered = self._along_far_side() if self._far_side(self.i) else None
+            numbered = self._along_far_side(True) if self._far_side(self.i) else None
             if numbered is not None:
                 return numbered
             self.i += 1
             if k[self.i] == "SIDE":
                 self.i += 1
-            if k[self.i] == "OF" and k[self.i + 1] == "NUM" and k[self.i + 2] == "CH":  # "in other side of the 3 ch"
-                self.i += 3
+            chains = self._so_many_chains(self.i + 1) if k[self.i] == "OF" else 0
+            if chains:  # "in other side of the 3 ch"
+                self.i = chains
                 return Place("other side", "ch", self.v[self.i - 2])
             on_chain = k[self.i] != "OF" or k[self.i + 1] in ("CH", "BEG", "U", "W", "TCH")
             self._skip_of_noun()
@@ -52,6 +53,12 @@ class SpecialPlaceReading:
             self.i -= 1
             return None
         return None
+
+    def _so_many_chains(self, at: int) -> int:
+        """Where "each of the next 3 ch" at token `at` ends, 0 where no number of chains stands there."""
+        while self.k[at] in ("EACH", "NEXT", "OF", "THIS", "ALL", "SAME"):
+            at += 1
+        return at + 2 if self.k[at] == "NUM" and self.k[at + 1] == "CH" and self.k[at + 2] not in ("SP", "HY") else 0
 
     def _center_chain(self) -> Place | None:
         """ "center ch of next ch-5": its third."""
@@ -68,8 +75,18 @@ class SpecialPlaceReading:
         k = self.k
         self.i += 1
         place = Place("free loops", "st", None, row=self.free_row)
-        if k[self.i] in ("OF", "FROM", "IN"):
+        if k[self.i] in ("OF", "FROM", "IN", "ACROSS"):
             at = self.i + 1
+            chains = self._so_many_chains(at)
+            if chains:  # "in free loops of next 8 ch"
+                self.i = chains
+                return Place("other side" if self.first_row else "next", "ch", self.v[chains - 2])
+            if self._far_side(at):
+                keep, self.i = self.i, at
+                side = self._along_far_side()
+                if side is not None and side.which == "other side":
+                    return side
+                self.i = keep
             while k[at] in ("BEG", "THIS"):
                 at += 1
             if k[at] in ("ROW", "ROUND", "AROUND") and k[at + 1] == "NUM":

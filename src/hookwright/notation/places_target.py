@@ -131,6 +131,8 @@ class TargetReading:
                     special.which, special.of = which, "row end"
             elif special.which == "row ends":
                 special.each = each
+            elif special.which in ("other side", "free loops") and n is not None and special.n is None:  # "each of next 8 unused loops of ch"
+                special.n, special.extent = n, None
             return special
         own = self.v[at] if k[at] == "OWN" else None
         noun = self.noun()

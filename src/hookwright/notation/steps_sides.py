@@ -2,7 +2,7 @@
 
 from .tree import Extent, Place
 
-_ON_THE_WAY = frozenset(("TURN", "CONTINUE", "WORKING", "MOVE", "REMARK", "W", "U", "IN", "TO", "ACROSS", "AROUND", "OVER", "ROUND", "NUM", "AT", "AND", "YARN", "BUT", "BEG"))
+_ON_THE_WAY = frozenset(("TURN", "CONTINUE", "WORKING", "MOVE", "REMARK", "W", "U", "IN", "TO", "ACROSS", "AROUND", "OVER", "ROUND", "NUM", "AT", "AND", "YARN", "BUT", "BEG", "FREELOOPS"))
 _TOWARDS = frozenset(("MOVE", "IN", "TO", "ACROSS", "AROUND", "OVER", "W", "WORKING"))
 _FAR_SIDES = frozenset(("other side", "opposite side", "bottom side", "underside", "free side", "opposite", "bottom", "base"))
 _CHAIN_WORDS = frozenset(("OF", "CH", "BEG", "W", "TCH", "STN", "SP", "RING", "FIRST", "THIS"))
@@ -34,15 +34,18 @@ class SideReading:
     def _far_side(self, at: int) -> bool:
         return self.k[at] in ("SIDE", "OPPOSITE", "BASE") and self._word(at) in _FAR_SIDES
 
-    def _along_far_side(self) -> Place | None:
+    def _along_far_side(self, there: bool = False) -> Place | None:
         """The far side at hand with its chain: "other side of foundation chain", "opposite side"; None with nothing read.
 
         Chains told by their number ("the 3 ch") are those made in this row or passed in the one before: they come next by themselves.
+        there: a stitch is worked into it, so that the number of a foundation's chains is that of the places.
         """
         k, start = self.k, self.i
         self.i += 1 + (k[start + 1] in ("SIDE", "EXTEND") and k[start] in ("OPPOSITE", "BASE"))
         of = k[self.i] == "OF"
         at = self.i + of
+        if of and (there or not self.first_row) and self._so_many_chains(at):
+            at = self._so_many_chains(at) - 2
         while of and k[at] in _CHAIN_WORDS:
             at += 1
         named = of and "CH" in k[self.i:at] or "TCH" in k[self.i:at]
@@ -62,6 +65,8 @@ class SideReading:
             self.i = at
         if numbered is not None and not self.first_row:
             return Place("next", "ch", numbered)
+        if numbered is not None and there:
+            return Place("other side", "ch", numbered)
         return Place("other side", "ch", None, self.extent() or Extent())
 
     def on_other_side(self, place: Place) -> bool:
