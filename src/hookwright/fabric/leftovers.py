@@ -21,6 +21,8 @@ def tail_over(hand: Hand, body=None) -> int:
         return hand.passed
     if left == 1 and hand.other_side is not None and _several_in_first(hand):
         return hand.passed  # "3 sc in 2nd ch from hook": they go around its end, and nothing more is worked there
+    if left == 1 and not hand.in_round and hand.lay.order[-1] in hand.lay.tops and hand.here == hand.lay.order[-1] - 1 and hand.lay.kind[hand.here] == CHAINS:
+        return hand.passed  # in the space of the turning chain: the chain itself needs no word
     if hand.spaces_worked and left <= max(hand.longest_pass, 1 if hand.lay.left(hand.cur) == 1 and hand.in_round else 0):
         return hand.passed
     if hand.in_round or hand.joined_at_end:

@@ -8,7 +8,7 @@ from . import kinds, layout
 from .chain_sides import bridge, has_bridge, turn_to_other_side
 from .kinds import CHAINS, FOUNDATION, ROW_END
 from .next_places import NEXT, next_cells, next_groups, next_of_kind, next_spaces, next_stitches, pass_to, same_name, short
-from .reaching import count_of, sized_spaces
+from .reaching import before_top, count_of, sized_spaces
 
 
 def _same(hand, place, reserve, asked):
@@ -94,6 +94,8 @@ def _last(hand, place, reserve, asked):
         if found and lay.rank(found[-1]) + 1 < lay.stitches and place.of != "st":
             if lay.plain and not hand.choose((id(place), "last"), 2, 1):
                 found = lay.order
+    if place.of not in ("sp", "corner"):
+        found = before_top(hand, found)
     if len(found) < count or not len(found):
         short(hand, count)
     found = found[len(found) - count:] if count else []

@@ -9,7 +9,7 @@ from . import kinds
 from .chain_sides import bridge, has_bridge, turn_to_other_side
 from .hand import Hand
 from .kinds import CHAINS, FOUNDATION
-from .reaching import count_of, end_of, find_stop, stop_rank
+from .reaching import count_of, end_of, find_stop, is_of_size, stop_rank
 from .worked import Trouble
 
 NEXT_STITCH = Place()
@@ -146,7 +146,7 @@ def next_spaces(hand, place, reserve, asked):
     size = hand.number(place.chains, None)
     if place.extent is not None:
         stop = _space_stop(hand, place)
-        found = [i for i in spaces[at:] if i < stop and (size is None or not lay.size[i] or lay.size[i] == size)]
+        found = [i for i in spaces[at:] if i < stop and (size is None or not lay.size[i] or is_of_size(lay, i, size))]
         if not found and size is not None and spaces[at:]:
             found = [i for i in spaces[at:] if i < stop]
             other_space(hand, size, found)
@@ -160,7 +160,7 @@ def next_spaces(hand, place, reserve, asked):
         for i in spaces[at:]:
             if len(found) == count:
                 break
-            if size is None or not lay.size[i] or lay.size[i] == size:
+            if size is None or not lay.size[i] or is_of_size(lay, i, size):
                 found.append(i)
         if len(found) < count and len(spaces) - at >= count and not found:
             found = spaces[at:at + count]

@@ -76,6 +76,8 @@ def end_of(hand: Hand, of: str, keep: int) -> int:
         found = [start for start, _, _ in lay.groups]
     else:
         found = lay.of_kind(of) or lay.built_on(of) or lay.order
+    if of != "sp" and keep:
+        found = before_top(hand, found)
     section = hand.memory.get("section")
     end = lay.n
     if section is not None:  # inside a side: the last stitches before the next corner
@@ -84,6 +86,16 @@ def end_of(hand: Hand, of: str, keep: int) -> int:
     if keep > len(found):
         hand.stuck("runs-out", there=len(found), needed=keep)
     return found[len(found) - keep] if keep else end
+
+
+def before_top(hand: Hand, found):
+    """Stitches among which "the last sc" is looked for: the chain that stands for the row's last one may be no sc to whoever writes so."""
+    lay = hand.lay
+    if hand.in_round or not lay.tops or len(found) < 2 or found[-1] != lay.order[-1] or found[-1] not in lay.tops:
+        return found
+    if hand.choose(("row", "chain apart"), 2, 2, "the chain that stands for the last stitch is not counted among the last ones", hand.span):
+        return found[:-1]
+    return found
 
 
 def find_stop(hand: Hand, place: Place | None) -> int:
@@ -119,4 +131,10 @@ def sized_spaces(hand, place):
     size = hand.number(place.chains, None)
     if size is None:
         return spaces
-    return [i for i in spaces if hand.lay.size[i] == size] or spaces
+    return [i for i in spaces if is_of_size(hand.lay, i, size)] or spaces
+
+
+def is_of_size(lay, cell: int, size: int) -> bool:
+    """Whether a space goes by `size` chains; one beside a chain that stands for a stitch goes by the whole chain, too."""
+    own = lay.size[cell]
+    return own == size or own < size and any(top in lay.tops and lay.size[top] and lay.size[top] + own == size for top in (cell - 1, cell + 1))

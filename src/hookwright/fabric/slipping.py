@@ -60,10 +60,34 @@ def slip(hand, step, steps, index) -> bool:
         return True
     if hand.starting and hand.level == 0 and not hand.stitches_made() and rest and not slips_only(steps):
         real = next_real(steps, index + 1)
-        if isinstance(real, (Chain, Join)) or isinstance(real, Stitch) or isinstance(real, (Group, Repeat)):
+        if isinstance(real, (Chain, Join)) or isinstance(real, (Stitch, Group, Repeat)) and not _of_the_fabric(hand, step, steps, index, rest):
             travel(hand, step)
             return True
     return False
+
+
+def _of_the_fabric(hand, step, steps, index, rest) -> bool:
+    """Whether slip stitches at the start of a flat row are stitches of it, as in a shaped shoulder or a ribbing, though nothing says so.
+
+    Nobody travels along one loop of the stitches, and hardly after a turning chain of one; a row that leaves as many at its end was shaped by
+    travelling. What is not so is asked, so that a stated count decides.
+    """
+    place = step.place
+    if hand.in_round or place is not None and (place.of in ("sp", "corner", "group", "gap", "st+sp", "ch") or place.which not in ("first", "next") or place.part) or step.n == 1 and (place is None or place.n == 1 and not step.loop and not place.loop):
+        return False
+    if any(isinstance(other, Stitch) and other.kind == "slst" for other in rest):
+        return False
+    climbs = index > 0 and isinstance(steps[index - 1], Chain) and steps[index - 1].n == 1
+    leaves = any(isinstance(other, Leave) for other in steps) or any(isinstance(other, Stitch) and _stops_short(other) for other in rest[-1:])
+    likely = bool(step.loop or place is not None and place.loop) or climbs and not leaves
+    ways = ("the slip stitches at the start lead on to the first stitch", "the slip stitches at the start are stitches of the row")
+    taken = hand.choose(("row", "slips"), 2, 2, ways[::-1] if likely else ways, step.span)
+    return likely != bool(taken)
+
+
+def _stops_short(step) -> bool:
+    extent = step.place.extent if step.place is not None else None
+    return extent is not None and extent.kind == "last"
 
 
 def _edges_a_petal(steps, index) -> bool:

@@ -190,9 +190,10 @@ class SpecialPlaceReading:
     def _chain_top(self, ordinal: Number | None) -> Place:
         """A beginning or turning chain, read to its end."""
         k = self.k
-        chains = None
+        chains, turning = None, False
         while k[self.i] in ("BEG", "FIRST", "SAME", "LAST", "THIS", "PREVIOUS"):
             self.i += 1
+        turning = k[self.i] == "TCH" and ordinal is None and not self.in_round
         if k[self.i] == "NUM":
             chains = self.v[self.i]
             self.i += 1
@@ -210,6 +211,9 @@ class SpecialPlaceReading:
             if k[self.i] == "NUM" and chains is None and k[self.i + 1] not in ("ST", "OWN", "CH"):
                 chains = self.v[self.i]
                 self.i += 1
+        if turning and k[self.i + (k[self.i] == "HY")] == "SP":  # "sp of turning ch" is said "turning ch-4 sp", too
+            self.i += 1 + (k[self.i] == "HY")
+            return Place("last", "sp", 1, chains=chains)
         place = Place("chain top", n=1, ordinal=ordinal, chains=chains)
         while k[self.i] in ("FROM", "AT", "OF", "IN") and k[self.i + 1] in ("PREVIOUS", "BEG", "ROW", "ROUND"):
             self.i += 2

@@ -103,6 +103,8 @@ class TargetReading:
                 part = "free"
             elif kind in ("BEG", "STANDING") and k[self.i + 1] in ("ST", "OWN"):
                 which = which or "first"
+            elif kind == "BEG" and k[self.i + 1] in ("CH", "NUM") and not self._chain_ahead(self.i):  # "beg ch-2 sp"
+                which = which or ("first" if self.in_round else "last")
             else:
                 break
             said = said or kind not in ("THIS", "NUM")
