@@ -16,7 +16,7 @@ _FROM = {
     "growth": "Population adult_heads children_heads head_mm surveyed",
     "rounds": "ball ball_diameter_mm crown increases_per_round taper",
     "shapes": "Raglan Triangle border_stitches crescent_increases raglan triangle triangle_increases",
-    "solve": "nearest solve",
+    "solver": "nearest solve",
     "spread": "evenly in_words over_round over_rows shaped_rows staggered",
     "swatch": "FabricGauge Swatch chain_allowance gauge_of mixed_row_mm standard_gauge washing",
     "tables_read": "table",
