@@ -2,13 +2,15 @@
 
 from dataclasses import replace
 
-from hookwright.notation.tree import Group, Place, Stitch
+from hookwright.notation.tree import Group, Place, Repeat, Stitch
 
 from . import kinds
 from .hand import Hand, Stuck
 from .leftovers import skips_of, tail_over
 from .needs import need
 from .worked import Trouble
+
+MOST_SPREAD = 40  # steps of a pass, its inner repeats written out, among which its end is looked for
 
 
 def work_pass(hand: Hand, steps, after):
@@ -71,6 +73,9 @@ def finish_repeat(hand, rep, body, rest, snaps, facts, takes, blocked, stop):
             for done in range(passes, low - 1, -1):
                 tries.append((done, body[:at], rep.ending))
         tries.append((passes, body, rep.ending))
+        spread = _spread(body)
+        if spread is not None:  # cut within the inner repeat: "(sc in ch-1 sp, sc in next 3 dc) 3 times; ... ending last rep with sc in ch-1 sp"
+            tries.extend((done, spread[:at], rep.ending) for done in range(passes, low - 1, -1) for at in range(len(spread) - 1, 0, -1))
     else:
         for done in range(passes, low - 1, -1):
             tries.append((done, [], []))
@@ -100,6 +105,19 @@ def finish_repeat(hand, rep, body, rest, snaps, facts, takes, blocked, stop):
         hand.troubles.append(Trouble("runs-out", rep.span, {**facts, "needed": facts["rest"], "left": hand.left(), "passes": best[1]}))
     _attempt(hand, best[2] or [], best[3], rest, best[1], stop, body, rep, strict=False)
     return True
+
+
+def _spread(body):
+    """The steps of a pass with its inner repeats written out; None where it has none, or they are long."""
+    if not any(isinstance(step, Repeat) and type(step.times) is int and not step.partial and not step.ending for step in body):
+        return None
+    spread = []
+    for step in body:
+        if isinstance(step, Repeat) and type(step.times) is int and not step.partial and not step.ending and step.sense == "total":
+            spread.extend(step.steps * min(step.times, MOST_SPREAD))
+        else:
+            spread.append(step)
+    return spread if len(spread) <= MOST_SPREAD else None
 
 
 def _half_of_last(body, ending):

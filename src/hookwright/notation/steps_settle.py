@@ -279,6 +279,12 @@ def _begun_in_space(steps: list) -> list:
             closing.place = None
             group = Group([*steps[first:last], closing], Place("same", opening.place.of), span=steps[first].span.to(closing.span))
             return [*steps[:first], group, *steps[last + 1:]]
+        if nxt is not None and nxt.of in ("sp", "corner") and nxt.which == "next" and nxt.n == 1 and _begun_with_chain(steps[first:last], steps[last]):
+            closing = copy(steps[last])  # "sl st to corner sp, ch 3, 2 dc, ch 2, 3 dc in ch-2 sp": the corner is a ch-2 space
+            closing.place = None
+            group = Group([*steps[first:last], closing], Place("same", opening.place.of), span=steps[first].span.to(closing.span))
+            why = "the group may go into the space where the round begins, or into the next one"
+            return [*steps[:first], Either([[group], steps[first:last + 1]], why, group.span), *steps[last + 1:]]
         if nxt is not None and nxt.of in _SPACES and _mirror(steps[first:last + 1]):
             return steps
     while last > first and type(steps[last - 1]) is Chain:
@@ -352,7 +358,7 @@ def _begun_with_chain(run: list, last: Stitch) -> bool:
 def _run_before(out: list, last: Stitch) -> list:
     """The steps just before that may share the place of `last`: stitches without a place and chains, mirrored."""
     first = len(out)
-    while first and type(out[first - 1]) in (Stitch, Chain) and getattr(out[first - 1], "place", None) is None and not getattr(out[first - 1], "says", None):
+    while first and type(out[first - 1]) in (Stitch, Chain) and getattr(out[first - 1], "place", None) is None and (first == 1 or not getattr(out[first - 1], "says", None)):
         if type(out[first - 1]) is Chain and out[first - 1].role or type(out[first - 1]) is Stitch and (out[first - 1].kind in ("inc", "dec") or out[first - 1].kind.endswith("tog")):
             break
         first -= 1
