@@ -8,7 +8,7 @@ from . import kinds, layout
 from .hand import TooMuch
 from .kinds import FOUNDATION
 from .row_below import base_of
-from .row_signs import label_of
+from .row_signs import label_of, unread_in
 from .rowwork import layout_of
 from .stated import total_stated
 from .views import copy_layout
@@ -69,6 +69,8 @@ def keep(sequence, piece, row, source, size, number, thread, lay, turned, made, 
         thread.rests.append(opening)
     total = total_stated(sequence, stated, size)
     broken = [t for t in made.troubles if t.kind not in ("count", "other-space", "left-differs", "side-differs", "left-over")]
+    if broken and total and (made.unworked or any(t.kind != "unread" for t in broken)) and _not_read(sequence, source):
+        made.end = {**extra, "stated": total}  # words of it are not known: what the designer states is the best that is known of it
     if broken and total and total != made.stitches:
         main = max(made.by_kind, key=made.by_kind.get) if made.by_kind else kinds.plain_of(base_of(sequence, source, thread, thread.lay))
         thread.lay = layout.plain(main, min(total, sequence.limit))
@@ -79,6 +81,15 @@ def keep(sequence, piece, row, source, size, number, thread, lay, turned, made, 
         pass  # nothing of it could be worked: the row below stays what it was
     else:
         thread.lay = layout_kept(sequence, made)
+
+
+def _not_read(sequence, source) -> bool:
+    """Whether some words of the row could not be read."""
+    key = ("not read", id(source))
+    found = sequence.memo.get(key)
+    if found is None:
+        found = sequence.memo[key] = unread_in(source.steps)
+    return found
 
 
 def layout_kept(sequence, made):

@@ -137,3 +137,13 @@ def label_of(row, source, number) -> str:
 def makes_foundation(row) -> bool:
     """Whether a row begins a piece with a chain or ring of its own: its words can't be worked over another row."""
     return starts_fresh(row)
+
+
+def unread_in(steps) -> bool:
+    """Whether words that could not be read stand among these steps, in repeats and groups too."""
+    for step in steps:
+        if isinstance(step, Unread) or isinstance(step, (Repeat, Group)) and unread_in([*step.steps, *(getattr(step, "ending", None) or ())]):
+            return True
+        if isinstance(step, Either) and any(unread_in(reading if isinstance(reading, list) else [reading]) for reading in step.readings):
+            return True
+    return False

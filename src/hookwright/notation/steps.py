@@ -335,14 +335,12 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         span = Span(self.s[start], self.e[after - 1])
         words = self.text[span.start:span.end]
         working = doubtful or any(kind in ("ST", "CH", "NUM", "OWN") for kind in kinds)
-        unknown = any(kind == "U" for kind in kinds)
         if surely_remark or not working:
             frame.steps.append(Note(words, span))
             return
         frame.steps.append(Unread(words, span=span))
-        grade = MUST_MEND if unknown and any(kind in ("ST", "CH") for kind in kinds) else LOOK
         self.read.findings.append(Finding(
-            "cannot-read", grade, f"`{words}` can't be read as a step of this row, so it is left out of the working.", span, found=words,
+            "cannot-read", LOOK, f"`{words}` can't be read as a step of this row, so it is left out of the working.", span, found=words,
             suggestions=(Suggestion("Write it in the usual words of a row, or put it in brackets after `Note:` where it is a remark.", "your choice", span=span),),
         ))
 
