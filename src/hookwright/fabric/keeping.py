@@ -69,7 +69,7 @@ def keep(sequence, piece, row, source, size, number, thread, lay, turned, made, 
         thread.rests.append(opening)
     total = total_stated(sequence, stated, size)
     broken = [t for t in made.troubles if t.kind not in ("count", "other-space", "left-differs", "side-differs", "left-over")]
-    if broken and total and (made.unworked or any(t.kind != "unread" for t in broken)) and _not_read(sequence, source):
+    if broken and total and (made.unworked or len(sequence.sizes) < 2 or any(t.kind != "unread" for t in broken)) and _not_read(sequence, source):
         made.end = {**extra, "stated": total}  # words of it are not known: what the designer states is the best that is known of it
     if broken and total and total != made.stitches:
         main = max(made.by_kind, key=made.by_kind.get) if made.by_kind else kinds.plain_of(base_of(sequence, source, thread, thread.lay))

@@ -79,6 +79,10 @@ def _rows_meant(work: str, at: int, end: int, again: tree.Again, sizes: int) -> 
         plural = found["word"].rstrip(".").lower().endswith("s")
         again.last = number or (2 if which in ("both", "these", "those") and plural else 1)
         return _of_piece(work, found.end(), end, again)
+    found = words.ONE_BEFORE.match(work, at, end)
+    if found:
+        again.last = 1
+        return found.end()
     found = words.ROWS.match(work, at, end)
     if found:
         numbers = read_numbers(work, found.end(), end, sizes=0, plural=True)

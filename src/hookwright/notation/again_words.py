@@ -15,7 +15,8 @@ START = Lazy(
     re.I,
 )
 LIST = r"(?:\s*[\(\[](?:[\d\s,;:/–—-]|(?:one|two|three|four|five|six|seven|eight|nine|ten)\b)+[\)\]]|(?<=\d)(?:\s?[-–—/]\s?\d{1,6}){2,30}(?!\d))"
-LAST = Lazy(rf"(?:the\s+)?(?P<which>last|previous|prev\.?|preceding|prior|above|these|those|this|both)\s+(?P<n>{NUMBER_WORD}(?P<list>{LIST})?\s+)?(?:(?:pattern|patt|pat)\.?\s+)?(?P<word>{WORD})", re.I)
+LAST = Lazy(rf"(?:the\s+)?(?P<which>last|previous|prev\.?|preceding|prior|above|these|those|this|both)\s+(?P<n>{NUMBER_WORD}(?P<list>{LIST})?\s+)?(?:(?:pattern|patt|pat)\.?\s+)?(?P<word>{WORD}|one(?![a-z]))", re.I)
+ONE_BEFORE = Lazy(rf"(?:the\s+)?(?:(?:one|{WORD})\s+(?:just\s+)?(?:before|above|prior|previous)(?![a-z])(?:\s+(?:it|this(?:\s+one)?)(?![a-z]))?|(?:last|before|previous)(?![a-z])(?=\s*(?:[.;,(\[=]|$|until|for\s)))", re.I)  # "same as the one before", "same as last"
 ROWS = Lazy(rf"(?:the\s+)?(?P<word>{WORD})\s*(?:#|nos?\.?\s*)?\s*(?=\d|(?:{CARDINAL_PATTERN})(?![a-z]))", re.I)
 ORDINALS = Lazy(rf"(?:the\s+)?(?=\d{{1,5}}(?:st|nd|rd|th|d)\b|(?:{ORDINAL_PATTERN})(?![a-z]))", re.I)
 _NO_NAME = rf"(?:{WORD}|in|into|of|to|on|over|under|from|for|at|and|or|sts?|stitch\w*|ch|chains?|sp|sps|space\w*|each|every|across|around|along|until|next|same|all|last|first|rem\w*|above|below|[shd]?[sdh]c|h?tr|beg\w*|end\w*|even|odd|working|by)"
@@ -120,6 +121,8 @@ FILLER = Lazy(
     r"(?:,?\s*(?:throughout|in\s+(?:the\s+)?patt?(?:ern)?(?:\s+as\s+(?:set|est\w*))?|for\s+(?:the\s+)?patt?(?:ern)?|across(?:\s+the\s+row)?|around|to\s+end|for\s+(?:all|each)\s+(?:rows?|rounds?|rnds?)|and\s+so\s+on|on\s+(?:this|the\s+(?:other|second|next|new))\s+(?:motif|square|side|piece|one|block|hexagon|strip|half)|in\s+(?:the\s+)?same\s+(?:way|manner)))(?![a-z])", re.I
 )
 KEEPING = Lazy(
-    r",?\s*(?:and\s+)?(?:keeping|maintaining|following|continuing|changing|alternating|matching|carrying|using|in)\s+(?:to\s+|the\s+|with\s+|in\s+)?[^.;]{0,40}?(?:colou?rs?|stripes?|sequence|pattern|patt|chart|[A-E](?:,| and|\b(?= ?[.;]|$))|correct|rows each)[^.;]*?(?=,?\s+(?:and\s+)?(?:ending|end|until|finishing)\b|[.;]|$)",
+    r",?\s*(?:and\s+|but\s+)?(?:(?:always|remembering\s+to|remember\s+to|each\s+time|every\s+time)\s+)?(?:turn(?:ing)?|beg(?:in|inning)?|start(?:ing)?)\s+(?:(?:each|every|all|the)\s+(?:row|rnd|round|time)s?\s+)?(?:with|by)\s+(?:an?\s+)?(?:turning\s+)?(?:(?:ch(?:ain)?s?\s*-?\s*\d|\d\s*-?\s*ch(?:ain)?s?)(?:\s*,?\s*(?:(?:each|every)\s+(?:time|row|rnd|round)|at\s+(?:each|every|the)\s+(?:turn|start|beginning)(?:\s+of\s+(?:each|every)\s+(?:row|round|rnd))?|throughout|always))?)(?=\s*(?:[.;,(\[=]|$))"
+    r"|,?\s*(?:and\s+)?(?:remembering\s+to\s+|always\s+)?(?:ch(?:ain)?\s*-?\s*\d|\d\s*ch)\s+(?:at|to)\s+(?:(?:the\s+)?(?:start|beg(?:inning)?)\s+of\s+)?(?:each|every)\s+(?:turn|row|round|rnd)(?=\s*(?:[.;,(\[=]|$))"
+    r"|,?\s*(?:and\s+)?(?:keeping|maintaining|following|continuing|changing|alternating|matching|carrying|using|in)\s+(?:to\s+|the\s+|with\s+|in\s+)?[^.;]{0,40}?(?:colou?rs?|stripes?|sequence|pattern|patt|chart|[A-E](?:,| and|\b(?= ?[.;]|$))|correct|rows each)[^.;]*?(?=,?\s+(?:and\s+)?(?:ending|end|until|finishing)\b|[.;]|$)",
     re.I,
 )

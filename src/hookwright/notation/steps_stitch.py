@@ -48,7 +48,7 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
         if kind in ("ST", "OWN"):
             self.i = at
             return self.stitch(frame, number, start)
-        if kind == "CH":
+        if kind == "CH" or kind == "TCH" and number == 1 and k[at + 1] in (",", ".", ";", "AND"):
             return self.numbered_chain(frame, number, at)
         if kind == "SP" and k[at + 1] == "IN" and k[at + 2] in ("MAGIC", "RING") and self._word(at)[0] == "l":
             self.i = at + 1  # "cast on 6 loops in the amigurumi ring"
@@ -107,8 +107,8 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             span = self.span(start)
             frame.steps.append(Note(self.text[span.start:span.end], span))  # "Double the stitch count by working 2 hdc in every stitch"
             return True
-        if value in ("dc", "sc") and number is None and k[self.i] == "EACH" and k[self.i + 1] == "STN" and self._word(self.i - 1) == "double":
-            value = "inc"  # "double every stitch"
+        if value in ("dc", "sc") and number is None and self._word(self.i - 1) == "double" and self._doubled():
+            value = "inc"  # "double every stitch", "double every 2nd st"
         if k[self.i] in ("(", "[") and value in ("cl", "bobble", "popcorn", "puff") and self.match[self.i] == self.i + 3 and k[self.i + 1] == "NUM" and (
             k[self.i + 2] == "ST" and isinstance(self.v[self.i + 2], str)
         ):
@@ -158,6 +158,14 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
         if loop and type(node) is Stitch:
             node.loop = "" if loop == "both" else loop
         return done
+
+    def _doubled(self) -> bool:
+        """Whether the stitches to be doubled follow ("every stitch", "all sts", "each sc", "every other stitch")."""
+        k, at = self.k, self.i
+        if k[at] not in ("EACH", "ALL"):
+            return False
+        at += 1 + (k[at + 1] in ("ORD", "OTHER"))
+        return k[at] in ("STN", "ST")
 
     def _number_after(self) -> Number | None:
         """ "sc 3", "sc x 3", "Fhdc-10", "inc 1": the number that stands after its stitch."""
