@@ -14,7 +14,7 @@ _FROM = {
     "fitting": "Fitting People SOME SizeFit fitting_of goes_round stretch_of worn_on",
     "found": "Found found_numbers",
     "growth": "Population adult_heads children_heads head_mm surveyed",
-    "rounds": "ball ball_diameter_mm crown increases_per_round taper",
+    "rounds": "ball ball_diameter_mm crown increases_per_round taper workable",
     "shapes": "Raglan Triangle border_stitches crescent_increases raglan triangle triangle_increases",
     "solver": "nearest solve",
     "spread": "evenly in_words over_round over_rows shaped_rows staggered",

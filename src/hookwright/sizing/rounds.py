@@ -36,17 +36,27 @@ def crown(stitches: int, stitch_mm: float, row_mm: float, *, per_round: int | No
 def ball(around: int, stitch_mm: float, row_mm: float, *, multiple: int = 1) -> list[int]:
     """Stitch counts of the rounds of a ball with `around` stitches at its middle, by the sine rule:
     round k of n has around * sin(pi * (k - 1/2) / n) stitches, n = around * stitch_mm / (2 * row_mm) (half the circumference over the row
-    height). Rounded to `multiple`, never under 3, and no round more than twice the one beside it; both halves alike.
+    height). Rounded to `multiple`, never under 3; both halves alike.
 
     >>> ball(24, 7.0, 7.0)
-    [5, 9, 15, 19, 22, 24, 24, 22, 19, 15, 9, 5]
+    [3, 9, 15, 19, 22, 24, 24, 22, 19, 15, 9, 3]
     """
     rounds = max(4, round(around * stitch_mm / (2 * row_mm)))
     least = multiple if multiple >= 3 else 3
-    counts = [max(least, round(around * sin(pi * (k - 0.5) / rounds) / multiple) * multiple) for k in range(1, rounds + 1)]
-    for low in range((rounds + 1) // 2 - 2, -1, -1):  # an increase in every stitch doubles a round, more can't be worked
-        counts[low] = counts[rounds - 1 - low] = max(counts[low], -(-counts[low + 1] // (2 * multiple)) * multiple)
-    return counts
+    return [max(least, round(around * sin(pi * (k - 0.5) / rounds) / multiple) * multiple) for k in range(1, rounds + 1)]
+
+
+def workable(counts: list[int], *, multiple: int = 1) -> list[int]:
+    """The counts of a ball with no round more than twice the one beside it, since an increase in every stitch doubles a round: the rounds at
+    either end are raised where the rule asks for a steeper start.
+
+    >>> workable([3, 9, 15, 19, 19, 15, 9, 3])
+    [5, 9, 15, 19, 19, 15, 9, 5]
+    """
+    out = list(counts)
+    for low in range((len(out) + 1) // 2 - 2, -1, -1):
+        out[low] = out[len(out) - 1 - low] = max(out[low], -(-out[low + 1] // (2 * multiple)) * multiple)
+    return out
 
 
 def ball_diameter_mm(around: int, stitch_mm: float) -> float:

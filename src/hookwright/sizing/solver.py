@@ -188,11 +188,14 @@ class _Rows:
         solver.setOptionValue("mip_rel_gap", 0.0)
         solver.setOptionValue("mip_abs_gap", 1e-7)
         solver.passModel(lp)
-        solver.run()
-        status = solver.getModelStatus()
-        if status == highspy.HighsModelStatus.kOptimal:
-            values = solver.getSolution().col_value
-            return {key: values[column] for key, column in self.at.items()}
-        if status in (highspy.HighsModelStatus.kInfeasible, highspy.HighsModelStatus.kUnboundedOrInfeasible):
-            return None
+        for presolve in ("choose", "off"):  # now and then (1 in 1000) what the presolve leaves is refused for a rounding in its last digit
+            solver.setOptionValue("presolve", presolve)
+            solver.clearSolver()
+            solver.run()
+            status = solver.getModelStatus()
+            if status == highspy.HighsModelStatus.kOptimal:
+                values = solver.getSolution().col_value
+                return {key: values[column] for key, column in self.at.items()}
+            if status in (highspy.HighsModelStatus.kInfeasible, highspy.HighsModelStatus.kUnboundedOrInfeasible):
+                return None
         raise RuntimeError(f"the solver stopped: {solver.modelStatusToString(status)}")

@@ -131,11 +131,11 @@ def ball(across, gauge, stitch, stagger, multiple):
     from math import pi
 
     from hookwright.sizing import ball as reckon
-    from hookwright.sizing import ball_diameter_mm, rounds_words
+    from hookwright.sizing import ball_diameter_mm, rounds_words, workable
 
     stitch_mm, row_mm = _gauge(gauge)
     around = max(6, round(_length(across) * pi / stitch_mm / multiple) * multiple)
-    counts = _told(reckon, around, stitch_mm, row_mm, multiple=multiple)
+    counts = workable(_told(reckon, around, stitch_mm, row_mm, multiple=multiple), multiple=multiple)
     rounds = _told(rounds_words, counts, word=stitch, decrease=f"{stitch}2tog", stagger=stagger)
     _say([*_proved(rounds, stitch), f"{max(counts)} sts at the middle make a ball {_both(ball_diameter_mm(max(counts), stitch_mm))} across, {len(counts)} rounds from end to end."])
 
