@@ -109,6 +109,16 @@ class RowReader:
                     expected=f"{last}-{first}", found=f"{first}-{last}",
                 )
             )
+        cut = re.search(r"(\d+)\s*(?:[-–—]|to\b|through\b|thru\b)\s*(\d+)(?![\d.])", self.work[label.start : label.end]) if len(label.numbers) > 2 else None
+        if cut and 0 < int(cut[1]) - int(cut[2]) < 10 and label.numbers[0] == int(cut[1]) and label.numbers[-1] > int(cut[1]):
+            first, last, whole = int(cut[1]), int(cut[2]), label.numbers[-1]
+            self.findings.append(
+                Finding(
+                    "row-out-of-order", LOOK,
+                    f"the rows {first} to {last} are read as {first} to {whole}, the last number cut short; if rows {last} to {first} are meant, turn the numbers round", row.label_span, row.label(),
+                    expected=f"{first}-{whole}", found=f"{first}-{last}",
+                )
+            )
         if label.too_long:
             words = " ".join(self.work[label.start : label.end].split())[:60]
             self.findings.append(

@@ -23,6 +23,37 @@ class EveryReading:
             return self._every(frame, node, start, here)
         return self._numbered(frame, node, start, here)
 
+    def every_first(self, frame) -> bool:
+        """ "In every second stitch an increase": the place before its stitch; the hook stands at "in" or "every"."""
+        k, start = self.k, self.i
+        at = start + (k[start] == "IN")
+        if k[at] != "EACH" or k[at + 1] not in ("ORD", "OTHER") or k[at + 2] != "STN":
+            return False
+        after = at + 3
+        number = self.v[after] if k[after] == "NUM" else 1
+        after += k[after] == "NUM"
+        if k[after] != "ST" or not isinstance(self.v[after], str) or k[after + 1] in ("IN", "EACH", "TOG") or not isinstance(number, int):
+            return False
+        kind = "inc" if number == 1 and self._word(after) == "double" else self.v[after]
+        node = Stitch(kind, number)
+        if number < 2 and not self._shapes(node) or not self.among_plain(frame, node, start):
+            self.i = start
+            return False
+        self.i = after + 1
+        return True
+
+    def so_many_in_every(self, frame, number, start: int) -> bool:
+        """ "sc in each st, but two in every fourth": the stitch is the one before; the hook stands at the number."""
+        k, last = self.k, self.last_step(frame)
+        place = last.place if type(last) is Stitch else None
+        if k[start + 1] != "IN" or k[start + 2] != "EACH" or k[start + 3] not in ("ORD", "OTHER") or place is None or place.extent is None or not isinstance(number, int) or number < 2:
+            return False
+        self.i = start + 1
+        if self.among_plain(frame, Stitch(last.kind, number), start):
+            return True
+        self.i = start
+        return False
+
     def together_every(self, frame, kind: str, start: int) -> bool:
         """ "every 4th and 5th st together": from the word "every" on; `kind` is the stitch they are worked in."""
         k, here = self.k, self.i
@@ -48,10 +79,11 @@ class EveryReading:
             return False
         number = 2 if second else self.v[self.i]
         self.i += 1
-        if k[self.i] not in ("STN", "ST") or k[self.i + 1] == "OF" or number < 2:
+        noun = k[self.i] in ("STN", "ST") or k[self.i] == "NUM" and self._word(self.i) == "one"  # "every fourth one"
+        if not noun and (second or k[self.i] not in (",", ".", ";", "END", "(", "[", ")", "TURN", "TOEND")) or k[self.i + 1] == "OF" or number < 2:
             self.i = here
             return False
-        self.i += 1
+        self.i += noun
         base, before = self._plain_before(frame)
         extent = self.extent() or before or Extent()
         base = base or node.base or (node.kind if not self._shapes(node) else self._usual(frame))

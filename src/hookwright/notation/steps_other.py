@@ -123,6 +123,8 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
         at = start + 1
         if kind == "WITH" and self.names_the_stitch(frame, start):
             return True
+        if kind == "WITH" and k[at] == "NUM" and self.so_many_in_every(frame, self.v[at], at):
+            return True
         if kind == "SHADE":
             at = start
         elif kind == "COLOUR":

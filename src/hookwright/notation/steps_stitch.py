@@ -36,6 +36,8 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
         if k[at] == "HY" and k[at + 1] in ("ST", "OWN", "CH"):
             at += 1
         kind = k[at]
+        if kind == "IN" and k[at + 1] == "EACH" and self.so_many_in_every(frame, number, start):
+            return True
         if kind in ("ROW", "ROUND", "AROUND") and number == 1 and self.row_of(frame):
             return True
         if kind == "LOOP" and k[at + 1] in ("ST", "OWN"):

@@ -172,7 +172,7 @@ class WhereReading:
         k, start = self.k, self.i
         if self.colour_kind is not None and self.names_the_stitch(frame, start):
             return True
-        if k[start] == "AT" and self._at_row_end(frame):
+        if k[start] == "AT" and self._at_row_end(frame) or k[start] == "IN" and self.every_first(frame):
             return True
         if k[start] == "AROUND" and k[start + 1] in (":", ",") and not self.depth and not self.open_marks and all(type(step) in (Chain, Note) for step in frame.steps):
             return self._all_around(frame)
@@ -268,6 +268,8 @@ class WhereReading:
     def act_each_first(self, frame) -> bool:
         """ "Next work 3 dc in ..."; "next st: 2 dc"; "each st: 2 sc"."""
         k, start = self.k, self.i
+        if k[start] == "EACH" and self.every_first(frame):
+            return True
         place = self.target()
         if place is not None and k[self.i] not in ("IN", "OVER", "AROUND") and self.gather(frame, place, start):
             return True
