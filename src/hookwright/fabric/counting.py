@@ -8,6 +8,7 @@ from .next_places import same_name
 from .worked import FLAG_COUNTS, FLAG_TURNING, Trouble
 
 HIGHEST_TURN = 7  # chains of the tallest turning chain in use, for a quadruple treble: common practice, no source
+SHAPES = frozenset({"petal", "scallop", "motif", "square", "spoke", "leaf", "point", "peak"})  # parts of a motif that its rounds go on over
 GROUPED = frozenset({"vst", "shell", "fan", "picot"})  # counted as groups, not stitch by stitch
 
 
@@ -133,7 +134,7 @@ def _holds(row, number, of, chains, items, settings, hand) -> bool:
     if of == "ch":
         return number in (sum(row.spaces), len(row.spaces)) or chains is not None and number == _of(row, "sp", chains)
     if of.startswith("group"):
-        return number in _groups(row, of[6:])
+        return number in _groups(row, of[6:]) or of[6:] in SHAPES and not row.groups and not row.spaces  # petals of plain stitches: nothing parts them
     if of == "picot":
         return number in (sum(1 for kind in row.kind if kinds.NAMES[kind] == "picot"), *_groups(row, of))
     if of in GROUPED and of not in row.by_kind:

@@ -39,7 +39,7 @@ class CountWordReading:
                     per = "group"
             per = self._count_tail() or ("more" if self.more else per)
             here = self.i
-            if k[here] in (",", "AND", "+", "|", ";", "/", ":"):
+            if k[here] in (",", "AND", "+", "|", ";", "/", ":") or k[here] in ("DASH", "=") and {"(", "["} & set(k[max(0, start - 2):start]):  # "(6 petals - 42 tr)"
                 here += 1
                 while k[here] in ("AND", "+", "W") and k[here + 1] == "NUM":
                     here += 1

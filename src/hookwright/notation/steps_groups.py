@@ -24,6 +24,12 @@ class GroupReading(GatherReading):
         if k[start + 1] in ("YO", "DRAW") and self.act_described(frame) and self.i > start:
             return True
         self.i = start
+        if k[start + 1] in ("LEAVE", "HOLD") and k[start + 2] == "LAST" and k[start + 3] == "SP":  # "(leaving last loop of each on hook, 1 tr in next 2 sts, yoh, through all loops)"
+            self.i = start + 1
+            if self.act_described(frame) and self.i <= close:
+                self.i = close + 1
+                return True
+            self.i = start
         follows = self._follows(close)
         if follows != "steps" and self.says_in_brackets(frame, close):
             return True
@@ -176,6 +182,10 @@ class GroupReading(GatherReading):
             self.i = keep
         if len(inner) < 4 and ("ROW" in inner or "ROUND" in inner or "AROUND" in inner) and any(value in ("inc", "dec") for value in self.v[start + 1:close]):
             self.i = close + 1  # "(Inc Row)"
+            frame.steps.append(Note(text, span))
+            return True
+        if follows != "steps" and len(inner) in (3, 4) and inner[0] == "NUM" and inner[1] == "STN" and self.v[start + 3] in ("inc", "dec") and inner[3:] in ([], ["."], ["MADE"]):
+            self.i = close + 1  # "(1 st dec)" after what decreases it
             frame.steps.append(Note(text, span))
             return True
         restated = all(kind in ("NUM", "X", "ST", ",", "CH", "AND", "+", "HY", ";", "=") for kind in inner) and "X" in inner

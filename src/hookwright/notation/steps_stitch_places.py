@@ -349,7 +349,10 @@ class StitchPlaceReading:
             kind = k[self.i]
         if kind in (",", ".", ";", "AND") and type(node) is Stitch and node.n != 1 and self.dropped_loop(frame, node):
             return True
-        if kind == "HOLD" and type(node) is Stitch:
+        comma = kind == ","
+        held = k[self.i + comma] == "HOLD" and not comma or k[self.i + comma] in ("HOLD", "LEAVE") and k[self.i + comma + 1] == "LAST" and k[self.i + comma + 2] == "SP"
+        if held and type(node) is Stitch:
+            self.i += comma + (k[self.i + comma] == "LEAVE")
             self.held_loops(frame, node)
             kind = k[self.i]
         if kind == "ASFOLLOWS" or kind == "AS" and k[self.i + 1] == "U":
