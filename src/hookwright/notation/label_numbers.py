@@ -20,6 +20,7 @@ _SIZE_ITEM = r"\d{1,6}(?:\s*[-–—]\s*\d{1,6})?|-"
 _SIZE_RANGES = Lazy(rf"\s*[\(\[]\s*((?:{_SIZE_ITEM})(?:\s*[,;/]\s*(?:{_SIZE_ITEM})){{0,40}})\s*[\)\]]")
 _SLASHED = Lazy(r"\d{1,6}(?:\s*[-–—]\s*\d{1,6})?(?:\s*/\s*\d{1,6}(?:\s*[-–—]\s*\d{1,6})?){1,40}(?![\d/])")
 _TELLS_TIMES = Lazy(r"\s*(?:more\b|further\b|additional\b|times?\b|x\b)", re.I)
+_INCLUSIVE = Lazy(r"\s*,?\s*(?:\(\s*inclusive\s*\)|incl(?:usive(?:ly)?)?\b\.?)", re.I)
 _ENDS_WELL = Lazy(r"\s*(?:[:.;=>)\]\n,(\[*]|[-–—]|$)")
 # A number followed by one of these counts stitches and not rows.
 _COUNTS = Lazy(
@@ -76,7 +77,8 @@ def read_numbers(text: str, at: int, end: int, *, sizes: int = 0, plural: bool =
         else:
             pieces.append((_value(following), None))
         position = following.end()
-        ends.append(position)
+        inclusive = ranged and "ncl" in text[position : position + 8] and _INCLUSIVE.match(text, position, end)
+        ends.append(inclusive.end() if inclusive else position)
     # "Row 2 - 3 dc in next": the last number counts stitches, so the label ends before it.
     while len(pieces) > 1 and not _ENDS_WELL.match(text, ends[-1], end):
         spaced = " " in text[ends[-2] : ends[-1]].strip(" ") and pieces[-1][1] is not None

@@ -21,6 +21,7 @@ KNOWN_NAMES = (
 _OF_PIECE = Lazy(r"\s+of\s+(?:the\s+)?(?-i:[A-Z])[\w' ]{1,24}?(?=\s*:)", re.I)
 _SPACE = Lazy(r"\s*")
 _ROW_NUMBER = Lazy(rf"(?P<word>{ROW_WORD})\s*[.:]?\s*(?:#|no\.?|number|nr\.?)?\s*(?=\d|(?:{CARDINAL_PATTERN})(?![a-z]))", re.I)
+_FROM_ROW = Lazy(rf"from\s+(?={ROW_WORD}\s*\d{{1,4}}\s*(?:[-–—]|to|through|thru|until|till)\s*(?:{ROW_WORD}\s*)?\d{{1,4}}\s*(?:,?\s*incl[a-z.]*\s*)?:)", re.I)
 _IN_BRACKETS = Lazy(rf"[\(\[]\s*(?={ROW_WORD}\s*\d{{1,4}}(?:\s*[-–—]\s*\d{{1,4}})?\s*[\)\]])", re.I)
 _ROW_LETTER = Lazy(rf"(?P<word>{ROW_WORD})\s*(?:\(\s*(?P<inside>[a-z])\s*\)|(?P<letter>(?-i:[A-Z]))(?![\w']))", re.I)
 _ORDINAL_START = Lazy(rf"(?:the\s+)?(?=\d|(?:{ORDINAL_PATTERN})(?![a-z]))", re.I)
@@ -118,6 +119,9 @@ def _core(text: str, at: int, end: int, sizes: int) -> Label | None:
         if label:
             label.start, label.end, label.firm, label.separator = at, _SPACE.match(text, label.end, end).end() + 1, True, "."
             return label
+    if text[at : at + 5].lower() == "from ":
+        lead = _FROM_ROW.match(text, at, end)
+        at = lead.end() if lead else at
     found = _ROW_NUMBER.match(text, at, end)
     if found:
         word = found["word"]

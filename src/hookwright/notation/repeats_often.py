@@ -46,7 +46,7 @@ class OftenReading:
             elif kind == "TIMESN" and times is None:
                 times = v[self.i]
                 self.i += 1
-            elif kind == "X" and k[self.i + 1] == "NUM" and times is None:
+            elif kind in ("X", "TIMES") and k[self.i + 1] == "NUM" and times is None:
                 times = v[self.i + 1]
                 self.i += 2
             elif kind == "MARK" and k[self.i + 1] == "NUM" and k[self.i + 2] not in ("ST", "CH", "OWN") and times is None and k[self.i - 1] == "REP":
@@ -98,12 +98,12 @@ class OftenReading:
         if kind == "TIMESN":
             self.i += 1
             return v[at]
-        if kind == "NUM" and k[at + 1] in ("TIMES", "X") and not (k[at + 1] == "X" and k[at + 2] in ("ST", "NUM", "CH")):
+        if kind == "NUM" and (k[at + 1] in ("TIMES", "X") or k[at + 1] == "TOTAL" and k[at - 1] in (")", "]") and k[at + 2] in ("(", "[", "=")) and not (k[at + 1] == "X" and k[at + 2] in ("ST", "NUM", "CH")):
             self.i += 2
             if k[self.i] == "TOTAL":
                 self.i += 1
             return v[at]
-        if kind == "X" and k[at + 1] == "NUM":
+        if kind == "X" and k[at + 1] == "NUM" or kind == "TIMES" and k[at + 1] == "NUM" and k[at + 2] not in ("ST", "CH", "OWN", "HY"):
             self.i += 2
             if k[self.i] == "TIMES":
                 self.i += 1

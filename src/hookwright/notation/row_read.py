@@ -33,6 +33,7 @@ class RowReader:
         self.lexicon = lexicon
         self.every: dict[int, Label] = {}
         self._restricted: dict[tuple, object] = {}
+        self._goal = None  # what the round at hand is to come down to
         self._index = {name.lower(): index for index, name in enumerate(pattern.sizes)}
 
     def items(self, draft: Draft) -> list:
@@ -74,6 +75,7 @@ class RowReader:
             if is_foundation(self.work, *draft.foundation):
                 draft.foundation = (self._past_lead(*draft.foundation), draft.foundation[1])
             self._steps(row, *draft.foundation, lexicon, first_row=is_foundation(self.work, *draft.foundation))
+        self._goal = None
         further = self._body(row, draft, lexicon)
         if label is not None and draft.body_start >= draft.end and not row.steps and row.again is None:
             self.findings.append(
@@ -83,6 +85,11 @@ class RowReader:
             again = read_goal(self.work, *label.goal, sizes=len(self.pattern.sizes))
             if again is not None:  # "Row 5 and every row thereafter until 12 sts remain: ..."
                 further = [*further, tree.Row(row.word, again=again, only=row.only, span=row.span, text="")]
+        if self._goal is not None and not further:  # "Rnd 9: sc2tog around until 6 sts remain": more than once round, if need be
+            until = tree.Until(stitches=self._goal.stitches, span=self._goal.span)
+            again = tree.Again(last=1, until=until, span=self._goal.span)
+            further = [tree.Row(row.word, again=again, only=row.only, span=row.span, text="", stated=row.stated)]
+            row.stated = []
         return [row, *further]
 
     def _past_lead(self, start: int, end: int) -> int:
@@ -234,6 +241,7 @@ class RowReader:
         for note in remarks_in(read.steps):
             in_her_letters(note, self.pattern.text)
         row.steps.extend(read.steps)
+        self._goal = self._goal or read.goal
         row.stated.extend(read.stated)
         row.notes.extend(read.notes)
         for finding in read.findings:

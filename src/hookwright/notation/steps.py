@@ -9,6 +9,7 @@ from .places import PlaceReading
 from .remarks import keep_whole
 from .repeats import RepeatReading
 from .repeats_last import drop_what_was
+from .round_goal import RoundGoal, take_goal
 from .steps_acts import acts
 from .steps_chain import ChainReading
 from .steps_described import DescribedReading
@@ -33,12 +34,13 @@ class TooMuch(Exception):
 
 @dataclass(slots=True)
 class StepsRead:
-    """What a row's words say: its steps, the counts stated in it, remarks, and findings of the reading."""
+    """What a row's words say: its steps, the counts stated in it, remarks, findings of the reading, and what a round is to come down to."""
 
     steps: list = field(default_factory=list)
     stated: list = field(default_factory=list)
     notes: list = field(default_factory=list)
     findings: list = field(default_factory=list)
+    goal: RoundGoal | None = None
 
 
 def read_steps(text: str, start: int, end: int, lexicon: Lexicon, *, in_round: bool = False, first_row: bool = False, after: bool = False) -> StepsRead:
@@ -61,6 +63,8 @@ def read_steps(text: str, start: int, end: int, lexicon: Lexicon, *, in_round: b
     except (TooMuch, RecursionError):
         return _not_read(text, start, end, "too many repeats and brackets stand inside one another")
     _so_far(read)
+    if "UNTIL" in tokens.kinds and reader.in_round:
+        read.goal = take_goal(read.steps, text)
     if "LOOP" in tokens.kinds:
         loops_to_places(read.steps)
     keep_whole(read.steps, tokens, start)

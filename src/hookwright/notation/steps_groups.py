@@ -163,6 +163,13 @@ class GroupReading(GatherReading):
         if inner[0] in ("DRAW", "YO", "HOLD") and frame.steps and type(frame.steps[-1]) is Stitch and follows != "steps":
             self.i = close + 1
             return True
+        if inner[0] == "NUM" and 1 < len(inner) < 4 and self.v[start + 2] in ("inc", "dec") and follows != "steps":
+            self.i = start + 1
+            if self.shaping_told(frame, start + 1):  # "(6 increases made)"
+                frame.steps[-1].span = span
+                self.i = close + 1
+                return True
+            self.i = start
         if "HAVE" in inner and inner[0] == "NUM":
             self.i = close + 1
             frame.steps.append(Note(text, span))

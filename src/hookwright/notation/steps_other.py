@@ -225,6 +225,9 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
         k, start = self.k, self.i
         self.i += 1
         manner = k[start] == "INTHISWAY"
+        if k[self.i] == "TO" and k[self.i + 1] in ("ST", "OWN") or k[self.i] == "WITH" and k[self.i + 1] == "NUM" and k[self.i + 2] in ("ST", "OWN"):
+            self.i += 1  # "continue to sc2tog around", "carry on with 3 tr in each space"
+            return True
         while k[self.i] in ("INTHISWAY", "WORKING", "IN", "WITH", "REP", "CONTINUE", "GLUE"):
             manner = manner or k[self.i] in ("INTHISWAY", "REP")
             if k[self.i] in ("IN", "WITH") and k[self.i + 1] not in ("ST", "INTHISWAY", "GO", "OWN"):

@@ -47,6 +47,8 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             if done and frame.steps and type(frame.steps[-1]) is Stitch:
                 frame.steps[-1].loop = loop
             return done
+        if kind == "ST" and self.v[at] in ("inc", "dec") and self.shaping_told(frame, start):
+            return True
         if kind in ("ST", "OWN"):
             self.i = at
             return self.stitch(frame, number, start)
@@ -62,6 +64,9 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             return self._times_first(frame, number, at + 1)
         if kind in ("ACROSS", "AROUND", "W") and self.edges_seen and self._further_edge(frame, number, start):
             return True
+        if kind == "TIMES" and k[at + 1] in ("(", "[") and (not start or k[start - 1] in (",", ";", ".", "AND", ":")) and self.match[at + 1] > at and self.count_in_brackets(at + 1, self.match[at + 1]) is None:
+            if self._times_first(frame, number, at + 1):  # "6 times (4 sc, inc)"
+                return True
         if kind in ("TIMES", "MORE"):
             return self.again_times(frame)
         if kind == "SHAPED" or kind == "STN" and k[at + 1] == "SHAPED":  # "1 st dec'd"
@@ -79,6 +84,25 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             self.i = at
             return self._unnamed(frame, number, start)
         return self.bare_count(frame)
+
+    def shaping_told(self, frame, start: int) -> bool:
+        """ "- 6 increases made", "(6 decreases)" after the steps that make them: told of the row, not worked once more."""
+        k, after = self.k, self.i + 2
+        made = k[after] == "MADE"
+        if made:
+            after += 1
+        last = self.last_step(frame)
+        if k[after] not in (".", ",", ";", ")", "]", "END", "(", "[", "=", "TURN", "JOIN", "DASH") or last is None or type(last) is Chain:
+            return False
+        if not made:
+            far = type(last) is Repeat or getattr(getattr(last, "place", None), "extent", None) is not None
+            apart = k[start - 1] in (".", "DASH") or k[start - 1] in ("(", "[") and k[after] in (")", "]")
+            if not apart or not far or self._word(start + 1)[:4] not in ("incr", "decr"):
+                return False
+        self.i = after
+        span = self.span(start)
+        frame.steps.append(Note(self.text[span.start:span.end], span))
+        return True
 
     def _further_edge(self, frame, number: Number, start: int) -> bool:
         """ "28 sc across back neck, 10 down left front": the same stitch along the next edge."""
