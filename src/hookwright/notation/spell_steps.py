@@ -35,6 +35,7 @@ _BRACKETS = ("[]", "{}")
 _NOT_ONE_EACH = ("slst", "inc", "dec", "invdec", "cdc", "shell", "fan", "vst")
 _SPACES = ("sp", "corner", "group", "gap")
 _CLOSING = (Turn, Join, NoJoin, FastenOff)
+_APART = frozenset((*_CLOSING, Chain, Note))
 
 
 def steps_words(manner: Manner, steps: list, depth: int = 0, starred: bool = False) -> str:
@@ -42,8 +43,8 @@ def steps_words(manner: Manner, steps: list, depth: int = 0, starred: bool = Fal
 
     At the top of a row what is fastened off, and what she said as a sentence of its own, stands as a sentence.
     """
-    told = _must_be_told(steps)
     top = not depth and not starred
+    told = _must_be_told(steps, top)
     line = _Line()
     before = None
     for index, step in enumerate(steps):
@@ -122,12 +123,15 @@ def large(words: str) -> str:
     return words[0].upper() + words[1:] if words[0].islower() else words
 
 
-def _must_be_told(steps: list) -> set[int]:
+def _must_be_told(steps: list, top: bool) -> set[int]:
     """Indexes of stitches without a place for which "in next n sts" must be said, lest they be taken for part of what follows.
 
     "3 dc, ch 2, 3 dc in next sp" might put all of it into the space; after "in each st across" a bare "17 sc" might be the count.
+    A row of one bare "sc" might be that stitch in every one (top: these steps are a whole row).
     """
     told: set[int] = set()
+    if top and sum(1 for step in steps if type(step) not in _APART) == 1:
+        told.update(index for index, step in enumerate(steps) if type(step) is Stitch and step.place is None and step.n == 1)
     bare: list[int] = []
     row_may_be_done = False
     for index, step in enumerate(steps):

@@ -1,5 +1,6 @@
 """A row's words into steps of the instruction tree: `read_steps`. Reading is tolerant; what can't be read is kept and said."""
 
+from bisect import bisect_left
 from dataclasses import dataclass, field, replace
 
 from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Span, Suggestion
@@ -19,7 +20,7 @@ from .steps_settle import settle
 from .steps_stitch import StitchReading
 from .steps_where import loops_to_places
 from .tokens import tokenise
-from .tree import Each, Either, Extent, FastenOff, Group, Note, Place, Repeat, Skip, Stitch, Unread
+from .tree import Each, Either, Extent, FastenOff, Go, Group, Leave, Note, Place, Repeat, Ring, Skip, Stitch, Unread
 from .words import Lexicon
 
 MOST_LETTERS = 60_000
@@ -166,7 +167,20 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         if self.context is not None and self.context.which == "from hook" and isinstance(self.context.ordinal, int) and self.context.ordinal > 1:
             frame.steps.append(Skip(Place("first", "ch", self.context.ordinal - 1)))  # "ch 8, start from 2nd ch from hook."
         steps = settle(frame.steps, self)
+        self._bare_name(steps)
         return self._perhaps_repeated(steps)
+
+    def _bare_name(self, steps: list) -> None:
+        """ "Rnds 4-6: sc (18)": the name of a stitch and nothing else is that stitch in every one."""
+        if len(steps) > 6:
+            return
+        made = [step for step in steps if type(step) in _MAKING or type(step) in (Skip, Unread, Ring, Go, Leave)]
+        alone = made[0] if len(made) == 1 else None
+        if type(alone) is not Stitch or alone.n != 1 or alone.place is not None or alone.legs is not None or alone.kind in ("inc", "dec", "invdec", "slst"):
+            return
+        at = bisect_left(self.s, alone.span.start)
+        if self.e[at] == alone.span.end and self.k[at] == "ST" and self.k[at - 1] != "NUM":
+            alone.place = Place(n=None, extent=Extent(span=alone.span))
 
     def _perhaps_repeated(self, steps: list) -> list:
         """ "1 sc, inc (21)": a repeat that is not written at all, where only the count shows how often."""

@@ -4,6 +4,7 @@ from copy import copy
 
 from .tree import Chain, Colour, Each, Either, Extent, Group, Join, JoinYarn, Leave, Note, Place, Repeat, Skip, Stitch
 
+_WORKED = frozenset((Stitch, Group, Repeat, Each, Either, Skip, Leave))
 _SPACES = frozenset(("sp", "corner", "group", "gap"))
 
 
@@ -31,6 +32,8 @@ def _settled(steps: list, reader, cyclic: bool, top: bool) -> list:
     if cyclic:
         _counted_within(steps)
     _skip_last(steps)
+    if top:
+        _kinds_in_turn(steps, reader.text)
     steps = _by_turns(_corners_between(_each_unbracketed(steps)))
     for index, step in enumerate(steps):
         _settle_extent(steps, index, step, cyclic)
@@ -85,6 +88,19 @@ def _inside(steps: list, reader) -> list:
         if place is not None and place.extent is not None and place.extent.kind == "open":
             place.extent = Extent("end", span=place.extent.span)
     return steps
+
+
+def _kinds_in_turn(steps: list, text: str) -> None:
+    """ "Sc in each sc and 2 sc in ch-2 sp.": where nothing comes after it, the whole row is told by kinds of place, and not only up to the space."""
+    made = [step for step in steps if type(step) in _WORKED]
+    if len(made) < 2 or type(made[-1]) not in (Stitch, Group) or not _in_each(made[-2], True) or made[-2].place.extent.kind != "open" and made[-1].place is not None and made[-1].place.of != "ch":
+        return
+    place, before = made[-1].place, made[-2].place
+    if place is None or place.which != "next" or place.extent is not None or place.part or place.group or before.of in ("st+sp", "ch", *_SPACES) or not before.each:
+        return
+    said = text[made[-2].span.end:made[-1].span.end].lower()
+    if place.of == "ch" and (place.each or "both" in said) and place.chains is None or place.of == "sp" and place.n == 1 and " next " not in said:
+        place.n, place.extent, place.each = None, Extent("open", span=place.span), True
 
 
 def _by_turns(steps: list) -> list:
