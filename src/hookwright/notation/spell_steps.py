@@ -131,7 +131,7 @@ def _must_be_told(steps: list, top: bool) -> set[int]:
     """
     told: set[int] = set()
     if top and sum(1 for step in steps if type(step) not in _APART) == 1:
-        told.update(index for index, step in enumerate(steps) if type(step) is Stitch and step.place is None and step.n == 1)
+        told.update(index for index, step in enumerate(steps) if type(step) is Stitch and step.place is None and step.n == 1 and step.kind not in _NOT_ONE_EACH and not step.kind.endswith("tog"))
     bare: list[int] = []
     row_may_be_done = False
     for index, step in enumerate(steps):

@@ -176,7 +176,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
             return
         made = [step for step in steps if type(step) in _MAKING or type(step) in (Skip, Unread, Ring, Go, Leave)]
         alone = made[0] if len(made) == 1 else None
-        if type(alone) is not Stitch or alone.n != 1 or alone.place is not None or alone.legs is not None or alone.kind in ("inc", "dec", "invdec", "slst"):
+        if type(alone) is not Stitch or alone.n != 1 or alone.place is not None or alone.legs is not None or alone.kind in ("inc", "dec", "invdec", "slst") or alone.kind.endswith("tog"):
             return
         at = bisect_left(self.s, alone.span.start)
         if self.e[at] == alone.span.end and self.k[at] == "ST" and self.k[at - 1] != "NUM":
