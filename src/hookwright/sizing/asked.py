@@ -11,7 +11,7 @@ from hookwright.ground import MUST_MEND, NOWHERE, Finding, NotArithmetic, PerSiz
 
 from .bodies import TABLES, measures, sizes_of, table_name
 from .spread import Stretch, over_rows
-from .swatch import FabricGauge, Swatch, gauge_of
+from .swatch import FabricGauge, gauge_of
 from .wishes import Bound, Follows, Grows, Multiple, Problem, Same, Wish, Within
 
 _YES = {"yes", "true", "always"}
@@ -86,8 +86,7 @@ def finished_of(head, numbers: dict, findings: list) -> dict[str, tuple[float, .
 
 def gauges_of(head) -> list[FabricGauge]:
     """All gauges of a head, swatches first (they are measured), each by its fabric."""
-    made = [gauge_of(Swatch(swatch.of, swatch.stitches, swatch.width_mm, swatch.rows, swatch.height_mm, swatch.washed_width_mm, swatch.washed_height_mm,
-                            swatch.weight_g)) for swatch in head.swatches]
+    made = [gauge_of(swatch) for swatch in head.swatches]
     for gauge in head.gauge:
         made.append(FabricGauge(gauge.in_, gauge.over_mm / gauge.stitches if gauge.stitches else None, gauge.rows_over_mm / gauge.rows if gauge.rows else None))
     return made
@@ -364,11 +363,11 @@ def clash_finding(clash, problem: Problem) -> Finding:
     """Which wishes can't hold together, and the nearest ways out with what each then comes to."""
     together = "; ".join(condition.words for condition in clash.conditions)
     ways = []
-    for condition, answer in clash.ways:
+    for given_up, answer in clash.ways:
         name, index, off = answer.farthest_off()
         size = f" in size {problem.sizes[index]}" if len(problem.sizes) > 1 else ""
         then = f"then no length is off by more than {abs(off) / 10:.1f} cm ({abs(off) / 25.4:.2f} in): `{name}`{size}" if name else "then all else holds"
-        ways.append(f"leave out that {condition.words}, {then}")
+        ways.append(f"leave out that {' and that '.join(condition.words for condition in given_up)}, {then}")
     out = " Ways out, nearest first: " + "; or ".join(ways) + "." if ways else ""
     return Finding("wishes-clash", MUST_MEND, f"no numbers meet all that is asked: {together}.{out}", clash.conditions[0].span if clash.conditions else NOWHERE)
 

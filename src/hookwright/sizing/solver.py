@@ -16,6 +16,7 @@ from .wishes import MOST, Answer, Bound, Clash, Follows, Grows, Multiple, OneOf,
 TIE = 1e-6  # how much dearer a mm too little is than a mm too much
 WHOLE = 1e-6
 MOST_WAYS = 3
+MOST_PAIRS = 60  # pairs of conditions tried as ways out
 SECONDS = 20.0  # the longest one solve may take
 
 
@@ -129,13 +130,26 @@ def _clash(problem: Problem) -> Clash:
         fewer = [other for other in kept if other is not condition]
         if nearest(Problem(problem.sizes, problem.wishes, fewer)) is None:
             kept = fewer
-    ways = []
-    for condition in kept:
-        answer = nearest(problem.but_without(condition))
+    ways = _ways(problem, [(condition,) for condition in kept])
+    if len(ways) < MOST_WAYS:  # one alone is not enough: two together
+        given_up = {way[0][0] for way in ways}
+        pairs = [(one, other) for one in kept if one not in given_up for other in problem.conditions if other not in given_up and other is not one]
+        ways += _ways(problem, pairs[:MOST_PAIRS])
+    return Clash(tuple(kept), tuple(sorted(ways, key=lambda way: (len(way[0]), way[1].total_off_mm))[:MOST_WAYS]))
+
+
+def _ways(problem: Problem, sets) -> list:
+    """(conditions given up, the answer then) for each of these sets that leaves an answer, nearest first and each pair once."""
+    out, seen = [], set()
+    for dropped in sets:
+        key = frozenset(map(id, dropped))
+        if key in seen:
+            continue
+        seen.add(key)
+        answer = nearest(Problem(problem.sizes, problem.wishes, [one for one in problem.conditions if id(one) not in key]))
         if answer is not None:
-            ways.append((condition, answer))
-    ways.sort(key=lambda way: way[1].total_off_mm)
-    return Clash(tuple(kept), tuple(ways[:MOST_WAYS]))
+            out.append((dropped, answer))
+    return sorted(out, key=lambda way: way[1].total_off_mm)
 
 
 class _Rows:

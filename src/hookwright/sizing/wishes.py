@@ -105,10 +105,6 @@ class Problem:
     wishes: list[Wish] = field(default_factory=list)
     conditions: list = field(default_factory=list)
 
-    def but_without(self, dropped) -> "Problem":
-        """The same problem without this condition."""
-        return Problem(self.sizes, self.wishes, [condition for condition in self.conditions if condition is not dropped])
-
 
 @dataclass(frozen=True, slots=True)
 class Answer:
@@ -129,8 +125,8 @@ class Answer:
 
 @dataclass(frozen=True, slots=True)
 class Clash:
-    """No numbers meet all that is asked. conditions: a smallest set of those that can't hold together; ways: (condition given up, Answer
-    then), nearest first."""
+    """No numbers meet all that is asked. conditions: a smallest set of those that can't hold together; ways: (conditions given up, Answer
+    then), one alone before two together, the nearest first."""
 
     conditions: tuple
-    ways: tuple[tuple[object, Answer], ...]
+    ways: tuple[tuple[tuple, Answer], ...]
