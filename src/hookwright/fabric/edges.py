@@ -19,6 +19,23 @@ def edges_ahead(steps) -> bool:
     return False
 
 
+def borders(steps, lay) -> bool:
+    """Whether a row goes round flat work: along row ends or the far side of the chain, and with more that the last row does not hold."""
+    if not lay.plain or lay.ring:
+        return False
+    ends = corners = more = False
+    for step in steps:
+        place = getattr(step, "place", None)
+        if isinstance(step, Repeat):
+            return False
+        if not isinstance(step, (Stitch, Group)) or place is None:
+            continue
+        ends = ends or place.which in ("row ends", "other side")
+        corners = corners or place.of == "corner"
+        more = more or ends and place.which == "next" and place.of != "corner" and place.extent is None and place.n != 1
+    return ends and (corners or more)
+
+
 def work_edge(hand, step):
     """n stitches along each of the edges meant; where no number is said, one for every row that has an end there."""
     count = hand.number(step.n) or 0

@@ -10,7 +10,7 @@ from .chain_sides import bridge, has_bridge, turn_to_other_side
 from .hand import Hand
 from .kinds import CHAINS, FOUNDATION
 from .reaching import count_of, end_of, find_stop, is_of_size, stop_rank
-from .worked import Trouble
+from .worked import FOOT_NONE, Trouble
 
 NEXT_STITCH = Place()
 
@@ -27,8 +27,11 @@ def next_stitches(hand, place, reserve, asked):
                 ):
                     turn_to_other_side(hand)
                     return next_stitches(hand, place, reserve, asked)
-                if hand.memory.get("edges") and cur >= lay.n and to_the_rest(hand):
-                    return next_stitches(hand, place, reserve, asked)
+                if hand.memory.get("edges") and cur >= lay.n:
+                    if to_the_rest(hand):
+                        return next_stitches(hand, place, reserve, asked)
+                    if lay.kind[:1] == [kinds.ROW_END] and hand.sequence is not None:
+                        return [FOOT_NONE] * count  # along the top again, once a side is worked: the words tell how many
                 return short(hand, count)
             hand.cur = end
             return range(cur, end)
@@ -109,7 +112,7 @@ def next_of_kind(hand, place, reserve, asked):
 
 def _of_chain(hand, place, reserve, asked):
     lay = hand.lay
-    if lay.plain:  # a foundation, a chain made in this row, or chains said loosely of plain stitches
+    if lay.plain and not (hand.memory.get("edges") and hand.cur >= lay.n and lay.n):  # a foundation, a chain made in this row, or chains said loosely of plain stitches
         return bridge(hand, place, asked) if has_bridge(hand) and not hand.memory.get("rejoined") else next_stitches(hand, place, reserve, asked)
     found, cur, sub = [], hand.cur, hand.sub
     count = count_of(hand, place, asked) if place.extent is None else None
@@ -131,6 +134,8 @@ def _of_chain(hand, place, reserve, asked):
         else:
             cur, sub = cur + 1, 0
     if count is not None and len(found) < count:
+        if hand.memory.get("edges") and not found:
+            return [FOOT_NONE] * count  # along the foundation, on the way round a piece
         hand.stuck("no-such-place", wanted="chains", of="ch", have=len(found), needed=count)
     hand.cur, hand.sub = cur, sub
     return found

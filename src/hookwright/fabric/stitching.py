@@ -238,6 +238,8 @@ def _shape_evenly(hand, step, count):
 
 def reserve_for(hand, step, steps, index, after) -> int:
     """Stitches an extent must leave to the steps after it."""
+    if step.place is not None and step.place.which == "row ends" and hand.memory.get("edges"):
+        return 0  # what comes after lies on another edge
     extent = step.place.extent
     if extent is not None and extent.kind == "place" and extent.place.which == "marked" and not hand.marks:
         return least_need(hand, steps, index + 1)  # where the marker is, is not known: anywhere will do

@@ -14,7 +14,7 @@ START = Lazy(
     rf"(?:\s+(?:back\s+)?(?P<from>from))?\s+(?:(?:the|all|both)\s+)?",
     re.I,
 )
-LIST = r"(?:\s*[\(\[](?:[\d\s,;:/–—-]|(?:one|two|three|four|five|six|seven|eight|nine|ten)\b)+[\)\]]|(?<=\d)(?:\s?[-–—/]\s?\d{1,6}){2,30}(?!\d))"
+LIST = rf"(?:\s*[\(\[](?:[\d\s,;:/–—-]|{CARDINAL_PATTERN}(?![a-z]))+[\)\]]|(?<=\d)(?:\s?[-–—/]\s?\d{{1,6}}){{2,30}}(?!\d))"
 LAST = Lazy(rf"(?:the\s+)?(?P<which>last|previous|prev\.?|preceding|prior|above|these|those|this|both)\s+(?P<n>{NUMBER_WORD}(?P<list>{LIST})?\s+)?(?:(?:pattern|patt|pat)\.?\s+)?(?P<word>{WORD}|one(?![a-z]))", re.I)
 ONE_BEFORE = Lazy(rf"(?:the\s+)?(?:(?:one|{WORD})\s+(?:just\s+)?(?:before|above|prior|previous)(?![a-z])(?:\s+(?:it|this(?:\s+one)?)(?![a-z]))?|(?:last|before|previous)(?![a-z])(?=\s*(?:[.;,(\[=]|$|until|for\s)))", re.I)  # "same as the one before", "same as last"
 ROWS = Lazy(rf"(?:the\s+)?(?P<word>{WORD})\s*(?:#|nos?\.?\s*)?\s*(?=\d|(?:{CARDINAL_PATTERN})(?![a-z]))", re.I)

@@ -10,8 +10,8 @@ from functools import cache
 
 from .patterns import Lazy
 
-_MARKED_UP = Lazy(r"^[ \t]{0,8}(?:#(?!#{0,5} +[^\s#])|```|~~~|\||>|<|[-+*•](?:[ \t]|$)|\d{1,9}[.)][ \t]|-{3,}[ \t]*$|={3,}[ \t]*$|\*{3,}[ \t]*$|_{3,}[ \t]*$)|^.*\|.*\n[ \t]*\|?[ \t:|-]+$", re.M)
-_ITEM = Lazy(r"(?P<lead>[ \t>]*)(?:(?P<bullet>[-+*•])(?:[ \t]+\[[ xX]\])?(?=[ \t]|$)|(?P<number>\d{1,9})[.)](?=[ \t]))?[ \t]*")
+_MARKED_UP = Lazy(r"^[ \t]{0,8}(?:#(?!#{0,5} +[^\s#])|```|~~~|\||>|<|[-+*•✿❀❁❥❖➤➢✓✔☑☐☞▸](?:[ \t]|$)|\d{1,9}[.)][ \t]|-{3,}[ \t]*$|={3,}[ \t]*$|\*{3,}[ \t]*$|_{3,}[ \t]*$)|^.*\|.*\n[ \t]*\|?[ \t:|-]+$", re.M)
+_ITEM = Lazy(r"(?P<lead>[ \t>]*)(?:(?P<bullet>[-+*•✿❀❁❥❖➤➢✓✔☑☐☞▸])(?:[ \t]+\[[ xX]\])?(?=[ \t]|$)|(?P<number>\d{1,9})[.)](?=[ \t]))?[ \t]*")
 _HEADING = Lazy(r"[ \t]*(?P<level>#{1,6})[ \t]*")
 _PLAIN_HEADING = Lazy(r"#{1,6} +[^\s#]")  # one that needs no parser: most manuscripts have no other marks
 _ADORNED = Lazy(r"^([ \t]{0,3})(~{3,}|`{3,})(?=[^\n~`]*[A-Za-z][^\n~`]*[~`]{2,}[ \t]*$)", re.M)

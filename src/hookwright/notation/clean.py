@@ -1,6 +1,6 @@
 """Look-alike characters made plain, character for character, so that every offset still holds."""
 
-_SPACES = "\u00a0\u1680\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u205f\u3000\t\v\f\\•▪◦●■□►▶·‣⁃"
+_SPACES = "\u00a0\u1680\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u205f\u3000\t\v\f\\•▪◦●■□►▶·‣⁃✿❀❁❥❖➤➢✓✔☑☐☞▸"
 _JOINERS = "\u00ad\u200b\u200c\u200d\u200e\u200f\u2060\ufeff\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
 _PAIRS = (
     # Cyrillic and Greek letters that look Latin (scans, translated pages)

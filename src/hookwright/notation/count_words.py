@@ -6,6 +6,8 @@ from .nouns import GROUP_KINDS
 from .stitch_words import Named
 from .tree import Stated
 
+LENGTH_UNITS = frozenset(("inch", "inches", "cm", "cms", "mm", "centimetres", "centimeters", '"', "yards", "metres", "feet"))
+
 
 class CountWordReading:
     """Reads the count itself."""
@@ -50,12 +52,19 @@ class CountWordReading:
                 if k[here] == "NUM" and self._noun_ahead(here):
                     self.i = here
                     continue
+                if self._things(here):
+                    self.i = here + 2  # "40 dc, 2 handles"
             elif k[here] == "NUM" and self._noun_ahead(here):
                 continue
             break
         if not items or shaped and all(item[1] != "st" for item in items):
             return None
         return Stated(tuple(items), per, series, Span(self.s[start], self.e[self.i - 1]))
+
+    def _things(self, at: int) -> bool:
+        """Whether a number of things that are no stitches ends the count here: "2 handles", "4 buttonholes"."""
+        k = self.k
+        return k[at] == "NUM" and k[at + 1] in ("W", "U") and k[at + 2] in (".", "END", ")", "]") and self._word(at + 1)[-1:] == "s" and self._word(at + 1) not in LENGTH_UNITS
 
     def _noun_ahead(self, at: int) -> bool:
         k = self.k

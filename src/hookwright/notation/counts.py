@@ -2,12 +2,11 @@
 
 from hookwright.ground import Span
 
-from .count_words import CountWordReading
+from .count_words import LENGTH_UNITS, CountWordReading
 from .tree import Chain, Each, Either, FastenOff, Go, Group, Join, Leave, NoJoin, Note, Repeat, Stated, Stitch, Turn
 
 _LEADS = frozenset(("TOTAL", "=", ":", "YOU", "HAVE", "DASH", "THIS", "FOR", "NOW", "ROW", "ROUND", "MADE", ".", "AT", "ENDING", "WITH", "OF"))
 _TRAILS = frozenset(("TOTAL", "MADE", "THIS", "ROW", "ROUND", "IN", "AROUND", "FOR", "W", "AT", "ENDING", "NOW", "COUNT", "STN", "UNWORKED", "ALL", "HERE", "TOEND", "ACROSS", "OF", "MORE", "LEFT", "REM", "HAVE"))
-_UNITS = frozenset(("inch", "inches", "cm", "cms", "mm", "centimetres", "centimeters", '"', "yards", "metres", "feet"))
 
 
 def made_by(steps) -> int | None:
@@ -178,7 +177,7 @@ class CountReading(CountWordReading):
         """Whether the number at `at` is a length and no count."""
         k, at = self.k, at + 1
         word = self._word(at) if k[at] != "END" else ""
-        return word in _UNITS or word in ("in", "ins") and k[at + 1] in (".", "END", "(", "[", "/", "W", ",")
+        return word in LENGTH_UNITS or word in ("in", "ins") and k[at + 1] in (".", "END", "(", "[", "/", "W", ",")
 
     def put_stated(self, frame, stated: Stated) -> None:
         """A count found in the row; a mark in the steps tells whether stitches follow it."""
@@ -220,6 +219,14 @@ class CountReading(CountWordReading):
                 at += 1
         if at >= close or k[at] not in ("NUM", "ORD", "DASH", "+", "ST"):
             return None
+        if "=" in k[at:close]:  # "[4 clusters of 3tr = 12tr]", "(6 x 3 = 18 sts)": what it comes to
+            after = close - 1 - k[at:close][::-1].index("=") + 1
+            while k[after] in _LEADS:
+                after += 1
+            stated = self.count(after) if k[after] == "NUM" else None
+            if stated is not None and self.i == close:
+                stated.span = Span(self.s[opening], self.e[close])
+                return stated
         if k[at] == "NUM" and k[at + 1] in ("W", "U") and at + 2 == close and self._word(at + 1)[-1] == "s":
             return None  # "(3 buttonholes)": no stitches
         if k[at] == "+" and k[at + 1] == "NUM":

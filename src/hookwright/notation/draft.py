@@ -48,7 +48,7 @@ ENDS_ROW = Lazy(
     re.I,
 )
 BEGINS_ROW = Lazy(
-    r"\s*(?:(?:hold|turn)\s[^.;:*]{3,60}?(?:,|\band)\s+(?=(?:join|attach|rejoin)\s)|)(?:ch(?:ain)?\s*\d{1,2}\s*(?:,|and)\s*join\s+(?:(?:the|your|both|two)\s+){0,2}legs\b[^:*]{0,60}:?\s*$|(?:change|switch)\s+(?:to|colou?r)|(?:join|attach|add|rejoin)\s+(?:the\s+)?(?:new\s+)?(?:yarn|colou?r|[A-Z]\b|MC|CC|[a-z]+\s+(?:yarn|in|to|at|with)\b)|(?:with|using)\s+[\w ]{1,24}(?:,\s*(?:join|attach)\b[^:*]{0,80})?\s*[.,;:]?\s*$"
+    r"\s*(?:(?:hold|turn)\s[^.;:*]{3,60}?(?:,|\band)\s+(?=(?:join|attach|rejoin)\s)|)(?:ch(?:ain)?\s*\d{1,2}\s*(?:,|and)\s*join\s+(?:(?:the|your|both|two)\s+){0,2}legs\b[^:*]{0,60}:?\s*$|(?:change|switch)\s+(?:to|colou?r)|(?:join|attach|add|rejoin)\s+(?:the\s+)?(?:new\s+)?(?:yarn|colou?r|[A-Z]\b|MC|CC|[a-z]+\s+(?:yarn|in|to|at|with)\b)|(?:with|using)\s+[\w ]{1,48}(?:,\s*(?:join|attach|rejoin)\b[^:*]{0,80})?\s*[.,;:]?\s*$"
     r"|(?:sl\.?\s?st|slip\s?st(?:itch)?|ss)\s+(?:in|to|into|across|over)\s+(?:the\s+)?(?:corner|next|first|center|centre|each|\d))(?![^\n]{0,200}(?:\b(?:sc|dc|hdc|htr|tr)\b|\*|rep))[^:*]{0,160}$",
     re.I,
 )
@@ -59,13 +59,16 @@ def is_foundation(work: str, start: int, end: int) -> bool:
     return bool(CHAIN_ONLY.match(work, start, end) or RING_ONLY.match(work, start, end))
 
 
+_OF_SEVERAL = ("notes", "special stitches", "abbreviations", "materials", "gauge", "about", "finishing")  # "Techniques & notes": what a heading of several is taken for
+
+
 def section_of(name: str) -> str:
     """The section a heading names ("Notes" -> "notes"), "" for a piece."""
     plain = _bare(name)
     section = SECTION_OF.get(plain, "")
     if not section and len(plain) < 60:  # "Yarn and tools", "Notes & abbreviations": where all its parts name the same section
         named = {SECTION_OF.get(part, "") for part in re.split(r"\s*(?:,|&|\+|/|\band\b)\s*", plain) if part}
-        section = named.pop() if len(named) == 1 else "special stitches" if named == {"special stitches", "abbreviations"} else "materials" if named == {"materials", "gauge"} else ""
+        section = named.pop() if len(named) == 1 else "" if "" in named else next((first for first in _OF_SEVERAL if first in named), "")
     return section
 
 

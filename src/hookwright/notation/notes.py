@@ -52,7 +52,7 @@ _ROWS_OF = Lazy(r"\b(?P<stitch>sc|hdc|dc|tr|dtr|htr)\s+(?:rows?|rounds?|rnds?)\b
 
 
 _SETTLES = Lazy(
-    rf"[\s*_(]*(?:(?:the|all|each|every|any|nb\.?|note:?)\s+)*(?:beginning\s+|turning\s+|starting\s+|initial\s+)*{_CHAIN_FREE}\s*(?:sts?\s+|stitch(?:es)?\s+)?(?:\((?:US|UK)[^()]{{0,20}}\)\s*)?"
+    rf"[\s*_(–-]*(?:(?:the|all|each|every|any|nb\.?|note:?)\s+)*(?:beginning\s+|turning\s+|starting\s+|initial\s+)*{_CHAIN_FREE}\s*(?:sts?\s+|stitch(?:es)?\s+|(?:turning|beginning|starting|initial)\s+(?:ch(?:ain)?s?\b\s*)?)?(?:\((?:US|UK)[^()]{{0,20}}\)\s*)?"
     r"(?:(?:at|on|in|to|made|worked|of|for|used|before|beginning|starting|start|when|which|that|from)\b[^.;:*]{2,90}?\s)?(?:always\s+|also\s+|never\s+|(?:do(?:es)?|is|are|will)\s+(?:not|n't|always)?\s*)*(?:be\s+)?(?:counts?|counted|stands?|replaces?|considered|serves?|don't|doesn't|isn't)\b", re.I
 )
 

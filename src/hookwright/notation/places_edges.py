@@ -71,6 +71,19 @@ class EdgeReading:
         frame.steps.append(Note(self.text[span.start:span.end], span))
         return True
 
+    def where_told(self, frame) -> bool:
+        """ "46 sts along the top of the bag", "90 sc along Row 61": where stitches that are counted lie, and no way to repeat them."""
+        k, start = self.k, self.i
+        if k[start] == "TOEND":
+            return False
+        if k[start + 1] in ("ROW", "ROUND") and k[start + 2] == "NUM":
+            self.i = start + 3
+        elif self.edge_place() is None:
+            return False
+        span = self.span(start)
+        frame.steps.append(Note(self.text[span.start:span.end], span))
+        return True
+
     def another_piece(self) -> Note | None:
         """ "through arm and body together": a piece made before is caught in; None with nothing read."""
         start = self.i

@@ -15,6 +15,7 @@ from .notes import read_notes
 from .patterns import Lazy
 from .remarks import in_her_letters, remarks_in
 from .run_on import again_sentences
+from .talk import is_talk
 
 _COLOUR_FIRST = Lazy(r"\s*(?:with|using|in|change\s+to|changing\s+to|switch\s+to|join|rejoin|drop|turn\s+and)\s[^,.;:()*]{1,36}(?:,|;|\.|:|\band\b|\s-)\s*(?=(?:work\s+)?(?:as|rep|repeat|same)\b)", re.I)
 
@@ -44,6 +45,9 @@ class RowReader:
         said = len(self.findings)
         rows = self.rows(draft)
         if draft.label is None and not draft.name and rows[0].again is None and rows[0].name != "Foundation" and not starts_like_work(self.work, draft.body_start, draft.end):
+            if is_talk(rows[0].steps) and not draft.foundation:
+                del self.findings[said:]
+                return [tree.Prose(self.pattern.text[draft.start : draft.end], Span(draft.start, draft.end))]
             unread = sum(len(step.text) for step in rows[0].steps if isinstance(step, tree.Unread))
             if unread * 3 > draft.end - draft.body_start and not draft.foundation:
                 del self.findings[said:]

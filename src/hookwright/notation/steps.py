@@ -20,7 +20,7 @@ from .steps_settle import settle
 from .steps_stitch import StitchReading
 from .steps_where import loops_to_places
 from .tokens import tokenise
-from .tree import Each, Either, Extent, FastenOff, Go, Group, Leave, Note, Place, Repeat, Ring, Skip, Stitch, Unread
+from .tree import Chain, Each, Either, Extent, FastenOff, Go, Group, Leave, Note, Place, Repeat, Ring, Skip, Stitch, Unread
 from .words import Lexicon
 
 MOST_LETTERS = 60_000
@@ -89,9 +89,11 @@ def _so_far(read: StepsRead) -> None:
     if not read.stated:
         return
     end = max((step.span.end for step in read.steps if type(step) in _MAKING and getattr(step, "kind", "") != "slst"), default=-1)
+    if len(read.stated) > 1 and any(type(step) is Chain and read.stated[0].span.end <= step.span.start < read.stated[-1].span.start for step in read.steps):
+        end = max(end, read.stated[-1].span.start)  # "... sc in each st across (27 sc), ch 2, join. (102 sc)"
     for stated in read.stated:
         if stated.span.end <= end and not stated.per and stated.items[0][1] != "row" and any(
-            step.span.start >= stated.span.end for step in read.steps if type(step) in _MAKING
+            step.span.start >= stated.span.end for step in read.steps if type(step) in _MAKING or type(step) is Chain
         ):
             stated.per = "so far"
 

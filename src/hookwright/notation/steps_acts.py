@@ -31,6 +31,7 @@ _TABLE = {
     "act_count_verb": "COUNT",
     "act_place_first": "IN OVER BETWEEN AROUND AT",
     "act_as_far": "TO",
+    "all_but_ends": "BUT",
     "act_each_first": "NEXT EACH FIRST LAST SAME ORD",
     "act_evenly": "EVENLY",
     "act_move": "MOVE",

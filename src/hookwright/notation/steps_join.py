@@ -14,6 +14,7 @@ from .tree import (
 )
 
 _TARGETS = frozenset(("first", "chain top", "beginning", "same"))
+_SOMEWHERE = frozenset(("IN", "TO", "AT", "W", "U", "BETWEEN", "BASE", "SIDE"))
 _NAME_WORDS = frozenset(("SHADE", "U", "W", "YARN", "COLOUR", "LAST", "FIRST"))
 
 
@@ -120,7 +121,11 @@ class JoinReading:
         if place is not None and place.which == "any":
             yarn = True
         if yarn or (not any(type(step) in (Stitch, Chain, Repeat) for step in frame.steps) and not self.depth and place is not None and not self.open_marks and (place.which != "first" or standing)):
+            if place is not None and place.which == "same" and k[self.i] == "W":  # "at the base of the strap": no stitch of the row
+                place = None
             frame.steps.append(JoinYarn(place, colour, standing, span))
+            if place is None and k[self.i] in _SOMEWHERE:
+                self._told_to_comma(frame)
             return True
         if frame.steps and all(type(step) in (Chain, Note, Colour) for step in frame.steps) and not self.moved and len(frame.steps) < 4 and (
             k[self.i] == "RING" or k[self.i] == "TO" and k[self.i + 1] in ("FORM", "W") or (place is not None and (place.of == "ch" or place.which == "first")) or self.first_row
@@ -132,6 +137,15 @@ class JoinReading:
                 self.i += 1
         frame.steps.append(Join(place, standing or "slst", span))
         return True
+
+    def _told_to_comma(self, frame) -> None:
+        """ "at one of the side seams": where the yarn is joined, in words that name no stitch."""
+        k, start = self.k, self.i
+        while k[self.i] not in (",", ";", ".", "END", ":", ")", "]", "CH", "ST", "OWN") and not (k[self.i] == "AND" and k[self.i + 1] not in ("SIDE", "U")):
+            self.i += 1
+        if self.i > start:
+            span = self.span(start)
+            frame.steps.append(Note(self.text[span.start:span.end], span))
 
     def _closed_with(self, frame, at: int) -> bool:
         """ "(close) both sides together with 6 sc", "close it with 6 sc", from the words after the verb on: stitches through both layers."""

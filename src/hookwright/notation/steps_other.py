@@ -185,6 +185,8 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
     def act_leave(self, frame) -> bool:
         """ "leave rem sts unworked", "leaving last 2 sts unworked", "leaving last loop of each on hook"."""
         k, start = self.k, self.i
+        if k[start + 1] == "FIRST" and self.all_but_ends(frame):
+            return True
         self.i += 1
         if k[self.i] in ("LAST", "FIRST") and k[self.i + 1] == "SP":
             self.i = start

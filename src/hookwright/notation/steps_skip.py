@@ -1,6 +1,8 @@
 """Places passed over: "skip next 3 sts", "miss 2 tr", "skip 3 ch (counts as dc)"."""
 
-from .tree import Chain, Place, Skip, Turn
+from dataclasses import replace
+
+from .tree import Chain, Extent, Place, Skip, Stitch, Turn
 
 
 class SkipReading:
@@ -9,6 +11,8 @@ class SkipReading:
     def act_skip(self, frame) -> bool:
         """ "skip next 3 sts", "sk 1", "miss 2 tr", "skip 3 ch (counts as dc)", "skip next ch-1 sp and next st"."""
         k, start = self.k, self.i
+        if k[start + 1] == "FIRST" and self.all_but_ends(frame):
+            return True
         self.i += 1
         if k[self.i] == "TO" and k[self.i + 1] in ("NEXT", "FIRST", "CH", "SP"):
             return self.act_move(frame)  # "skip to the next ch-sp and make a shell in it"
@@ -28,7 +32,7 @@ class SkipReading:
             return True
         while True:
             first = self.i
-            place = self._skipped()
+            place = self._skipped() or self._skipped_before(frame)
             if place is None:
                 return first != start + 1
             if k[self.i] == "YOU" and self._word(self.i) == "it":  # "miss the tr it grows out of"
@@ -62,6 +66,36 @@ class SkipReading:
                 self.i = probe
                 continue
             return True
+
+    def all_but_ends(self, frame) -> bool:
+        """ "sc in each st across but skip the first and last st": as far as the last, from the second on."""
+        k, start = self.k, self.i
+        last = frame.steps[-1] if frame.steps else None
+        if type(last) is not Stitch or last.place is None or last.place.extent is None or last.place.extent.kind != "end":
+            return False
+        at = start + 1
+        while k[at] in ("FIRST", "AND", "LAST", "NUM", "STN", "ST") and not (k[at] == "FIRST" and at > start + 1):
+            at += 1
+        words = k[start + 1:at]
+        if words[:1] != ["FIRST"] or "LAST" not in words:
+            return False
+        number = next((value for kind, value in zip(words, self.v[start + 1:at], strict=True) if kind == "NUM"), 1)
+        self.i = at + (k[at] == "UNWORKED")
+        frame.steps.insert(-1, Skip(Place("first", n=number), span=self.span(start)))
+        last.place.extent = Extent("last", number, span=last.place.extent.span)
+        frame.steps.append(Skip(Place(n=number), span=self.span(start)))
+        return True
+
+    def _skipped_before(self, frame) -> Place | None:
+        """ "skip the sleeve sts" where "skip 54 sleeve sts" stands before it: as many."""
+        k, at = self.k, self.i
+        before = next((step for step in reversed(frame.steps) if type(step) is Skip and step.place.extent is None and step.place.n != 1), None)
+        while k[at] in ("W", "U", "SECOND", "OTHER", "NEXT"):
+            at += 1
+        if before is None or at == self.i or k[at] != "STN":
+            return None
+        self.i = at + 1
+        return replace(before.place)
 
     def _skipped(self) -> Place | None:
         k, start = self.k, self.i

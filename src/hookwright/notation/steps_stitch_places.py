@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from hookwright.ground import Number
 
-from .tree import Extent, Group, Note, Place, Repeat, Skip, Stitch
+from .tree import Chain, Extent, Group, Note, Place, Repeat, Skip, Stitch
 
 PLACE_STARTS = frozenset(("IN", "OVER", "THROUGH", "AROUND", "ACROSS", "BETWEEN", "NEXT", "EACH", "FIRST", "LAST", "SAME", "ALL", "TOEND", "LOOP", "TO", "UNTIL", "HALF", "AT"))
 
@@ -62,13 +62,13 @@ class StitchPlaceReading:
             return self.act_all_in(frame)
         self.found_loop, self.found_layers = "", 1
         bracket_loop = self._loop_in_brackets()
-        along = k[self.i] in ("ACROSS", "AROUND")
+        along, around = k[self.i] in ("ACROSS", "AROUND"), k[self.i] == "AROUND"
         place = self.edge_place() if type(node) is Stitch and (evenly or node.n != 1) else None
         aside = self.another_piece() if place is None and k[self.i] == "THROUGH" else None
         if place is None and aside is None:
             place = self.place() if k[self.i] in PLACE_STARTS else None
         if along and place is not None and place.which == "next" and not self.first_row and type(node) is Stitch:
-            self._along_chain(node, place, number)
+            self._along_chain(frame, node, place, number, around)
         loop, layers = self.found_loop or bracket_loop, self.found_layers
         if place is not None and place.n is None and place.extent is None and place.group.startswith("leg ") and type(node) is Stitch:
             place.n, node.n = node.n, 1
@@ -155,10 +155,12 @@ class StitchPlaceReading:
         self._more_places(frame, node)
         return self._after_stitch(frame, frame.steps[-1], start)
 
-    def _along_chain(self, node, place: Place, number: Number | None) -> None:
-        """ "sc along the ch-3": one in each chain; "3 sc along the chain": one in each of 3."""
+    def _along_chain(self, frame, node, place: Place, number: Number | None, around: bool) -> None:
+        """ "sc along the ch-3": one in each chain; "3 sc along the chain": one in each of 3; "45 dc round the chain": all over it, like a loop."""
         if place.of == "sp" and isinstance(place.chains, int) and number is None and self.k[self.i - 1] == "NUM":
             place.of, place.n, place.chains = "ch", place.chains, None
+        elif place.of == "ch" and around and place.which == "next" and place.n == 1 and number is not None and not any(type(step) is Chain and step.n == number for step in frame.steps):
+            place.of = "sp"
         elif place.of == "ch" and place.n == 1 and number is not None:
             place.n, node.n = number, 1
         elif place.of == "ch" and place.each and place.n is None and number not in (None, 1):
@@ -369,7 +371,7 @@ class StitchPlaceReading:
                     frame.steps.append(Repeat([node], times, span=self.span(start)))
                 return True
         if kind in ("AROUND", "ACROSS", "TOEND") and getattr(node, "place", None) is not None and node.place.extent is None:
-            return self.bare_around(frame)
+            return node.place.n != 1 and self.where_told(frame) or self.bare_around(frame)
         if kind == "WITH":
             self.chains_between(frame, node, start)
         return True

@@ -281,8 +281,11 @@ class WhereReading:
         return False
 
     def act_space(self, frame) -> bool:
-        """ "Sp first st" for "skip"; "work blocks across" for "go on with the blocks"."""
+        """ "Sp first st" for "skip"; "work blocks across" for "go on with the blocks"; "corner in next st" where she says what one is."""
         k, start = self.k, self.i
+        if self.v[start] == "corner" and "corner" in self.lexicon.own and k[start + 1] in ("IN", "X", "TIMESN", ",", ".", "AROUND"):
+            k[start], self.v[start] = "OWN", self.lexicon.own["corner"]
+            return self.act_stitch(frame)
         if self._word(start) == "sp" and k[start + 1] in ("FIRST", "NEXT", "NUM", "ORD", "LAST"):
             return self.act_skip(frame)
         if self.v[start] == "group" and k[start + 1] in ("ACROSS", "AROUND", "TOEND"):
