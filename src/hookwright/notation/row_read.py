@@ -45,7 +45,7 @@ class RowReader:
         said = len(self.findings)
         rows = self.rows(draft)
         if draft.label is None and not draft.name and rows[0].again is None and rows[0].name != "Foundation" and not starts_like_work(self.work, draft.body_start, draft.end):
-            if is_talk(rows[0].steps) and not draft.foundation:
+            if is_talk(rows[0].steps, rows[0].stated) and not draft.foundation:
                 del self.findings[said:]
                 return [tree.Prose(self.pattern.text[draft.start : draft.end], Span(draft.start, draft.end))]
             unread = sum(len(step.text) for step in rows[0].steps if isinstance(step, tree.Unread))

@@ -5,7 +5,7 @@ from . import tree
 _TOLD = (tree.Note, tree.Unread)
 
 
-def is_talk(steps: list) -> bool:
+def is_talk(steps: list, stated: list) -> bool:
     """Whether steps read from a line without a label are words about the work and no row.
 
     Talk is a line of nothing but remarks ("Turn the brim so that the seam is inside"), and one that begins with a remark and goes on
@@ -16,6 +16,8 @@ def is_talk(steps: list) -> bool:
         return False
     if all(type(step) in _TOLD or type(step) is tree.NoJoin for step in steps):
         return any(type(step) is tree.Note for step in steps)
+    if stated and not any(type(step) is tree.Unread for step in steps):
+        return False  # "With A, sc all round, ... You should now have 25."
     return type(steps[0]) is tree.Note and not any(_worked(step) for step in steps)
 
 
