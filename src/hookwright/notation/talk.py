@@ -12,12 +12,10 @@ def is_talk(steps: list, stated: list) -> bool:
     with nothing that has a place in the row below: bare stitches ("See how it grows? Six more trebles each row"), or a seam through
     both layers ("Bring the ends together and sl st through both layers").
     """
-    if not steps:
-        return False
+    if not steps or any(count.span.end - count.span.start > 3 for count in stated):
+        return False  # "With A, sc all round, ... You should now have 25."; a number alone at the end of talk is no count
     if all(type(step) in _TOLD or type(step) is tree.NoJoin for step in steps):
         return any(type(step) is tree.Note for step in steps)
-    if stated and not any(type(step) is tree.Unread for step in steps):
-        return False  # "With A, sc all round, ... You should now have 25."
     return type(steps[0]) is tree.Note and not any(_worked(step) for step in steps)
 
 
