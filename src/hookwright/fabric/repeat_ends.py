@@ -29,6 +29,11 @@ def like_ending(body, ending) -> int:
     first = ending[0]
     best, points = 0, 0
     for at, step in enumerate(body):
+        if isinstance(step, Group) and isinstance(first, Stitch) and _made_of(step, first):
+            score = 2 + (getattr(step.place, "of", "") == getattr(first.place, "of", ""))  # "2 dc in last st" for a group of dc
+            if score >= points:
+                best, points = at, score
+            continue
         if type(step) is not type(first):
             continue
         score = 2
@@ -41,6 +46,12 @@ def like_ending(body, ending) -> int:
         if score >= points:
             best, points = at, score
     return best
+
+
+def _made_of(group: Group, stitch: Stitch) -> bool:
+    """Whether a group that goes into one place is made of this stitch."""
+    made = [kinds.plain_of(step.kind) for step in group.steps if isinstance(step, Stitch)]
+    return group.place is not None and stitch.place is not None and bool(made) and all(kind == kinds.plain_of(stitch.kind) for kind in made)
 
 
 def _alike(steps, ending) -> int:
@@ -64,7 +75,7 @@ def finish_repeat(hand, rep, body, rest, snaps, facts, takes, blocked, stop):
     elif rep.ending:
         first = like_ending(rep.steps, rep.ending)
         orders = [first] + [at for at in range(len(body)) if at != first]
-        if _ends_at_last(rep.ending) and (isinstance(body[-1], Group) or isinstance(body[-1], Stitch) and body[-1].n == rep.ending[0].n):
+        if _ends_at_last(rep.ending) and (isinstance(body[-1], Group) and rep.ending[0].n == 1 or isinstance(body[-1], Stitch) and body[-1].n == rep.ending[0].n):
             tries.append((passes, None, rep.ending))
         half = _half_of_last(body, rep.ending)
         if half is not None:

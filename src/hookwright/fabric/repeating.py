@@ -176,8 +176,8 @@ def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
             finish_repeat(hand, rep, body, [], snaps, facts, takes, blocked, stop)
             return False
         missed = _spaces_missed(hand, stop)
-        if (left > 0 or missed) and len(body) > 1 and isinstance(body[-1], Skip) and not lay.plain:
-            left = _without_last_skip(hand, body, stop)
+        if (left > 0 or missed) and len(body) > 1 and (isinstance(body[-1], Skip) and not lay.plain or left > 0 and _taken_at_end(body[-1], rest)):
+            left = _without_last_step(hand, body, stop)
             missed = _spaces_missed(hand, stop)
         if kind == "place" and 0 < left == _claimed(hand, rest) and not missed:
             return False  # the steps that follow take what is left before the place
@@ -223,8 +223,15 @@ def _spaces_missed(hand, stop) -> int:
     return sum(1 for cell in range(hand.cur, min(stop, lay.n)) if lay.kind[cell] == CHAINS)
 
 
-def _without_last_skip(hand, body, stop) -> int:
-    """One more pass without the skip that ends it, where that reaches the end exactly: stitches then left before `stop`."""
+def _taken_at_end(step, rest) -> bool:
+    """"*..., (dc, ch 1, dc) in next sc; rep from * to last sc, 2 dc in last sc": what comes after the repeat stands where its last step would."""
+    after = rest[0].place if rest and isinstance(rest[0], (Stitch, Group)) else None
+    place = getattr(step, "place", None)
+    return after is not None and after.which == "last" and place is not None and place.which == "next" and place.n == 1 and place.extent is None
+
+
+def _without_last_step(hand, body, stop) -> int:
+    """One more pass without the step that ends it, where that reaches the end exactly: stitches then left before `stop`."""
     snap, left = hand.snapshot(), hand.lay.rank(stop) - hand.lay.rank(hand.cur)
     try:
         work_pass(hand, body[:-1], ())

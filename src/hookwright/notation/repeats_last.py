@@ -2,7 +2,7 @@
 
 from copy import copy
 
-from .tree import Repeat, Stitch
+from .tree import Group, Repeat, Stitch
 
 _LEADS = frozenset((",", ";", ":", "WORKING", "CONTINUE", "ENDING", "WITH", "HAVE", "DASH"))
 _OMITTED = frozenset(("omit", "leav", "skip", "miss", "drop"))
@@ -152,6 +152,6 @@ class LastPassReading:
         last = steps[-1]
         if type(last) is not Stitch or last.place is not None:
             return
-        was = next((one for one in reversed(step.steps) if type(one) is Stitch and one.kind == last.kind), None)
+        was = next((one for one in reversed(step.steps) if type(one) is Stitch and one.kind == last.kind or type(one) is Group), None)
         if was is not None and was.place is not None and was.place.n == 1 and was.place.extent is None:
             last.place = copy(was.place)

@@ -47,6 +47,10 @@ class RepeatTailReading(LastPassReading):
                 self.i = at + 1
                 if self._ending_steps(frame, step, "in"):
                     continue
+            elif kind == "LAST" and k[at + 1] in ("ST", "OWN") and k[at + 2] in ("IN", "MADE") and step.ending is None and step.times is None and at > start:
+                self.i = at + 1  # "..., last dc in turning chain": where the last of the repeat goes
+                if self._ending_steps(frame, step, "in"):
+                    continue
             elif kind in ("FROM", "REP") and step.partial != "again":
                 self.i = at
                 if self._again_to_stop(step):

@@ -159,7 +159,7 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             return True  # "sc both edges together with 6 sc"
         if number is None:
             number = self._number_after()
-        elif k[self.i] == "MADE":
+        if k[self.i] == "MADE" and (said is not None or k[self.i + 1] == "IN"):
             self.i += 1
         if isinstance(value, Named) and value.kind == "inc" and number in (None, 1):
             node = Stitch(value.base, 2)  # "dc inc": two in one stitch
