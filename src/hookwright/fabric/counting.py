@@ -259,7 +259,9 @@ def _groups(row, name):
         counts.append(len(outer) + 1)
     else:
         counts.append(len(outer))
-    counts += [ _runs(row), gathered, len(row.spaces)]
+    counts += [_runs(row), gathered, len(row.spaces)]
+    if chains > 1:  # blocks by a name of her own
+        counts.append(chains)
     runs = _runs(row)
     if runs:
         counts.append(runs + 1 if row.kind and row.kind[0] == CHAINS else runs)

@@ -171,6 +171,13 @@ def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
         blocked = None
     takes = takes_a_pass(hand, snaps, body)
     if kind in ("last", "place"):
+        if extent.of == "group" and hand.memory.get("block") is not None and passes and _slips(body[-1]) and rest and _slips(rest[0]):
+            work_pass(hand, body, rest)  # "... to last block, sl st in its ch-3 sp": its slip stitch is the last of the repeat
+            if rest[1:]:
+                from .stepping import run
+
+                run(hand, rest[1:], after)
+            return True
         left = lay.rank(stop) - lay.rank(hand.cur)
         if rep.ending or rep.partial:
             finish_repeat(hand, rep, body, [], snaps, facts, takes, blocked, stop)
@@ -221,6 +228,10 @@ def _spaces_missed(hand, stop) -> int:
     if lay.plain or not hand.spaces_worked:
         return 0
     return sum(1 for cell in range(hand.cur, min(stop, lay.n)) if lay.kind[cell] == CHAINS)
+
+
+def _slips(step) -> bool:
+    return isinstance(step, Stitch) and step.kind == "slst"
 
 
 def _taken_at_end(step, rest) -> bool:

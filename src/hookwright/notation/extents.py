@@ -112,7 +112,7 @@ class ExtentReading:
             self.i += 2 if k[self.i + 1] == "REP" else 3  # "to last repeat": the steps after it are that repeat
             return Extent("last", 1, "repeat")
         if kind == "LAST":
-            return self._last()
+            return self._until_last() if word == "UNTIL" else self._last()
         if kind == "ENDING" or kind == "REM" and word == "TO" or kind in ("TOP", "BASE") and k[self.i + 1] in (".", ",", "END", ")", "(", "["):
             self.i += 1
             return Extent()
@@ -174,6 +174,15 @@ class ExtentReading:
             self.i = at
         return Extent("last", number, of)
 
+    def _until_last(self) -> Extent:
+        """ "until last 2 sts", "until last block is joined": that one, too."""
+        extent, k = self._last(), self.k
+        at = self.i + (k[self.i] in ("W", "HAVE", "U"))
+        if at == self.i or k[at] not in ("JOIN", "MADE"):
+            return extent
+        self.i = at + 1
+        return Extent()
+
     def _until(self) -> Extent | None:
         """ "until 2 sts remain", "until you have 40 sts", "until you reach the marked st", "until next corner"."""
         k = self.k
@@ -211,7 +220,7 @@ class ExtentReading:
                 return Extent("last", number, of)
             return None
         if k[self.i] == "LAST":
-            return self._last()
+            return self._until_last()
         if k[self.i] == "ENDING":
             self.i += 1
             return Extent()

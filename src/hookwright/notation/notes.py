@@ -46,6 +46,8 @@ _CLUSTER = Lazy(r"\b(?:cluster|cl|bobble|popcorn|pop|puff|pc|shell|group)s?\b", 
 _CLUSTER_IDS = {"cluster": "cl", "cl": "cl", "bobble": "bobble", "popcorn": "popcorn", "pop": "popcorn", "pc": "popcorn", "puff": "puff", "shell": "shell", "group": "group"}
 _FIRST_IS = Lazy(rf"\bfirst\s+(?P<group>cluster|cl|bobble|popcorn|pop|puff|pc|shell)\b[^.;:]{{0,30}}?(?:\s(?:is|=|are|consists of|is made of|is worked as|replaces?)|:)\s+(?:a\s+)?{_CHAIN}", re.I)
 _COUNTED = Lazy(r"^(?:(?:each|every|all|the|a)\s+)?(?P<name>[a-z0-9][\w -]{1,30}?)\s+(?:count(?:s|ed)?|are\s+counted|is\s+counted)\s+as\s+(?:1|one|a|single)\s+(?:single\s+)?(?:st\b|stitch)", re.I)
+_OF_BLOCK = Lazy(r"\bch(?:ain)?[ -]?\d(?:[ -]?(?:sp|space))?\s+(?:of|in)\s+(?:an?|each|every)\s+(?:new\s+)?(?P<word>[a-z]{3,20})(?=\s+(?:counts?|is|stands?|always|also)\b|\s*$)", re.I)
+_NO_BLOCK = frozenset(("row", "round", "rnd", "repeat", "stitch", "cluster", "shell", "group", "fan", "chain", "space", "corner", "ring", "turn", "pattern", "motif", "row's", "bobble", "popcorn", "puff", "picot", "hexagon", "side", "new", "beginning", "following", "next", "first", "row"))
 _RING = Lazy(r"(?:round|rnd|row|it)\s+is\s+worked\s+(?:over|into|in|around)\s+(?:the|a)\s+ring|(?:first\s+(?:round|rnd|row)|(?:round|rnd|row)\s+1)\b[^.]{0,40}\b(?:into|in)\s+(?:the|a)\s+(?:\w+\s+)?ring", re.I)
 _NEXT_ROW = Lazy(r"next\s+(?:row|round|rnd)\b[^.]{0,60}?\b(?:as|like|same as)\s+(?:row|round|rnd)\s+(?P<n>\d{1,5})", re.I)
 _ROWS_OF = Lazy(r"\b(?P<stitch>sc|hdc|dc|tr|dtr|htr)\s+(?:rows?|rounds?|rnds?)\b|(?:rows?|rounds?|rnds?)\s+of\s+(?P<other>sc|hdc|dc|tr|dtr|htr)\b", re.I)
@@ -170,8 +172,10 @@ def _counting(words: str, counts: re.Match, span: Span, find) -> list[tree.Conve
         return made
     if _MADE_AT_END.search(subject):
         return [tree.Convention("end chain", chains=chains, says=says, span=span)]
-    value = "block" if re.search(r"\b(?:block|square|tile)", subject, re.I) else ""
-    made.append(tree.Convention("tch", chains=chains, stitch=stitch, says=says, value=value, span=span))
+    of = _OF_BLOCK.search(subject)  # "the ch 3 of a tile"
+    word = of["word"].lower() if of and of["word"].lower() not in _NO_BLOCK else ""
+    value = "block" if word or re.search(r"\b(?:block|square)", subject, re.I) else ""
+    made.append(tree.Convention("tch", chains=chains, stitch=stitch, says=says, value=value, span=span, word=word))
     further = re.search(r"\bstands?\s+for\s+(?:the\s+)?(?:first\s+)?(?P<name>[\w -]{2,30})", said, re.I)
     if further and says.kind is None:
         says.kind = _stitch_at(further["name"], find)[0]

@@ -99,7 +99,8 @@ class NounReading:
                 self.i += 1
                 return Noun("st", None, f"leg {self.v[at]}")
             return Noun("st", None, "leg")
-        return Noun("group", None, self.text[self.s[self.i - 1]:self.e[self.i - 1]].lower().rstrip("s"))
+        word = self.text[self.s[self.i - 1]:self.e[self.i - 1]].lower()
+        return Noun("group", None, next((block for block in self.lexicon.blocks if word.startswith(block)), word.rstrip("s")))
 
     def _chain_noun(self) -> Noun:
         """ "ch", "ch-3 sp", "ch sp", "ch 3", "ch-2 corner sp"."""

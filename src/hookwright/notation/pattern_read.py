@@ -127,7 +127,8 @@ def _settle(pattern: tree.Pattern, drafts: list[Draft], work: str, lexicon: Lexi
         if len(own) != len(lexicon.own):
             lexicon = lexicon.but(own=own)
     pattern.own = own
-    return lexicon
+    blocks = tuple(dict.fromkeys(said.word for said in pattern.conventions if said.word))
+    return lexicon.but(blocks=blocks) if blocks else lexicon
 
 
 def _section_words():

@@ -32,6 +32,9 @@ def read_rows(lines, pattern: tree.Pattern, terms: str) -> list[list[tree.Row]]:
     like = copy(pattern)
     like.text, like.terms = text, terms
     lexicon = Lexicon(terms, own=_own_in(pattern, terms), sizes=max(1, len(pattern.sizes)), colours=head.colour_names() if head else frozenset())
+    blocks = tuple(dict.fromkeys(said.word for said in pattern.conventions if said.word))
+    if blocks:
+        lexicon = lexicon.but(blocks=blocks)
     reader = RowReader(work, like, [], False, lexicon)
     found: list[list[tree.Row]] = [[] for _ in parts]
     which = 0

@@ -54,6 +54,8 @@ def kind_word(manner: Manner, kind: str, many: bool = False) -> str:
 def usual_word(manner: Manner, kind: str, many: bool = False) -> str:
     """A stitch by the trade's word for it, though she may have one of her own."""
     word = manner.dialect.abbr(kind)
+    if many and len(word) > 3 and word.isalpha() and stitch(kind) is None:  # a noun of hers: "tiles", "boxes"
+        return word + ("es" if word.endswith(("x", "ch", "sh", "s")) else "s")
     if many and (len(word) > 4 or word.endswith("st") or word in ("cl", "fan")) and not _is_abbreviation(kind):
         word += "s"
     return word

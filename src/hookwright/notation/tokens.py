@@ -27,6 +27,7 @@ _ABBREVIATED = frozenset(("ST", "CH", "STN", "SP", "SKIP", "REP", "NEXT", "TOG",
 _AFTER_A_LONG = frozenset((",", ";", ".", "in", "into", "on", ")", "]", "*"))
 _RUN_INTO = ("into", "in", "the", "of", "from", "and")
 _MERGED = frozenset(("cl", "bobble", "popcorn", "puff", "shell", "fan", "dec", "picot", "inc"))  # stitches whose name may have several parts
+_NEVER_A_NOUN = frozenset(("UNTIL", "TIMES", "TO", "IN", "FROM", "AND", "OF", "WITH", "TURN", "AROUND", "ACROSS", "THROUGH", "OVER", "BETWEEN", "AT", "TOEND", "TIMESN", "SKIP", "JOIN", "REP", "EACH", "NEXT", "FOR", "AS", "OR", "BUT", "NOT", "LEFT", "LEAVE", "TOG", "EVENLY", "WORKING", "CHANGE", "MADE", "COUNT"))
 _BEFORE_A_CHAIN = frozenset(("NUM", "NEXT", "EACH", "LAST", "FIRST", "SAME", "ORD"))  # "in next ch. 2 sc": a chain that is there, and a new sentence
 _AFTER_A_COLOUR = frozenset((",", ";", ".", ")", "]", "*", "and"))
 _DIGITS = str.maketrans("lIO", "110")
@@ -256,6 +257,8 @@ class _Reading:
             tokens.push("U", None, start, end)
             return index + 1
         guess = lexicon.guess(text)
+        if guess is not None and not guess.sure and guess.meanings[0].kind in _NEVER_A_NOUN and lexicon.is_noun(text, tokens.text):
+            guess = None  # "next tile" is no slip for "till": a noun of hers
         if guess is None:
             small = text.lower()
             for short in _RUN_INTO:

@@ -186,6 +186,7 @@ class Convention:
           "end chain" a chain made at the end of the row before belongs to this row (chains, says)
           "join"     rounds are joined / value "spiral" ; "turn" value "yes" / "no"
           "counted"  a stitch kind counts as one st (value id)
+    word: of a "tch" with value "block": what she calls a block ("tile")
     """
 
     kind: str
@@ -194,6 +195,7 @@ class Convention:
     says: Counts | None = None
     value: str = ""
     span: Span = no_span()
+    word: str = ""
 
 
 @dataclass(slots=True)

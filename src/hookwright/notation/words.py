@@ -1,5 +1,6 @@
 """What the words of a row mean: the reader's vocabulary, with the dialect's stitches and the designer's own words in it."""
 
+import re
 import tomllib
 from functools import cache
 from pathlib import Path
@@ -188,10 +189,10 @@ class Lexicon:
     """The words known to one pattern.
 
     terms    "US" or "UK"; own: name -> OwnStitch; sizes: how many sizes number lists have; colours: their names and letters
-    only  indexes of the sizes that a shorter list is for (None: all)
+    only  indexes of the sizes that a shorter list is for (None: all); blocks: her words for the blocks of a piece ("tile")
     """
 
-    __slots__ = ("terms", "dialect", "own", "sizes", "colours", "only", "words", "_seen", "_guesses", "own_numbered", "own_mixed")
+    __slots__ = ("terms", "dialect", "own", "sizes", "colours", "only", "blocks", "words", "_seen", "_guesses", "_nouns", "own_numbered", "own_mixed")
 
     def __init__(
         self,
@@ -200,6 +201,7 @@ class Lexicon:
         sizes: int = 1,
         colours=frozenset(),
         only: tuple[int, ...] | None = None,
+        blocks: tuple[str, ...] = (),
     ):
         self.dialect = terms if isinstance(terms, Dialect) else dialect_of(terms)
         self.terms = self.dialect.name
@@ -207,18 +209,23 @@ class Lexicon:
         self.sizes = max(1, sizes)
         self.colours = frozenset(colour.lower() for colour in colours)
         self.only = only
+        self.blocks = blocks
         base = _vocabulary(self.terms)
         self.words = Vocabulary(base.singles, base.longer)
         self._seen: dict[str, Meaning | None] = {}
         self._guesses: dict[str, Guess | None] = {}
+        self._nouns: dict[str, bool] = {}  # of unknown words: whether the manuscript uses them as nouns
         self.own_mixed: set[str] = set()  # names of own stitches with digits in one word: "c6f"
         self.own_numbered: dict[str, dict[str, dict]] = {}
         for own_stitch in self.own.values():
             self._add_own(own_stitch)
+        for word in blocks:
+            for each in (word, word + "s", word + "es"):
+                self.words.add((each,), Meaning("SP", "group"))
 
     def but(self, **changes) -> "Lexicon":
         """A lexicon with some parts changed (own, sizes, colours, only)."""
-        parts = {"terms": self.dialect, "own": self.own, "sizes": self.sizes, "colours": self.colours, "only": self.only}
+        parts = {"terms": self.dialect, "own": self.own, "sizes": self.sizes, "colours": self.colours, "only": self.only, "blocks": self.blocks}
         return Lexicon(**{**parts, **changes})
 
     def _add_own(self, own: OwnStitch) -> None:
@@ -276,6 +283,16 @@ class Lexicon:
                 return None
             self._guesses[small] = self._glued(small) or self._foreign(small) or self._nearest(small)
         return self._guesses[small]
+
+    def is_noun(self, word: str, text: str) -> bool:
+        """Whether an unknown word stands as a noun somewhere in `text`: "a tile", "next tile"."""
+        small = word.lower().removesuffix("s")
+        if small not in self._nouns:
+            if len(self._nouns) > 2_000:
+                return False
+            pattern = rf"\b(?:an?|each|every|next|last|first|another|same|this|\d+(?:st|nd|rd|th))\s+{re.escape(small)}s?(?![a-z])"
+            self._nouns[small] = re.search(pattern, text, re.I) is not None
+        return self._nouns[small]
 
     def _foreign(self, word: str) -> Guess | None:
         id = self.dialect.foreign.get(word) or self.dialect.foreign.get(word.removesuffix("s"))
