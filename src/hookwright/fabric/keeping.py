@@ -5,6 +5,7 @@ from array import array
 from hookwright.ground import NOWHERE
 
 from . import kinds, layout
+from .choosing import SOFT
 from .hand import TooMuch
 from .kinds import FOUNDATION
 from .row_below import base_of
@@ -69,8 +70,11 @@ def keep(sequence, piece, row, source, size, number, thread, lay, turned, made, 
         thread.rests.append(opening)
     total = total_stated(sequence, stated, size)
     broken = [t for t in made.troubles if t.kind not in ("count", "other-space", "left-differs", "side-differs", "left-over")]
-    if broken and total and (made.unworked or len(sequence.sizes) < 2 or any(t.kind != "unread" for t in broken)) and _not_read(sequence, source):
-        made.end = {**extra, "stated": total}  # words of it are not known: what the designer states is the best that is known of it
+    off = [t for t in made.troubles if t.kind not in SOFT]
+    if off and total and total != made.stitches and (made.unworked or len(sequence.sizes) < 2 or any(t.kind != "unread" for t in off)) and _not_read(sequence, row, source):
+        main = max(made.by_kind, key=made.by_kind.get) if made.by_kind else kinds.plain_of(base_of(sequence, source, thread, thread.lay))
+        made.end = {**extra, "stated": (total, main)}  # words of it are not known: what the designer states is the best that is known of it
+        broken = off
     if broken and total and total != made.stitches:
         main = max(made.by_kind, key=made.by_kind.get) if made.by_kind else kinds.plain_of(base_of(sequence, source, thread, thread.lay))
         thread.lay = layout.plain(main, min(total, sequence.limit))
@@ -83,12 +87,12 @@ def keep(sequence, piece, row, source, size, number, thread, lay, turned, made, 
         thread.lay = layout_kept(sequence, made)
 
 
-def _not_read(sequence, source) -> bool:
-    """Whether some words of the row could not be read."""
-    key = ("not read", id(source))
+def _not_read(sequence, row, source) -> bool:
+    """Whether some words of the row, or of the reference by which it is worked, could not be read or may say more than is understood."""
+    key = ("not read", id(row), id(source))
     found = sequence.memo.get(key)
     if found is None:
-        found = sequence.memo[key] = unread_in(source.steps)
+        found = sequence.memo[key] = unread_in(source.steps) or row is not source and unread_in([*row.steps, *row.notes])
     return found
 
 

@@ -10,6 +10,7 @@ from hookwright.notation.tree import (
     JoinYarn,
     Leave,
     NoJoin,
+    Note,
     Repeat,
     Ring,
     Skip,
@@ -140,9 +141,9 @@ def makes_foundation(row) -> bool:
 
 
 def unread_in(steps) -> bool:
-    """Whether words that could not be read stand among these steps, in repeats and groups too."""
+    """Whether words that could not be read, or remarks that may change what is worked, stand among these steps, in repeats and groups too."""
     for step in steps:
-        if isinstance(step, Unread) or isinstance(step, (Repeat, Group)) and unread_in([*step.steps, *(getattr(step, "ending", None) or ())]):
+        if isinstance(step, Unread) or isinstance(step, Note) and step.tells or isinstance(step, (Repeat, Group)) and unread_in([*step.steps, *(getattr(step, "ending", None) or ())]):
             return True
         if isinstance(step, Either) and any(unread_in(reading if isinstance(reading, list) else [reading]) for reading in step.readings):
             return True

@@ -57,6 +57,7 @@ class CountReading(CountWordReading):
         ):
             return False
         stated = self.count(start)
+        self._past_row_named()
         if stated is None or not self._count_ends() or len(stated.items) > 1 and not self._stitches_and_spaces(frame, start) and nxt != "STN" and k[self.i] not in ("END", ".", "(", "["):
             self.i = start
             return False
@@ -110,6 +111,7 @@ class CountReading(CountWordReading):
             if alone:
                 return False
         stated = self.count(start)
+        self._past_row_named()
         if stated is None or not self._count_ends() or self.depth:
             self.i = start
             return False
@@ -138,6 +140,20 @@ class CountReading(CountWordReading):
                 return plain or bool(step.place is not None and (step.place.extent is not None and step.place.extent.kind != "last" or step.place.which in ("last", "chain top")))
             return plain
         return False
+
+    def _past_row_named(self) -> None:
+        """Past "at the end of Rnd 9" after a count."""
+        k, at = self.k, self.i
+        if k[at] in ("AT", "IN", "AFTER", "FOR") and k[at + 1] == "ENDING" and k[at + 2] == "OF":
+            at += 3
+        elif k[at] in ("AT", "IN", "FOR"):
+            at += 1
+        else:
+            return
+        at += k[at] in ("THIS", "LAST")
+        if k[at] in ("ROW", "ROUND", "AROUND") and at > self.i + 1:
+            at += 1
+            self.i = at + (k[at] == "NUM")
 
     def _count_ends(self) -> bool:
         k, at = self.k, self.i

@@ -1,15 +1,26 @@
 """Remarks of a row as she wrote them: whole, with the small words before them, and how they hang on the steps."""
 
+import re
 from bisect import bisect_left
 
 from hookwright.ground import Span
 
 from .clean import clean
+from .patterns import Lazy
 from .tree import Either, Group, Note, Repeat
 
 _MARKUP = frozenset("*_`\\{}<>|\n#~")
 _PAUSES = frozenset((",", ";", ":", "DASH", "AND"))
 _OPENING = frozenset(("(", "[", "{", "|"))
+
+
+_STITCHES = Lazy(r"\b(?:[fb]p)?(?:sc|dc|hdc|htr|tr|dtr|sts?|stitch(?:es)?|chs?|chains?|ss|inc|dec|sps?|spaces?|shells?|loops?|lps?|groups?|clusters?|bobbles?|increas\w+|decreas\w+)\b", re.I)
+_MANY = Lazy(r"\d|\b(?:last|first|final|each|every|one|two|three|four|five|six|both|instead|other|next|ends?|all|another|fewer|more|less|same|order)\b", re.I)
+
+
+def tells_of_work(text: str) -> bool:
+    """Whether words that were taken for a remark since nothing else was known of them speak of stitches and how many or which."""
+    return bool(_STITCHES.search(text)) and bool(_MANY.search(text))
 
 
 def keep_whole(steps: list, tokens, start: int) -> None:
@@ -63,7 +74,7 @@ def _join(steps: list, tokens) -> None:
         last = kept[-1] if kept else None
         if type(step) is Note and type(last) is Note and step.lead != "(" and last.lead != "(" and not last.stop and _side_by_side(last, step, tokens):
             span = last.span.to(step.span)
-            kept[-1] = Note(tokens.text[span.start:span.end], span, last.lead, step.stop)
+            kept[-1] = Note(tokens.text[span.start:span.end], span, last.lead, step.stop, last.tells or step.tells)
         else:
             kept.append(step)
     steps[:] = kept

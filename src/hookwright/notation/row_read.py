@@ -13,7 +13,7 @@ from .label_numbers import MOST_NUMBERS
 from .looks import looks_like_work, starts_like_work
 from .notes import read_notes
 from .patterns import Lazy
-from .remarks import in_her_letters, remarks_in
+from .remarks import in_her_letters, remarks_in, tells_of_work
 from .run_on import again_sentences
 from .talk import is_talk
 
@@ -234,7 +234,8 @@ class RowReader:
         """Words that a reference to other rows goes on with, after a comma or straight on."""
         text = self.work[start:end].strip(" ,;.()")
         before = self.work[:start].rstrip()[-1:] + self.work[start:].lstrip()[:1]
-        return tree.Note(text, Span(start, end), "," if set(",;") & set(before) else " ")
+        lead = "," if set(",;") & set(before) else " "
+        return tree.Note(text, Span(start, end), lead, tells=tells_of_work(text))
 
     def _steps(self, row: tree.Row, start: int, end: int, lexicon, first_row: bool = False, after: bool = False) -> None:
         while start < end and self.work[start] in " .,;\n\t":

@@ -7,7 +7,7 @@ from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Span, Suggestion
 
 from .counts import CountReading, made_by
 from .places import PlaceReading
-from .remarks import keep_whole
+from .remarks import keep_whole, tells_of_work
 from .repeats import RepeatReading
 from .repeats_last import drop_what_was
 from .round_goal import RoundGoal, take_goal
@@ -356,7 +356,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         words = self.text[span.start:span.end]
         working = doubtful or any(kind in ("ST", "CH", "NUM", "OWN") for kind in kinds)
         if surely_remark or not working:
-            frame.steps.append(Note(words, span))
+            frame.steps.append(Note(words, span, tells=tells_of_work(words)))
             return
         frame.steps.append(Unread(words, span=span))
         self.read.findings.append(Finding(

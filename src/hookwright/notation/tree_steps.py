@@ -285,13 +285,15 @@ class Note:
     """Words in a row that make no stitch, kept for the page: hints, comments, (thumb opening).
 
     lead: how it follows what stands before it: "(" in brackets, "." as the beginning of a sentence, "," after a comma, " " straight on,
-    ":" in the row's label. stop: a sentence ends with it.
+    ":" in the row's label. stop: a sentence ends with it. tells: it speaks of stitches in numbers and nothing else is known of it, so that it
+    may change what is worked.
     """
 
     text: str
     span: Span = no_span()
     lead: str = field(default="(", compare=False)
     stop: bool = field(default=False, compare=False)
+    tells: bool = field(default=False, compare=False)
 
 
 @dataclass(slots=True)

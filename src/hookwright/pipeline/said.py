@@ -34,8 +34,9 @@ def counts_of(row) -> dict:
 
     Of a row that could not be read as a whole its stated count is given, on which the next rows are worked; `worked` is what came of the words that were read.
     """
-    if row.end.get("stated") not in (None, row.stitches):
-        return {"stitches": row.end["stated"], "by_kind": dict(row.by_kind), "spaces": list(row.spaces), "unworked": row.unworked, "worked": row.stitches}
+    if row.end.get("stated") is not None:
+        stated, main = row.end["stated"]
+        return {"stitches": stated, "by_kind": {main: stated}, "spaces": list(row.spaces), "unworked": row.unworked, "worked": row.stitches}
     counts = {"stitches": row.stitches, "by_kind": dict(row.by_kind), "spaces": list(row.spaces), "unworked": row.unworked}
     chains = 0 if row.stitches else sum(KIND_NAMES[kind] == "foundation ch" for kind in row.kind or ())
     return {**counts, "chains": chains} if chains else counts
