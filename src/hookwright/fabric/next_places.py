@@ -113,7 +113,7 @@ def next_of_kind(hand, place, reserve, asked):
 def _of_chain(hand, place, reserve, asked):
     lay = hand.lay
     if lay.plain and not (hand.memory.get("edges") and hand.cur >= lay.n and lay.n):  # a foundation, a chain made in this row, or chains said loosely of plain stitches
-        return bridge(hand, place, asked) if has_bridge(hand) and not hand.memory.get("rejoined") else next_stitches(hand, place, reserve, asked)
+        return bridge(hand, place, asked) if has_bridge(hand) and not hand.memory.get("rejoined") and not hand.memory.get("unworked") else next_stitches(hand, place, reserve, asked)
     found, cur, sub = [], hand.cur, hand.sub
     count = count_of(hand, place, asked) if place.extent is None else None
     while cur < lay.n and (count is None or len(found) < count):

@@ -7,6 +7,7 @@ from .kinds import CHAINS, FOUNDATION
 from .worked import FOOT_NONE
 
 LEAST_OPENING = 4  # stitches passed under fewer chains: an armhole or a thumb, no buttonhole (common practice, no source)
+LEAST_HANDLE = 15  # chains over fewer stitches: a handle and no loop of lace (common practice, no source)
 
 
 def keep_opening(hand, found, chains: int):
@@ -28,7 +29,7 @@ def opens(hand, found, following) -> int:
         chains = hand.number(following.n) or 0
     else:
         return 0
-    return chains if 0 < chains < len(found) else 0
+    return chains if 0 < chains < len(found) or chains >= LEAST_HANDLE else 0
 
 
 def rejoin(hand, steps):

@@ -295,6 +295,8 @@ def _row_end(hand: Hand):
         return
     if hand.lay.kind[:1] == [FOUNDATION] and len(set(hand.foot) - {-1, -2}) <= 1:
         return  # all in one chain: a ring start
+    if not any(flag & FLAG_COUNTS for flag in hand.flags) and CHAINS in hand.kind:
+        return  # a loop to hang it by: nothing is worked along the row below
     hand.troubles.append(Trouble("left-over", hand.span, {"there": hand.lay.stitches, "left": over, "spaces": hand.spaces_worked,
                                                           "passed": hand.passed}))
 

@@ -51,6 +51,8 @@ class Settings:
                 continue
             if convention.chains is not None and convention.chains != chains:
                 continue
+            if convention.chains is None and chains == 1 and convention.says.counts and any(other.kind == "tch" and other.chains for other in self.said):
+                continue  # "turning chain included" where she names the chains that are meant
             if convention.stitch is not None and convention.stitch != kind and kinds.plain_of(convention.stitch) != kind:
                 if convention.chains is None:
                     continue

@@ -21,6 +21,10 @@ class View:
         rows = [row for row in worked[self.thread.piece_start:] if row.has_height]
         if not rows and worked:  # a piece that begins along the side of the one before it
             rows = [row for row in worked if row.has_height and row.piece == worked[-1].piece]
+            first = next((index for index, row in enumerate(worked) if row.piece == worked[-1].piece and row.number), 0)
+            while first > 0 and worked[first].number == (worked[first - 1].number or 0) + 1:  # its rows go on counting from a part before it
+                first -= 1
+                rows += [worked[first]] if worked[first].has_height and worked[first] not in rows else []
         return layout.row_ends(len(rows)) if rows else None
 
     def free_loops(self, hand, place):

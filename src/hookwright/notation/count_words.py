@@ -219,11 +219,24 @@ class CountWordReading:
             elif kind == "W" and self.text[self.s[self.i]:self.e[self.i]].lower() in ("far", "increased", "added", "so"):
                 word = self.text[self.s[self.i]:self.e[self.i]].lower()
                 per = "so far" if word == "far" else "more"
+            elif kind in ("AT", "ASFOLLOWS", "REMARK", "IN", "ON", "AFTER") and self._after_row():
+                self.i = self._after_row() - 1
             elif kind in ("U", "W") and k[self.i - 1] in ("ST", "STN", "SP", "CH", "OWN", "NUM") and k[self.i + 1] in (")", "]", ",") and self._in_brackets():
                 pass  # "(114 dc, 2 ch-4 underarms)"
             else:
                 return per
             self.i += 1
+
+    def _after_row(self) -> int:
+        """Index after "at the end of Row 28", "by the end of the last row", "after Row 28" where that ends a count; 0 where it does not."""
+        k, at = self.k, self.i + 1
+        if k[at] in ("EXTEND", "ENDING", "ROW", "ROUND", "PREVIOUS"):
+            at += 1
+            while k[at] in ("OF", "ROW", "ROUND", "AROUND", "NUM", "LAST", "PREVIOUS", "THIS"):
+                at += 1
+            if k[at] in (".", "END", ")", "]", ",") and k[at - 1] != "OF":
+                return at
+        return 0
 
     def _in_brackets(self) -> bool:
         return self.k[self.i + 1] in (")", "]") or any(kind in (")", "]") for kind in self.k[self.i + 1:self.i + 8])

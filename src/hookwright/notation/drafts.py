@@ -24,6 +24,7 @@ _TURNS = Lazy(r"(?:do\s+not|don't|without)\s+turn(?:ing)?\b\s*[.,;]", re.I)  # "
 _FINISHED = Lazy(r"[.!?)\]:;]\s*$")
 _CUT = Lazy(r"\b(?:fasten|end|tie|cast|finish)\s+off[.!]\s*(?:\([^()]*\))?[.!]?\s*$", re.I)
 _COUNTED = Lazy(r"[(\[{]\s*=?\s*\d+\s*(?:sts?|stitches|[a-z]{2,4})?\s*[)\]}]\.?\s*$", re.I)
+_OTHER_ALIKE = Lazy(r"\s*(?:then\s+|now\s+)?(?:repeat|work|do|make)\s+(?:(?:this|it|the\s+same|again|all\s+this|in\s+the\s+same\s+way)\s+)?(?:on|for|along|around|at|with|to)?\s*(?:the\s+)?(?:other|second|opposite|remaining)\s+(?:side|edge|end|one|piece|half|strap|sleeve|handle|leg|ear|foot|shoulder)s?\b[^:*]{0,40}$", re.I)
 _UNFINISHED = Lazy(r"[,(\[*&+-]\s*$|\b(?:and|in|next|each|of|the|to|into|then|rep|repeat|from)\s*$", re.I)
 
 
@@ -313,7 +314,7 @@ class Sorter(PartSorting, TableSorting):
             return not is_lead_in(work, line.start, line.end)
         tail = work[max(draft.body_start, draft.end - 40) : draft.end]
         unfinished = bool(_UNFINISHED.search(tail)) or tail.rstrip().endswith(":")
-        if is_lead_in(work, line.start, line.end):
+        if is_lead_in(work, line.start, line.end) or _OTHER_ALIKE.match(work, line.start, line.end):
             return False
         if line.gap and not (unfinished or (line.mark in ("-", "1") and _opens_list(work, draft))):
             return False

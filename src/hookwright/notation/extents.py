@@ -192,6 +192,10 @@ class ExtentReading:
             self.i += 1
         if k[self.i] == "W":  # "until you reach", "until there are only"
             self.i += 1
+        if k[self.i] in ("ST", "OWN") and k[self.i + 1] == "IN":  # "until there is a dc in the last space"
+            self.i += 2
+            place = self.target()
+            return Extent() if place is not None and place.which == "last" else None
         at = self.i + (k[self.i] == "AT")  # "until you are back at the beginning"
         if k[at] == "BEG" and k[at + 1] in (".", ",", ";", "END", "(", "[", ")", "]", "OF") or k[at] == "FIRST" and k[at + 1] in ("END", "."):
             self.i = at + 1

@@ -154,6 +154,10 @@ class TargetReading:
             if of == "ch" and which in ("first", "last") and chains is None and k[self.i] == "OF" and self._chain_ahead(self.i + 1):
                 self.i += 1
                 return self._chain_top(1 if which == "first" else None)
+        if which == "first" and k[self.i] == "OF" and "SKIPPED" in k[self.i + 1:self.i + 3]:
+            self.i += 2 + (k[self.i + 1] == "NUM")  # "to the first of the 8 missed dc"
+            self.noun()
+            of = "unworked"
         place = Place(which or "next", of, n, None, None, chains, group, "" if part == "free" else part, "", post)
         if part == "free" and place.which == "first":
             place.of = "unworked"

@@ -85,6 +85,8 @@ class RowReader:
             self.findings.append(
                 Finding("cannot-read", LOOK, f"{row.label()} has a label and no instruction after it; write what is worked, or take the label out", row.span, row.label())
             )
+        if label is None and not draft.name and not row.name and _only_a_chain(row.steps):
+            row.name = "Foundation"
         if label is not None and label.goal:
             again = read_goal(self.work, *label.goal, sizes=len(self.pattern.sizes))
             if again is not None:  # "Row 5 and every row thereafter until 12 sts remain: ..."
@@ -288,6 +290,11 @@ class RowReader:
         if indexes not in self._restricted:
             self._restricted[indexes] = self.lexicon.but(only=indexes)
         return self._restricted[indexes]
+
+
+def _only_a_chain(steps: list) -> bool:
+    """ "Ch 90, fasten off. Weave through Rnd 10 and tie in a bow": a cord."""
+    return sum(type(step) is tree.Chain for step in steps) == 1 and all(type(step) in (tree.Chain, tree.FastenOff, tree.Note, tree.Colour) for step in steps)
 
 
 def _count_alone(row: tree.Row, before: int) -> None:

@@ -358,6 +358,11 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         if surely_remark or not working:
             frame.steps.append(Note(words, span, tells=tells_of_work(words)))
             return
+        self.keep_unread(frame, span)
+
+    def keep_unread(self, frame: Frame, span: Span) -> None:
+        """The words of `span` as Unread, which is said."""
+        words = self.text[span.start:span.end]
         frame.steps.append(Unread(words, span=span))
         self.read.findings.append(Finding(
             "cannot-read", LOOK, f"`{words}` can't be read as a step of this row, so it is left out of the working.", span, found=words,

@@ -184,7 +184,15 @@ class SpecialStitchReading:
         return self.put(frame, Stitch(kind, number, Place(n=None, extent=extent), base=base, evenly=True, span=self.span(start)))
 
     def act_until(self, frame) -> bool:
-        """ "until hole closes": told, not worked."""
+        """ "until hole closes": told, not worked; how far a repeat goes, in words not known, is said to be unread."""
+        k, at = self.k, self.i + 1
+        while k[at] not in (",", ";", ".", "END", ":", "(", ")", "[", "]", "MARK"):
+            at += 1
+        last = frame.steps[-1] if frame.steps else None
+        if type(last) is Repeat and last.mark and last.times is None and not {"ST", "SP", "OWN"}.isdisjoint(k[self.i:at]):
+            start, self.i = self.i, at
+            self.keep_unread(frame, self.span(start))
+            return True
         return self._worked_note(frame, self.i, self.i + 1)
 
     def _at_each_end(self, frame, node: Stitch, start: int) -> bool:

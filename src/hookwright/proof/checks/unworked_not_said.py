@@ -23,7 +23,7 @@ What to do: add "leave remaining 5 sts unworked", or work them.
 """
 
 from hookwright.ground import LOOK, Suggestion, at
-from hookwright.notation.tree import Each, Group, Repeat, Stitch
+from hookwright.notation.tree import Each, Group, Repeat, Stitch, Turn
 
 from ..about_row import about_row
 from ..case import Case
@@ -42,13 +42,18 @@ def _said_how_far(row, lefts) -> bool:
     return bool(row.stated) and extent is not None and extent.kind == "last" and all(at(extent.n, size) == left for size, left in lefts.items())
 
 
+def _part_of_its_own(row) -> bool:
+    """Whether a Row 1 turns where it says and states its count: a strap, a flap, a shoulder over some of the stitches there."""
+    return row.numbers[:1] == (1,) and row.word != "Round" and bool(row.stated) and any(isinstance(step, Turn) for step in row.steps[-3:])
+
+
 def find(case: Case):
     for off in case.off("left-over"):
         if not meant(case, off) or any(stated.per in ("left", "unworked") for stated in off.row.stated):
             continue
         name = case.name_of(off.row, off.label)
         lefts = off.each("left")
-        if _said_how_far(off.row, lefts):
+        if _said_how_far(off.row, lefts) or _part_of_its_own(off.row):
             continue
         left = sorted(set(lefts.values()))
         message = case.says_of(
