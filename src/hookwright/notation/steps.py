@@ -114,6 +114,8 @@ class Frame:
         self.clause = 0  # where the clause at hand began
 
 
+_OPENING = frozenset(("(", "[", "{", "|", "QO"))
+_BRACKETS = _OPENING | {")", "]", "}", "QC"}
 _CLOSING = frozenset((")", "]", "}"))  # one that nothing opened is passed over
 _SEPARATORS = frozenset((",", ";", ".", ":", "AND", "HY", "QO", "QC", "'", "+", "/"))
 
@@ -264,9 +266,13 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         """For each bracket the index of its partner, -1 where it has none."""
         k = self.k
         match = [-1] * len(k)
+        if _OPENING.isdisjoint(k):
+            return match
         stack: list[int] = []
         bar = quote = -1
         for index, kind in enumerate(k):
+            if kind not in _BRACKETS:
+                continue
             if kind in ("(", "[", "{"):
                 stack.append(index)
             elif kind in (")", "]", "}"):

@@ -17,6 +17,7 @@ class TermsGuess:
     words: tuple[str, ...]
 
 
+_FIRST_PAGES, _FURTHEST = 30_000, 200_000  # characters: what the first pages tell holds for the whole; the rest is asked only where they tell nothing
 _SAID = Lazy(r"\bterms?(?:\s+used)?\s*:\s*(?:(?P<us2>US|U\.S\.|American)|(?P<uk2>UK|U\.K\.|British))\b|\b(?P<us>US|U\.S\.|American)\s+(?:crochet\s+)?(?:terms|terminology|abbreviations|stitch names)|\b(?P<uk>UK|U\.K\.|British|English)\s+(?:crochet\s+)?(?:terms|terminology|abbreviations|stitch names)", re.I)
 
 
@@ -59,18 +60,24 @@ def guess_terms(work: str) -> TermsGuess:
     said = _SAID.search(work)
     if said:
         return TermsGuess("US" if said["us"] or said["us2"] else "UK", 9, (said[0],))
+    first = _told(work, 0, _FIRST_PAGES)
+    return first if first.sure or len(work) <= _FIRST_PAGES else _told(work, _FIRST_PAGES, _FURTHEST)
+
+
+def _told(work: str, start: int, end: int) -> TermsGuess:
+    """What the words and habits of one stretch tell."""
     pattern, weights = _patterns()
     score = {"US": 0, "UK": 0}
     told: dict[str, list[str]] = {"US": [], "UK": []}
-    for word in dict.fromkeys(found.lower() for found in pattern.findall(work, 0, 200_000)):
+    for word in dict.fromkeys(found.lower() for found in pattern.findall(work, start, end)):
         terms, weight = weights[word]
         told[terms].append(word)
         score[terms] += weight
-    if not _SC.search(work, 0, 200_000) and _DC.search(work, 0, 200_000) and _TR.search(work, 0, 200_000):
+    if not _SC.search(work, start, end) and _DC.search(work, start, end) and _TR.search(work, start, end):
         score["UK"] += 1
         told["UK"].append("dc and tr without sc")
     for terms, weight, told_by, hint in _HABITS:
-        if hint.search(work, 0, 200_000):
+        if hint.search(work, start, end):
             score[terms] += weight
             told[terms].append(told_by)
     terms = "UK" if score["UK"] > score["US"] else "US"

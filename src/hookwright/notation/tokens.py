@@ -74,7 +74,7 @@ def _as_digits(found) -> str:
 def tokenise(text: str, start: int, end: int, lexicon: Lexicon) -> Tokens:
     """The tokens of `text[start:end]`; offsets are those of `text`. Words of no weight ("the", "work") are left out."""
     plain = _SCANNED.sub(_as_digits, text) if _SCANNED.search(text, start, end) else text
-    raw = [(found.lastgroup, found[0], found.start(), found.end()) for found in _TOKEN.finditer(plain, start, end)]
+    raw = [(found.lastgroup, found[0], *found.span()) for found in _TOKEN.finditer(plain, start, end)]
     tokens = Tokens(text)
     reading = _Reading(raw, tokens, lexicon)
     reading.run()
