@@ -6,6 +6,7 @@ from hookwright.ground import at
 from hookwright.notation.tree import Row, Stitch
 
 from .changing import between_in_words, blocks_grown, changed_steps, grown_steps, growth_in_words, stretched_steps
+from .changing_groups import groups_grown, groups_in_words, with_lost
 
 
 def rows_meant(again, size) -> tuple:
@@ -124,6 +125,10 @@ class Book:
                 steps = grown_steps(source.steps, by * (index + 1))
             elif again.same_manner and steps is None and (number := between_in_words(row)):
                 steps = stretched_steps(source.steps, number)
+            if again.same_manner and steps is None:
+                more, between = groups_in_words(row)
+                steps = groups_grown(source.steps, more * (index + 1), between) if more or between else None
+                steps = with_lost(source.steps, row) if steps is None and not again.changes else steps
             found = source if steps is None else replace(source, steps=steps, stated=[])
             self.sequence.memo[key] = found
         return found

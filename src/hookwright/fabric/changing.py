@@ -6,6 +6,8 @@ from dataclasses import replace
 from hookwright.ground import PerSize
 from hookwright.notation.tree import Chain, Each, Either, Extent, Go, Group, Note, Repeat, Row, Stitch
 
+from .changing_groups import repeats_changed
+
 _NUMBERS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10}
 _BETWEEN = re.compile(r"\b(\d+|one|two|three|four|five|six|seven|eight|nine|ten)\s+(?:sts?|stitch(?:es)?|[sdh]d?c|h?tr)\s+between\b", re.I)
 _HOW_MANY = r"\b(?:(\d+|two|three|four)\s+)?(?:(?:sts?|stitch\w*|[sdh]d?c|h?tr)\s+)?"
@@ -25,6 +27,8 @@ def changed_steps(steps, changes):
             out = [_cornered(step, change.steps[0].n) for step in out]
         elif isinstance(change, (Stitch, Group)) and change.place is not None and change.place.which in ("first", "last"):
             out = _with_end(out, change)
+        elif isinstance(change, Repeat) and isinstance(change.times, int):
+            out = repeats_changed(out, change)
         elif isinstance(change, Stitch) and _stretch(change) is not None:
             out = _restretched(out, change)
     return out

@@ -23,6 +23,7 @@ from hookwright.notation.tree import (
 
 from . import layout
 from .chaining import work_chain
+from .changing_groups import LostChange, work_lost
 from .each_kind import work_each
 from .grouping import work_group, work_skip
 from .hand import Hand, TooMuch
@@ -152,5 +153,5 @@ def _go(hand, step, steps, index, after):
 _HANDLERS = {
     Stitch: work_stitch, Each: work_each, Chain: work_chain, Skip: work_skip, Group: work_group, Repeat: work_repeat, Join: work_join, Ring: _ring, Turn: _turn,
     Colour: _colour, JoinYarn: lambda hand, step, *rest: join_yarn(hand, step), Leave: _leave, Mark: _mark,
-    Unread: _unread, Go: _go,
+    Unread: _unread, LostChange: work_lost, Go: _go,
 }

@@ -204,6 +204,7 @@ def _in_pattern(work: str, start: int, end: int, sizes: int) -> AgainRead | None
     if found["n"]:
         read.count_of_rows = listed_number(found["n"], found["list"])
     _clauses(work, read, end, sizes)
+    again.even = not any(words.MORE_GROUPS.search(work, *span) for span in read.notes)
     rest = work[read.end : min(end, read.end + 60)].lstrip(" ,")
     if rest and not re.match(r"[.;)(\[]|—|-", rest):
         return None  # "Work in pattern across first 32 sts, turn" is one row: the steps tell how far
@@ -350,14 +351,15 @@ def _clause(work: str, at: int, end: int, read: AgainRead, sizes: int) -> int | 
             read.changes.append((found.start() + corners.start(), found.start() + corners.end()))
             instead = re.compile(r"\s+(?:instead|in\s+place)\s+of\s+[^.;(]*").match(work, found.start() + corners.end(), found.end())
             return instead.end() if instead else found.start() + corners.end()
-        if words.GROWS.search(found[0]) or words.EXACTLY.search(found[0]) or re.match(r"\s*(?:note|that)\b", found["rest"], re.I):
+        steps = found["rest"].lstrip()[:1] in ("[", "(", "{", "*")  # "working [ch 1, 3 tr in next sp] 3 times on each side"
+        if words.GROWS.search(found[0]) and not steps or words.EXACTLY.search(found[0]) or re.match(r"\s*(?:note|that)\b", found["rest"], re.I):
             again.same_manner = True
             count = words.COUNT_AFTER.search(work, found.start("rest"), found.end())
             read.notes.append((found.start("word"), count.start() if count else found.end()))
             if count:
                 return count.start()  # "... with one less sc between decreases. (42)": the count is the row's
         else:
-            instead = re.search(r"\s+instead\s+of\b|\s+in\s+place\s+of\b", found["rest"], re.I)
+            instead = re.search(r"\s+instead\s+of\b|\s+in\s+place\s+of\b" if not steps else r"\s+(?:(?:on|along)\s+(?:each|every)\s+side|instead\s+of|in\s+place\s+of)\b", found["rest"], re.I)
             verb = re.match(r"(?:(?:having|working|work|making|make|with|only)\s+)*", found["rest"], re.I)
             first = found.start("rest") + verb.end()
             read.changes.append((first, found.start("rest") + instead.start() if instead else found.end()))

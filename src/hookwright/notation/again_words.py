@@ -95,8 +95,9 @@ FACING = Lazy(r"(?:,?\s*(?:and\s+)?(?:ending|end|finishing)\s+(?:with\s+|so\s+th
 ALTERNATELY = Lazy(r"(?:alternately|alternating(?:\s+rows)?|in turn|in sequence)(?![a-z])", re.I)
 THEN = Lazy(rf"(?:,|;|\.)?\s*(?:and\s+)?then\s+(?:(?:rep(?:eat)?|work)\.?\s+)?(?=(?:the\s+)?(?:{WORD}|last|previous|\d{{1,4}}(?:st|nd|rd|th)))", re.I)
 CHANGE = Lazy(
-    r"(?:,|;|\.|—|-)?\s*(?P<word>but|except(?:ing)?(?:\s+(?:that|for))?|only|having|with\s+the\s+(?:exception|difference)|omitting|increasing|decreasing|inc(?=\s)|dec(?=\s)|working|replacing|making|instead|adding|leaving|however|and\s+(?:inc|dec)\w*|with(?=\s+(?:\d|an?\s|one|two|three|ch\b|chain|(?:more|fewer|less)))|and(?=\s+(?:make|work|ch)\b))\s+(?P<rest>(?:[^.;]|\.(?=[,)\w])|\.(?=\s+[a-z\d(])|;(?=\s*and\b))*)", re.I
+    r"(?:,|;|\.|—|-)?\s*(?P<word>but|except(?:ing)?(?:\s+(?:that|for))?|only|having|with\s+the\s+(?:exception|difference)|omitting|increasing|decreasing|inc(?=\s)|dec(?=\s)|working|replacing|making|instead|adding|leaving|however|there\s+(?:will|should)\s+be|and\s+(?:inc|dec)\w*|with(?=\s+(?:\d|an?\s|one|two|three|ch\b|chain|(?:more|fewer|less)))|and(?=\s+(?:make|work|ch)\b))\s+(?P<rest>(?:[^.;]|\.(?=[,)\w])|\.(?=\s+[a-z\d(])|;(?=\s*and\b))*)", re.I
 )
+MORE_GROUPS = Lazy(r"\b(?:more|extra|additional|further|increas\w+|adding)\b[^.;]{0,24}?\b(?:groups?|clusters?|shells?|blocks?|sets?)\b", re.I)  # "continue as set, with one more group on each side": no plain rows
 VERBS = Lazy(r"(?:(?:having|working|work|making|make|with)\s+)*", re.I)
 _AT_AN_EDGE = (
     r"(?:inc|dec)[a-z]*\.?\s+(?:(?:\d|one|two|an?)\s+)?(?:(?:sts?|stitch(?:es)?|[sdh]d?c|h?tr)\.?\s+)?(?:(?:at|on|in|over|into)\s+)?(?:the\s+)?(?:each|both|beg[a-z]*|start|end|first|last)"

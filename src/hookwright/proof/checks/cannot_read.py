@@ -49,3 +49,8 @@ def find(case: Case):
             found=node.text,
             suggestions=suggestions,
         )
+    for off in case.off("unread"):
+        if not any(span.start < off.span.end and off.span.start < span.end for span in told) and not case.is_unread(off.row):
+            name = case.name_of(off.row, off.label)
+            message = f"`{off.facts()['words']}` in {name} is not understood: what it changes is not worked"
+            yield Finding(KIND, LOOK, message, off.span, name, found=off.facts()["words"])

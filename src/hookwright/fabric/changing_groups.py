@@ -1,0 +1,106 @@
+"""Rows worked again with more groups than before: "as Round 4, with one more group along each side"; and changes that are not understood."""
+
+import re
+from dataclasses import dataclass, replace
+
+from hookwright.notation.tree import Chain, Each, FastenOff, Group, Join, Note, Repeat, Row, Stitch, Turn, Unread
+
+from .reaching import made_so_far
+
+_NUMBERS = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8}
+_NUMBER = r"(?P<n>\d{1,2}|an?|one|two|three|four|five|six|seven|eight)"
+_GROUP = r"(?:\d?-?\s?[a-z-]{2,8}\s+){0,2}?(?:groups?|clusters?|shells?|sets?|v-?sts?|repeats?|blocks?)\b"
+_MORE = re.compile(rf"\b(?:{_NUMBER}\s+)?(?:more|extra|additional|further)\s+{_GROUP}", re.I)
+_ADDING = re.compile(rf"\b(?:increasing|increase|adding)\s+(?:by\s+)?{_NUMBER}\s+{_GROUP}", re.I)
+_BETWEEN = re.compile(rf"\b{_NUMBER}\s+{_GROUP}\s+(?:between|in\s+between)\b", re.I)
+_CHANGES = re.compile(r"\b(?:more|extra|additional|further|less|fewer|increas\w*|decreas\w*|instead|revers\w*)\b", re.I)
+_AFTERWARDS = (Join, Turn, FastenOff, Note)
+
+
+@dataclass(slots=True)
+class LostChange(Unread):
+    """A change of a reference that is not understood: harmless where the row comes to its stated count without it."""
+
+
+def words_of(row: Row) -> str:
+    """What the reference says of the change."""
+    return " ".join(note.text for note in row.notes if isinstance(note, Note)) or row.text
+
+
+def groups_in_words(row: Row) -> tuple[int, int]:
+    """(so many groups more each time, so many between the corners), 0 where nothing says so."""
+    words = words_of(row)
+    found = _MORE.search(words) or _ADDING.search(words)
+    if found:
+        return _number(found["n"] or "one"), 0
+    found = _BETWEEN.search(words)
+    return 0, _number(found["n"]) if found else 0
+
+
+def _number(word: str) -> int:
+    return _NUMBERS.get(word.lower()) or int(word)
+
+
+def groups_grown(steps, more: int, between: int):
+    """The steps with the repeats that make the groups of each side worked `more` times more, or `between` times; None where there are none."""
+    changed = False
+    out = []
+    for step in steps:
+        if isinstance(step, Repeat):
+            if _makes_groups(step):
+                step = replace(step, times=between or step.times + more, sense=step.sense if not between else "total")
+                changed = True
+            else:
+                inner = groups_grown(step.steps, more, between)
+                if inner is not None:
+                    step, changed = replace(step, steps=inner), True
+        out.append(step)
+    return out if changed else None
+
+
+def _makes_groups(step: Repeat) -> bool:
+    """Whether a repeat makes one group a pass, in the spaces between the corners."""
+    if not isinstance(step.times, int) or not all(isinstance(one, (Stitch, Group, Chain)) for one in step.steps):
+        return False
+    places = [one.place for one in step.steps if isinstance(one, (Stitch, Group))]
+    return len(places) == 1 and places[0] is not None and places[0].of in ("sp", "gap", "group") and places[0].which == "next"
+
+
+def repeats_changed(steps, change: Repeat):
+    """ "working [ch 1, 3 tr in next ch-1 sp] 3 times": the repeats of the same steps worked so often; the steps themselves where there are none."""
+    out = []
+    for step in steps:
+        if isinstance(step, Repeat):
+            same = isinstance(step.times, int) and step.steps == change.steps
+            step = replace(step, times=change.times, sense=change.sense) if same else replace(step, steps=repeats_changed(step.steps, change))
+        out.append(step)
+    return out
+
+
+def with_lost(steps, row: Row):
+    """The steps with the words of a change that nothing was made of; None where they may well be right as they are."""
+    words = words_of(row)
+    if not _CHANGES.search(words) or _fits_itself(steps):
+        return None
+    at = len(steps)
+    while at and isinstance(steps[at - 1], _AFTERWARDS):
+        at -= 1
+    span = next((note.span for note in row.notes if isinstance(note, Note)), row.span)
+    return [*steps[:at], LostChange(words, span=span), *steps[at:]]
+
+
+def _fits_itself(steps) -> bool:
+    """Whether some step goes as far as the row below has places: the row then grows with it."""
+    for step in steps:
+        place = getattr(step, "place", None)
+        if isinstance(step, Each) or place is not None and place.extent is not None:
+            return True
+        if isinstance(step, Repeat) and (step.times is None or _fits_itself(step.steps)):
+            return True
+    return False
+
+
+def work_lost(hand, step, steps, index, after):
+    """A change that is not understood stops the row, unless the count that it states is there all the same."""
+    if made_so_far(hand) != hand.memory.get("stated"):
+        hand.stuck("unread", words=step.text)
