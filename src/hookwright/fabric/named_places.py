@@ -107,7 +107,7 @@ def _last(hand, place, reserve, asked):
     if len(found):
         passed = lay.rank(found[0]) - lay.rank(hand.cur)
         under_chain = passed == hand.last_skip and hand.kind[-1:] == [CHAINS]  # "ch 3, dc in last sc" after "ch 3, skip 2, dc in next sc": the same skip, unsaid
-        on_the_way = hand.spaces_worked and place.of not in ("st", "ch") and passed <= hand.longest_pass  # "5 dc in last sc" where each before was reached so
+        on_the_way = hand.spaces_worked and passed <= hand.longest_pass  # "5 dc in last sc" where each before was reached so
         if passed and place.of not in ("sp", "corner") and not under_chain and not on_the_way:
             hand.passed += passed
         elif passed:

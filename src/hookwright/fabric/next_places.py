@@ -300,7 +300,7 @@ def _of_gap(hand, place, reserve, asked):
     starts = [start for start in starts if start > hand.cur and (start < lay.n or not hand.memory.get("begun in gap"))]
     count = count_of(hand, place, asked) if place.extent is None else len(starts) or max(0, hand.left() - (0 if hand.in_round else 1))
     hand.spaces_worked = True
-    if not starts and hand.memory.get("begun in gap"):
+    if not starts and (hand.memory.get("begun in gap") or place.group and whole.groups and place.extent is None):
         short(hand, count)
     if starts:
         found = starts[:count]

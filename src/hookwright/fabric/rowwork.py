@@ -164,7 +164,7 @@ def _begun_beside(hand: Hand, steps):
     lay = hand.lay
     if lay.plain or lay.ring or not lay.n or lay.kind[0] == CHAINS or _leads_to_space(steps):
         return
-    if any(isinstance(step, Chain) and (step.says is not None or (hand.number(step.n) or 0) > 1) for step in steps[:2]):
+    if any(isinstance(step, Chain) and (step.says is not None or (hand.number(step.n) or 0) > 1) for step in steps[:2]) and not _joined_to_stitch(steps):
         return
     body = steps
     while True:
@@ -177,11 +177,22 @@ def _begun_beside(hand: Hand, steps):
     place = getattr(real, "place", None)
     if not isinstance(real, (Stitch, Group)) or place is None or place.which != "next" or place.of != "sp" or place.n != 1 or place.extent is not None or place.part:
         return
-    if not any(_into_stitch(step) for step in body) or any(getattr(getattr(step, "place", None), "which", "") in ("first", "last") for step in steps):
+    if not any(_into_stitch(step) or isinstance(step, Skip) and step.place.of not in ("sp", "corner", "group", "ch") for step in body) or any(getattr(getattr(step, "place", None), "which", "") in ("first", "last") for step in steps if not isinstance(step, Join)):
         return
     spaces = lay.spaces()
     if spaces and 0 < spaces[0] < 3:
         hand.change(lay.rotated(spaces[0]))
+
+
+def _joined_to_stitch(steps) -> bool:
+    """Whether the round is joined to its first stitch and not to its chain, so that the chain stands for none."""
+    for step in reversed(steps):
+        place = getattr(step, "place", None)
+        if isinstance(step, (Repeat, Group)):
+            return False
+        if place is not None and place.which == "first" and place.of not in ("st", "ch", "sp", "corner", "group"):
+            return isinstance(step, Join) or getattr(step, "kind", "") == "slst"
+    return False
 
 
 def _into_stitch(step) -> bool:

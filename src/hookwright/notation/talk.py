@@ -16,7 +16,8 @@ def is_talk(steps: list, stated: list) -> bool:
         return False  # "With A, sc all round, ... You should now have 25."; a number alone at the end of talk is no count
     if all(type(step) in _TOLD or type(step) is tree.NoJoin for step in steps):
         return any(type(step) is tree.Note for step in steps)
-    return type(steps[0]) is tree.Note and not any(_worked(step) for step in steps)
+    turned = any(type(step) is tree.Turn for step in steps)  # "Leaving a long tail, fsc 90, turn.": stitches and a turn after them make a row
+    return type(steps[0]) is tree.Note and not any(_worked(step) or turned and type(step) is tree.Stitch for step in steps)
 
 
 def _worked(step) -> bool:
