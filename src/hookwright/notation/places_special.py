@@ -228,7 +228,7 @@ class SpecialPlaceReading:
         k = self.k
         self.i += 1
         at_start = certain = False
-        if k[self.i] == "FIRST" and (k[self.i + 1] in ("ST", "OWN") or k[self.i + 1] == "NUM" and k[self.i + 2] in ("ST", "OWN", "STN")):
+        if k[self.i] == "FIRST" and k[self.i + 1] in ("ST", "OWN") or k[self.i] in ("FIRST", "BEG") and (k[self.i + 1] == "NUM" and k[self.i + 2] in ("ST", "OWN", "STN")):
             self.i += 2 + (k[self.i + 1] == "NUM")  # "same st as first 3 dc"
             while k[self.i] in ("STN", "MADE"):
                 self.i += 1
