@@ -300,12 +300,13 @@ def _of_gap(hand, place, reserve, asked):
     starts = [start for start in starts if start > hand.cur and (start < lay.n or not hand.memory.get("begun in gap"))]
     count = count_of(hand, place, asked) if place.extent is None else len(starts) or max(0, hand.left() - (0 if hand.in_round else 1))
     hand.spaces_worked = True
-    if not starts and (hand.memory.get("begun in gap") or place.group and whole.groups and place.extent is None):
+    if not starts and (hand.memory.get("begun in gap") or hand.memory.get("into gaps") and place.extent is None):
         short(hand, count)
     if starts:
         found = starts[:count]
         hand.longest_pass = max(hand.longest_pass, max((g[1] - g[0] for g in lay.groups), default=0))
         if found:
+            hand.memory["into gaps"] = True
             hand.cur = min(found[-1], lay.n)
         return [min(i, lay.n) - 1 for i in found]
     return next_stitches(hand, like(place, "st"), reserve, asked)

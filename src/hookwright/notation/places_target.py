@@ -234,8 +234,6 @@ class TargetReading:
                     return
                 if place.chains is None:
                     place.of = "gap"
-                    if place.n is not None:
-                        place.group = place.group or between.group
             elif kind == "(" and self._aside_ahead():
                 self.i = self.match[self.i] + 1
             elif kind in ("AROUND", "ACROSS", "OVER") and place.extent is None and not place.group and self._leg_ahead():
