@@ -58,6 +58,13 @@ def test_what_cannot_be_is_said(words, why):
     assert why in done.output
 
 
+def test_a_taper_says_where_and_what_it_comes_to():
+    """60 to 36 sts are 12 decrease rows of 2 over 48 rows: every 4th one."""
+    assert said("taper", "60", "36", "--over", "48").startswith("Dec 1 st at each end of every 4th row 12 times. (36 sts)")
+    assert said("taper", "20", "27", "--over", "14", "--one-edge").startswith("Inc 1 st at one edge every other row 7 times. (27 sts)")
+    assert "3.1 sts more in each row" in said("crescent", "--gauge", "14 sts and 14 rows to 10 cm")
+
+
 def test_border_and_raglan_add_up():
     """60 + 71 + 60 + 71 and 3 in each corner are 274; back, front and two sleeves are all of the yoke."""
     assert "274 sts in the first round" in said("border", "--stitches", "60", "--rows", "80", "--gauge", "16 sts and 18 rows to 10 cm")

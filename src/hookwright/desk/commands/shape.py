@@ -82,6 +82,27 @@ def rows(changes, rows, right_side, decrease):
     _say([told[0].upper() + told[1:] + ".", f"That is in rows {', '.join(map(str, numbers[:60]))}{' ...' if len(numbers) > 60 else ''}; {rows - numbers[-1]} rows after it are worked even."])
 
 
+@command.command("taper", short_help="From so many stitches to so many, over so many rows.")
+@click.argument("start", type=click.IntRange(1, 100_000))
+@click.argument("end", type=click.IntRange(1, 100_000))
+@click.option("--over", "rows", type=click.IntRange(1, 100_000), required=True, help="Rows there are for it.")
+@click.option("--one-edge", is_flag=True, help="Shape at one edge only, a stitch each time.")
+@click.option("--right-side", is_flag=True, help="Shape on right-side rows only, every other one.")
+def taper(start, end, rows, one_edge, right_side):
+    """A sleeve, a mitten top or a neck edge: START stitches to END stitches."""
+    from hookwright.sizing import in_words, over_rows, shaped_rows
+    from hookwright.sizing import taper as reckon
+
+    each = 1 if one_edge else 2
+    counts = _told(reckon, start, end, rows, each=each)
+    if start == end:
+        _say([f"Nothing to shape: {start} sts from first to last."])
+        return
+    stretches = _told(over_rows, abs(end - start) // each, rows, step=2 if right_side else 1)
+    told = in_words(stretches, ("inc" if end > start else "dec") + (" 1 st at one edge" if one_edge else " 1 st at each end of"))
+    _say([told[0].upper() + told[1:] + f". ({end} sts)", f"That is in rows {', '.join(map(str, shaped_rows(stretches)[:60]))}; spread as evenly as can be the rows have {', '.join(map(str, counts[:60]))} sts."])
+
+
 @command.command("round", short_help="So many increases or decreases in a round.")
 @click.argument("changes", type=click.IntRange(1, 10_000))
 @click.option("--stitches", type=click.IntRange(1, 100_000), required=True, help="Stitches of the round.")
@@ -153,6 +174,17 @@ def triangle(depth, gauge):
     _say([f"{made.rows} rows, {made.gain} sts more in each, {made.stitches} sts in the last: half the gain at the ends, half at the spine.",
           f"Depth {_both(made.depth_mm)}, top edge {_both(made.span_mm)}.",
           f"At this gauge the top edge is straight with {triangle_increases(stitch_mm, row_mm):.1f} sts more in each row."])
+
+
+@command.command("crescent", short_help="A crescent or half circle that lies flat.")
+@GAUGE
+def crescent(gauge):
+    """How many stitches every row of a crescent gains."""
+    from hookwright.sizing import crescent_increases
+
+    stitch_mm, row_mm = _gauge(gauge)
+    gain = crescent_increases(stitch_mm, row_mm)
+    _say([f"At this gauge a crescent lies flat with {gain:.1f} sts more in each row: {round(gain * 2)} in every two rows.", "Fewer draw the ends up into a wider curve, more make the lower edge wave."])
 
 
 @command.command("border", short_help="The first round of a border round a flat piece.")
