@@ -147,6 +147,7 @@ class Head:
     ease_share: tuple = ()  # ease in per cent: a share of the body, one a size or one for all (-0.05 is 5 % less)
     numbers: dict = field(default_factory=dict)  # name -> Number
     wishes: dict = field(default_factory=dict)  # name -> NumberWish, for numbers that are to be found
+    lengths: dict = field(default_factory=dict)  # name -> ground.Value, lengths that sums in the body can name (a stitch, a row)
     swatches: tuple[Swatch, ...] = ()
     body: Body | None = None
     stitches: dict = field(default_factory=dict)  # name -> her words

@@ -67,25 +67,35 @@ def with_numbers(text: str, start: int, numbers: dict, sizes: int, findings: lis
     return "".join(parts) + text[last:], shifts
 
 
-def written(number: Number) -> str:
+def length_words(mm: list[float]) -> str:
+    """Lengths as she would type them, to the half centimetre from 10 cm on and to the tenth below (common practice).
+
+    >>> length_words([50.0, 50.0]), length_words([84.0, 123.0])
+    ('5 cm', '8.4 (12.5) cm')
+    """
+    values = [f"{round(one / 5) / 2 if one >= 100 else round(one / 10, 1):g}" for one in mm]
+    return (values[0] if len(set(values)) == 1 else f"{values[0]} ({', '.join(values[1:])})") + " cm"
+
+
+def written(number: Number | str) -> str:
     """A number as she would type it.
 
     >>> written(PerSize((5, None, 7))), written(8)
     ('5 (-, 7)', '8')
     """
-    if not isinstance(number, PerSize):
+    if not isinstance(number, PerSize):  # a number, or a length in words
         return str(number)
     values = ["-" if value is None else str(value) for value in number]
     return values[0] if len(values) == 1 else f"{values[0]} ({', '.join(values[1:])})"
 
 
-def _number(found, numbers: dict, sizes: int, span: Span, findings: list[Finding]) -> Number | None:
+def _number(found, numbers: dict, sizes: int, span: Span, findings: list[Finding]) -> Number | str | None:
     """span: where the braces stand in the text with the numbers before them written out."""
     words = " ".join(found[1].split())
     by_name = {name.lower(): number for name, number in numbers.items()}
-    if words.lower() in by_name:
+    if words.lower() in by_name and not isinstance(by_name[words.lower()], Value):
         return by_name[words.lower()]
-    if any(sign in words for sign in "+-*/×÷−"):
+    if words.lower() in by_name or any(sign in words for sign in "+-*/×÷−"):
         return _sum(words, by_name, sizes, span, findings)
     from difflib import get_close_matches
 
@@ -96,10 +106,11 @@ def _number(found, numbers: dict, sizes: int, span: Span, findings: list[Finding
     return None
 
 
-def _sum(words: str, numbers: dict, sizes: int, span: Span, findings: list[Finding]) -> Number | None:
-    values = []
+def _sum(words: str, numbers: dict, sizes: int, span: Span, findings: list[Finding]) -> Number | str | None:
+    """The sum as a number, or where it is a length as words ("5 (6) cm"); None, with a finding, where it is neither."""
+    values, lengths = [], []
     for size in range(max(1, sizes)):
-        here = {name: Value(float(at(number, size))) for name, number in numbers.items() if at(number, size) is not None}
+        here = {name: number if isinstance(number, Value) else Value(float(at(number, size))) for name, number in numbers.items() if isinstance(number, Value) or at(number, size) is not None}
         try:
             value = reckon(words, here)
         except NotArithmetic as problem:
@@ -107,8 +118,13 @@ def _sum(words: str, numbers: dict, sizes: int, span: Span, findings: list[Findi
                 return None  # no sum with numbers of hers: a bracket after all
             findings.append(Finding("number-not-found", MUST_MEND, f"the sum `{{{words}}}` can't be reckoned: {problem}", span))
             return None
+        if value.length and value.constant >= 0:
+            lengths.append(value.constant)
+            continue
         if value.length or value.constant < 0 or abs(value.constant - round(value.constant)) > 1e-9:
             findings.append(Finding("number-not-found", MUST_MEND, f"the sum `{{{words}}}` comes to {value.constant:g}, and a whole number is needed here", span, found=value.constant))
             return None
         values.append(round(value.constant))
+    if lengths:
+        return length_words(lengths)
     return values[0] if len(set(values)) == 1 else PerSize(values)

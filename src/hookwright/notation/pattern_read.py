@@ -24,8 +24,8 @@ def read_pattern(text: str, plain: str, findings: list[Finding], terms, sizes, i
     if head and find_numbers is not None:
         head.numbers = {**head.numbers, **find_numbers(head, findings)}
     shifts = None
-    if head and head.numbers:
-        text, shifts = with_numbers(text, body_start, head.numbers, len(sizes or head.sizes), findings)
+    if head and (head.numbers or head.lengths):
+        text, shifts = with_numbers(text, body_start, {**head.lengths, **head.numbers}, len(sizes or head.sizes), findings)
         plain = plain_text(text) if shifts else plain
     work = working_text(plain)
     size_names = named = tuple(str(size) for size in sizes) if sizes else (head.size_names if head else ())

@@ -44,6 +44,7 @@ def read_sized(text: str, *, terms=None, sizes=None, in_round=False, change=None
         elif not (head.wishes or head.finished_sums or head.swatches or head.body):
             return {}  # nothing to be found: the room of sizing is not even opened
         sized.asked = sizing.asked_of(head, findings, sized.reckoned)
+        head.lengths = sizing.gauge_lengths(sized.asked.gauges)
         if restrict is not None:
             restrict(sized.asked.problem)
         numbers = {}

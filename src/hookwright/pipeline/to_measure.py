@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 
 from hookwright import sizing
 from hookwright.fabric import LIMIT, work_pattern
-from hookwright.ground import LOOK, MUST_MEND, NOTE, NOWHERE, Finding
+from hookwright.ground import LOOK, MUST_MEND, NOTE, NOWHERE, Finding, PerSize
 from hookwright.notation import Body, Gauge, Measure, SizeFact, Yarn, gauge_from_words, length_from_words, one_size, weight_from_words
 
 from .asked import known_terms
@@ -74,11 +74,39 @@ def make(text: str, *, measures=None, gauge: str | None = None, size: str | None
     sized.one_maker = True
     if sized.asked is not None:
         sized.asked.bodies = sized.asked.bodies[base.index : base.index + 1]
+    for _, row in pattern.rows():
+        row.stated = [stated for stated in row.stated if _still_holds(stated, pattern.shifts)]
     one = one_size(pattern, base.index, base.fact) if pattern.sizes else pattern
     one.conventions = [*one.conventions, *held(original)]
-    for _, row in one.rows():
-        row.stated = []  # they were for other numbers; the sheet says what these come to
-    return proved(text, one, [*findings, *base.findings, *_nearest(sized)], sized, limit=limit)
+    told = _lengths_that_stay(one, hers.text) if asked.gauge is not None or asked.weight is not None else []
+    return proved(text, one, [*findings, *base.findings, *_nearest(sized), *told], sized, limit=limit)
+
+
+_LENGTH = re.compile(r"\d(?:[\d.,/½¼¾ ]*)(?:cm|mm|in|inch|inches)\b(?! hook)", re.I)
+_ROWS_OR_STS = re.compile(r"\b(?:rows?|rounds?|rnds?|sts?|stitch(?:es)?|wave|repeat|measures?|wide|high|deep|long|width|length|height)\b", re.I)
+
+
+def _lengths_that_stay(pattern, original: str) -> list:
+    """A finding for lengths in her sentences that another gauge may change: those that are typed, and not reckoned as `{5 * row}`."""
+    told = []
+    for piece in pattern.pieces:
+        for item in piece.items:
+            for sentence in re.split(r"(?<=[.;:!?])\s+", getattr(item, "text", "") if not hasattr(item, "steps") else ""):
+                words = " ".join(sentence.split())
+                if _LENGTH.search(words) and _ROWS_OR_STS.search(words) and words in " ".join(original.split()):
+                    told.append(words)
+    if not told:
+        return []
+    said = "; ".join(f"`{words[:90]}`" for words in told[:4]) + (f"; and {len(told) - 4} more" if len(told) > 4 else "")
+    return [Finding("not-made-to-measure", LOOK, f"lengths typed in words stay as they are though the gauge is another: {said}. Write such a length as a sum, as in `{{5 * row}}`, and it is reckoned", NOWHERE)]
+
+
+def _still_holds(stated, shifts) -> bool:
+    """Whether a stated count is the maker's, too: one that names the numbers, or that is the same in all sizes. A list typed for the sizes is
+    theirs; the sheet says what hers comes to."""
+    if not any(isinstance(number, PerSize) for number, *_ in stated.items):
+        return True
+    return bool(shifts) and any(stated.span.start <= start < stated.span.end for start in shifts.starts)
 
 
 class _Base:

@@ -9,7 +9,7 @@ from importlib import import_module
 
 # Which module each name is from: loaded when it is first asked for, since most manuscripts leave no number to be found.
 _FROM = {
-    "asked": "Asked Spread as_numbers asked_of bodies_of clash_finding finished_of gauges_of spread_numbers",
+    "asked": "Asked Spread as_numbers asked_of bodies_of clash_finding finished_of gauge_lengths gauges_of spread_numbers",
     "bodies": "age_in_months also_called measures sizes_of table_name",
     "fitting": "Fitting People SOME SizeFit fitting_of goes_round stretch_of worn_on",
     "found": "Found found_numbers",

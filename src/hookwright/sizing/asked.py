@@ -92,6 +92,18 @@ def gauges_of(head) -> list[FabricGauge]:
     return made
 
 
+def gauge_lengths(gauges) -> dict[str, Value]:
+    """The lengths that sums can name: "stitch" and "row" of the first gauge, "stitch of ribbing" and so on of each."""
+    names = {}
+    for gauge in reversed(gauges):
+        for word, mm in (("stitch", gauge.stitch_mm), ("row", gauge.row_mm)):
+            if mm:
+                names[word] = Value(mm, length=True)
+                if gauge.of:
+                    names[f"{word} of {gauge.of.lower()}"] = Value(mm, length=True)
+    return names
+
+
 def bodies_of(head, findings: list) -> list[dict[str, tuple[float, float]]]:
     """For each size its measures by name as (low_mm, high_mm): from the table named, then her own, then `to fit`."""
     names = [size.name for size in head.sizes] or ["1"]
@@ -178,12 +190,7 @@ class _Asker:
             if "spread" in asked.keys or "over" in asked.keys:
                 continue
             names[name.lower()] = Value(0.0, ((name, 1.0),))
-        for gauge in reversed(self.gauges):
-            for word, mm in (("stitch", gauge.stitch_mm), ("row", gauge.row_mm)):
-                if mm:
-                    names[word] = Value(mm, length=True)
-                    if gauge.of:
-                        names[f"{word} of {gauge.of.lower()}"] = Value(mm, length=True)
+        names.update(gauge_lengths(self.gauges))
         return names
 
     def finished(self, numbers: dict) -> dict[str, tuple[float, ...]]:
