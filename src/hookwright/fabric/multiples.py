@@ -13,6 +13,7 @@ from .sequence import Sequence
 from .settings import Settings
 
 WINDOW = 61  # counts looked at
+NEAR = 6  # counts to either side that tell whether any number will do
 CYCLES = 12  # rows of a range looked at
 
 
@@ -95,17 +96,30 @@ def _as_written(step, work):
 
 
 def _held(pattern, piece, rows, step, count, taken, *, written=True):
-    """(counts looked at, those that hold). written: the count that stands there must itself hold, else nothing is said."""
+    """(counts looked at, those that hold). written: the count that stands there must itself hold, else nothing is said.
+
+    Where a dozen counts next to each other all hold, every number does from a least one on: that is looked for by halves, and the two
+    largest are tried, too. Else all counts are.
+    """
     low = max(3, count - WINDOW // 2)
     counts = list(range(low, low + WINDOW))
-    holds = set()
-    memo, sources = {}, {}
-    for n in [count] + [n for n in counts if n != count]:
-        if _comes_out(pattern, piece, rows, step, n, taken, memo, sources):
-            holds.add(n)
-        elif n == count and written:
-            return [], set()  # it doesn't even hold as written: the findings say so
-    return counts, holds
+    memo, sources, known = {}, {}, {}
+
+    def comes_out(n: int) -> bool:
+        if n not in known:
+            known[n] = _comes_out(pattern, piece, rows, step, n, taken, memo, sources)
+        return known[n]
+
+    if not comes_out(count) and written:
+        return [], set()  # it doesn't even hold as written: the findings say so
+    near = [n for n in counts if abs(n - count) <= NEAR]
+    if all(comes_out(n) for n in near) and all(comes_out(n) for n in counts[-2:]):
+        no, yes = low - 1, near[0]
+        while yes - no > 1:
+            middle = (no + yes) // 2
+            no, yes = (no, middle) if comes_out(middle) else (middle, yes)
+        return counts, set(range(yes, counts[-1] + 1))
+    return counts, {n for n in counts if comes_out(n)}
 
 
 def _comes_out(pattern, piece, rows, step, n, taken, memo, sources) -> bool:
