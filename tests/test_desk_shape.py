@@ -24,7 +24,7 @@ def test_rows_are_said_as_the_trade_says_them():
 
 def test_a_round_ends_with_its_count():
     """26 sts less 6 decreases are 20: 2 x 5 + 4 x 4 = 26 sts are taken."""
-    assert said("round", "6", "--stitches", "26", "--decrease") == "[3 sc, sc2tog] 2 times, [2 sc, sc2tog] 4 times. (20 sts)\n"
+    assert said("round", "6", "--stitches", "26", "--decrease") == "[3 sc, sc2tog] twice, [2 sc, sc2tog] 4 times. (20 sts)\n"
 
 
 @pytest.mark.parametrize("stagger", [[], ["--stagger"]])
@@ -47,6 +47,10 @@ def test_a_crown_has_the_circumference_that_is_wanted():
 
 @pytest.mark.parametrize(("words", "why"), [
     (["rows", "9", "--over", "4"], "9 changes don't fit into 4 rows"),
+    (["rows", "1", "--over", "0"], "0 is not in the range"),
+    (["round", "6", "--stitches", "4"], "6 changes over 1 st each don't fit into 4 sts"),
+    (["round", "6", "--stitches", "26", "--stitch", "banana"], "`banana` is no stitch it knows"),
+    (["border", "--stitches", "6", "--rows", "26", *GAUGE, "--stitch", "scc"], "Did you mean `sc`?"),
     (["crown", "52", *GAUGE], "a length with its unit is needed"),
     (["crown", "52 cm", "--gauge", "loose"], "--gauge takes stitches, rows"),
     (["raglan", "--chest", "160", "--sleeve", "20", "--rounds", "30"], "take fewer increases or a wider sleeve"),
@@ -70,3 +74,35 @@ def test_border_and_raglan_add_up():
     assert "274 sts in the first round" in said("border", "--stitches", "60", "--rows", "80", "--gauge", "16 sts and 18 rows to 10 cm")
     told = said("raglan", "--chest", "160", "--sleeve", "56", "--rounds", "30", "--underarm", "6", "--neck", "30")
     assert "248 sts, back 74, front 74, sleeves 50 each" in told and "the body has 160 sts and a sleeve 56" in told
+
+
+@pytest.mark.parametrize("around", ["12 cm", "57 cm", "130 cm", "160 cm", "200 cm", "10 m"])
+@pytest.mark.parametrize("gauge", ["14 sts and 16 rows to 10 cm", "15 sts and 8 rows to 10 cm", "22 sts and 24 rows to 10 cm", "9 sts and 13 rows to 10 cm"])
+def test_a_crown_of_any_size_grows_by_one_whole_number(around, gauge):
+    """At any gauge no round is more than twice the one before it, every increase round but the last gains the same, and the disc has as many
+    rounds as its radius asks for: circumference / (2 pi) / row height, to within 1 in 12 (8 in a
+    hundred and the rounding)."""
+    told = said("crown", around, "--gauge", gauge)
+    counts = [int(count) for count in re.findall(r"\((\d+) sts\)", told)]
+    gains = [after - before for before, after in zip(counts, counts[1:]) if after > before]
+    assert "every count agrees" in told and len(set(gains[:-1])) <= 1 and max(gains, default=0) <= counts[0]
+    stitch, row = (100 / int(number) for number in re.findall(r"(\d+) (?:sts|rows)", gauge))
+    assert abs(len(counts) - counts[-1] * stitch / (2 * 3.14159 * row)) <= 1 + len(counts) / 12
+
+
+def test_one_of_a_thing_is_said_as_one():
+    """1 row, 1 round, 1 st: no plural, and no brackets round a stitch that only stands a few times."""
+    assert "That is in row 12; no row after that is worked even." in said("rows", "1", "--over", "12")
+    assert "1 row after that is worked even" in said("rows", "4", "--over", "8", "--right-side")
+    assert "1 round, 3 sts in all" in said("crown", "1 cm", "--gauge", "22 sts and 24 rows to 10 cm")
+    assert said("round", "5", "--stitches", "6") == "1 sc, 5 inc. (11 sts)\n"
+
+
+def test_right_side_rows_are_odd():
+    """Where Row 1 is a right-side row all right-side rows are odd: 5, 11, 17, then every 4th."""
+    assert "in rows 5, 11, 17, 21, 25, 29, 33, 37, 41, all right-side rows" in said("rows", "9", "--over", "42", "--right-side")
+
+
+def test_more_than_is_worked_is_not_called_wrong():
+    """11,000 sts round are more than is worked: the rounds are right, and only not proved."""
+    assert "are not proved" in said("crown", "50 m", *GAUGE)

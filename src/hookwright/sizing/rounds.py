@@ -1,8 +1,11 @@
 """Counts round by round for discs, crowns and balls, from gauge."""
 
-from math import pi, sin
+from math import ceil, pi, sin
 
 from .spread import evenly
+
+SLACK = 0.96  # a disc that gains up to a twenty-fifth fewer a round than it should still blocks flat
+OVER = 1.08  # and up to so many times what it should lies flat enough for a plain round to be spared
 
 
 def increases_per_round(stitch_mm: float, row_mm: float) -> float:
@@ -16,21 +19,29 @@ def increases_per_round(stitch_mm: float, row_mm: float) -> float:
 
 def crown(stitches: int, stitch_mm: float, row_mm: float, *, per_round: int | None = None) -> list[int]:
     """Stitch counts of the rounds of a flat crown that ends on `stitches`: the disc has the hat's circumference when its diameter is
-    circumference / pi. With per_round given every round gains so many and the last takes what is left; else the gains follow the gauge
-    and are spread evenly. Every round gains at most as many stitches as it has.
+    circumference / pi. Every increase round gains the same whole number and the last what is left: per_round, or the one that the gauge asks
+    for, and then a plain round stands between them wherever that many would be too much.
 
-    >>> crown(72, 100 / 13, 100 / 14)[0], crown(72, 100 / 13, 100 / 14)[-1]
-    (6, 72)
+    >>> crown(72, 100 / 13, 100 / 14)
+    [6, 12, 18, 24, 30, 36, 42, 48, 54, 60, 66, 72]
+    >>> crown(36, 7, 6)  # the gauge asks for 5.4 a round: 6, and one round is plain
+    [6, 12, 18, 24, 24, 30, 36]
     >>> crown(60, 7, 7, per_round=12)
     [12, 24, 36, 48, 60]
     """
     if stitches < 3:
         raise ValueError("a crown has 3 stitches at least")
-    if per_round:
-        counts = list(range(per_round, stitches, per_round)) + [stitches]
-        return counts
-    rounds = max(1, round(stitches / increases_per_round(stitch_mm, row_mm)))
-    return [max(3, round(stitches * k / rounds)) for k in range(1, rounds + 1)]
+    flat = increases_per_round(stitch_mm, row_mm)
+    gain = per_round or max(3, ceil(flat * SLACK))
+    wider = [*range(gain, stitches, gain), stitches]
+    rounds = len(wider) if gain <= flat * OVER or per_round else max(len(wider), round(stitches / flat))
+    plain = rounds - len(wider)
+    between = {1 + (2 * k + 1) * (rounds - 1) // (2 * plain) for k in range(plain)}  # each in the middle of an equal share of the rounds
+    growing = iter(wider)
+    counts: list[int] = []
+    for place in range(rounds):
+        counts.append(counts[-1] if place in between else next(growing))
+    return counts
 
 
 def ball(around: int, stitch_mm: float, row_mm: float, *, multiple: int = 1) -> list[int]:

@@ -3,6 +3,19 @@
 from dataclasses import dataclass
 
 
+def many(n: int, what: str) -> str:
+    """So many of a thing.
+
+    >>> many(1, "row"), many(3, "row")
+    ('1 row', '3 rows')
+    """
+    return f"{n} {what}" if n == 1 else f"{n} {what}s"
+
+
+def _dont(n: int) -> str:
+    return "doesn't" if n == 1 else "don't"
+
+
 def evenly(changes: int, places: int) -> list[int]:
     """Which of the places 1..places take a change, so that they lie as even as whole numbers allow (Bresenham's line):
     place i takes one where floor(i * changes / places) goes up. Raises ValueError where there are fewer places than changes.
@@ -11,7 +24,7 @@ def evenly(changes: int, places: int) -> list[int]:
     [4, 7, 10]
     """
     if not 0 <= changes <= places:
-        raise ValueError(f"{changes} changes don't fit into {places} places")
+        raise ValueError(f"{many(changes, 'change')} {_dont(changes)} fit into {many(places, 'place')}")
     return [i for i in range(1, places + 1) if i * changes // places > (i - 1) * changes // places]
 
 
@@ -38,7 +51,7 @@ def over_rows(changes: int, rows: int, *, step: int = 1) -> list[Stretch]:
         return []
     units = rows // step
     if changes > units:
-        raise ValueError(f"{changes} changes don't fit into {rows} rows" + (f" when only every {step}nd row is shaped" if step == 2 else ""))
+        raise ValueError(f"{many(changes, 'change')} {_dont(changes)} fit into {many(rows, 'row')}" + (" when only every other row is shaped" if step == 2 else ""))
     close, wide_times = divmod(units, changes)
     stretches = [Stretch((close + 1) * step, wide_times), Stretch(close * step, changes - wide_times)]
     return [stretch for stretch in stretches if stretch.times]
@@ -102,7 +115,7 @@ def over_round(changes: int, stitches: int, *, eats: int = 1) -> tuple[list[Segm
     """
     plain = stitches - changes * eats
     if changes < 0 or plain < 0:
-        raise ValueError(f"{changes} changes over {eats} sts each don't fit into {stitches} sts")
+        raise ValueError(f"{many(changes, 'change')} over {many(eats, 'st')} each {_dont(changes)} fit into {many(stitches, 'st')}")
     if changes == 0:
         return [], stitches
     each, more = divmod(plain, changes)

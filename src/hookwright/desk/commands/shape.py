@@ -15,7 +15,26 @@ def command():
 
 
 GAUGE = click.option("--gauge", required=True, metavar="WORDS", help='Your gauge, such as "13 sts and 14 rows to 10 cm".')
-STITCH = click.option("--stitch", default="sc", show_default=True, metavar="WORD", help="The stitch, as you write it.")
+
+
+class StitchWord(click.ParamType):
+    """A stitch of the trade, as it is written in US or in UK terms."""
+
+    name = "word"
+
+    def convert(self, value, param, ctx):
+        from hookwright.desk.main import did_you_mean, plain
+        from hookwright.stitches import DIALECTS, dialect
+
+        word = " ".join(str(value).split())
+        words = [dialect(terms) for terms in DIALECTS]
+        if not any(one.find(word) for one in words):
+            known = sorted({short for one in words for short in one.words if short.isalpha()})
+            self.fail(f"`{plain(word)}` is no stitch it knows. It takes one as you write it in a row, such as sc, hdc or htr.{did_you_mean(word.lower(), known)}", param, ctx)
+        return word
+
+
+STITCH = click.option("--stitch", type=StitchWord(), default="sc", show_default=True, metavar="WORD", help="The stitch, as you write it.")
 UNEVEN = click.option("--stagger", is_flag=True, help="Begin every other round half a segment later, so that the shaping makes no corners.")
 
 
@@ -60,26 +79,37 @@ def _both(mm: float) -> str:
 def _proved(rounds: list[str], stitch: str) -> list[str]:
     """The rounds, and that they come out when they are worked stitch by stitch."""
     import hookwright
+    from hookwright.sizing import many
+    from hookwright.stitches import dialect
 
-    report = hookwright.check("\n\n".join(rounds), terms="UK" if stitch in ("htr", "dtr") else "US", in_round=True)
+    report = hookwright.check("\n\n".join(rounds), terms="US" if dialect("US").find(stitch) else "UK", in_round=True)
     stitches = sum(row.stitches for row in report.fabrics[0].rows)
-    said = "these rounds do not come out; `hookwright check` says where" if report.must_mend else f"worked stitch by stitch: {len(rounds)} rounds, {stitches} sts in all, every count agrees"
+    if any(finding.kind.startswith("too-much") for finding in report.findings):
+        said = "that is more than is worked stitch by stitch here, so these rounds are not proved"
+    elif report.must_mend:
+        said = "these rounds do not come out; `hookwright check` says where"
+    else:
+        said = f"worked stitch by stitch: {many(len(rounds), 'round')}, {many(stitches, 'st')} in all, every count agrees"
     return [*rounds, "", said]
 
 
 @command.command("rows", short_help="So many increases or decreases over so many rows.")
 @click.argument("changes", type=click.IntRange(1, 10_000))
 @click.option("--over", "rows", type=click.IntRange(1, 100_000), required=True, help="Rows there are for it.")
-@click.option("--right-side", is_flag=True, help="Shape on right-side rows only, every other one.")
+@click.option("--right-side", is_flag=True, help="Shape on right-side rows only, every other one; Row 1 is taken as one.")
 @click.option("--decrease", is_flag=True, help="Decreases instead of increases.")
 def rows(changes, rows, right_side, decrease):
     """Spread CHANGES shaping rows evenly over the rows there are."""
-    from hookwright.sizing import in_words, over_rows, shaped_rows
+    from hookwright.sizing import in_words, many, over_rows, shaped_rows
 
     stretches = _told(over_rows, changes, rows, step=2 if right_side else 1)
     told = in_words(stretches, "dec" if decrease else "inc")
-    numbers = shaped_rows(stretches)
-    _say([told[0].upper() + told[1:] + ".", f"That is in rows {', '.join(map(str, numbers[:60]))}{' ...' if len(numbers) > 60 else ''}; {rows - numbers[-1]} rows after it are worked even."])
+    numbers = shaped_rows(stretches, after=-1 if right_side else 0)  # counted from before Row 1, so that odd rows are shaped
+    named = ", ".join(map(str, numbers[:60])) + (" ..." if len(numbers) > 60 else "")
+    left = rows - numbers[-1]
+    after = f"{many(left, 'row')} after that {'is' if left == 1 else 'are'} worked even" if left else "no row after that is worked even"
+    sides = ", all right-side rows where Row 1 is one" if right_side else ""
+    _say([told[0].upper() + told[1:] + ".", f"That is in row{'s' if len(numbers) > 1 else ''} {named}{sides}; {after}."])
 
 
 @command.command("taper", short_help="From so many stitches to so many, over so many rows.")
@@ -152,13 +182,13 @@ def ball(across, gauge, stitch, stagger, multiple):
     from math import pi
 
     from hookwright.sizing import ball as reckon
-    from hookwright.sizing import ball_diameter_mm, rounds_words, workable
+    from hookwright.sizing import ball_diameter_mm, many, rounds_words, workable
 
     stitch_mm, row_mm = _gauge(gauge)
     around = max(6, round(_length(across) * pi / stitch_mm / multiple) * multiple)
     counts = workable(_told(reckon, around, stitch_mm, row_mm, multiple=multiple), multiple=multiple)
     rounds = _told(rounds_words, counts, word=stitch, decrease=f"{stitch}2tog", stagger=stagger)
-    _say([*_proved(rounds, stitch), f"{max(counts)} sts at the middle make a ball {_both(ball_diameter_mm(max(counts), stitch_mm))} across, {len(counts)} rounds from end to end."])
+    _say([*_proved(rounds, stitch), f"{max(counts)} sts at the middle make a ball {_both(ball_diameter_mm(max(counts), stitch_mm))} across, {many(len(counts), 'round')} from end to end."])
 
 
 @command.command("triangle", short_help="A top-down triangle that lies flat.")
@@ -166,12 +196,12 @@ def ball(across, gauge, stitch, stagger, multiple):
 @GAUGE
 def triangle(depth, gauge):
     """A triangle shawl with a spine, DEPTH deep (a length such as "60 cm")."""
+    from hookwright.sizing import many, triangle_increases
     from hookwright.sizing import triangle as reckon
-    from hookwright.sizing import triangle_increases
 
     stitch_mm, row_mm = _gauge(gauge)
     made = reckon(_length(depth), stitch_mm, row_mm)
-    _say([f"{made.rows} rows, {made.gain} sts more in each, {made.stitches} sts in the last: half the gain at the ends, half at the spine.",
+    _say([f"{many(made.rows, 'row')}, {made.gain} sts more in each, {made.stitches} sts in the last: half the gain at the ends, half at the spine.",
           f"Depth {_both(made.depth_mm)}, top edge {_both(made.span_mm)}.",
           f"At this gauge the top edge is straight with {triangle_increases(stitch_mm, row_mm):.1f} sts more in each row."])
 
@@ -194,11 +224,11 @@ def crescent(gauge):
 @STITCH
 def border(stitches, rows, gauge, stitch):
     """How many stitches stand along the row ends and in the corners."""
-    from hookwright.sizing import border_stitches
+    from hookwright.sizing import border_stitches, many
 
     stitch_mm, row_mm = _gauge(gauge)
     side, corner, whole = border_stitches(stitches, rows, stitch_mm, row_mm)
-    _say([f"{side} {stitch} along each side of {rows} rows, {stitches} {stitch} along top and bottom, {corner} in each corner: {whole} sts in the first round.",
+    _say([f"{side} {stitch} along each side of {many(rows, 'row')}, {stitches} {stitch} along top and bottom, {corner} in each corner: {whole} sts in the first round.",
           "Every further round takes 8 sts more, 2 in each corner."])
 
 
@@ -210,7 +240,7 @@ def border(stitches, rows, gauge, stitch):
 @click.option("--neck", type=click.IntRange(1, 1000), help="Stitches of the back neck.")
 def raglan(chest, sleeve, rounds, underarm, neck):
     """Where the four lines begin and end, and in which rounds they grow."""
-    from hookwright.sizing import in_words, over_rows
+    from hookwright.sizing import in_words, many, over_rows
     from hookwright.sizing import raglan as reckon
 
     made = _told(reckon, chest, sleeve, rounds, underarm=underarm, neck=neck)
@@ -219,6 +249,6 @@ def raglan(chest, sleeve, rounds, underarm, neck):
     told = in_words(_told(over_rows, made.increases, rounds), "inc", "round")
     _say([f"Begin with {made.neck_stitches} sts: back {back}, front {front}, sleeves {arm} each.",
           f"{told[0].upper() + told[1:]}, 8 sts more each time: {made.yoke_stitches} sts, back {end}, front {end_front}, sleeves {end_arm} each.",
-          f"With {underarm} sts chained at each underarm the body has {end + end_front + 2 * underarm} sts and a sleeve {end_arm + underarm}."])
+          f"With {many(underarm, 'st')} chained at each underarm the body has {end + end_front + 2 * underarm} sts and a sleeve {end_arm + underarm}."])
 
 
