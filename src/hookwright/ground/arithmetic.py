@@ -8,11 +8,12 @@ import re
 from dataclasses import dataclass
 from math import pi
 
-UNITS_MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, "inch": 25.4, "inches": 25.4, '"': 25.4, "″": 25.4}
+UNITS_MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, "inch": 25.4, "inches": 25.4, "yd": 914.4, "yard": 914.4, "yards": 914.4, '"': 25.4, "″": 25.4}
 LONGEST = 200  # characters
 DEEPEST = 20
 
-_TOKEN = re.compile(r"\s*(?:(?P<n>\d+(?:\.\d+)?(?:\s+\d+/\d+)?|\.\d+)\s*(?P<u>mm\b|cm\b|m\b|inches\b|inch\b|in\b|\"|″|%)?|(?P<w>[A-Za-z][A-Za-z0-9]*(?:[ _-][A-Za-z][A-Za-z0-9]*)*)|(?P<o>[-+*/()×÷−–]))")
+_UNIT = r"mm\b|cm\b|m\b|inches\b|inch\b|in\b|yards?\b|yd\b|\"|″"
+_TOKEN = re.compile(rf"\s*(?:(?P<n>\d+/\d+(?=\s*(?:{_UNIT}))|\d+(?:\.\d+)?(?:\s+\d+/\d+)?|\.\d+)\s*(?P<u>{_UNIT}|%)?|(?P<w>[A-Za-z][A-Za-z0-9]*(?:[ _-][A-Za-z][A-Za-z0-9]*)*)|(?P<o>[-+*/()×÷−–]))")
 _SIGNS = {"×": "*", "÷": "/", "−": "-", "–": "-"}
 
 
@@ -56,6 +57,8 @@ def reckon(words: str, names: dict) -> Value:
 
     >>> reckon("head * 0.4 - 1 in", {"head": Value(560.0, length=True)}).constant
     198.6
+    >>> reckon("1/2 yd", {}).constant
+    457.2
     >>> reckon("(body - 1) / 3", {"body": Value(0.0, (("body", 1.0),))}).terms
     (('body', 0.3333333333333333),)
     """
@@ -177,7 +180,7 @@ class _Reader:
 
 
 def _number(digits: str, unit: str | None) -> Value:
-    whole, _, part = digits.partition(" ")
+    whole, _, part = digits.partition(" ") if " " in digits or "/" not in digits else ("0", "", digits)
     value = float(whole)
     if part.strip():
         top, bottom = part.strip().split("/")

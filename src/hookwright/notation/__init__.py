@@ -10,7 +10,7 @@ from .head import Body, Gauge, Head, Hook, Measure, Silence, SizeFact, Yarn
 from .head_parts import gauge_from_words, gauge_of_prose
 from .head_values import length_value as length_from_words
 from .head_values import weight as weight_from_words
-from .manuscript import read
+from .manuscript import head_end, read
 from .one_size import one_size
 from .rows_again import read_rows
 from .spell import spell_body, spell_label, spell_row, spell_stated
@@ -19,6 +19,6 @@ from .tree import Pattern
 
 __all__ = [
     "Body", "Gauge", "Head", "Hook", "Measure", "OwnNames", "Pattern", "Silence", "SizeFact", "Yarn", "gauge_from_words", "gauge_of_prose",
-    "is_plain_heading", "length_from_words", "one_size", "read", "read_below", "read_rows", "section_of", "spell_body", "spell_label", "spell_row",
+    "head_end", "is_plain_heading", "length_from_words", "one_size", "read", "read_below", "read_rows", "section_of", "spell_body", "spell_label", "spell_row",
     "spell_stated", "weight_from_words",
 ]

@@ -155,12 +155,12 @@ class HeadParts(HeadKeys):
                 made.append(Silence(kind, because, rows, item.span))
         self.head.silence = tuple(made)
 
-    def count_check(self, name: str, number: int, node: Node) -> None:
+    def count_check(self, name: str, number: int, node: Node, grade: str = LOOK) -> None:
         sizes = len(self.head.sizes)
         if number > 1 and sizes and number != sizes:
             self.findings.append(
                 Finding(
-                    "head-value", LOOK, f"`{name}` has {number} values for {sizes} size{'s' if sizes != 1 else ''}; give one value a size, or one for all", node.span,
+                    "head-value", grade, f"`{name}` has {number} values for {sizes} size{'s' if sizes != 1 else ''}; give one value a size, or one for all", node.span,
                     expected=sizes, found=number,
                 )
             )

@@ -41,6 +41,13 @@ def read_head(text: str, findings: list[Finding]) -> tuple[Head | None, int]:
     return reader.read(root), body_start
 
 
+def head_end(text: str) -> int:
+    """The offset where the body starts; 0 for a text without a head. `text` has plain line feeds."""
+    opened = _OPEN.match(text)
+    closed = opened and _CLOSE.search(text, opened.end())
+    return closed.end() if closed else 0
+
+
 _HEAD_LINE = Lazy(r"[ \t]*(?:[-#][ \t]|[A-Za-z][\w -]{0,30}:|[\]})])|[ \t]+\S")
 
 
@@ -252,7 +259,7 @@ class _HeadReader(HeadSizing):
                 self.refuse("numbers", name, "names of letters, so that `{name}` can be written in a row")
                 continue
             if not isinstance(found, int):
-                self.count_check(word, len(found), value)
+                self.count_check(word, len(found), value, MUST_MEND)  # the rows hold it
             self.head.numbers[word] = found
 
     def _stitches(self, node: Node) -> None:

@@ -45,6 +45,13 @@ def plain_text(text: str) -> str:
     return _ODD.sub(" ", text)
 
 
+def head_end(text: str) -> int:
+    """The offset where the head of a manuscript ends; 0 for a text without one."""
+    from .head_read import head_end as end  # only manuscripts with a head need its reader
+
+    return end(plain_text(text))
+
+
 def working_text(plain: str) -> str:
     """The cleaned text in which labels are not bold; every offset stays."""
     work = clean(plain)

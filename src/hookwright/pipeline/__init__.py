@@ -1,6 +1,6 @@
 """The whole way of one manuscript: read it, work it in every size, prove it, write it out."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from hookwright import sizing
@@ -147,6 +147,8 @@ def check(text: str, *, terms: str | None = None, below: str | None = None, in_r
 def proved(text, pattern, findings, sized, *, below=None, in_round=False, limit=LIMIT) -> Report:
     """The Report of a pattern that was read: worked in every size and proved. below: the steps of the row below a fragment."""
     names = tuple(pattern.sizes) or ("1",)
+    if sized.unworked:
+        return Report(text, pattern, work_pattern(replace(pattern, pieces=[]), sizes=names, limit=limit), findings, sized=sized)
     row_height = row_height_mm(pattern)
     work = work_pattern(pattern, below=below, in_round=in_round, sizes=names, limit=limit, row_height_mm=row_height)
     if work.too_much is not None:

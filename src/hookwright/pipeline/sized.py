@@ -4,25 +4,29 @@ A number that must fit a piece is solved twice: the rows of the piece, read with
 come out; that set is then a condition like any other.
 """
 
+import re
 from dataclasses import dataclass, field
 from math import gcd
 
 from hookwright import sizing
 from hookwright.fabric import foundation_counts, row_kinds
 from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Value
-from hookwright.notation import Head, Measure, read
+from hookwright.notation import Head, Measure, head_end, read
 from hookwright.stitches import dialect
+
+_BRACES = re.compile(r"\{([^{}\n]{1,80})\}")
 
 
 @dataclass(slots=True)
 class Sized:
     """What was asked and found: asked (sizing.Asked), outcome (sizing.Answer or sizing.Clash, None where nothing was to be found), one_maker
-    (it was made to one maker's measures)."""
+    (it was made to one maker's measures), unworked (the number that the rows name and that could not be reckoned: so none was worked)."""
 
     asked: "sizing.Asked | None" = None
     outcome: "sizing.Answer | sizing.Clash | None" = None
     extra: list = field(default_factory=list)
     one_maker: bool = False
+    unworked: str = ""
     reckoned: dict | None = None  # gauges of pieces that follow from the heights of their stitches, once the rows are known
 
     @property
@@ -48,14 +52,14 @@ def read_sized(text: str, *, terms=None, sizes=None, in_round=False, change=None
         if restrict is not None:
             restrict(sized.asked.problem)
         numbers = {}
-        if head.wishes:
+        if sized.asked.problem.wishes:
             sized.asked.problem.conditions += sized.extra
             sized.outcome = sizing.solve(sized.asked.problem)
             if isinstance(sized.outcome, sizing.Clash):
                 findings.append(sizing.clash_finding(sized.outcome, sized.asked.problem))
             numbers = sizing.as_numbers(sized.answer) if sized.answer else {}
         numbers.update(sizing.spread_numbers(sized.asked, {**head.numbers, **numbers}, findings))
-        for name, lengths in sizing.finished_of(head, {**head.numbers, **numbers}, findings).items():
+        for name, lengths in sizing.finished_of(head, {**head.numbers, **numbers}, findings, sized.asked.unread).items():
             head.finished[name] = Measure(tuple((mm, mm) for mm in lengths), head.finished_sums[name])
         return numbers
 
@@ -64,6 +68,9 @@ def read_sized(text: str, *, terms=None, sizes=None, in_round=False, change=None
         sized.reckoned, more = _reckoned(pattern, sized.asked)
         pattern, findings = read(text, terms=terms, sizes=sizes, in_round=in_round, find_numbers=find)
         findings = [*findings, *more]
+    if sized.asked and sized.asked.unread and (named := _named_in_rows(text, sized.asked.unread)):
+        sized.unworked, end = named
+        return pattern, [finding for finding in findings if finding.span.start < end], sized
     if sized.asked and sized.asked.fits and sized.answer:
         extra, more = _fitting(pattern, sized)
         if extra and not _met(extra, sized.answer):
@@ -71,6 +78,17 @@ def read_sized(text: str, *, terms=None, sizes=None, in_round=False, change=None
             pattern, findings = read(text, terms=terms, sizes=sizes, in_round=in_round, find_numbers=find)
         findings = [*findings, *more]
     return pattern, findings, sized
+
+
+def _named_in_rows(text: str, unread) -> tuple[str, int] | None:
+    """The first number in braces after the head that could not be reckoned, and where the head ends; None where none stands there."""
+    end, names = head_end(text), {name.lower() for name in unread}
+    for found in _BRACES.finditer(text, end):
+        inner = " ".join(found[1].lower().split())
+        for name in names:
+            if re.search(rf"(?<!\w){re.escape(name)}(?!\w)", inner):
+                return name, end
+    return None
 
 
 def _reckoned(pattern, asked) -> tuple[dict, list]:

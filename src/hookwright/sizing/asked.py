@@ -33,7 +33,8 @@ class Spread:
 @dataclass(slots=True)
 class Asked:
     """The problem, which pieces' multiples a number must fit (name, piece, span), the measures per size, the gauges by fabric, what is to be
-    spread, and the fabrics that no gauge is of, which may be pieces (number, fabric, span)."""
+    spread, the fabrics that no gauge is of, which may be pieces (number, fabric, span), and the names of numbers that could not be reckoned
+    or that follow from such a one: they are in no problem."""
 
     problem: Problem
     fits: list = field(default_factory=list)
@@ -41,6 +42,7 @@ class Asked:
     gauges: list = field(default_factory=list)
     spreads: list = field(default_factory=list)
     unmeasured: list = field(default_factory=list)
+    unread: frozenset = frozenset()
 
 
 def asked_of(head, findings: list, reckoned=None) -> Asked:
@@ -75,12 +77,13 @@ def _worth(value: Value, numbers: dict, index: int) -> int:
     return round(value.constant + sum(k * (at(numbers[name], index) or 0) for name, k in value.terms if name in numbers))
 
 
-def finished_of(head, numbers: dict, findings: list) -> dict[str, tuple[float, ...]]:
-    """The finished measures that the head gives as sums over its numbers: name -> mm, one a size. numbers: name -> Number, as found."""
+def finished_of(head, numbers: dict, findings: list, unread=()) -> dict[str, tuple[float, ...]]:
+    """The finished measures that the head gives as sums over its numbers: name -> mm, one a size. numbers: name -> Number, as found; unread:
+    names of those that could not be reckoned."""
     if not head.finished_sums:
         return {}
     asker = _Asker(head, [])  # what is off in the body or the wishes was said when they were asked
-    asker.findings = findings
+    asker.unread, asker.findings = set(unread), findings
     return asker.finished(numbers)
 
 
@@ -161,13 +164,17 @@ def _table_and_size(words: str, name: str) -> tuple[str, str]:
 class _Asker:
     def __init__(self, head, findings: list, reckoned=None):
         self.head, self.findings, self.reckoned = head, findings, reckoned
-        self.unmeasured: list = []
-        self.spreads: list = []
+        self.unread: set[str] = set()
         self.sizes = tuple(size.name for size in head.sizes) or ("1",)
         self.gauges = gauges_of(head)
         self.bodies = bodies_of(head, findings)
         self.names = [self._names(index) for index in range(len(self.sizes))]
+        self._begin()
+
+    def _begin(self) -> None:
         self.fits: list = []
+        self.unmeasured: list = []
+        self.spreads: list = []
 
     def _names(self, index: int) -> dict[str, Value]:
         head = self.head
@@ -203,6 +210,18 @@ class _Asker:
         return out
 
     def ask(self) -> Asked:
+        self.unread = {name for name, number in self.head.numbers.items() if isinstance(number, PerSize) and len(number) != len(self.sizes)}
+        said, known = len(self.findings), -1
+        while known != len(self.unread):  # what follows from a number that can't be reckoned is not blamed as well
+            known = len(self.unread)
+            del self.findings[said:]
+            self._begin()
+            problem = self._problem()
+        problem.wishes = [wish for wish in problem.wishes if wish.name not in self.unread]
+        problem.conditions = [condition for condition in problem.conditions if condition.number not in self.unread]
+        return Asked(problem, self.fits, self.bodies, self.gauges, self.spreads, self.unmeasured, frozenset(self.unread))
+
+    def _problem(self) -> Problem:
         problem = Problem(self.sizes)
         for name, asked in self.head.wishes.items():
             if "spread" in asked.keys or "over" in asked.keys:
@@ -214,15 +233,21 @@ class _Asker:
                 values = self._sum(name, asked.follows, asked.span, length=False)
                 if values:
                     problem.conditions.append(Follows(name, values, f"`{name}` is {asked.follows}", asked.span))
+                else:
+                    self.unread.add(name)
                 continue
             self._want(wish, asked)
+            if "want" in asked.keys and wish.want[0] is None:
+                self.unread.add(name)
             problem.conditions += [condition for condition in self._conditions(wish, asked) if condition is not None]
-        return Asked(problem, self.fits, self.bodies, self.gauges, self.spreads, self.unmeasured)
+        return problem
 
     # ------------------------------------------------------------ sums
 
     def _sum(self, name: str, words: str, span: Span, *, length: bool | None) -> tuple[Value, ...] | None:
         """The words reckoned in every size; None (with a finding) where that can't be. length: what is needed, None for either."""
+        if self.unread and any(re.search(rf"(?<!\w){re.escape(other)}(?!\w)", words, re.I) for other in self.unread if other != name):
+            return None  # that one was said
         values = []
         for index, names in enumerate(self.names):
             try:
@@ -267,7 +292,12 @@ class _Asker:
 
     def _spread(self, name: str, asked) -> None:
         """`{spread: incs, over: rows, step: 2}`: shaping spread evenly once both are known."""
+        if "want" in asked.keys or "is" in asked.keys:
+            self.unread.add(name)
+            self._say(name, "`spread` and `over` tell how shaping is spread, and `want` or `is` what a number comes to: one name can't have both. Give the shaping a name of its own", asked.span)
+            return
         if "spread" not in asked.keys or "over" not in asked.keys:
+            self.unread.add(name)
             self._say(name, "`spread` says how many increases or decreases there are, and `over` how many rows; both are needed", asked.span)
             return
         changes, rows = (self._sum(name, asked.keys[key], asked.spans[key], length=False) for key in ("spread", "over"))
@@ -275,7 +305,9 @@ class _Asker:
         if not step.isdigit() or not 1 <= int(step) <= 100:
             self._say(name, f"`step: {step}` should be a whole number: 2 shapes every other row at most", asked.spans["step"])
             return
-        if changes and rows:
+        if changes is None or rows is None:
+            self.unread.add(name)
+        else:
             self.spreads.append(Spread(name, changes, rows, int(step), asked.span))
 
     def _gauge(self, name: str, asked, part: str) -> FabricGauge | None:
@@ -309,6 +341,8 @@ class _Asker:
                 values = self._sum(name, words, span, length=False)
                 if values:
                     yield Follows(name, values, f"`{name}` is {words}", span)
+                else:
+                    self.unread.add(name)
                 continue
             if key == "fits":
                 self.fits.append((name, words, span))
