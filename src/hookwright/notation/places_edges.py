@@ -97,7 +97,9 @@ class EdgeReading:
     def edge_place(self) -> Place | None:
         """The edge named here, with the words that name it in `group`; None with nothing read."""
         k, at = self.k, self.i
-        if k[at] not in _BEGINS or self.text[self.s[at]:self.e[at]].lower() not in _WAYS:
+        words = self.text[self.s[at]:self.e[at]].lower()
+        top = k[at] == "TOEND" and words.startswith("across") and words.endswith("top") and (self.edges_seen or self.sides)  # "28 sc across the top" of edges
+        if not top and (k[at] not in _BEGINS or words not in _WAYS):
             return None
         start, end = self.s[at], self.s[-1]
         found = _Edge.match(self.text, start, end)

@@ -277,7 +277,7 @@ class TargetReading:
         if self.k[self.i] in ("W", "U") and self.k[self.i + 1] in ("CH", "SP"):
             self.i += 1  # "each st and each underarm ch"
         noun = self.noun()
-        if noun is not None and {place.of, noun.of} & {"sp", "corner"} and noun.of != "ch" and (self.extent_ahead() or self.k[self.i] in (",", ".", ";", "END", "(", "[", "TURN")):
+        if noun is not None and {place.of, noun.of} & {"sp", "corner"} and noun.of != "ch" and (self.extent_ahead() or self.k[self.i] in (",", ".", ";", "END", "(", "[", "TURN", "JOIN", "WITH", "WORKING", "PLACING")):
             if (place.of == "sp") != (noun.of == "sp"):
                 place.of, place.chains = "st+sp", None
                 return True

@@ -141,7 +141,7 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
                 return False
         elif k[at] in ("RS", "WS", "BACKFACING"):
             return False
-        elif (k[at] == "NUM" and k[at + 1] in ("ST", "OWN") or k[at] in ("(", "[") and self._follows(self.match[at]) == "steps") and frame.steps and getattr(getattr(frame.steps[-1], "place", None), "extent", None) is not None:
+        elif (k[at] == "NUM" and k[at + 1] in ("ST", "OWN") or k[at] in ("(", "[") and self._follows(self.match[at]) == "steps") and frame.steps and self._reaches_far(frame.steps[-1]):
             return self.act_working(frame)  # "sc in each st around, with 3 sc in each corner"
         first = at
         while k[at] in ("SHADE", "U", "COLOUR", "YARN", "FIRST", "ORD") or k[at] == "W" and self._is_colour_word(at) or k[at] == "NUM" and k[at - 1] == "COLOUR":
@@ -165,6 +165,10 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
         if k[self.i] in ("DASH", ":", ","):
             self.i += 1
         return True
+
+    def _reaches_far(self, step) -> bool:
+        place = getattr(step, "place", None)
+        return place is not None and (place.extent is not None or place.which == "edge")
 
     def _is_colour_word(self, at: int) -> bool:
         return self._word(at) in self.lexicon.colour_words()

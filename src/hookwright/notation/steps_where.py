@@ -84,7 +84,7 @@ class WhereReading:
             number = self.v[at] if k[at] == "NUM" else None
             self.i = at + (k[at] == "NUM")
             before, last = len(frame.steps), self.last_step(frame)
-            if k[self.i] in ("ST", "OWN") and not (getattr(last, "evenly", False) and last.n != 1) and self.stitch(frame, number, at):
+            if k[self.i] in ("ST", "OWN") and not (getattr(last, "evenly", False) and last.n != 1 and getattr(last.place, "which", "") != "edge") and self.stitch(frame, number, at):
                 new = frame.steps[before:]
                 if self.set_at_ends(frame, before):
                     return True
@@ -102,7 +102,7 @@ class WhereReading:
             return self._worked_note(frame, start, at)
         if k[at] == "LAST" and k[at + 1] in ("ST", "STN") and k[at + 2] in ("IN", "AT", "ON"):
             return self._worked_note(frame, start, at)  # "placing the last tr in top of 3 ch"
-        if k[start] == "PLACING":
+        if k[start] == "PLACING" and k[at] not in ("(", "["):
             return False
         further = k[at] == "MORE"
         at += further
