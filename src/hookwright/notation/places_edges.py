@@ -7,7 +7,7 @@ import re
 
 from .manuscript_words import word_table
 from .patterns import Lazy
-from .tree import Note, Place
+from .tree import Group, Note, Place, Repeat, Stated, Stitch
 
 _WAY = r"(?:along|across|around|round|up|down)"
 _NOT_THERE = (
@@ -23,7 +23,7 @@ def _edge_pattern() -> str:
         rf"(?P<noun%d>(?:{nouns}))(?![\w'-])(?:\s+of\s+(?:the\s+)?(?!(?:{_NOT_THERE})\b)[a-z][\w'-]*(?:\s+(?!(?:{_NOT_THERE}|{_WAY}|and|to|with|working|placing|evenly|then|as|for)\b)[a-z][\w'-]*){{0,2}})?"
     )
     further = "".join(rf"(?:\s*,?\s*(?:(?:and|then)\s+){{0,2}}{one % index})?" for index in (2, 3, 4))
-    return rf"(?:{one % 1}){further}(?=\s*(?:[,;.:)(\[\]*]|$|and\b|to\b|with\b|working\b|placing\b|then\b|for\b|turn|join))"
+    return rf"(?:{one % 1}){further}(?=\s*(?:[,;.:)(\[\]*]|$|and\b|to\b|with\b|working\b|placing\b|then\b|for\b|turn|join|as\s+follows|thus\b|like\s+this))"
 
 
 class _Edge:
@@ -40,6 +40,7 @@ class _Edge:
 
 _OTHER = Lazy(rf"{_WAY}\s+(?:the\s+)?(?:other|opposite|second|remaining|last|final|next|third|fourth)\s+(?:side|edge)(?P<of>\s+of\s+(?:the\s+)?(?!(?:{_NOT_THERE})\b)[a-z][\w'-]*(?:\s+(?!(?:{_NOT_THERE}|{_WAY}|and|to|with|working|placing|then)\b)[a-z][\w'-]*)?)?(?=\s*(?:[,;.:)(\[\]*]|$|and\b|to\b|with\b|working\b|then\b|join|turn))", re.I)
 _BARE = Lazy(rf"{_WAY}\s+(?:the\s+)?(?:side\s+)?edges?", re.I)
+_ANY = Lazy(rf"{_WAY}\s+(?:the\s+)?(?!(?:{_NOT_THERE}|to|from|and)\b)[a-z][a-z'-]*(?:\s+(?!(?:{_NOT_THERE}|and|to|with|working|placing|then)\b)[a-z][a-z'-]*){{0,3}}(?=\s*(?:[,;.:)(\[\]*]|$|and\b|then\b|to\b|turn|join))", re.I)
 _BEGINS = frozenset(("ACROSS", "AROUND", "W"))
 _WAYS = frozenset(("along", "across", "around", "round", "up", "down"))
 
@@ -59,6 +60,27 @@ class EdgeReading:
     """Reads edges by name."""
 
     edges_seen = False
+    announced = None  # the "sc evenly around neck:" whose parts follow
+
+    def announces(self, steps: list) -> None:
+        """At a colon: "50 sc evenly around neck: 14 along right front, ..." tells beforehand what the parts after it come to."""
+        last = next((step for step in reversed(steps) if type(step) is not Note), None)
+        place = last.place if type(last) is Stitch and last.evenly else None
+        if place is not None and (place.which == "edge" or last.n == 1 and place.extent is not None and place.extent.kind in ("end", "open")):
+            self.announced = last
+
+    def without_announced(self, steps: list) -> list:
+        """The steps without the one that told beforehand what its parts come to; as they are where no parts follow it."""
+        told = self.announced
+        at = next((index for index, step in enumerate(steps) if step is told), -1)
+        parts = [step for step in steps[at + 1:] if type(step) in (Stitch, Group, Repeat) and getattr(step, "kind", "") != "slst"]
+        if at < 0 or not parts or not any(step.place is not None and step.place.which == "edge" for step in parts if type(step) is not Repeat):
+            return steps
+        if told.n != 1 and not self.read.stated:
+            self.read.stated.append(Stated(((told.n, told.kind, None),), span=parts[-1].span))
+        if told.n == 1 or len(parts) > 1:
+            return [step for step in steps if step is not told]
+        return steps
 
     def _to_another(self, frame, start: int) -> bool:
         """ "sl st in corresponding ch-5 sp of first motif": joined to a piece made before, no stitch of this one."""
@@ -106,6 +128,8 @@ class EdgeReading:
         if found is None:
             found = _OTHER.match(self.text, start, end)
             if found is None or not found["of"] and not self.edges_seen:
+                found = _ANY.match(self.text, start, end) if self.announced is not None or self.edges_seen else None
+            if found is None:
                 return None
         elif _BARE.fullmatch(found[0]):
             return None  # "along edge": the row ends

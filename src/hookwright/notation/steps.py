@@ -170,7 +170,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
             self.i += 1
         if self.context is not None and self.context.which == "from hook" and isinstance(self.context.ordinal, int) and self.context.ordinal > 1:
             frame.steps.append(Skip(Place("first", "ch", self.context.ordinal - 1)))  # "ch 8, start from 2nd ch from hook."
-        steps = settle(frame.steps, self)
+        steps = settle(frame.steps if self.announced is None else self.without_announced(frame.steps), self)
         self._bare_name(steps)
         return self._perhaps_repeated(steps)
 
@@ -236,6 +236,8 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
                 if kind != "AND" and kind != "HY":
                     frame.clause = len(frame.steps)
                     frame.explained = None
+                    if kind == ":" and frame.steps and not self.depth:
+                        self.announces(frame.steps)
                     if kind == ":" and frame.steps and type(frame.steps[-1]) is Stitch and frame.steps[-1].kind in ("inc", "dec", "cl", "invdec") and frame.steps[-1].place is not None:
                         frame.explained = frame.steps[-1]
                 if kind == "." and self._ends_sentence():

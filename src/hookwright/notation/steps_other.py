@@ -231,6 +231,8 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
         k, start = self.k, self.i
         self.i += 1
         manner = k[start] == "INTHISWAY"
+        if manner and k[self.i] == ":":
+            return True  # "sc evenly around neck thus: ..."
         if k[self.i] == "TO" and k[self.i + 1] in ("ST", "OWN") or k[self.i] == "WITH" and k[self.i + 1] == "NUM" and k[self.i + 2] in ("ST", "OWN"):
             self.i += 1  # "continue to sc2tog around", "carry on with 3 tr in each space"
             return True

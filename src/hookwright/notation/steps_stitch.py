@@ -62,7 +62,7 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             return self.put(frame, Stitch(self._usual(frame), number, place, span=self.span(start)))
         if kind == "X":
             return self._times_first(frame, number, at + 1)
-        if kind in ("ACROSS", "AROUND", "W") and self.edges_seen and self._further_edge(frame, number, start):
+        if kind in ("ACROSS", "AROUND", "W", "TOEND") and (self.edges_seen or self.announced is not None) and self._further_edge(frame, number, start):
             return True
         if kind == "TIMES" and k[at + 1] in ("(", "[") and (not start or k[start - 1] in (",", ";", ".", "AND", ":")) and self.match[at + 1] > at and self.count_in_brackets(at + 1, self.match[at + 1]) is None:
             if self._times_first(frame, number, at + 1):  # "6 times (4 sc, inc)"
@@ -107,14 +107,14 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
     def _further_edge(self, frame, number: Number, start: int) -> bool:
         """ "28 sc across back neck, 10 down left front": the same stitch along the next edge."""
         last = self.last_step(frame)
-        if type(last) is not Stitch or last.place is None or last.place.which != "edge":
+        if type(last) is not Stitch or last.place is None or last.place.which != "edge" and last is not self.announced:
             return False
         self.i = start + 1
         place = self.edge_place()
         if place is None:
             self.i = start
             return False
-        return self.put(frame, Stitch(last.kind, number, place, evenly=last.evenly, span=self.span(start)))
+        return self.put(frame, Stitch(last.kind, number, place, evenly=last.evenly and last is not self.announced, span=self.span(start)))
 
     # ------------------------------------------------------------ the stitch itself
 

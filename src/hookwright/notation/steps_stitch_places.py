@@ -358,6 +358,7 @@ class StitchPlaceReading:
             self.held_loops(frame, node)
             kind = k[self.i]
         if kind == "ASFOLLOWS" or kind == "AS" and k[self.i + 1] == "U":
+            self.announces(frame.steps)
             self.skip_description(node)
             kind = k[self.i]
         if kind in ("NUM", "TIMESN", "X", "("):
