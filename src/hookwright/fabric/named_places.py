@@ -9,6 +9,7 @@ from .chain_sides import bridge, has_bridge, turn_to_other_side
 from .kinds import CHAINS, FOUNDATION, ROW_END
 from .next_places import NEXT, next_cells, next_groups, next_of_kind, next_spaces, next_stitches, pass_to, same_name, short
 from .reaching import before_top, count_of, sized_spaces
+from .worked import FLAG_TURNING
 
 
 def _same(hand, place, reserve, asked):
@@ -17,6 +18,11 @@ def _same(hand, place, reserve, asked):
         return [hand.into()]
     if place.of in ("sp", "corner") and hand.lay.kind[cell:cell + 1] != [CHAINS] and hand.bare_in is not None:
         cell = hand.bare_in
+    elif place.of in ("sp", "corner") and hand.in_round and hand.lay.kind[cell:cell + 1] != [CHAINS] and hand.lay.spaces() and not hand.lay.closed and all(flag & FLAG_TURNING for flag in hand.flags):
+        from .starting import begin_at
+
+        begin_at(hand, hand.lay.corner_cells()[0] if place.of == "corner" and hand.lay.corner_cells() else hand.lay.spaces()[0])  # the round begins in a space, though nothing led there
+        cell = hand.here
     if cell >= hand.lay.n:
         hand.stuck("no-such-place", wanted="same stitch", of=place.of, have=hand.lay.n, needed=cell + 1)
     if cell >= hand.cur:

@@ -18,7 +18,7 @@ def work_repeat(hand: Hand, rep: Repeat, steps, index, after):
     """Works a repeat; True where it worked the steps after it too."""
     from .stepping import flatten
 
-    hand.starting = hand.starting and bool(rep.steps) and isinstance(rep.steps[0], (Chain, Group))
+    hand.starting = hand.starting and bool(rep.steps) and isinstance(rep.steps[0], (Chain, Group)) and not _petals(rep)
     body = flatten(hand, rep.steps) if any(type(step) is Either for step in rep.steps) else rep.steps
     if rep.times is not None:
         times = hand.number(rep.times, None)
@@ -75,6 +75,12 @@ def _times(hand, rep, body, times, steps, index):
         if rep.ending:
             work_pass(hand, rep.ending, ())
     return False
+
+
+def _petals(rep) -> bool:
+    """"(Ch 3, 2 dc, ch 3, sl st) 5 times in ring": chains that climb and come down again stand for no stitch."""
+    last = rep.steps[-1]
+    return rep.times is not None and rep.times != 1 and isinstance(last, Stitch) and last.kind == "slst" and len(rep.steps) > 2 and isinstance(rep.steps[-2], Chain)
 
 
 def _to_marker(step) -> bool:

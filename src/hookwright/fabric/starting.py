@@ -73,7 +73,7 @@ def starting_chain(hand, chain: Chain, steps, index: int):
         return
     if cluster is not None and first is not None and first.kind in kinds.GATHERED:
         says = Counts(False)
-    if says is None and first is not None and first.kind in kinds.GATHERED and hand.lay.n:
+    if says is None and first is not None and first.kind in kinds.GATHERED and hand.lay.n and not _further_on(hand, first):
         # the chain stands for the first leg of the cluster
         says = Counts(False)
     if says is None and isinstance(real, Skip) and real.says is not None:
@@ -100,6 +100,12 @@ def starting_chain(hand, chain: Chain, steps, index: int):
         hand.make_chains(extra)
     elif hand.bare_in is not None and hand.tch_on == hand.bare_in and hand.inside is None and _goes_to_space(real):
         hand.cur = hand.bare_in  # "ch 3, 2 dc in sp": the space the round begins in
+
+
+def _further_on(hand, first) -> bool:
+    """Whether a bobble or popcorn of a flat row goes into the next stitch, so that the chain before it is none of its legs."""
+    place = first.place
+    return not hand.in_round and place is not None and place.which == "next" and place.of not in ("sp", "corner", "group", "gap")
 
 
 def chains_one_by_one(lay, place) -> bool:
