@@ -92,6 +92,8 @@ class Book:
         if again.even:
             last = self.latest(1, size) or self._stated_below()
             return [self.sequence.even_row(last[0])] if last else []
+        if again.named and id(again) in self.sequence.meant:
+            return self.sequence.meant[id(again)]
         found = []
         wanted = rows_meant(again, size or 0)
         by_number = self.by_number[size or 0]

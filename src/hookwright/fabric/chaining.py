@@ -1,9 +1,10 @@
 """Chains: those a row begins with, spaces, picots, chains for the row to come, chains to be worked into."""
 
-from hookwright.notation.tree import Chain, Stitch, Turn
+from hookwright.notation.tree import Chain, Skip, Stitch, Turn
 
 from .corner_blocks import begins_block
 from .kinds import CHAINS, FOUNDATION
+from .rejoining import LEAST_OPENING
 from .slipping import AFTER, slips_only
 from .starting import next_real, stand, starting_chain
 from .worked import FLAG_COUNTS, FLAG_TURNING, FOOT_NONE
@@ -38,6 +39,10 @@ def work_chain(hand, step: Chain, steps, index, after):
     if hand.starting and count == 1 and hand.level == 0 and isinstance(following, Stitch) and following.kind == "slst" and hand.lay.n \
             and not slips_only(steps):
         hand.make_chains(1, FLAG_TURNING)  # height for the slip stitches that carry the yarn on
+        return
+    if hand.starting and index and isinstance(steps[index - 1], Skip) and step.says is None and len(hand.skipped) >= LEAST_OPENING and hand.in_round:
+        hand.starting = False  # "miss the first 9 sts, 2 ch": over a thumb
+        hand.make_chains(count)
         return
     if hand.starting and (hand.level == 0 or hand.inside is not None and not hand.kind_made()):
         hand.starting = False

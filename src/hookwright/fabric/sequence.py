@@ -7,6 +7,7 @@ from hookwright.notation.tree import Chain, Extent, Join, JoinYarn, Place, Row, 
 
 from . import kinds, layout
 from .amount import amount
+from .as_piece import with_pieces
 from .book import Book
 from .choosing import SOFT, assumptions, hard, pattern_wide, settle
 from .counting import compare
@@ -71,6 +72,7 @@ class Sequence:
         self.standing = {}  # id of a row -> {size: Layout it stands on} for sizes that do not work it
         self.choices = {}
         self.pending = []
+        self.meant = {}  # id of a reference to a row of a piece -> the rows meant
         self.stand_ins = {}  # id of a row worked with steps of the line before it -> the row as written
         self.counts = counts  # False: stated counts are left out (for deriving multiples)
         self.stop_at_trouble = self.stopped = False
@@ -81,7 +83,7 @@ class Sequence:
 
     def go(self):
         """Works every row of every size; raises nothing (what can't be done is kept as troubles)."""
-        rows = list(self.pattern.rows())
+        rows, self.meant = with_pieces(list(self.pattern.rows()), self.stand_ins)
         self._reference_rows(rows)
         first = True
         piece_before = None
@@ -96,6 +98,8 @@ class Sequence:
                     if row.name:
                         self.book.named[row.name.lower()] = row
                     continue
+                if row.again is not None and row.again.piece and not row.numbers:
+                    continue  # the rows of that piece follow it
                 if piece is not piece_before:
                     self._piece(piece, row, first, piece_before)
                     piece_before = piece
@@ -151,7 +155,7 @@ class Sequence:
                 made.rows = made.rows[:self.cycles]
             plans[size] = made
             for kind, facts in made.troubles:
-                self.row_troubles.append((row, size, kind, facts))
+                self.row_troubles.append((self.stand_ins.get(id(row), row), size, kind, facts))
             estimate = len(made.rows) * max(1, self.threads[size].lay.n if self.threads[size].lay is not None else 1)
             if self.made + estimate > self.limit * max(1, len(self.sizes)) or estimate > self.limit:
                 raise TooMuch(self.made + estimate, row.span)

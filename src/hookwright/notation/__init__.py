@@ -4,6 +4,7 @@
 `Head` and its parts are the values of the YAML head. The tree itself is `hookwright.notation.tree`.
 """
 
+from .again_piece import plain_name
 from .below import read_below
 from .draft import is_plain_heading, section_of
 from .head import Body, Gauge, Head, Hook, Measure, Silence, SizeFact, Yarn
@@ -19,6 +20,6 @@ from .tree import Pattern
 
 __all__ = [
     "Body", "Gauge", "Head", "Hook", "Measure", "OwnNames", "Pattern", "Silence", "SizeFact", "Yarn", "gauge_from_words", "gauge_of_prose",
-    "head_end", "is_plain_heading", "length_from_words", "one_size", "read", "read_below", "read_rows", "section_of", "spell_body", "spell_label", "spell_row",
+    "head_end", "is_plain_heading", "length_from_words", "one_size", "plain_name", "read", "read_below", "read_rows", "section_of", "spell_body", "spell_label", "spell_row",
     "spell_stated", "weight_from_words",
 ]

@@ -45,6 +45,7 @@ class Sorter(PartSorting, TableSorting):
         self.bare = False
         self.edits: list[tuple[int, str]] = []
         self.budget = RowBudget()
+        self.pieces: frozenset[str] = frozenset()  # names of pieces that are known besides
         self.too_many = False  # more rows than are read: the rest was taken as prose
 
     def sort(self, lines: list[Line]) -> list[Draft]:
@@ -116,7 +117,7 @@ class Sorter(PartSorting, TableSorting):
         if settles_something(work, start, end) and (self.open is None or line.gap):
             self._prose(line.raw_start, end, line.block)
             return
-        if works_again(work, start, end) or (self.open is None or line.gap) and is_foundation(work, start, end):
+        if works_again(work, start, end) or self.as_piece(start, end) or (self.open is None or line.gap) and is_foundation(work, start, end):
             self._row(None, line)
             return
         if self.drafts and self.drafts[-1].kind == "row" and ENDS_ROW.match(work, start, self._sentence_end(start, end)) and not self._for_all_sizes(line):

@@ -2,6 +2,7 @@
 
 import re
 
+from .again_piece import plain_name, read_as_piece, speaks_of_piece
 from .blocks import Line
 from .draft import CHAIN_ONLY, MAKE, Draft, make_of, section_of
 from .label import Label
@@ -12,6 +13,7 @@ from .patterns import Lazy
 
 _SECTION_LINE = Lazy(r"[\s*#]*([A-Za-z][A-Za-z' &/-]{2,40}?)\s*(?:\((?:US|UK|U\.S\.|U\.K\.)[^()\n]{0,30}\))?\s*(?:\.(?=—))?(?:([:—])|(-)(?=\s)|$)")
 _JOINS_TO_WORK = Lazy(r"\s*(?:join|attach|rejoin|with|using)\s[^:;*]{3,90}?[,.]\s*(?:ch\s*\d|\d\s*ch|work\s+\d|\d+\s*(?:\([\d ,]+\)\s*)?(?:sc|dc|hdc|htr|tr)\b)", re.I)
+_WORKS_ALONG = Lazy(r"\s*(?:\*\s*)?(?:ch\s*\d|\d\s*ch|[sh]?[dsh]c\s+in|\d\s*[dh]?[ct]r?\s+in)[^.]{3,300}\b(?:rep(?:eat)?|around|across|join)\b", re.I)  # "*ch 3, skip 2 sts, sl st in next st; rep from * around"
 _PART = Lazy(r"([A-Za-z][\w'&/. -]{1,34}?)\s*(\([^()\n]{1,80}\)\s*)?(?:\.(?=—))?(?:(?P<colon>:)|(?P<dash>—|-(?=\s)))\s*")
 _ADORNED = Lazy(r"(?P<mark>[~=•·*_—–<>+♥♡❤☆★❀✿-]{1,6})\s*(?P<name>[A-Za-z][^\n]{1,46}?)\s*[~=•·*_—–<>+♥♡❤☆★❀✿-]{1,6}")
 _TITLE = Lazy(r"[A-Z0-9][\w'’&/.()!, -]{0,60}:?$")
@@ -20,6 +22,20 @@ STITCH_ONLY = Lazy(rf"{STITCH_WORD}$", re.I)
 
 class PartSorting:
     """Sorts the lines with which sections of notes and parts of the work begin."""
+
+    def as_piece(self, start: int, end: int) -> bool:
+        """Whether the words work a piece as one before it: "Work as for Left Front, reversing all shapings"."""
+        if not speaks_of_piece(self.work, start, end):
+            return False
+        names = {plain_name(draft.name) for draft in self.drafts if draft.kind == "piece" and draft.name and draft.section in ("", "finishing")}
+        return read_as_piece(self.work, start, end, (names | self.pieces) - {""}) is not None
+
+    def _begins_anew(self, following: Line | None) -> bool:
+        """Whether the next line is a Row 1 after other rows: what stands before it names the part."""
+        if following is None or self.number is None:
+            return False
+        label = read_label(self.work, following.start, following.end, sizes=self.sizes, size_names=self.size_names)
+        return bool(label and label.core and label.firm and not label.bare and label.numbers[:1] == (1,))
 
     def _section_lead(self, line: Line) -> bool:
         """ "Notes: ...", "MATERIALS" and the like begin a section."""
@@ -109,6 +125,8 @@ class PartSorting:
             label = read_label(self.work, following.start, following.end, sizes=self.sizes, size_names=self.size_names)
             if following.kind == "text" and ((label and label.core and (label.firm or label.numbers)) or CHAIN_ONLY.match(self.work, following.start, following.end)):
                 return True
+            if following.kind == "text" and self.as_piece(following.start, following.end):
+                return True
             if following.kind == "text" and looks_like_work(self.work, following.start, following.end) and not starts_like_prose(self.work, following.start, following.end):
                 return True
         return False
@@ -127,7 +145,7 @@ class PartSorting:
         found = _PART.match(work, start, end)
         if not found or found.end() >= end:
             return False
-        if self.section == "finishing" and not _JOINS_TO_WORK.match(work, found.end(), end):
+        if self.section == "finishing" and not _JOINS_TO_WORK.match(work, found.end(), end) and not _WORKS_ALONG.match(work, found.end(), end):
             return False  # "Armhole edging: Join yarn at underarm, ch 1, work 60 sc ..." is work, all else there is sewing
         name = re.sub(r"^for\s+(?:the\s+)?", "", found[1], flags=re.I).rstrip(".")
         words = name.lower().split()
@@ -143,7 +161,12 @@ class PartSorting:
             self.drafts.append(Draft("piece", start, found.end(), name=" ".join(name.split()), make=make_of(found[0]), block=line.block))
             self._row(label, line)
             return True
-        if not (starts_like_work(work, found.end(), end) or works_again(work, found.end(), end) or (looks_like_work(work, found.end(), min(end, found.end() + 60)) and not starts_like_prose(work, found.end(), end))):
+        if found["colon"] and not found[2] and name[:1].isupper() and not looks_like_work(work, found.end(), end) and self._begins_anew(lines[index + 1] if index + 1 < len(lines) else None):
+            self.open, self.number, self.bare = None, None, False
+            self.drafts.append(Draft("piece", start, found.end(), name=" ".join(name.split()), block=line.block))
+            self._prose(found.end(), end, line.block)  # "Hem ribbing: Change to smaller hook."
+            return True
+        if not (self.as_piece(found.end(), end) or starts_like_work(work, found.end(), end) or works_again(work, found.end(), end) or (looks_like_work(work, found.end(), min(end, found.end() + 60)) and not starts_like_prose(work, found.end(), end))):
             return False
         self._row(None, line)
         self.open.name = " ".join(name.split())

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from hookwright.ground import Number
 
-from .tree import Chain, Colour, Either, Extent, Group, Join, JoinYarn, Note, Repeat, Ring, Stitch, Turn
+from .tree import Chain, Colour, Either, Extent, FastenOff, Group, Join, JoinYarn, Note, Repeat, Ring, Stitch, Turn
 
 _BEGINNING = (Chain, Turn, Join, JoinYarn, Colour, Note, Ring)
 
@@ -23,7 +23,7 @@ class BareRepeatReading:
         """ "4 times.", "x 6", "twice more" after steps: all of them again."""
         start = self.i
         times, sense, extent, _ = self.how_often("total")
-        if times is None or not frame.steps:
+        if times is None or not frame.steps or type(frame.steps[-1]) is FastenOff:  # "Fasten off, and make five more"
             self.i = start
             return False
         return self.bare_repeat(frame, start, times, sense, None)

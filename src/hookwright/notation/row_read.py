@@ -6,6 +6,7 @@ from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Span
 
 from . import tree
 from .again import AgainRead, read_again, read_goal
+from .again_piece import plain_name, read_as_piece, speaks_of_piece
 from .again_words import CORNERS, EDGES
 from .draft import CHAIN_LEAD, Draft, is_foundation
 from .label import MOST_ROWS_IN_ALL, Label
@@ -17,6 +18,7 @@ from .remarks import in_her_letters, remarks_in, tells_of_work
 from .run_on import again_sentences
 from .talk import is_talk
 
+_AS_ANOTHER = Lazy(r"\s*,?\s*(?:exactly\s+)?(?:as|like|of|from)\s+(?:given\s+)?(?:for|on|in|the)\b", re.I)  # "Work rnds 1-9 as for the front": once
 _COLOUR_FIRST = Lazy(r"\s*(?:with|using|in|change\s+to|changing\s+to|switch\s+to|join|rejoin|drop|turn\s+and)\s[^,.;:()*]{1,36}(?:,|;|\.|:|\band\b|\s-)\s*(?=(?:work\s+)?(?:as|rep|repeat|same)\b)", re.I)
 
 
@@ -164,7 +166,9 @@ class RowReader:
     def _body(self, row: tree.Row, draft: Draft, lexicon) -> list[tree.Row]:
         start, end = draft.body_start, draft.end
         first = row.numbers[:1] == (1,) or row.name == "Foundation"
-        read = read_again(self.work, start, end, sizes=len(self.pattern.sizes))
+        read = None if row.numbers else self._as_piece(start, end)
+        if read is None:
+            read = read_again(self.work, start, end, sizes=len(self.pattern.sizes))
         lead = _COLOUR_FIRST.match(self.work, start, end) if read is None else None
         if lead:  # "Change to B, as row 2."
             read = read_again(self.work, lead.end(), end, sizes=len(self.pattern.sizes))
@@ -180,7 +184,7 @@ class RowReader:
         if read is None:
             self._steps(row, start, end, lexicon, first_row=first)
             return []
-        further = self._again(row, read, lexicon)
+        further = self._again(row, read, lexicon, end)
         worked = further[-1] if further else row
         before = len(worked.steps)
         self._steps(worked, read.end, end, lexicon, after=worked.again is not None or before > 0 and isinstance(worked.steps[-1], tree.Go))
@@ -188,7 +192,19 @@ class RowReader:
             _count_alone(worked, before)
         return further
 
-    def _again(self, row: tree.Row, read: AgainRead, lexicon) -> list[tree.Row]:
+    def _names(self) -> set[str]:
+        """Names of the pieces before the one at hand."""
+        return {plain_name(piece.name) for piece in self.pattern.pieces[:-1] if piece.name and piece.section in ("", "finishing")} - {""}
+
+    def _as_piece(self, start: int, end: int) -> AgainRead | None:
+        if not speaks_of_piece(self.work, start, end):
+            return None
+        read = read_as_piece(self.work, start, end, self._names())
+        if read is not None:
+            read.again.span = Span(start, read.end)
+        return read
+
+    def _again(self, row: tree.Row, read: AgainRead, lexicon, end_of_body: int) -> list[tree.Row]:
         again = read.again
         if read.count_of_rows is not None and row.count_of_rows is None:
             row.count_of_rows = read.count_of_rows
@@ -210,6 +226,8 @@ class RowReader:
                 row.notes.append(self._clause(start, end))
         for start, end in read.notes or ():
             row.notes.append(self._clause(start, end))
+        if again.rows and again.times is None and again.sense == "unclear" and _AS_ANOTHER.match(self.work, read.end, end_of_body):
+            again.sense = "total"
         if read.stitch:
             kind = self.lexicon.dialect.find(self.work[slice(*read.stitch)].strip(" ."))
             if kind and (kind in ("ch",) or not re.search(r"[a-z]", kind)):
@@ -225,7 +243,11 @@ class RowReader:
                 again.even = False
                 return [tree.Row(row.word, again=again, only=row.only, span=row.span, text="")]
         if again.piece:
-            if not row.numbers:  # "Work as for Back to armholes": told, not worked
+            if again.to or not row.numbers and plain_name(again.piece) in self._names():
+                again.changes, again.same_manner = None, False
+                row.again = again
+                return []
+            if not row.numbers:  # "Work as for First Motif" where none has that name: told, not worked
                 self._steps(row, again.span.start, read.end, lexicon)
                 return []
             again.rows, again.first_number, again.last_number = row.numbers, row.first_number, row.last_number
@@ -294,7 +316,7 @@ class RowReader:
 
 def _only_a_chain(steps: list) -> bool:
     """ "Ch 90, fasten off. Weave through Rnd 10 and tie in a bow": a cord."""
-    return sum(type(step) is tree.Chain for step in steps) == 1 and all(type(step) in (tree.Chain, tree.FastenOff, tree.Note, tree.Colour) for step in steps)
+    return sum(type(step) in (tree.Chain, tree.Ring) for step in steps) == 1 and all(type(step) in (tree.Chain, tree.Ring, tree.FastenOff, tree.Note, tree.Colour) for step in steps)
 
 
 def _count_alone(row: tree.Row, before: int) -> None:

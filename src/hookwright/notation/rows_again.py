@@ -6,6 +6,7 @@ from dataclasses import replace
 from hookwright.stitches import translate_prose
 
 from . import tree
+from .again_piece import plain_name
 from .blocks import read_lines
 from .drafts import Sorter
 from .manuscript import working_text
@@ -27,6 +28,7 @@ def read_rows(lines, pattern: tree.Pattern, terms: str) -> list[list[tree.Row]]:
     text = "\n\n".join(parts)
     work = working_text(text)
     sorter = Sorter(work, len(pattern.sizes), pattern.sizes)
+    sorter.pieces = frozenset(plain_name(piece.name) for piece in pattern.pieces if piece.name)
     drafts = sorter.sort(read_lines(text, 0))
     head = pattern.head
     like = copy(pattern)

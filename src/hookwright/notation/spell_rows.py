@@ -82,7 +82,7 @@ def again_words(manner: Manner, again: Again, remarks=()) -> str:
     elif again.same_manner:
         words = f"rep {which}" if which else "continue in same manner"
     elif which:
-        words = which if again.piece else f"rep {which}"
+        words = which if again.piece and again.rows else f"work as for {which[3:]}" if again.piece else f"rep {which}"
     else:
         words = "rep"
     if again.alternate:
@@ -128,7 +128,11 @@ def _again_often(manner: Manner, again: Again) -> str:
 def _which_rows(manner: Manner, again: Again) -> str:
     word = manner.row_word
     if again.piece:
-        return f"as {again.piece}"
+        if again.to == "rows":
+            return f"as {again.piece} for {number(again.last_number)} {word.lower()}s"
+        if again.to == "row":
+            return f"as {again.piece} through {word} {number(again.last_number)}"
+        return f"as {again.piece} to {again.to}" if again.to else f"as {again.piece}"
     if again.named and not again.rows:
         return _listed([name if name.startswith("Row (") or word.lower() in name.lower() else f"{name} {word}" for name in again.named])
     if again.named:

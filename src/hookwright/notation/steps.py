@@ -345,6 +345,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
                     self.i = after - 1
             elif kind in (",", ";", ":", "AND", "DASH", "(", "[", "{", "|", "=", ".") or (
                 not clause and kind in _BEGINS and k[self.i - 1] not in _LEADS and not (kind == "NUM" and k[self.i - 1] == "SP" and self.v[self.i - 1] == "leg")
+                and not (kind == "NUM" and "HAVE" in k[start:self.i] and "REMARK" in k[start:self.i])
             ):
                 break
             self.i += 1

@@ -76,7 +76,8 @@ class Until:
 class Again:
     """Work rows again: "Rep Rows 2-7 8 times more", "As Row 3", "Rep last row until ...".
 
-    rows: the row numbers meant, in order; first_number and last_number the ends of the run where they differ by size (as in Row); () with last=n means the last n rows. Names for named rows in `named`; piece: of which piece, where the rows are those with the row's own numbers ("as First Motif").
+    rows: the row numbers meant, in order; first_number and last_number the ends of the run where they differ by size (as in Row); () with last=n means the last n rows. Names for named rows in `named`; piece: of which piece, where the rows are those with the row's own numbers ("as First Motif"), all of them
+    where it has none; to: how far then ("armholes"; "row" or "rows" up to last_number).
     times: how often; sense "more" / "total" / "unclear"; total_rows: "for a total of n rows". alternate: "alternately".
     then: a further Again ("then rep Rnd 9 again"). changes: steps said to differ ("but having ch 5"). even: "work even".
     """
@@ -87,6 +88,7 @@ class Again:
     last: Number = 0
     named: tuple[str, ...] = ()
     piece: str = ""
+    to: str = ""
     times: Number | None = None
     sense: str = "more"
     total_rows: Number | None = None
