@@ -109,7 +109,7 @@ class Case:
     def is_doubtful(self, off: Off) -> bool:
         """Whether words of the row, or of the row it is worked into, could not be read: then the sum may be ours and not hers."""
         _, worked, _ = off.first
-        if worked.end.get("stated") is not None:
+        if worked.end.get("stated") is not None or any(note.tells for note in off.row.notes):
             return True
         below = self.fabrics[min(off.at)].rows[worked.below].row if worked.below >= 0 else None
         return id(off.row) in self._not_read or below is not None and id(below) in self._not_read and not below.stated
