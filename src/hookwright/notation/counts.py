@@ -219,6 +219,10 @@ class CountReading(CountWordReading):
             self.i = start + 1
         if self.naming(frame):
             return True
+        if k[self.i] == "COUNT" and self.depth:  # "(ch 3, dc2tog - counts as cluster)"
+            says = self.counts_as()
+            if says is not None and says.counts and says.kind is not None and self.first_closed(frame, says.kind):
+                return True
         self.i = start + 1
         return True
 

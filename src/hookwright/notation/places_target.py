@@ -234,6 +234,8 @@ class TargetReading:
                     return
                 if place.chains is None:
                     place.of = "gap"
+            elif kind in ("BETWEEN", "THIS") and place.n == 1 and place.of not in ("corner", "group", "gap") and self._beside_groups():
+                pass
             elif kind == "(" and self._aside_ahead():
                 self.i = self.match[self.i] + 1
             elif kind in ("AROUND", "ACROSS", "OVER") and place.extent is None and not place.group and self._leg_ahead():
@@ -247,6 +249,22 @@ class TargetReading:
                     place.of = "gap"
             else:
                 return
+
+    def _beside_groups(self) -> bool:
+        """ "dc in dc between shells", "in the dc that separates the shells": told where the stitch lies, which is the next one anyhow."""
+        k, start = self.k, self.i
+        if k[start] == "THIS":
+            if self._word(start) not in ("that", "which") or self._word(start + 1) not in ("separates", "divides", "parts", "lies", "stands", "sits", "is"):
+                return False
+            self.i += 2
+        self.i += k[self.i] == "BETWEEN"
+        while k[self.i] in ("EACH", "BOTH", "NEXT", "THIS") or k[self.i] == "NUM" and self.v[self.i] == 2:
+            self.i += 1
+        noun = self.noun()
+        if noun is not None and noun.of == "group" and k[self.i] in (",", ";", ".", ":", "END", ")", "]", "MARK", "AND", "REP", "TURN"):
+            return True
+        self.i = start
+        return False
 
     def _leg_ahead(self) -> bool:
         """Whether "leg 1", "first leg" stands after the preposition at hand."""

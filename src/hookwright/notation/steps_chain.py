@@ -314,6 +314,9 @@ class ChainReading:
         says.span = self.span(start)
         self.i = close + 1
         if says.counts and says.kind is not None and self.first_closed(frame, says.kind):
+            made = frame.steps[-1]
+            if made.place is None and self.k[self.i] == "IN":  # "ch 3, dc2tog (counts as cluster) in same sp"
+                made.place = self.place()
             return True
         for step in reversed(frame.steps):
             if type(step) is Chain:

@@ -54,6 +54,9 @@ class GatherReading:
     def first_closed(self, frame, kind: str) -> bool:
         """ "ch 3, dc2tog in same sp (counts as first cluster)": chain and stitches are one stitch of `kind`."""
         steps = frame.steps
+        if kind in ("cl", "popcorn", "bobble", "puff") and steps and type(steps[-1]) is Group and type(steps[-1].steps[0]) is Chain and not steps[-1].makes and len(steps[-1].steps) == 2:
+            steps[-1].makes = kind  # "(ch 3, dc2tog) in same sp (counts as cluster)"
+            return True
         if kind not in ("cl", "popcorn", "bobble", "puff") or len(steps) < 2 or type(steps[-1]) is not Stitch or type(steps[-2]) is not Chain:
             return False
         chain, last = steps[-2:]

@@ -31,7 +31,7 @@ class GroupReading(GatherReading):
                 return True
             self.i = start
         follows = self._follows(close)
-        if follows != "steps" and self.says_in_brackets(frame, close):
+        if (follows != "steps" or k[start + 1] == "COUNT") and self.says_in_brackets(frame, close):
             return True
         if self._is_times(frame, start, close) or k[start + 1] == "REP" and self._is_repeat(frame, start, close):
             return True
@@ -174,7 +174,7 @@ class GroupReading(GatherReading):
             self.i = close + 1
             frame.steps.append(Note(text, span))
             return True
-        named = inner[-1] == "MADE" or "HALF" in inner and inner[-1] in ("ST", "OWN")  # "3 dc in first sc (half shell)"
+        named = inner[-1] == "MADE" or ("HALF" in inner or inner[0] in ("FIRST", "BEG") and len(inner) == 2) and inner[-1] in ("ST", "OWN")  # "3 dc in first sc (half shell)"
         if named and follows != "steps" and all(kind in _NAMING for kind in inner):
             self.i = close + 1
             if not self.name_made(frame, start + 1, close):
@@ -334,17 +334,22 @@ class GroupReading(GatherReading):
         if place is not None and not (place.which == "next" and place.n is None and place.of == "st" and k[here] in ("ACROSS", "AROUND")):
             if self.found_loop:
                 place.loop = self.found_loop
+            if len(steps) == 1 and type(steps[0]) is Group and steps[0].makes and steps[0].place is None:  # "(ch 3, dc2tog - counts as cluster) in same sp"
+                steps[0].place = place
+                return self.put(frame, steps[0])
             return self._placed_group(frame, steps, place, start)
         self.i = here
         extent = self.extent()
         if extent is not None:
             return self.put_repeat(frame, Repeat(steps, extent=extent, mark=mark), start)
-        if k[self.i] == "DASH" and k[self.i + 1] in ("FIRST", "ST") and self._closes_first(steps):
+        if k[self.i] in ("DASH", "=") and k[self.i + 1] in ("FIRST", "BEG", "ST", "OWN") and self._closes_first(steps):
             return self._named_group(frame, steps, start)
         if self.context is not None and self.context.of in ("sp", "gap") and not any(getattr(step, "place", None) for step in steps) and len(steps) > 1:
             place = self._context_place()
             frame.steps.append(Group(steps, place, span=self.span(start)))
             return True
+        if len(steps) == 1 and type(steps[0]) is Group and steps[0].makes and steps[0].place is None:
+            steps[0].place = self._begun_in(frame)
         frame.bracket = (len(frame.steps), len(frame.steps) + len(steps))
         if len(steps) > 1 and not any(getattr(step, "place", None) for step in steps) and self._group_like(steps):
             frame.steps.append(Group(steps, None, span=self.span(start)))
@@ -352,6 +357,12 @@ class GroupReading(GatherReading):
             return True
         frame.steps.extend(steps)
         return True
+
+    def _begun_in(self, frame) -> Place | None:
+        """The space that was slip stitched into just before: the first cluster goes there."""
+        last = self.last_step(frame)
+        inside = type(last) is Stitch and last.kind == "slst" and last.place is not None and last.place.of in ("sp", "corner")
+        return Place("same", last.place.of) if inside else None
 
     def _group_like(self, steps) -> bool:
         return any(type(step) is Chain for step in steps) and type(steps[0]) is Stitch and type(steps[-1]) is Stitch and all(
@@ -376,7 +387,7 @@ class GroupReading(GatherReading):
         last = steps[-1]
         if type(last) is Stitch and last.place is not None:
             place, last.place = last.place, None
-        frame.steps.append(Group(steps, place, span=self.span(start)))
+        frame.steps.append(Group(steps, place or self._begun_in(frame), span=self.span(start)))
         self.i += 1
         self.naming(frame, True)
         return True
