@@ -67,21 +67,22 @@ def slip(hand, step, steps, index) -> bool:
 
 
 def _of_the_fabric(hand, step, steps, index, rest) -> bool:
-    """Whether slip stitches at the start of a flat row are stitches of it, as in a shaped shoulder or a ribbing, though nothing says so.
+    """Whether slip stitches at the start of a row are stitches of it, as in a shaped shoulder, a ribbing or a petal, though nothing says so.
 
     Nobody travels along one loop of the stitches, and hardly after a turning chain of one; a row that leaves as many at its end was shaped by
-    travelling. What is not so is asked, so that a stated count decides.
+    travelling, and a round begins by it. What is not so is asked, so that a stated count decides.
     """
     place = step.place
-    if hand.in_round or place is not None and (place.of in ("sp", "corner", "group", "gap", "st+sp", "ch") or place.which not in ("first", "next") or place.part) or step.n == 1 and (place is None or place.n == 1 and not step.loop and not place.loop):
+    if place is not None and (place.of in ("sp", "corner", "group", "gap", "st+sp", "ch") or place.which not in ("first", "next") or place.part):
         return False
-    if any(isinstance(other, Stitch) and other.kind == "slst" for other in rest):
+    if any(isinstance(other, Stitch) and other.kind == "slst" for other in (rest[:-1] if hand.in_round else rest)):  # the last one of a round joins it
         return False
+    several = step.n != 1 or place is not None and (place.n != 1 or bool(step.loop or place.loop))
     climbs = index > 0 and isinstance(steps[index - 1], Chain) and steps[index - 1].n == 1
     leaves = any(isinstance(other, Leave) for other in steps) or any(isinstance(other, Stitch) and _stops_short(other) for other in rest[-1:])
-    likely = bool(step.loop or place is not None and place.loop) or climbs and not leaves
+    likely = several and not hand.in_round and (bool(step.loop or place is not None and place.loop) or climbs and not leaves)
     ways = ("the slip stitches at the start lead on to the first stitch", "the slip stitches at the start are stitches of the row")
-    taken = hand.choose(("row", "slips"), 2, 2, ways[::-1] if likely else ways, step.span)
+    taken = hand.choose(("row", "slips"), 2, 1, ways[::-1] if likely else ways, step.span)
     return likely != bool(taken)
 
 
