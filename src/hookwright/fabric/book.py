@@ -5,8 +5,10 @@ from dataclasses import replace
 from hookwright.ground import at
 from hookwright.notation.tree import Row, Stitch
 
+from . import kinds
 from .changing import between_in_words, blocks_grown, changed_steps, grown_steps, growth_in_words, stretched_steps
 from .changing_groups import groups_grown, groups_in_words, with_lost
+from .statement import layout_from
 
 
 def rows_meant(again, size) -> tuple:
@@ -89,6 +91,8 @@ class Book:
 
     def sources(self, again, numbers, size=None):
         """Rows with steps of their own that a reference means, in order; empty where there are none."""
+        if again.shaping is not None and again.shaping.kind:
+            return self.latest(1, size) or self._stated_below()
         if again.even:
             last = self.latest(1, size) or self._stated_below()
             return [self.sequence.even_row(last[0])] if last else []
@@ -133,6 +137,41 @@ class Book:
                 steps = with_lost(source.steps, row) if steps is None and not again.changes else steps
             found = source if steps is None else replace(source, steps=steps, stated=[])
             self.sequence.memo[key] = found
+        return found
+
+    def stitches_now(self, size):
+        """Stitches of the row on which the next is worked, None where that is not known."""
+        lay = self._standing_on(size)
+        return lay.stitches if lay is not None and lay.n else None
+
+    def worked_in(self, size) -> str:
+        """The one plain stitch of which the row on which the next is worked is made; "" where it is of several, or of none known by its plain name."""
+        lay = self._standing_on(size)
+        found = {kinds.NAMES[kind] for kind in lay.kind} if lay is not None else set()
+        found = {kinds.plain_of(kind) for kind in found if kind not in kinds.GATHERED} if len(found) < 4 else found
+        only = found.pop() if len(found) == 1 else ""
+        return only if kinds.takes_makes(only) == (1, 1) else ""
+
+    def _standing_on(self, size):
+        """The layout on which the next row is worked, None where there is none."""
+        thread = self.sequence.threads[size]
+        if thread.lay is None and thread.last < 0 and self.sequence.below:
+            return layout_from(self.sequence.below, size)
+        return thread.lay
+
+    def growth(self, source, size) -> int:
+        """By how many stitches a row worked before is longer than the row below it; 0 where that is not known."""
+        rows = self.sequence.threads[size].fabric.rows
+        for made in reversed(rows):
+            if made.row is not None and made.below >= 0 and made.row.span == source.span:
+                return made.stitches - rows[made.below].stitches
+        return 0
+
+    def kept(self, key, make):
+        """What `make` makes, once."""
+        found = self.sequence.memo.get(key)
+        if found is None:
+            found = self.sequence.memo[key] = make()
         return found
 
     def latest(self, count, size=None):

@@ -7,6 +7,7 @@ from hookwright.notation.tree import Again, Row
 
 from .book import rows_meant
 from .hand import TooMuch
+from .shaped_rows import shaped_rows
 
 ROWS_LIMIT = 100_000
 _KEPT = 60  # rows a "last n rows" may reach back into one written row
@@ -22,6 +23,7 @@ class Plan:
     stop_stitches: int | None = None
     cycle: int = 1  # rows of one repeat
     lacks: bool = False
+    taken: str = ""  # what was taken where nothing says it, in words
 
 
 def plan(row: Row, size: int, book) -> Plan:
@@ -63,6 +65,8 @@ def _numbers(row: Row, size: int):
 
 def _again(row, again: Again, numbers, count, size, book) -> Plan:
     made = Plan([], [], [])
+    if again.shaping is not None:
+        return _shaped(row, again, numbers, count, size, book, made)
     sources = book.sources(again, numbers, size)
     if not sources and again.rows and not rows_meant(again, size):
         return made  # a dash stands for this size: it works none of them
@@ -100,6 +104,22 @@ def _again(row, again: Again, numbers, count, size, book) -> Plan:
         if last.numbers and again.until.ending_on not in last.numbers:
             made.troubles.append(("range-ends", {"ends": last.numbers[-1], "said": again.until.ending_on,
                                                  "rows": len(queue), "cycle": cycle, "can": [n for s in sources for n in s.numbers]}))
+    return _numbered(made, queue, again, numbers, size, book)
+
+
+def _shaped(row, again, numbers, count, size, book, made) -> Plan:
+    """Rows shaped at intervals, each of them a row."""
+    room = len(numbers) if len(numbers) > 1 else count
+    found = shaped_rows(row, again, room, size, book)
+    made.troubles.extend(found.troubles)
+    if found.assumed:
+        made.taken = found.assumed
+    return _numbered(made, found.rows, again, numbers, size, book)
+
+
+def _numbered(made, queue, again, numbers, size, book) -> Plan:
+    """The rows of the queue with their numbers."""
+    cycle = made.cycle
     if numbers and len(numbers) == len(queue):
         made.rows = list(zip(numbers, queue))
     elif numbers and len(numbers) > 1:

@@ -21,7 +21,7 @@ from .stated import stated_of, stated_sign, total_stated
 from .unknown_below import MOST_TRIES, begins_in_the_middle, fit, needs_shape
 from .views import View
 from .voting import both_ways, vote
-from .worked import Fabric
+from .worked import Assumption, Fabric
 
 LIMIT = 2_000_000
 
@@ -273,6 +273,8 @@ class Sequence:
         taken = assumptions(choices, asked)
         if not stated and not hard(rows):
             taken += both_ways(self, asked, choices)
+        if nth == 0 and plans[members[0][0]].taken:
+            taken = [*taken, Assumption("shaping", plans[members[0][0]].taken, row.again.span)]
         if choices:
             self.choices.setdefault(id(source), choices)
         for (size, number, thread, lay, turned, _), made in zip(prepared, rows):
@@ -349,11 +351,14 @@ class Sequence:
 
     def even_row(self, source: Row) -> Row:
         """A row of the last row's main stitch, one in each stitch ("work even")."""
-        key = ("even", id(source))
+        return self.even_row_in(source, first_plain(source.steps) or "sc", climbs=True)
+
+    def even_row_in(self, source: Row, kind: str, climbs: bool = False) -> Row:
+        """A row of one stitch, one in each, that ends as the source does; climbs: it begins with its turning chain, too."""
+        key = ("even", id(source), kind, climbs)
         found = self.memo.get(key)
         if found is None:
-            kind = first_plain(source.steps) or "sc"
-            steps = [step for step in source.steps if isinstance(step, (Chain, Turn)) and source.steps.index(step) == 0]
+            steps = [step for step in source.steps if climbs and isinstance(step, (Chain, Turn)) and source.steps.index(step) == 0]
             steps.append(Stitch(kind, 1, Place(extent=Extent(), n=None)))
             steps += [step for step in source.steps if isinstance(step, (Join, Turn))]
             found = Row(source.word, (), name="even", steps=steps, span=source.span)

@@ -10,6 +10,7 @@ from hookwright.ground import Number, Span
 
 from . import again_words as words
 from . import tree
+from .intervals import read_intervals
 from .label_numbers import read_numbers
 from .lengths import read_amounts, skip_other_unit
 from .number_words import listed_number, number_of
@@ -30,13 +31,28 @@ class AgainRead:
 
 def read_again(work: str, start: int, end: int, *, sizes: int = 0) -> AgainRead | None:
     """A reference to other rows at the start of [start, end), None where the words are steps of their own."""
-    for opening in (_reference, _between, _alternate, _even, _manner, _in_pattern, _rows_of):
+    for opening in (_intervals, _reference, _between, _alternate, _even, _manner, _in_pattern, _rows_of):
         found = opening(work, start, end, sizes)
         if found is not None:
             again = found.again
             again.span = Span(start, found.end)
             return found
     return None
+
+
+def _intervals(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
+    """ "Inc 1 st at each end of every 6th row 4 times", "Rep Inc Row every 8th row 3 times": shaped rows and the even ones between."""
+    found = read_intervals(work, start, end)
+    if found is None:
+        return None
+    again = tree.Again(last=1, sense="total", shaping=found.shaping)
+    if found.name:
+        words_of = work[slice(*found.name)]
+        if words.LAST.match(work, found.name[0], end) or " " not in words_of.strip():
+            again.last = 1
+        elif words.NAMED.match(work, found.name[0], end):
+            again.named = (" ".join(words.NAMED.match(work, found.name[0], end)["name"].split()).capitalize(),)
+    return AgainRead(again, found.end, changes=[], notes=found.notes, stitch=found.stitch)
 
 
 def _reference(work: str, start: int, end: int, sizes: int) -> AgainRead | None:

@@ -2,6 +2,7 @@
 
 import re
 
+from .intervals import read_intervals
 from .manuscript_words import PROSE_LEAD_INS, PROSE_STARTERS
 from .number_words import ORDINAL_PATTERN
 from .patterns import Lazy
@@ -65,5 +66,5 @@ def is_lead_in(text: str, start: int, end: int) -> bool:
 
 
 def works_again(text: str, start: int, end: int) -> bool:
-    """True where the words tell to repeat whole rows ("Rep last row", "Repeat Rows 2 and 3")."""
-    return bool(_AGAIN.match(text, start, end))
+    """True where the words tell to repeat whole rows ("Rep last row", "Repeat Rows 2 and 3"), or to shape some of them at intervals."""
+    return bool(_AGAIN.match(text, start, end)) or read_intervals(text, start, end) is not None

@@ -63,6 +63,8 @@ def listed_number(word: str | None, listed: str | None) -> Number | None:
     PerSize((2, 3, None))
     >>> listed_number("10", "(12:14)"), listed_number("10", "-12-14")
     (PerSize((10, 12, 14)), PerSize((10, 12, 14)))
+    >>> listed_number("4", "(-)")
+    PerSize((4, None))
     """
     values: list = []
     if word:
@@ -71,7 +73,9 @@ def listed_number(word: str | None, listed: str | None) -> Number | None:
     if not groups and listed and listed.strip():
         groups = [listed.strip().lstrip("-–—/")]  # "10-12-14": dashes alone
     for group in groups:
-        if re.search(r"[,;:/]", group):
+        if group.strip() in ("-", "–", "—"):  # the second of two sizes does not take part
+            parts = ["-"]
+        elif re.search(r"[,;:/]", group):
             parts = re.split(r"\s*[,;:/]\s*", group)
         else:
             parts = re.split(r"\s*[-–—]\s*", group)

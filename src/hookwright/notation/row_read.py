@@ -228,6 +228,11 @@ class RowReader:
             row.notes.append(self._clause(start, end))
         if again.rows and again.times is None and again.sense == "unclear" and _AS_ANOTHER.match(self.work, read.end, end_of_body):
             again.sense = "total"
+        if again.shaping is not None:
+            if read.stitch:
+                again.shaping.stitch = self.lexicon.dialect.find(self.work[slice(*read.stitch)].strip(" .")) or ""
+            row.again = again
+            return []
         if read.stitch:
             kind = self.lexicon.dialect.find(self.work[slice(*read.stitch)].strip(" ."))
             if kind and (kind in ("ch",) or not re.search(r"[a-z]", kind)):

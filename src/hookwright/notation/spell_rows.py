@@ -6,6 +6,7 @@ from dataclasses import fields, is_dataclass, replace
 from hookwright.ground import PerSize, Span
 
 from .spell_counts import in_brackets, note_words, stated_words
+from .spell_intervals import shaping_words
 from .spell_loops import row_words
 from .spell_numbers import is_one, measure, more_times, number, times
 from .spell_places import Manner, extent_words
@@ -75,6 +76,8 @@ def _listed(things) -> str:
 
 def again_words(manner: Manner, again: Again, remarks=()) -> str:
     """Rows worked by reference: "rep Rows 2–7 another 8 times, then rep Row 9 once more". remarks: what she said of it besides."""
+    if again.shaping is not None:
+        return shaping_words(manner, again.shaping, _which_rows(manner, again)) + "".join(_clause(manner, note) for note in remarks)
     which = _which_rows(manner, again) if not (again.last == 1 and (again.even or again.same_manner) and again.times is None) else ""
     if again.even:
         words = "work even" if manner.dialect.name == "US" else "work straight"

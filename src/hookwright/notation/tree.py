@@ -37,8 +37,8 @@ from .tree_steps import (
 )
 
 __all__ = [
-    "Again", "Chain", "Colour", "Convention", "Counts", "Each", "Either", "Extent", "FastenOff", "Go", "Group", "Join", "JoinYarn", "Leave",
-    "Mark", "NoJoin", "Note", "OwnStitch", "Pattern", "Piece", "Place", "Prose", "Repeat", "Ring", "Row", "Skip", "Stated", "Step",
+    "Again", "Chain", "Colour", "Convention", "Counts", "Each", "Either", "Extent", "FastenOff", "Go", "Group", "Interval", "Join", "JoinYarn", "Leave",
+    "Mark", "NoJoin", "Note", "OwnStitch", "Pattern", "Piece", "Place", "Prose", "Repeat", "Ring", "Row", "Shaping", "Skip", "Stated", "Step",
     "Stitch", "Turn", "Unread", "Until",
 ]
 
@@ -73,13 +73,41 @@ class Until:
 
 
 @dataclass(slots=True)
+class Interval:
+    """Shaped rows at even distances. every: 1 each row, 2 every other, 6 every 6th. first: which row is the first of them, counted from here
+    (1 the next); None where it is the `every`th. times: how often, None where that follows from what is said besides; after: `times` comes
+    after the first of them ("next and foll 4 alt rows"). stitches: until there are so many."""
+
+    every: Number
+    first: Number | None = None
+    times: Number | None = None
+    after: bool = False
+    stitches: Number | None = None
+
+
+@dataclass(slots=True)
+class Shaping:
+    """Rows shaped at intervals, and the even ones between: "inc 1 st at each end of 5th and every foll 6th row 4 times".
+
+    kind: "inc" / "dec"; "" where a row referred to is the shaped one ("rep Inc Row every 8th row"). n: stitches at each place, None where
+    nothing says so; where: "ends" / "first" / "last" / "" not said. intervals: one after the other. stitch: what the rows are worked in, where said.
+    """
+
+    kind: str
+    n: Number | None
+    where: str
+    intervals: tuple
+    stitch: str = ""
+
+
+@dataclass(slots=True)
 class Again:
     """Work rows again: "Rep Rows 2-7 8 times more", "As Row 3", "Rep last row until ...".
 
     rows: the row numbers meant, in order; first_number and last_number the ends of the run where they differ by size (as in Row); () with last=n means the last n rows. Names for named rows in `named`; piece: of which piece, where the rows are those with the row's own numbers ("as First Motif"), all of them
     where it has none; to: how far then ("armholes"; "row" or "rows" up to last_number).
     times: how often; sense "more" / "total" / "unclear"; total_rows: "for a total of n rows". alternate: "alternately".
-    then: a further Again ("then rep Rnd 9 again"). changes: steps said to differ ("but having ch 5"). even: "work even".
+    shaping: rows shaped at intervals. then: a further Again ("then rep Rnd 9 again"). changes: steps said to differ ("but having ch 5"). even: "work even".
     """
 
     rows: tuple[int, ...] = ()
@@ -98,6 +126,7 @@ class Again:
     alternate: bool = False
     even: bool = False
     same_manner: bool = False
+    shaping: Shaping | None = None
     span: Span = no_span()
 
 

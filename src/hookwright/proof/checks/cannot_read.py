@@ -50,7 +50,33 @@ def find(case: Case):
             suggestions=suggestions,
         )
     for off in case.off("unread"):
-        if not any(span.start < off.span.end and off.span.start < span.end for span in told) and not case.is_unread(off.row):
+        if (off.row.again is None or off.row.again.shaping is None) and not any(span.start < off.span.end and off.span.start < span.end for span in told) and not case.is_unread(off.row):
             name = case.name_of(off.row, off.label)
             message = f"`{off.facts()['words']}` in {name} is not understood: what it changes is not worked"
             yield Finding(KIND, LOOK, message, off.span, name, found=off.facts()["words"])
+    for row, sizes in case.off_in_rows("not-established"):
+        name = case.name_of(row)
+        yield Finding(
+            KIND,
+            LOOK,
+            case.says(sizes, f"{name} tells shaping at intervals, and what its rows are worked in, or how often they are shaped, is not known from the rows before; they were not worked, "
+                      "and their stated count stands for them"),
+            row.again.span if row.again is not None and row.again.span.end else row.span,
+            name,
+            case.size_names(sizes),
+            suggestions=(Suggestion("write the rows out, or say the stitch and the stitches reached: `work in sc, inc 1 st at each end of every 6th row until there are 40 sts`", "your choice"),),
+        )
+    for row, sizes in case.off_in_rows("count-not-reached"):
+        facts = sizes[min(sizes)]
+        name = case.name_of(row)
+        yield Finding(
+            "count-differs",
+            LOOK,
+            case.says(sizes, f"{name} is to come from {facts['now']} to {facts['goal']} stitches by {facts['by']} at a time, and that leaves {abs(facts['goal'] - facts['now']) % facts['by']} over"),
+            row.again.span if row.again is not None and row.again.span.end else row.span,
+            name,
+            case.size_names(sizes),
+            expected=facts["goal"],
+            found=facts["now"],
+            suggestions=(Suggestion("look at the count it starts from and at the one it is to reach", "your choice"),),
+        )

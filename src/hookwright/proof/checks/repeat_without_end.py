@@ -40,6 +40,7 @@ def find(case: Case):
             or again.then is not None
             or again.changes
             or again.even
+            or again.shaping is not None
         ):
             continue
         if not (again.rows or again.last):
