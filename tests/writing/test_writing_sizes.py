@@ -56,8 +56,38 @@ def test_counts_that_were_found_stand_with_their_length():
     """One table of what differs by size; what is the same in all is told once."""
     text = sheet("salt-pan-tee")
     counts = between(text, "Counts in each size", "\n\n")
-    assert "Size XS. Around: 66 sts, 41 cm (16¼ in); Deep: 22 rows, 18.5 cm (7¼ in)" in counts and "Long" not in counts
-    assert "Long: 40 rows, 33.5 cm (13 in)" in text
+    assert "Size XS. Body stitches: 66 sts, 41 cm (16¼ in); Armhole rows: 22 rows, 18.5 cm (7¼ in)" in counts and "Body rows" not in counts
+    assert "Body rows: 40 rows, 33.5 cm (13 in)" in text
+
+
+def test_a_number_without_a_name_for_buyers_is_not_on_the_sheet():
+    """`around`, `deep` and `long` are words of the designer: without `as:` no table, heading or line of the sheet holds them, and `check` does."""
+    text = re.sub(r", as: [a-z ]+(?=})", "", (FOLDER / "salt-pan-tee.md").read_text("utf-8"))
+    report = hookwright.check(text)
+    made = hookwright.write(report, "txt").decode()
+    assert "Counts in each size" not in made and not re.search(r"^(?:Around|Deep|Long)\b|(?:Around|Deep|Long):", made, re.M)
+    assert {one.name for one in report.numbers} >= {"around", "deep", "long"}
+
+
+def test_a_table_that_is_parted_has_a_caption_for_each_part():
+    """Seven measures of the finished piece take two tables; the second says that it goes on."""
+    measures = "\n".join(f"  measure {letter}: {40 + at} ({50 + at}) cm" for at, letter in enumerate("abcdefg"))
+    made = hookwright.write(f"---\nterms: US\nsizes: [S, M]\nfinished:\n{measures}\n---\n\nCh 11.\n\nRow 1: Sc in 2nd ch from hook and in each ch across. (10 sc)", "txt").decode()
+    captions = [line for line in made.splitlines() if re.match(r"(?:Sizes and f|F)inished measurements", line)]
+    assert len(captions) == len(set(captions)) == 2 and captions[1].endswith(", continued:")
+
+
+@pytest.mark.parametrize(("gauge", "told"), [
+    ("3.5 sts and 4 rows over 1 in", "14 sts and 16 rows = 10 cm (4 in)"),
+    ("8 sts and 9 rows over 2 in", "16 sts and 18 rows = 10 cm (4 in)"),
+    ("8 sts and 9 rows over 5 cm", "16 sts and 18 rows = 10 cm (4 in)"),
+    ("14 sts and 16 rows over 4 in", "14 sts and 16 rows = 10 cm (4 in)"),
+    ("30 sts and 32 rows over 20 cm", "30 sts and 32 rows = 20 cm"),
+])
+def test_a_gauge_over_little_is_brought_to_ten_centimetres(gauge, told):
+    """Four inches hold four times what one holds; five centimetres half of what ten hold; more than ten stays as it was measured."""
+    made = hookwright.write(f"---\nterms: US\ngauge: {gauge}\n---\n\nCh 11.\n\nRow 1: Sc in 2nd ch from hook and in each ch across. (10 sc)", "txt").decode()
+    assert told in made
 
 
 def test_a_swatch_is_told_in_the_form_of_the_trade():

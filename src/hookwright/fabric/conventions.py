@@ -41,10 +41,10 @@ class Convened:
         """The convention in words; "" where custom was followed and nothing is to be said. abbreviation: id -> word of the dialect."""
         what = self.key[0]
         if what in ("tch", "skipped"):
-            chain = f"ch {self.key[1]} at the start of a row" if what == "tch" else f"the {self.key[1]} skipped chains"
+            chain = f"ch {self.key[1]} at the start of a row" if what == "tch" else "the skipped chain" if self.key[1] == 1 else f"the {self.key[1]} skipped chains"
             kind = abbreviation(self.key[2])
-            verb = "count" if what == "skipped" else "counts"
-            return f"{chain} {verb} as {kind}" if self.counts else f"{chain} {'do' if what == 'skipped' else 'does'} not count before {kind}"
+            several = what == "skipped" and self.key[1] != 1
+            return f"{chain} {'count' if several else 'counts'} as {kind}" if self.counts else f"{chain} {'do' if several else 'does'} not count before {kind}"
         return self.words if self.option else ""
 
 

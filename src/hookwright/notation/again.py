@@ -385,6 +385,12 @@ def _clause(work: str, at: int, end: int, read: AgainRead, sizes: int) -> int | 
     return None
 
 
+def _part(subject: str) -> str:
+    """The part that is measured, where the words before "measures" are a name for one: "your thumb" is "thumb", "it" or "the whole piece" is ""."""
+    found = words.PART.fullmatch(subject)
+    return " ".join(found["part"].split()) if found and not words.NO_PART.search(found["part"]) else ""
+
+
 def _until(work: str, at: int, end: int, again: tree.Again, sizes: int) -> int | None:
     """Reads "until ..." into again.until; where it ends, or None."""
     found = words.DESIRED.match(work, at, end)
@@ -409,6 +415,7 @@ def _until(work: str, at: int, end: int, again: tree.Again, sizes: int) -> int |
         values = [None if value is None else value[0] for value in amounts.in_mm()]
         until.measure_mm = values[0] if len(values) == 1 else tuple(values)
         until.measured_from = " ".join((rest["from"] or "").split()) or ("here" if pattern is words.FOR_LENGTH and found["word"].lower() == "for" else "")
+        until.measured = _part(found["subject"]) if pattern is words.MEASURES else ""
         position = rest.end() if rest["from"] or rest[0].strip() else position
         if re.match(r"\s*(?:shorter|longer|less|more|wider|narrower)\b[^.;]*", work[position:end], re.I):
             until.measure_mm, until.desired = None, True

@@ -84,6 +84,17 @@ def own_of_head(head: Head, work: str, lexicon, findings: list[Finding]) -> list
     return made
 
 
+def _in_the_calendar(year: int, month: int, day: int) -> bool:
+    """Whether there is such a day.
+
+    >>> _in_the_calendar(2028, 2, 29), _in_the_calendar(2026, 2, 29), _in_the_calendar(2026, 13, 1)
+    (True, False, False)
+    """
+    leap = year % 4 == 0 and (year % 100 != 0 or year % 400 == 0)
+    days = (31, 28 + leap, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
+    return 1 <= month <= 12 and 1 <= day <= days[month - 1]
+
+
 class _HeadReader(HeadSizing):
     """Turns the tree into a Head, key by key."""
 
@@ -110,6 +121,12 @@ class _HeadReader(HeadSizing):
             self.refuse(key, node, "words on one line")
             return
         setattr(self.head, key, " ".join(node.words.split()) if key != "summary" else node.words.strip())
+
+    def _date(self, node: Node) -> None:
+        self._words("date", node)
+        found = re.fullmatch(r"\s*(\d{4})-(\d{1,2})-(\d{1,2})\s*", node.words) if node.kind == "words" else None
+        if found and not _in_the_calendar(*map(int, found.groups())):
+            self.findings.append(Finding("head-value", LOOK, f"`date: {node.words.strip()}` is no day of the calendar; it is printed as it stands", node.span, found=node.words.strip()))
 
     def _terms(self, node: Node) -> None:
         words = node.words.strip().upper().replace(".", "") if node.kind == "words" else ""

@@ -10,9 +10,9 @@ from .head_values import hook, length_value, measure, plain_number
 SWATCH_KEYS = ("of", "stitches", "width", "rows", "height", "washed width", "washed height", "weight", "hook", "yarn")
 SWATCH_ALSO = {"in": "of", "sts": "stitches", "rounds": "rows", "rnds": "rows", "name": "of", "pattern": "of", "blocked width": "washed width",
                "blocked height": "washed height", "grams": "weight"}
-WISH_KEYS = ("want", "is", "count", "in", "fits", "multiple", "plus", "even", "odd", "at least", "at most", "same in", "grows", "within", "spread", "over", "step")
+WISH_KEYS = ("want", "is", "count", "in", "fits", "multiple", "plus", "even", "odd", "at least", "at most", "same in", "grows", "within", "spread", "over", "step", "as")
 WISH_ALSO = {"wanted": "want", "equals": "is", "counts": "count", "fabric": "in", "of": "in", "multiple of": "multiple", "tolerance": "within", "give or take": "within",
-             "grows by": "grows", "minimum": "at least", "maximum": "at most", "same for": "same in"}
+             "grows by": "grows", "minimum": "at least", "maximum": "at most", "called": "as", "printed as": "as", "same for": "same in"}
 BODY_KEYS = ("from", "sizes", "stretch")
 BODY_ALSO = {"table": "from"}
 SUM = re.compile(r"[-+A-Za-z0-9( ]+[-+*/×÷−].*")

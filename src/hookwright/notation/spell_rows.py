@@ -149,7 +149,7 @@ def until_words(manner: Manner, until: Until) -> str:
     """What rows are worked until: "until piece measures 20 cm [7 7/8 in] from beg, ending with a WS row"."""
     parts = []
     if until.measure_mm is not None:
-        words = f"until piece measures {measure(until.measure_mm)}"
+        words = f"until {manner.put(until.measured) or 'piece'} measures {measure(until.measure_mm)}"
         parts.append(f"{words} {manner.put(until.measured_from)}" if until.measured_from else words)
     if until.stitches is not None:
         parts.append(f"until there are {number(until.stitches)} {'st' if is_one(until.stitches) else 'sts'}")

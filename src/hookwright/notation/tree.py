@@ -60,7 +60,10 @@ class Stated:
 
 @dataclass(slots=True)
 class Until:
-    """Work rows until: it measures (`measure_mm` per size, from `from_` where said), there are `stitches`, "desired length"."""
+    """Work rows until: it measures (`measure_mm` per size, from `measured_from` where said), there are `stitches`, "desired length".
+
+    measured: her word for what is measured where it is a part by name ("thumb"), "" for the piece.
+    """
 
     measure_mm: tuple | float | None = None
     stitches: Number | None = None
@@ -69,6 +72,7 @@ class Until:
     side: str = ""  # ending on a RS / WS row
     ending_on: int | None = None  # ending with a Row n (a row of the repeat)
     or_fixed: bool = False  # "until row 18 or until desired length": the fixed count stands
+    measured: str = field(default="", compare=False)
     span: Span = no_span()
 
 

@@ -4,14 +4,25 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from hookwright import sizing
-from hookwright.fabric import CHAINS, LIMIT, Work, derive_multiples, resolved, work_pattern
+from hookwright.fabric import LIMIT, Work, derive_multiples, resolved, work_pattern
 from hookwright.ground import MUST_MEND, NOTE, NOWHERE, Lines, Span
 from hookwright.notation import Pattern, gauge_of_prose, read_below
 from hookwright.proof import Case, prove
 
 from .asked import known_terms, size_names
 from .placing_back import in_her_text
-from .said import assumed_in_words, begins_anew, below_not_used, counts_of, json_finding, no_row, proved_in_words, standing_counts, too_much
+from .said import (
+    assumed_in_words,
+    begins_anew,
+    begins_with_space,
+    below_not_used,
+    counts_of,
+    json_finding,
+    no_row,
+    proved_in_words,
+    standing_counts,
+    too_much,
+)
 from .sized import Sized, fitting, gauges_in_words, numbers_as_values, read_sized
 
 
@@ -208,11 +219,5 @@ def held(report):
 
     for convened in report.work.conventions:
         key = convened.key
-        if key[0] == "tch" and convened.counts is not None and not _begins_with_space(report, key[1]):
+        if key[0] == "tch" and convened.counts is not None and not begins_with_space(report, key[1]):
             yield Convention("tch", key[1], key[2], Counts(convened.counts, key[2] if convened.counts else None))
-
-
-def _begins_with_space(report, chains: int) -> bool:
-    """Whether some row begins with a chain space of so many chains: then a chain of that length at the start is no turning chain everywhere,
-    and what was found of it isn't a custom of the pattern."""
-    return any(len(row.kind) and row.kind[0] == CHAINS and row.chains[0] == chains for fabric in report.fabrics for row in fabric.rows if row.kind is not None)

@@ -49,6 +49,12 @@ def begins_anew(pattern) -> bool:
         all(type(step) in (Chain, Colour, Note, Join, Turn) for step in rows[0].steps)
 
 
+def begins_with_space(report, chains: int) -> bool:
+    """Whether some row begins with a chain space of so many chains: then a chain of that length at the start is no turning chain everywhere,
+    and what was found of it isn't a custom of the pattern."""
+    return any(len(row.kind) and row.kind[0] == CHAINS and row.chains[0] == chains for fabric in report.fabrics for row in fabric.rows if row.kind is not None)
+
+
 def below_not_used() -> Finding:
     """The finding for a row below that was stated for a pattern with a beginning of its own."""
     return Finding(
@@ -98,7 +104,7 @@ def assumed_in_words(report) -> list[dict]:
     out = []
     abbreviation = dialect(report.pattern.terms).abbr
     for convened in report.work.conventions:
-        words = convened.says(abbreviation)
+        words = "" if convened.key[0] == "tch" and begins_with_space(report, convened.key[1]) else convened.says(abbreviation)
         if words:
             of = convened.agree + convened.against
             out.append({"words": words, "rows_that_agree": convened.agree, "rows_with_a_count": of})

@@ -227,7 +227,7 @@ class _Asker:
             if "spread" in asked.keys or "over" in asked.keys:
                 self._spread(name, asked)
                 continue
-            wish = Wish(name, (None,) * len(self.sizes), (1.0,) * len(self.sizes))
+            wish = Wish(name, (None,) * len(self.sizes), (1.0,) * len(self.sizes), said=asked.keys.get("as", ""))
             problem.wishes.append(wish)
             if asked.follows:
                 values = self._sum(name, asked.follows, asked.span, length=False)
@@ -335,7 +335,7 @@ class _Asker:
         name = wish.name
         for key, words in asked.keys.items():
             span = asked.spans[key]
-            if key in ("want", "count", "in", "plus"):
+            if key in ("want", "count", "in", "plus", "as"):
                 continue
             if key == "is":
                 values = self._sum(name, words, span, length=False)

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 @dataclass(frozen=True, slots=True)
 class Found:
     """One number in every size. counts: "sts", "rows" or "rnds", "" where it only follows from others; mm, wanted_mm and off_mm hold
-    None where no length was wanted of it. off_mm is more than nothing where it comes to more."""
+    None where no length was wanted of it. off_mm is more than nothing where it comes to more. said: what buyers know it by, "" where it is
+    not for them."""
 
     name: str
     counts: str
@@ -14,6 +15,7 @@ class Found:
     mm: tuple[float | None, ...]
     wanted_mm: tuple[float | None, ...]
     off_mm: tuple[float | None, ...]
+    said: str = ""
 
 
 def found_numbers(asked, answer) -> tuple[Found, ...]:
@@ -29,5 +31,5 @@ def found_numbers(asked, answer) -> tuple[Found, ...]:
         offs = answer.off_mm.get(wish.name) or (None,) * len(values)
         mm = tuple(value * unit if asks else None for value, unit, asks in zip(values, wish.unit_mm, wanted))
         aim = tuple(length - off if length is not None and off is not None else None for length, off in zip(mm, offs))
-        out.append(Found(wish.name, wish.counts if any(wanted) else "", tuple(values), mm, aim, tuple(offs)))
+        out.append(Found(wish.name, wish.counts if any(wanted) else "", tuple(values), mm, aim, tuple(offs), wish.said))
     return tuple(out)

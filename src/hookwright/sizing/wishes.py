@@ -11,7 +11,8 @@ MOST = 20_000  # stitches or rows a number may come to
 class Wish:
     """A number to be found in every size. want[i]: the length in mm wanted in size i (None: nothing is wanted, it follows).
 
-    unit_mm[i]: what one stitch or row of it measures. A want may hold other numbers times a length.
+    unit_mm[i]: what one stitch or row of it measures. A want may hold other numbers times a length. said: what buyers are to know it by on
+    the sheet; "" for a number that is only a help in the making.
     """
 
     name: str
@@ -19,6 +20,7 @@ class Wish:
     unit_mm: tuple[float, ...]
     counts: str = "sts"  # "sts", "rows" or "rnds"
     fabric: str = ""
+    said: str = ""
 
 
 @dataclass(frozen=True, slots=True)

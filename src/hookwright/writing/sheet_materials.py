@@ -11,6 +11,8 @@ from .sheet import Sheet
 from .size_lists import only_one, size_list
 from .trade_tables import us_hook, yarn_weight
 
+_SHORT_MM = 90.0  # a gauge over less than this is brought to 10 cm (4 in)
+
 
 def materials(sheet: Sheet) -> Section | None:
     """Yarn with category, length and weight of a ball in both units, balls per size; hooks, mm first; all else that is needed."""
@@ -139,8 +141,17 @@ def _halves(count: float | None) -> float | None:
     return None if count is None else max(round(count * 2) / 2, 0.5)
 
 
+def _over_ten(gauge):
+    """A gauge over less than 10 cm (4 in) as it is over that: what a maker can compare, and the trade prints. Over more it stays."""
+    if not gauge.over_mm or gauge.over_mm != gauge.rows_over_mm or gauge.over_mm > _SHORT_MM:
+        return gauge
+    ten = 101.6 if round(gauge.over_mm / 12.7, 6).is_integer() else 100.0  # inches go on in inches
+    scale = ten / gauge.over_mm
+    return replace(gauge, stitches=gauge.stitches and _halves(gauge.stitches * scale), rows=gauge.rows and _halves(gauge.rows * scale), over_mm=100.0, rows_over_mm=100.0)
+
+
 def _gauge(sheet: Sheet, gauge, also: str = "") -> str:
-    say = sheet.strings
+    say, gauge = sheet.strings, _over_ten(gauge)
     values = {"over": swatch(gauge.over_mm), "rows_over": swatch(gauge.rows_over_mm), "stitch": sheet.line(gauge.in_, "gauge")}
     counts = {}
     for name, value in (("stitches", gauge.stitches), ("rows", gauge.rows)):

@@ -71,11 +71,17 @@ def _size_tables(sheet: Sheet, finished: dict, choosing: list) -> list:
         first = [one for one in columns if one[0] == sheet.line(_named(main), "finished")] if main else []
         rest = [one for one in columns if one not in first]
         tables = [_table(sheet, caption, head + first + ease)] if head or first or ease else []
-        tables += [_table(sheet, say("sections.finished") if tables else caption, part) for part in _parts(rest)]
+        named = say("sections.finished") if tables else caption
+        tables += [_table(sheet, _continued(sheet, named, at), part) for at, part in enumerate(_parts(rest))]
     if ease:
         fitting = sheet.facts.fitting
         tables.append(Paragraph((say("sizes.ease_of", finished=_lower(sheet, fitting.finished), part=part_word(sheet, fitting)),), "legend"))
     return tables
+
+
+def _continued(sheet: Sheet, caption: str, at: int) -> str:
+    """The caption of the table at this place among those that are one table parted."""
+    return sheet.strings("sizes.continued", caption=caption) if at else caption
 
 
 def _parts(columns: list) -> list:
@@ -145,19 +151,19 @@ def _ease(sheet: Sheet) -> str:
 # ---------------------------------------------------------------- counts
 
 def _counted(sheet: Sheet, *, alike: bool) -> list:
-    """The numbers found that count stitches or rows over a length, and are the same in all sizes or not."""
-    return [one for one in sheet.facts.found if one.counts in _UNITS and (len(set(one.values)) == 1) == alike]
+    """The numbers found that count stitches or rows over a length, that she gave a name for buyers, and that are the same in all sizes or not."""
+    return [one for one in sheet.facts.found if one.said and one.counts in _UNITS and (len(set(one.values)) == 1) == alike]
 
 
 def _count_tables(sheet: Sheet) -> list:
     found = _counted(sheet, alike=False)
     return [
         Table(
-            sheet.strings("sizes.counts"),
-            (sheet.strings("sizes.size"), *(sheet.line(_named(one.name), "sizes") for one in part)),
-            tuple(((name,), *(_count(sheet, one, at) for one in part)) for at, name in enumerate(sheet.sizes)),
+            _continued(sheet, sheet.strings("sizes.counts"), at),
+            (sheet.strings("sizes.size"), *(sheet.line(_named(one.said), "sizes") for one in part)),
+            tuple(((name,), *(_count(sheet, one, size) for one in part)) for size, name in enumerate(sheet.sizes)),
         )
-        for part in _parts(found)
+        for at, part in enumerate(_parts(found))
     ]
 
 
@@ -172,7 +178,7 @@ def _with_counts(sheet: Sheet, pairs: list) -> list:
     """The pairs with the counts that are the same in all sizes, beside the finished measure of the same name where there is one."""
     pairs = list(pairs)
     for one in _counted(sheet, alike=True):
-        name, words = (sheet.line(_named(one.name), "sizes"),), _count(sheet, one, 0)
+        name, words = (sheet.line(_named(one.said), "sizes"),), _count(sheet, one, 0)
         at = next((at for at, (other, _) in enumerate(pairs) if other == name), None)
         if at is None:
             pairs.append((name, words))

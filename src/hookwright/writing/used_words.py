@@ -9,6 +9,7 @@ from hookwright.stitches import dialect as words_of
 from .strings import Strings
 
 _TOGETHER = re.compile(r"(?<![\w-])([a-zA-Z]+?)(\d{1,2})tog(?!\w)")
+_TIMES = re.compile(r"\](?:,|\s)*(?:\(?[\d–-]|once|twice|across|around|to|until|as many)")  # a count or how far, not a measure or a remark in brackets
 _ENTRY = re.compile(r"[\s*_+-]*([A-Za-z][\w .()/-]{0,20}?)[*_]*\s*(?:[=:]|[–—-])\s*[*_]*(\S.{0,60}?)\s*")
 
 
@@ -77,7 +78,7 @@ def is_usual(line: str, dialect: Dialect) -> bool:
 def marks_used(text: str, strings: Strings, several_sizes: bool) -> tuple[tuple[str, str], ...]:
     """(mark, how it is read) of each kind of bracket and star in `text`."""
     seen = []
-    if "[" in text:
+    if _TIMES.search(text):
         seen.append("square")
     if re.search(r"\([^()]*\b[a-z]+[^()]*\) (?:all )?(?:in|into)\b", text):
         seen.append("round")

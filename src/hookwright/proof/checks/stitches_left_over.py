@@ -60,6 +60,6 @@ def find(case: Case):
             whose="the row below",
             working=sum_table(case, off, {"left over": off.each("left")}),
             suggestions=(
-                Suggestion(f"say what is worked in the last {counts(left, 'stitch')}", "likely", effect="every stitch of the row below is used"),
+                Suggestion(f"say what is worked in the last {'stitch' if left == [1] else counts(left, 'stitch')}", "likely", effect="every stitch of the row below is used"),
             ),
         )

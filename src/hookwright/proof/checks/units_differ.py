@@ -100,8 +100,8 @@ def _finding(case: Case, pair) -> Finding | None:
             ),
         ),
         suggestions=(
-            Suggestion(f"write {_list(rounded, pair.ranges)} {pair.second_unit}", "likely", effect=f"{number_text(pair.first[index])} {pair.first_unit} in both"),
-            Suggestion(f"write {number_text(back)} {pair.first_unit}", "your choice", effect=f"{number_text(second)} {pair.second_unit} in both"),
+            Suggestion(f"write {_list(rounded, pair.ranges)} {pair.second_unit}", "likely", effect=f"both are then {number_text(pair.first[index])} {pair.first_unit}"),
+            Suggestion(f"write {number_text(back)} {pair.first_unit}", "your choice", effect=f"both are then {number_text(second)} {pair.second_unit}"),
         ),
     )
 
