@@ -94,7 +94,10 @@ def special(sheet: Sheet) -> Section | None:
         blocks.extend(piece_blocks(sheet, piece, "special"))
     explained = _explained(words_of(blocks), sheet.dialect)
     pairs = []
+    unused = _unused(sheet, "\n".join([*sheet.written, *sheet.row_texts]))
     for name, stitch in own.items():
+        if name in unused:
+            continue
         words = stitch.words or sheet.from_head("stitches", {}).get(name, "")
         label = sheet.line(stitch.name or name, "special")
         if words and label.casefold() not in explained:
@@ -112,6 +115,18 @@ def special(sheet: Sheet) -> Section | None:
         blocks.append(Definitions(tuple(pairs), "long"))
     sheet.written.append(words_of(blocks))
     return Section("special", say("sections.special"), tuple(blocks)) if blocks else None
+
+
+def _unused(sheet: Sheet, printed: str) -> set[str]:
+    """Her stitches that are made known in the head alone and that nothing on the sheet, and no other of them, names."""
+    own = sheet.pattern.own
+    out = set()
+    for name, stitch in own.items():
+        others = "\n".join([printed, *(other.words for key, other in own.items() if key != name)])
+        forms = {name, stitch.name, *stitch.spellings, sheet.line(stitch.name or name, "special")} - {""}
+        if not any(re.search(rf"(?<!\w){re.escape(form)}(?:e?s)?(?!\w)", others, re.IGNORECASE) for form in forms):
+            out.add(name)
+    return out
 
 
 _HEADED = re.compile(r"\W*([^:=.]{1,60}?)\s*(?:[:=]|\s[–—-]\s)")

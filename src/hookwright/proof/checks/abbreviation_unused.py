@@ -1,4 +1,4 @@
-"""The list of abbreviations explains one that nothing uses.
+"""The list of abbreviations, or `stitches:` of the head, explains one that nothing uses.
 
 With it::
 
@@ -31,12 +31,12 @@ Working::
 
     listed: ch, sc, tr; used: ch, sc
 
-What to do: take it out. Makers read the list to see what they need to know.
+What to do: take it out. Makers read the list to see what they need to know. A stitch of your own that nothing uses is not printed.
 """
 
 import re
 
-from hookwright.ground import NOTE, Finding, Suggestion
+from hookwright.ground import NOTE, NOWHERE, Finding, Suggestion
 
 from ..abbreviation_list import entries, short_forms
 from ..case import Case
@@ -47,6 +47,7 @@ KIND = "abbreviation-unused"
 
 
 def find(case: Case):
+    yield from _own(case)
     listed = entries(case)
     if len(listed) < 3 or not case.seen:
         return
@@ -68,6 +69,29 @@ def find(case: Case):
             found=words,
             whose="the list of abbreviations",
             suggestions=(Suggestion(f"take {words} out of the list", "likely"),),
+        )
+
+
+def _own(case: Case):
+    """Stitches of the head that stand in no row, in no prose and in no other stitch."""
+    stitches = case.from_head("stitches") or {}
+    if not stitches or not case.seen:
+        return
+    text = instruction_text(case)
+    for name in stitches:
+        own = case.pattern.own.get(re.sub(r"\s*\([^()]*\)\s*$", "", name).strip())
+        forms = {part.strip() for part in re.split(r"[()]", name)} | set(own.spellings if own else ())
+        others = "\n".join([text, *(words for other, words in stitches.items() if other != name)])
+        if any(form and _stands(form, others) for form in forms):
+            continue
+        yield Finding(
+            KIND,
+            NOTE,
+            f"`{name}` stands under `stitches:` and nothing uses it; the sheet leaves it out",
+            case.head.spans.get(f"stitches.{name}", NOWHERE),
+            found=name,
+            whose="the stitches of the head",
+            suggestions=(Suggestion(f"take `{name}` out", "likely"),),
         )
 
 
