@@ -9,19 +9,24 @@ FONTS = "Hookwright Sans, Source Sans 3, sans-serif"
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """width and height in units of the drawing; body: the elements inside it, with all text escaped; title and words: plain text."""
+    """width and height in units of the drawing; body: the elements inside it, with all text escaped; title and words: plain text.
+
+    mm: how wide it is on paper so that it can be read, 0 where any width does.
+    """
 
     width: float
     height: float
     body: str
     title: str
     words: str
+    mm: float = 0.0
 
-    def svg(self, id: str) -> str:
-        """The whole <svg>, named by its title and described by its words; `id` is unique on the page."""
+    def svg(self, id: str, *, on_paper: bool = False) -> str:
+        """The whole <svg>, named by its title and described by its words; `id` is unique on the page. on_paper: as wide as `mm` says."""
         name = escape(id, quote=True)
+        wide = f'width="{number(self.mm)}mm" height="{number(self.mm * self.height / self.width)}mm" ' if on_paper and self.mm else ""
         return (
-            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {number(self.width)} {number(self.height)}" role="img" '
+            f'<svg xmlns="http://www.w3.org/2000/svg" {wide}viewBox="0 0 {number(self.width)} {number(self.height)}" role="img" '
             f'aria-labelledby="{name}-title" aria-describedby="{name}-words" font-family="{FONTS}" fill="currentColor">'
             f'<title id="{name}-title">{letters(self.title)}</title><desc id="{name}-words">{letters(self.words)}</desc>{self.body}</svg>'
         )

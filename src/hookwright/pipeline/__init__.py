@@ -199,18 +199,29 @@ def write(report: "Report | str", to: str, terms: str | None = None, *, paper: s
     return written(sheet(report, terms), to, paper=paper).data
 
 
+def chart(report: "Report | str", piece: str | None = None, size: str | None = None, terms: str | None = None):
+    """The chart of a piece in a size as a drawing.Chart, whose picture.svg(id) is the drawing; see pipeline.charts."""
+    from .charts import chart as draw
+
+    return draw(check(report) if isinstance(report, str) else report, piece, size, terms)
+
+
 def sheet(report: "Report | str", terms: str | None = None):
     """The pattern sheet as a writing.Document, in US or UK terms."""
     from hookwright.writing import Facts, compose, row_facts
+
+    from .charts import charts_for_sheet
 
     if isinstance(report, str):
         report = check(report)
     proved = proved_in_words(report)
     unread = any(finding.kind == "cannot-read" and finding.grade != NOTE for finding in report.findings)
     whole = not proved["disagree"] and not unread  # the sheet says that the counts agree only where nothing was left out
+    terms = known_terms(terms) or report.pattern.terms
     facts = Facts(rows=row_facts(report.pattern, report.fabrics), multiples=tuple(report.multiples), must_mend=report.must_mend,
-                  counts_proved=proved["counts"] if whole else 0, conventions=tuple(held(report)), fitting=fitting(report), found=report.numbers)
-    return compose(resolved(report.pattern, report.work), facts, known_terms(terms) or report.pattern.terms)
+                  counts_proved=proved["counts"] if whole else 0, conventions=tuple(held(report)), fitting=fitting(report), found=report.numbers,
+                  charts=charts_for_sheet(report, terms) if report.work.too_much is None else {})
+    return compose(resolved(report.pattern, report.work), facts, terms)
 
 
 def held(report):

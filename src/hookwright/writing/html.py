@@ -222,7 +222,12 @@ def _caution(block: Caution) -> str:
 
 
 def _figure(block: Figure) -> str:
-    return f'<figure>{block.picture.svg(block.id)}<figcaption>{_text(block.picture.title)}</figcaption></figure>'
+    picture = block.picture
+    if not picture.mm:
+        return f'<figure>{picture.svg(block.id)}<figcaption>{_text(picture.title)}</figcaption></figure>'
+    # As wide as it must be to be read; on a narrow screen it is moved under a window, which the keyboard must reach, too.
+    return (f'<figure class="wide"><div role="region" tabindex="0" aria-label="{_text(picture.title)}" style="--wide:{picture.mm:.0f}mm">'
+            f'{picture.svg(block.id)}</div><figcaption>{_text(picture.title)}</figcaption></figure>')
 
 
 _WRITERS = {

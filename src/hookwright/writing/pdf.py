@@ -185,7 +185,7 @@ class _Data:
     def figure(self, block: Figure) -> dict:
         picture = block.picture
         title = self.text(picture.title)
-        return {"kind": "figure", "svg": self.letters(picture.svg(block.id)), "alt": tidy(f"{picture.title}. {picture.words}"), "title": title}
+        return {"kind": "figure", "svg": self.letters(picture.svg(block.id)), "alt": tidy(f"{picture.title}. {picture.words}"), "title": title, "mm": round(picture.mm, 1)}
 
     def section(self, block: Section) -> dict:
         return {

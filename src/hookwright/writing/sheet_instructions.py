@@ -5,7 +5,7 @@ import re
 from hookwright.notation import is_plain_heading
 from hookwright.notation.tree import Piece, Prose, Row
 
-from .document import Paragraph, Rows, Section, words_of
+from .document import Figure, Paragraph, Rows, Section, words_of
 from .sheet import Sheet, has_rows
 from .sheet_front import opening_pieces, title_of
 from .size_lists import size_list
@@ -53,12 +53,14 @@ def instructions(sheet: Sheet) -> Section | None:
     title = title_of(sheet)
     top = min((piece.level for piece in pieces if piece.name), default=0)
     blocks: list = []
-    deepest = 2
+    deepest, charts = 2, dict(sheet.facts.charts)
     for piece in pieces:
         name = sheet.line(piece.name, "instructions") if piece.name else ""
         inside = list(piece_blocks(sheet, piece, name or "instructions"))
         if piece.make is not None and "make" not in piece.name.casefold():
             inside.insert(0, Paragraph((say("piece.make", list=size_list(piece.make)),), "legend"))
+        if picture := charts.pop(piece.name, None):
+            inside.append(Figure(picture, f"chart-{len(charts)}"))
         if name and not is_plain_heading(piece.name) and title not in (name, sheet.prose.title(piece.name)):
             level = min(3 + max(piece.level - top, 0), deepest + 1, 6)
             deepest = level

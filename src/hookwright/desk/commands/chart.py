@@ -1,0 +1,63 @@
+"""`hookwright chart`: draws a piece in symbols and says where it put the drawing."""
+
+import click
+
+from hookwright.desk.options import SIZES, TERMS
+
+NOT_READ, NOT_KEPT = 2, 2
+
+
+@click.command("chart", short_help="Draw a piece in the symbols of the trade.")
+@click.argument("file", metavar="FILE")
+@click.option("--piece", metavar="NAME", help="Piece to draw, by its heading or how that begins; the first if not said.")
+@click.option("--size", metavar="NAME", help="Size to draw; the first if not said.")
+@click.option("--terms", type=TERMS, help="Terms of the key; the manuscript's own if not said.")
+@click.option("--sizes", type=SIZES, help="Names of the sizes, where there is no head to name them.")
+@click.option("--out", metavar="PATH", help="File to write (SVG). [default: beside the manuscript]")
+@click.option("--replace", is_flag=True, help="Write over a file even where Hookwright did not make it.")
+@click.pass_context
+def command(ctx, file, piece, size, terms, sizes, out, replace):
+    """Draw a piece of FILE stitch by stitch in the symbols of the trade, with row numbers, repeats and a key. FILE is a manuscript, or - for
+    standard input.
+
+    A file that Hookwright did not make, or that was changed since, is left as it is.
+    """
+    from pathlib import Path
+
+    import hookwright
+    from hookwright.desk import terminal
+    from hookwright.desk.keep_file import keep_file
+    from hookwright.desk.open_manuscript import open_manuscript
+    from hookwright.desk.report import how_many
+    from hookwright.desk.sheets import size as length
+    from hookwright.desk.show import must_be_mended, one_line, safe
+
+    opened = open_manuscript(file)
+    for finding in opened.findings:
+        terminal.tell(one_line(finding, None, opened.name))
+    if opened.text is None:
+        ctx.exit(NOT_READ)
+    report = hookwright.check(opened.text, sizes=sizes)
+    try:
+        made = hookwright.chart(report, piece, size, terms)
+    except ValueError as told:
+        raise click.UsageError(f"{safe(opened.name)}: {safe(str(told))}.") from told
+    path = Path(out) if out else _beside(file, piece)
+    kept = keep_file(path, made.picture.svg("chart", on_paper=True).encode(), replace=replace, never=() if file == "-" else (Path(file),))
+    if kept.done:
+        terminal.say(f"{kept.done} {safe(str(path))} ({safe(made.picture.title)}, {made.symbols} symbols, {length(path.stat().st_size)})")
+    else:
+        terminal.tell(safe(kept.why_not))
+    if must_be_mended(report.findings):
+        terminal.tell(f"{safe(opened.name)}: {how_many(report.findings)}; the chart shows the rows as they were worked")
+    ctx.exit(0 if kept.done else NOT_KEPT)
+
+
+def _beside(file: str, piece: str | None):
+    """The file the drawing goes to where none is named."""
+    import re
+    from pathlib import Path
+
+    name = re.sub(r"[^a-z0-9]+", "-", (piece or "").lower()).strip("-")[:40]
+    stem = "pattern" if file == "-" else Path(file).stem
+    return (Path(".") if file == "-" else Path(file).parent) / f"{stem}{'.' + name if name else ''}.chart.svg"

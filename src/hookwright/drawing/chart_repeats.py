@@ -1,0 +1,184 @@
+"""What repeats in a piece, up its rows and along them, so that a chart can show it once: found in the worked stitches themselves."""
+
+from bisect import bisect_left
+from dataclasses import dataclass
+
+from .chart_lines import RING, Line
+
+MOST_PERIOD = 16
+MOST_ALONG = 120
+MOST_REPEATS = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Along:
+    """A repeat along the rows: in each line the items [start, end) of the one time shown; times: how often it is worked."""
+
+    cuts: tuple[tuple[int, int], ...]
+    times: int
+
+
+def fold_rows(lines: list[Line], least: int = 2) -> list[Line]:
+    """The lines with rows that are worked the same again left out; the first of those shown says how often (times, period)."""
+    out = list(lines)
+    start = next((index for index, line in enumerate(out) if line.row is not None and line.items), len(out))
+    for _ in range(4):
+        found = _best_fold(out, start)
+        if found is None or found[2] < least:
+            break
+        at, period, times = found
+        out[at].times, out[at].period = times, period
+        gone = (times - 1) * period
+        out = _without(out, at + period, gone, period)
+        start = at + period
+    return out
+
+
+def _best_fold(lines, start):
+    signs = [_row_sign(line, index) for index, line in enumerate(lines)]
+    count, best, gain = len(lines), None, 0
+    for period in range(1, min(MOST_PERIOD, (count - start) // 2) + 1):
+        at = start
+        while at + 2 * period <= count:
+            run = 0
+            while at + period + run < count and signs[at + run] == signs[at + period + run]:
+                run += 1
+            times = 1 + run // period
+            if times > 1 and (times - 1) * period > gain:
+                best, gain = (at, period, times), (times - 1) * period
+            at += run + 1
+    return best
+
+
+def _row_sign(line: Line, index: int):
+    """What a row is, with where its stitches stand on the row below it."""
+    return line.side, line.rtl, line.what, tuple((item.sign(), tuple((foot if below == index - 1 else (below, foot)) for below, foot in item.feet)) for item in line.items)
+
+
+def _without(lines, first, gone, period):
+    """The lines without `gone` of them from `first` on; what stood on the last of those stands on the one before the first."""
+    last = first + gone - 1
+
+    def moved(index):
+        if index < first:
+            return index
+        return index - gone if index > last else first - period + (index - first) % period
+
+    for line in lines[last + 1 :]:
+        line.below = moved(line.below)
+        for item in line.items:
+            item.feet = tuple((moved(below), foot) for below, foot in item.feet)
+    return lines[:first] + lines[last + 1 :]
+
+
+# ---------------------------------------------------------------- along the rows
+
+def fold_along(lines: list[Line], least: int = 3) -> list[Along]:
+    """Leaves all but one of each repeat along the rows out of the lines, in place; [] where there is none of at least `least` times."""
+    out, after = [], 0
+    while len(out) < MOST_REPEATS:
+        found = _best_along(lines, least, after)
+        if found is None:
+            break
+        out.append(_left_out(lines, *found))
+        after = out[-1].cuts[0][1]
+    return out
+
+
+def _left_out(lines, kept, ends, times) -> Along:
+    for index, line in enumerate(lines):
+        first, last = kept[index][1], ends[index]
+        for item in line.items:
+            item.feet = tuple((below, foot if foot < kept[below][1] else foot - (ends[below] - kept[below][1])) for below, foot in item.feet)
+        del line.items[first:last]
+    return Along(tuple(kept), times)
+
+
+def _best_along(lines, least, after):
+    if not lines or lines[0].what == RING or len(lines[0].items) < 4 or any(line.below >= index for index, line in enumerate(lines)):
+        return None
+    wide = len(lines[0].items)
+    reach = [_reach(line) for line in lines]
+    signs = [[item.sign() for item in line.items] for line in lines]
+    known = {}
+
+    def cuts(place):
+        if place not in known:
+            known[place] = _cuts(lines, reach, place)
+        return known[place]
+
+    for period in range(1, min(MOST_ALONG, (wide - after) // least) + 1):
+        best, until = None, wide
+        for start in range(after, wide - least * period + 1):
+            if start > until:
+                break
+            first, second = cuts(start), cuts(start + period)
+            if first is None or second is None:
+                continue
+            times, end = 1, second
+            while start + (times + 1) * period <= wide:
+                further = cuts(start + (times + 1) * period)
+                if further is None or not _alike(lines, signs, first, second, end, further):
+                    break
+                times, end = times + 1, further
+            if times >= least and times * period * 4 >= wide - after:
+                until = min(until, start + period)
+                slant = _slant(lines, first) - times * 8
+                if best is None or slant < best[0]:
+                    best = slant, (list(zip(first, second, strict=True)), end, times)
+        if best is not None:
+            return best[1]
+    return None
+
+
+def _slant(lines, cuts) -> float:
+    """How far a cut through all lines goes to the side, by the places that the items have."""
+    at = []
+    for line, cut in zip(lines, cuts, strict=True):
+        if 0 < cut < len(line.items):
+            at.append((line.items[cut - 1].u + line.items[cut].u) / 2)
+        elif line.items:
+            at.append(line.items[0].u - 5 if cut == 0 else line.items[-1].u + 5)
+    return sum(abs(one - other) for one, other in zip(at, at[1:], strict=False))
+
+
+def _reach(line: Line):
+    """For each item the furthest foot to the left of it or at it, and the nearest to the right or at it."""
+    most, far = -1, []
+    for item in line.items:
+        for _, foot in item.feet:
+            most = max(most, foot)
+        far.append(most)
+    least, near = 1 << 30, []
+    for item in reversed(line.items):
+        for _, foot in item.feet:
+            least = min(least, foot)
+        near.append(least)
+    return far, near[::-1]
+
+
+def _cuts(lines, reach, place):
+    """Where a cut at `place` of the first line goes through each of the others, None where a stitch stands on both sides of it."""
+    out = [place]
+    for index, line in enumerate(lines[1:], 1):
+        below = out[line.below] if line.below >= 0 else None
+        if below is None:
+            return None
+        far, near = reach[index]
+        at = bisect_left(far, below)
+        if at < len(near) and near[at] < below:
+            return None
+        out.append(at)
+    return out
+
+
+def _alike(lines, signs, first, second, third, fourth) -> bool:
+    """Whether the items between the first two cuts are those between the last two, on the same places."""
+    for index, line in enumerate(lines):
+        a, b, c, d = first[index], second[index], third[index], fourth[index]
+        if b - a != d - c or signs[index][a:b] != signs[index][c:d]:
+            return False
+        for one, other in zip(line.items[a:b], line.items[c:d], strict=True):
+            if [(below, foot - first[below]) for below, foot in one.feet] != [(below, foot - third[below]) for below, foot in other.feet]:
+                return False
+    return True

@@ -1,0 +1,93 @@
+"""Charts of a report: of which piece and size, and which of them belong on the sheet."""
+
+from hookwright.ground import Span
+from hookwright.notation import is_plain_heading
+
+from .asked import known_terms
+
+
+def chart(report, piece: str | None = None, size: str | None = None, terms: str | None = None):
+    """The drawing.Chart of a piece in a size (the first ones where not said), its key in US or UK terms (those of the manuscript by default).
+
+    ValueError where there is no such piece or size, or the piece has no stitches.
+    """
+    fabric = _fabric(report, size)
+    names = _pieces(fabric)
+    if not names:
+        raise ValueError("there are no worked rows to draw")
+    name = _one_of(piece, names, "piece") if piece is not None else names[0]
+    made = _drawn(report, fabric, name, known_terms(terms) or report.pattern.terms, shown_size=len(report.fabrics) > 1)
+    if made is None:
+        raise ValueError(f"{name or 'the pattern'} has no stitches to draw")
+    return made
+
+
+def charts_for_sheet(report, terms: str) -> dict:
+    """{name of a piece: Picture} of the pieces whose chart tells more than the rows do and fits a page: motifs, lace and stitch patterns."""
+    if not report.fabrics:
+        return {}
+    fabric, out = report.fabrics[0], {}
+    for name in _pieces(fabric):
+        if not _tells(fabric, name):
+            continue
+        made = _drawn(report, fabric, name, terms, shown_size=len(report.fabrics) > 1)
+        if made is not None and made.fits_a_page and made.symbols >= LEAST:
+            out[name] = made.picture
+    return out
+
+
+LEAST, MOST = 12, 4000  # symbols: fewer need no chart; more are not laid out for a sheet
+_PLAIN = ("basic", "increase", "decrease", "extended", "foundation")
+
+
+def _tells(fabric, name: str) -> bool:
+    """Whether there is lace or texture in a piece: chain spaces, groups in one place, or stitches that are not plain."""
+    from hookwright.stitches import stitch
+
+    rows = [row for row in fabric.rows if row.piece == name]
+    if sum(len(row.kind) for row in rows) > MOST:
+        return False
+    spaces = sum(len(row.spaces) for row in rows)
+    kinds = {kind for row in rows for kind in row.by_kind}
+    textured = any(fact is not None and fact.kind not in _PLAIN for fact in map(stitch, kinds))
+    groups = sum(length > 2 for row in rows for length, _ in row.groups.values())
+    return spaces > 2 or textured or groups > 2
+
+
+def _drawn(report, fabric, name, terms, *, shown_size):
+    from hookwright.drawing import chart as draw
+
+    own = report.pattern.own.values()
+    once = {one.kind for one in own if one.kind and sum(other.kind == one.kind for other in own) == 1}
+    legs = {one.kind: one.legs for one in own if one.kind in once and isinstance(one.legs, int)}
+    names = {one.kind: one.name for one in own if one.kind in once and one.name and len(one.name) < 30}
+    back = report.pattern.shifts.back if report.pattern.shifts else Span._make
+    spans = {id(row): tuple(back(row.span)) for _, row in report.pattern.rows()}
+    title = "" if is_plain_heading(name) else name
+    return draw(fabric, name, terms=terms, title=title or "the whole pattern" if not name else title, size=fabric.size if shown_size else "", legs=legs,
+                own=names, spans=spans)
+
+
+def _pieces(fabric) -> list[str]:
+    return list(dict.fromkeys(row.piece for row in fabric.rows if len(row.kind) and row.row is not None and row.has_height))
+
+
+def _fabric(report, size):
+    if not report.fabrics:
+        raise ValueError("there are no worked rows to draw")
+    return report.fabrics[0] if size is None else report.fabrics[report.sizes.index(_one_of(size, report.sizes, "size"))]
+
+
+def _one_of(asked: str, names, what: str) -> str:
+    """The name meant: as it is written in any letter case, or as it begins where only one does."""
+    if not isinstance(asked, str):
+        raise TypeError(f"{what} is a str, not {type(asked).__name__}")
+    word = asked.strip().casefold()
+    for fits in (lambda name: name.casefold() == word, lambda name: word and name.casefold().startswith(word), lambda name: word and word in name.casefold()):
+        found = [name for name in names if fits(name)]
+        if len(found) == 1:
+            return found[0]
+        if found:
+            break
+    have = ", ".join(repr(name) for name in names)
+    raise ValueError(f"there is {'no' if not found else 'more than one'} {what} {asked!r}; there {'is' if len(names) == 1 else 'are'} {have}")
