@@ -11,7 +11,7 @@ from . import chart_places as places
 from .chart_drawing import Names, colours_of, stitches
 from .chart_key import key
 from .chart_lines import RING, WORKED, Line, lines_of
-from .chart_repeats import Along, fold_along, fold_rows
+from .chart_repeats import Along, fold_along
 from .picture import Picture, text
 
 MM = 0.3  # of paper to a unit
@@ -46,7 +46,7 @@ def chart(fabric, piece: str, *, terms: str = "US", title: str = "", size: str =
     spans: {id(row): (start, end)} of rows in the manuscript.
     """
     found = lines_of(fabric, piece, legs)
-    lines = fold_rows(found.lines)
+    lines = found.lines
     if not any(line.what == WORKED for line in lines):
         return None
     attributes = {row: f' data-start="{start}" data-end="{end}"' for row, (start, end) in (spans or {}).items()}

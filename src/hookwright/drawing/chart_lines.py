@@ -2,9 +2,10 @@
 
 from dataclasses import dataclass, field
 
-from hookwright.fabric import CHAINS, FLAG_COUNTS, FLAG_GROUP, FLAG_JOIN, FLAG_TURNING, KIND_NAMES
+from hookwright.fabric import FLAG_COUNTS, FLAG_GROUP, FLAG_JOIN, FLAG_TURNING, KIND_NAMES
 from hookwright.notation.tree import Group, Repeat, Stitch
 
+from .row_folding import fold
 from .symbols import chain_length, height_of
 
 ENDS, RING, BELOW, FOUNDATION, WORKED = "row ends", "ring", "row below", "foundation", "worked"
@@ -96,20 +97,38 @@ def lines_of(fabric, piece: str, legs=None) -> Lines:
     for row in fabric.rows:  # a colour named where there are no stitches yet
         if row.piece == piece and not len(row.kind) and row.colours:
             colour = row.colours[-1][1]
+    signs, begun = [], []
     for index in shown:
         row = fabric.rows[index]
+        begun.append(colour)
+        signs.append(_row_sign(row, index, colour))
+        colour = row.colours[-1][1] if row.colours else colour
+    folded = fold(signs)
+    for place in folded.kept:
+        row = fabric.rows[shown[place]]
         if not out.lines and not _is_foundation(row):
             base = _base(fabric, row)
             if base is not None:
                 out.lines.append(base)
                 if base.what == BELOW:
                     line_of[row.below] = 0
-        line, colour = _line(row, line_of, out.lines, colour, legs)
-        line_of[index] = len(out.lines)
+        line = _line(row, line_of, out.lines, begun[place], legs)
+        line.times, line.period = folded.times.get(place, (1, 0))
+        line_of[shown[place]] = len(out.lines)
         out.lines.append(line)
+        for other, like in folded.same.items():
+            if like == place:
+                line_of[shown[other]] = line_of[shown[place]]
         if len(out.lines) == 2 and out.lines[0].what == FOUNDATION:
             _stand_up(out.lines[0], line)
     return out
+
+
+def _row_sign(row, index: int, colour: str) -> tuple:
+    """All that a row is in a chart, with where its stitches stand, as seen from it: alike for two rows that are drawn alike."""
+    far = tuple((at, other - index, place) for at, (other, place) in row.far.items())
+    return (colour, row.side, row.in_round, row.below - index, row.kind.tobytes(), row.foot.tobytes(), row.chains.tobytes(), row.flags.tobytes(),
+            tuple(row.feet.items()), tuple(row.loops.items()), tuple(row.colours), far)
 
 
 def _is_foundation(row) -> bool:
@@ -128,7 +147,8 @@ def _base(fabric, row) -> Line | None:
         items = [Item("row end", index=index, wide=17) for index in range(most + 1)]
         return Line(ENDS, items[::-1] if rtl else items, rtl=rtl)
     below = fabric.rows[row.below]
-    return _line(below, {}, [], "", {})[0] if _is_foundation(below) else _as_base(_line(below, {}, [], "", {})[0])
+    line = _line(below, {}, [], "", {})
+    return line if _is_foundation(below) else _as_base(line)
 
 
 def _as_base(line: Line) -> Line:
@@ -152,7 +172,7 @@ def _along_ends(steps) -> bool:
     return False
 
 
-def _line(row, line_of, lines, colour, legs) -> tuple[Line, str]:
+def _line(row, line_of, lines, colour, legs) -> Line:
     rtl = row.side != "WS"
     count = len(row.kind)
     below = line_of.get(row.below, 0 if lines and lines[0].what in (ENDS, RING, FOUNDATION) else -1)
@@ -175,11 +195,10 @@ def _line(row, line_of, lines, colour, legs) -> tuple[Line, str]:
         item = Item(kind, feet, row.chains[index], row.flags[index], loop, colour, own_legs.get(kind, 0), index)
         item.wide, item.tall = _room(item)
         items.append(item)
-    colour = changes.get(count, colour)
     if rtl:
         items.reverse()
     what = FOUNDATION if count and _is_foundation(row) else WORKED
-    return Line(what, items, _label(row), row.number, row.side, rtl, row.in_round, row.row, below, colours=tuple(colours)), colour
+    return Line(what, items, _label(row), row.number, row.side, rtl, row.in_round, row.row, below, colours=tuple(colours))
 
 
 def _label(row) -> str:

@@ -1,11 +1,10 @@
-"""What repeats in a piece, up its rows and along them, so that a chart can show it once: found in the worked stitches themselves."""
+"""What repeats along the rows of a piece, so that a chart can show it once: found in the worked stitches themselves."""
 
 from bisect import bisect_left
 from dataclasses import dataclass
 
 from .chart_lines import RING, Line
 
-MOST_PERIOD = 16
 MOST_ALONG = 120
 MOST_REPEATS = 4
 
@@ -17,61 +16,6 @@ class Along:
     cuts: tuple[tuple[int, int], ...]
     times: int
 
-
-def fold_rows(lines: list[Line], least: int = 2) -> list[Line]:
-    """The lines with rows that are worked the same again left out; the first of those shown says how often (times, period)."""
-    out = list(lines)
-    start = next((index for index, line in enumerate(out) if line.row is not None and line.items), len(out))
-    for _ in range(4):
-        found = _best_fold(out, start)
-        if found is None or found[2] < least:
-            break
-        at, period, times = found
-        out[at].times, out[at].period = times, period
-        gone = (times - 1) * period
-        out = _without(out, at + period, gone, period)
-        start = at + period
-    return out
-
-
-def _best_fold(lines, start):
-    signs = [_row_sign(line, index) for index, line in enumerate(lines)]
-    count, best, gain = len(lines), None, 0
-    for period in range(1, min(MOST_PERIOD, (count - start) // 2) + 1):
-        at = start
-        while at + 2 * period <= count:
-            run = 0
-            while at + period + run < count and signs[at + run] == signs[at + period + run]:
-                run += 1
-            times = 1 + run // period
-            if times > 1 and (times - 1) * period > gain:
-                best, gain = (at, period, times), (times - 1) * period
-            at += run + 1
-    return best
-
-
-def _row_sign(line: Line, index: int):
-    """What a row is, with where its stitches stand on the row below it."""
-    return line.side, line.rtl, line.what, tuple((item.sign(), tuple((foot if below == index - 1 else (below, foot)) for below, foot in item.feet)) for item in line.items)
-
-
-def _without(lines, first, gone, period):
-    """The lines without `gone` of them from `first` on; what stood on the last of those stands on the one before the first."""
-    last = first + gone - 1
-
-    def moved(index):
-        if index < first:
-            return index
-        return index - gone if index > last else first - period + (index - first) % period
-
-    for line in lines[last + 1 :]:
-        line.below = moved(line.below)
-        for item in line.items:
-            item.feet = tuple((moved(below), foot) for below, foot in item.feet)
-    return lines[:first] + lines[last + 1 :]
-
-
-# ---------------------------------------------------------------- along the rows
 
 def fold_along(lines: list[Line], least: int = 3) -> list[Along]:
     """Leaves all but one of each repeat along the rows out of the lines, in place; [] where there is none of at least `least` times."""

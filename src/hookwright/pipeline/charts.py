@@ -36,7 +36,7 @@ def charts_for_sheet(report, terms: str) -> dict:
     return out
 
 
-LEAST, MOST = 12, 4000  # symbols: fewer need no chart; more are not laid out for a sheet
+LEAST = 12  # symbols: fewer need no chart
 _PLAIN = ("basic", "increase", "decrease", "extended", "foundation")
 
 
@@ -45,8 +45,6 @@ def _tells(fabric, name: str) -> bool:
     from hookwright.stitches import stitch
 
     rows = [row for row in fabric.rows if row.piece == name]
-    if sum(len(row.kind) for row in rows) > MOST:
-        return False
     spaces = sum(len(row.spaces) for row in rows)
     kinds = {kind for row in rows for kind in row.by_kind}
     textured = any(fact is not None and fact.kind not in _PLAIN for fact in map(stitch, kinds))
