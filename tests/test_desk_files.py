@@ -173,3 +173,25 @@ def test_any_bytes_give_text_or_words(tmp_path_factory, data):
     opened = open_manuscript(str(file))
     assert (opened.text is None) <= bool(opened.findings)
     assert opened.text is None or "\r" not in opened.text
+
+
+def test_the_command_draws_a_piece_and_leaves_other_files_alone(tmp_path):
+    """It says what it wrote; what it did not make stays as it was, and a piece that is not there is named with those that are."""
+    from click.testing import CliRunner
+
+    from hookwright.desk.main import main
+
+    def desk(*words):
+        return CliRunner().invoke(main, list(map(str, words)))
+
+    file, out = tmp_path / "cuff.md", tmp_path / "cuff.svg"
+    file.write_text("## Cuff\n\nCh 4.\nRow 1: Sc in 2nd ch from hook and in each ch across. (3 sc)\n", "utf-8")
+    done = desk("chart", file, "--piece", "cuff", "--out", out)
+    assert done.exit_code == 0 and "written" in done.output and "Chart: Cuff" in done.output
+    assert out.read_text("utf-8").startswith("<svg ") and 'mm"' in out.read_text("utf-8")[:200]
+    assert desk("chart", file, "--piece", "cuff", "--out", out).output.startswith("unchanged")
+    out.write_text("mine", "utf-8")
+    assert desk("chart", file, "--out", out).exit_code == 2 and out.read_text("utf-8") == "mine"
+    assert desk("chart", file, "--out", file, "--replace").exit_code == 2 and file.read_text("utf-8").startswith("## Cuff")
+    missing = desk("chart", file, "--piece", "hem")
+    assert missing.exit_code == 2 and "there is 'Cuff'" in missing.output

@@ -1,5 +1,7 @@
 """Charts of a report: of which piece and size, and which of them belong on the sheet."""
 
+import re
+
 from hookwright.ground import Span
 from hookwright.notation import is_plain_heading
 
@@ -36,6 +38,7 @@ def charts_for_sheet(report, terms: str) -> dict:
     return out
 
 
+_HOW_MANY = re.compile(r"\s*\((?:make|work)\b.*\)\s*$", re.I)
 LEAST = 12  # symbols: fewer need no chart
 _PLAIN = ("basic", "increase", "decrease", "extended", "foundation")
 
@@ -61,8 +64,8 @@ def _drawn(report, fabric, name, terms, *, shown_size):
     names = {one.kind: one.name for one in own if one.kind in once and one.name and len(one.name) < 30}
     back = report.pattern.shifts.back if report.pattern.shifts else Span._make
     spans = {id(row): tuple(back(row.span)) for _, row in report.pattern.rows()}
-    title = "" if is_plain_heading(name) else name
-    return draw(fabric, name, terms=terms, title=title or "the whole pattern" if not name else title, size=fabric.size if shown_size else "", legs=legs,
+    title = _HOW_MANY.sub("", name) if name and not is_plain_heading(name) else report.pattern.head.title if report.pattern.head is not None else ""
+    return draw(fabric, name, terms=terms, title=title or "stitches", size=fabric.size if shown_size else "", legs=legs,
                 own=names, spans=spans)
 
 
