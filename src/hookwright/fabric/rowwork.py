@@ -88,6 +88,9 @@ def _foundation(hand: Hand, steps):
     if chains:
         if joined:
             hand.in_round = True
+            if _into_ring(steps[index:]):  # "ch 4, sl st in first ch": a ring, whatever it is called
+                hand.change(layout.ring(chains))
+                return rest + steps[index:]
         hand.change(layout.foundation(chains, joined=joined))
         return rest + steps[index:]
     first = first_stitch(steps)

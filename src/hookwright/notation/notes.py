@@ -26,13 +26,14 @@ _AS = Lazy(r"\s*(?:as|for|like|towards?|to\s+be|in)?\s*(?:being\s+)?(?:(?:a|an|t
 _CLAUSE = Lazy(
     rf"(?:,\s*(?:and\s+|but\s+|while\s+)?|\s+(?:and|but|while)\s+)(?=(?:the\s+)?(?:turning\s+|beginning\s+)?{_CHAIN_FREE}\s+(?:(?:at|of|in|the|beginning|start|end|a|each|every|row|rows|round|rounds)\s+){{0,7}}(?:also\s+)?(?:counts?\b|do(?:es)?\b|is\b|never\b|stands?\b))", re.I
 )
-_PLUS_CHAIN = Lazy(rf"\s*(?:,|\+|and|plus|&)\s*(?:and\s+)?(?:a\s+)?{_CHAIN}(?:\s*(?:sp\b|space))?", re.I)
+_PLUS_CHAIN = Lazy(rf"\s*(?:,|\+|and|plus|&)\s*(?:and\s+)?(?:(?:an?|the|first|one)\s+){{0,2}}{_CHAIN}(?:\s*(?:sp\b|space))?", re.I)
 _PLUS_ONE_CHAIN = Lazy(r"\s*(?:,|\+|and|plus|&)\s*(?:and\s+)?a\s+(?:ch\b|chain\b)(?!\s*-?\d)", re.I)
 _SKIPPED = Lazy(
     rf"(?:(?:(?P<n>{_N})|the|any|beginning)\s+)*(?:skipped|missed|unworked|sk|skip(?=\s+ch)|miss(?=\s+ch))\s+(?:(?P<j>{_N})\s+)?(?:(?:beginning|foundation|beg|starting)\s+)?(?P<what>ch(?:ain)?s?\b|stitch(?:es)?)(?:\s*(?P<m>{_N}))?"
     rf"|first\s+(?P<k>{_N})\s+(?:ch(?:ain)?s?)\s+of\s+(?:the\s+)?foundation|(?P<h>{_N})\s+(?:(?:beginning|foundation|beg)\s+)?(?:ch(?:ain)?s?)\s+(?:(?:that|which)\s+(?:are|were)\s+)?(?:skipped|missed)",
     re.I,
 )
+_BASE_FIRST = Lazy(rf"(?P<as>\s*(?:as|for)\s+)(?:{_N}\s+(?:(?:skipped|missed|base|sk)\s+){{0,2}}ch(?:ain)?s?)(?:\s+of\s+the\s+(?:base|foundation(?:\s+ch(?:ain)?)?))?\s*(?:,|and|\+)\s*(?=(?:and\s+)?(?:the\s+|an?\s+|first\s+|1\s+|one\s+)*[a-z]{{2,}})", re.I)  # "count as 2 skipped ch, 1 dc and ch 2"
 _SPACES_COUNT = Lazy(rf"(?:each|every|all|the|any)?\s*(?:{_CHAIN})?[ -]*(?:ch(?:ain)?[ -]?)?(?:spaces?|sps?\b|loops?)[^.]{{0,20}}?\s(?:{_COUNTS.pattern})", re.I)
 _CHAINS_COUNT = Lazy(rf"^(?:all\s+|the\s+|each\s+)?(?:ch(?:ain)?(?:s|\s+st(?:itche)?s)|ch\s+sts)\s+(?:(?:are|is|also|do)\s+)*(?:{_COUNTS.pattern})", re.I)
 _REPEAT = Lazy(r"rep(?:eat)?[^.]{0,30}?\b(?:n|x|\d+|number|so many)\b[^.]{0,20}?times?[^.]{0,30}?(?:means?|is|=|indicates?|tells?)", re.I)
@@ -146,6 +147,9 @@ def _counting(words: str, counts: re.Match, span: Span, find) -> list[tree.Conve
     says = counts_of(said, yes, span, find)
     skipped = _SKIPPED.search(subject)
     if skipped:
+        base = _BASE_FIRST.match(said)
+        if base:
+            says = counts_of(base["as"] + said[base.end():], yes, span, find)
         number = next((skipped[key] for key in "njmkh" if skipped[key]), None)
         return [tree.Convention("skipped", chains=number_of(number) if number else None, says=says, span=span)]
     if _SPACES_COUNT.search(words) or re.search(r"(?:space|sp|loop)s?\s*$", subject.strip(), re.I):

@@ -93,6 +93,8 @@ class RowReader:
             again = read_goal(self.work, *label.goal, sizes=len(self.pattern.sizes))
             if again is not None:  # "Row 5 and every row thereafter until 12 sts remain: ..."
                 further = [*further, tree.Row(row.word, again=again, only=row.only, span=row.span, text="")]
+        if len(row.steps) > 2 and type(row.steps[1]) is tree.Stitch and row.steps[1].kind == "slst":
+            _own_ring(row.steps)
         if self._goal is not None and not further:  # "Rnd 9: sc2tog around until 6 sts remain": more than once round, if need be
             until = tree.Until(stitches=self._goal.stitches, span=self._goal.span)
             again = tree.Again(last=1, until=until, span=self._goal.span)
@@ -324,10 +326,21 @@ def _only_a_chain(steps: list) -> bool:
     return sum(type(step) in (tree.Chain, tree.Ring) for step in steps) == 1 and all(type(step) in (tree.Chain, tree.Ring, tree.FastenOff, tree.Note, tree.Colour) for step in steps)
 
 
+def _own_ring(steps: list) -> None:
+    """ "Ch 4, sl st in first ch. Round 1: ... in ring": a chain closed by a slip stitch is a ring, whatever it is called."""
+    place = steps[1].place
+    if type(steps[0]) is tree.Chain and steps[0].says is None and place is not None and place.which == "first" and place.of == "ch" and _in_ring(steps[2:]):
+        steps[1] = tree.Ring("chain", steps[1].span)
+
+
+def _in_ring(steps) -> bool:
+    return any(getattr(getattr(step, "place", None), "which", "") == "ring" or isinstance(step, (tree.Group, tree.Repeat)) and _in_ring(step.steps) for step in steps)
+
+
 def _count_alone(row: tree.Row, before: int) -> None:
     """ "Rep last row 4 times. 33 (37, 41) sc.": bare stitches at the end of a reference are its count."""
     steps = row.steps[before:]
-    if not steps or not all(isinstance(step, tree.Stitch) and step.place is None and not step.loop and step.legs is None for step in steps):
+    if not steps or not all(isinstance(step, tree.Stitch) and step.place is None and not step.loop and step.legs is None and step.kind != "slst" for step in steps):
         return
     row.stated.append(tree.Stated(tuple((step.n, step.kind, None) for step in steps), span=Span(steps[0].span.start, steps[-1].span.end)))
     del row.steps[before:]

@@ -209,6 +209,7 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             return self.v[at + 1]
         if k[at] == "MARK" and self.v[at] == "*" and not self.open_marks and k[at + 1] == "NUM" and k[at + 2] not in ("ST", "CH", "OWN", "HY", "MORE", "X"):
             self.i = at + 2  # "dec * 7 (7)"
+            self.times_said = self.v[at + 1]
             return self.v[at + 1]
         if k[at] == "HY":
             at += 1

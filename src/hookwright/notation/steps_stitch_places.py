@@ -264,7 +264,10 @@ class StitchPlaceReading:
                 self.i = at
             if k[self.i] == "AND" and self._space_after(frame, node):
                 continue
-            if k[self.i] != "AND" or k[self.i + 1] not in ("IN", "NEXT", "EACH", "AROUND", "ACROSS", "OVER", "ALL", "LAST", "SAME", "REM", "TOEND", "ORD"):
+            of = k[self.i] == "AND" and k[self.i + 1] == "OF" and k[self.i + 2] in ("EACH", "NEXT", "REM", "ALL")  # "in back bump of 2nd ch and of each ch across"
+            if of:
+                self.i += 1
+            elif k[self.i] != "AND" or k[self.i + 1] not in ("IN", "NEXT", "EACH", "AROUND", "ACROSS", "OVER", "ALL", "LAST", "SAME", "REM", "TOEND", "ORD"):
                 self.i = at
                 return
             first = self.i + 1
@@ -282,7 +285,7 @@ class StitchPlaceReading:
             again = replace(node)
             if type(again) is Group:
                 again.steps = list(node.steps)
-            self._set_place(again, place, self.found_loop or getattr(node, "loop", ""), self.found_layers)
+            self._set_place(again, place, self.found_loop or getattr(node, "loop", "") or of and node_place(node) is not None and node_place(node).loop or "", self.found_layers)
             again.span = self.span(first)
             if place.extent is not None and place.of == "st" and type(node) is Stitch and node.place is not None and node.place.which == "from hook" and place.which == "next":
                 place.of = "ch"
