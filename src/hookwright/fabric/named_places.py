@@ -265,6 +265,10 @@ def _row_ends(hand, place, reserve, asked):
     if hand.lay.kind[:1] != [ROW_END] and hand.sequence is not None:
         edge = hand.sequence.row_ends(hand)
         if edge is not None:
+            if hand.in_round and hand.memory.get("edges") and place.extent is not None and hand.choose(
+                (id(place), "sides"), 2, 1, ("the row ends of one side", "the row ends of both sides"), place.span
+            ):
+                edge = layout.row_ends(2 * edge.n)
             hand.change(edge)
     return next_stitches(hand, _like_next(place), reserve, asked)
 

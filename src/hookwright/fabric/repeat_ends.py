@@ -64,6 +64,11 @@ def _alike(steps, ending) -> int:
     return same
 
 
+def _only_gaps(body) -> bool:
+    """Whether the repeat goes into gaps alone: where there is no further gap, what is left lies before the end of the round."""
+    return all(getattr(getattr(step, "place", None), "of", "") == "gap" for step in body)
+
+
 def finish_repeat(hand, rep, body, rest, snaps, facts, takes, blocked, stop):
     """Tries the steps after the repeat from the last pass that lets them come out exactly; True: the rest is worked."""
     passes = len(snaps) - 1
@@ -109,7 +114,7 @@ def finish_repeat(hand, rep, body, rest, snaps, facts, takes, blocked, stop):
         if part is not None:  # in a coil the pattern goes on over the beginning of the round
             work_pass(hand, part, ())
             return True
-    if left > 0 and (takes or 0) > 0 or blocked is not None and left > 0:
+    if left > 0 and ((takes or 0) > 0 or blocked is not None) and not (blocked is not None and _only_gaps(body)):
         hand.troubles.append(Trouble("repeat-leaves", rep.span, {**facts, "takes": takes or 0, "passes": best[1],
                              "left": left, "after": facts["rest"]}))
     elif left < 0:

@@ -18,7 +18,7 @@ def work_repeat(hand: Hand, rep: Repeat, steps, index, after):
     """Works a repeat; True where it worked the steps after it too."""
     from .stepping import flatten
 
-    hand.starting = hand.starting and bool(rep.steps) and isinstance(rep.steps[0], (Chain, Group)) and not _petals(rep)
+    hand.starting = hand.starting and bool(rep.steps) and isinstance(rep.steps[0], (Chain, Group)) and not _petals(rep) and not _loops(rep)
     body = flatten(hand, rep.steps) if any(type(step) is Either for step in rep.steps) else rep.steps
     if rep.times is not None:
         times = hand.number(rep.times, None)
@@ -75,6 +75,12 @@ def _times(hand, rep, body, times, steps, index):
         if rep.ending:
             work_pass(hand, rep.ending, ())
     return False
+
+
+def _loops(rep) -> bool:
+    """ "*ch 3, skip next 2 sts, sc in next st; rep around": a chain over stitches that are skipped, also in the first pass."""
+    chain, following = rep.steps[0], rep.steps[1] if len(rep.steps) > 1 else None
+    return isinstance(chain, Chain) and chain.says is None and isinstance(following, Skip) and following.says is None and following.place.which == "next" and rep.times != 1
 
 
 def _petals(rep) -> bool:

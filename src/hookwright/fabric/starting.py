@@ -253,6 +253,8 @@ def join_yarn(hand, step: JoinYarn):
     if step.colour:
         hand.colours.append((len(hand.kind), step.colour))
     place = step.place
+    if place is not None and place.of == "corner" and hand.lay.plain:
+        place = None  # a corner of the piece, where a row begins anyhow
     if place is not None and not hand.lay.ring and hand.lay.n and not hand.memory.get("edges") and (hand.cur or not hand.memory.get("rejoined")):
         if "unworked" in (place.of, place.group) or place.which == "free loops":
             cells(hand, place)

@@ -149,7 +149,7 @@ class PartSorting:
             return False  # "Armhole edging: Join yarn at underarm, ch 1, work 60 sc ..." is work, all else there is sewing
         name = re.sub(r"^for\s+(?:the\s+)?", "", found[1], flags=re.I).rstrip(".")
         words = name.lower().split()
-        if not words or len(words) > 4 or words[0] in REFERENCE_BEFORE or not found[1][0].isupper() or any(STITCH_ONLY.match(word) for word in words[:1]):
+        if not words or len(words) > 4 or ". " in name or words[0] in REFERENCE_BEFORE or not found[1][0].isupper() or any(STITCH_ONLY.match(word) for word in words[:1]):
             return False
         if is_lead_in(work, start, end) or starts_like_prose(work, start, end):
             return False
