@@ -15,6 +15,7 @@ from .swatch import FabricGauge, gauge_of
 from .wishes import Bound, Follows, Grows, Multiple, Problem, Same, Wish, Within
 
 _YES = {"yes", "true", "always"}
+_LARGEST = 1e7  # mm or stitches: ten kilometres
 _UNITS = {"stitches": ("sts", "stitch_mm"), "sts": ("sts", "stitch_mm"), "stitch": ("sts", "stitch_mm"), "chains": ("sts", "stitch_mm"), "rows": ("rows", "row_mm"),
           "row": ("rows", "row_mm"), "rounds": ("rnds", "row_mm"), "rnds": ("rnds", "row_mm")}
 
@@ -256,6 +257,9 @@ class _Asker:
                 where = Span(span.start + problem.start, span.start + problem.end) if problem.end > problem.start else span
                 in_size = f" in size {self.sizes[index]}" if index and len(self.sizes) > 1 else ""
                 self._say(name, f"the sum `{words}`{in_size} can't be reckoned: {problem}", where)
+                return None
+            if max(abs(value.constant), *(abs(k) for _, k in value.terms), 0.0) > _LARGEST:
+                self._say(name, f"the sum `{words[:60]}` comes to more than any piece can have; look for a digit or a unit too many", span)
                 return None
             if length is not None and value.length != length and not (value.known and value.constant == 0):
                 self._say(name, f"`{words}` is {'a count, and a length is needed here: give it a unit, or a measure of the body' if length else 'a length, and a count is needed here'}", span)
