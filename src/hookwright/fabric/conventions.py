@@ -10,6 +10,7 @@ from .choosing import hard
 from .sequence import LIMIT, Sequence
 from .settings import Settings
 from .starting import BEFORE, first_stitch
+from .worked import Assumption
 
 ROUNDS = 6  # at most so many times is the pattern worked anew with another convention
 
@@ -66,14 +67,27 @@ class Work:
 def work_pattern(pattern, *, below=None, in_round=False, sizes=None, limit=LIMIT, row_height_mm=None) -> Work:
     """Works every row in every size under one set of conventions, the one under which most rows hold.
 
-    Where a stated row below was laid under a last row that refers back, and the counts do not come out so, it is laid under the first.
+    Where a stated row below was laid under a last row that refers back, and the counts do not come out so, it is laid under the first; so, too,
+    where the rows before the last come out over it by their own counts.
     """
     score, refers, made = _worked(pattern, below, in_round, sizes, limit, row_height_mm, True)
-    if score and refers:
+    if refers:
         other, _, under_all = _worked(pattern, below, in_round, sizes, limit, row_height_mm, False)
-        if other < score:
+        if other < score or _earlier_rows_hold(pattern, under_all):
             return under_all
+        for fabric in made.fabrics:
+            if fabric.rows:
+                first = fabric.rows[0]
+                first.assumed = [*first.assumed, Assumption("fragment", "it lies on the row below that was given; the rows before it are only what it refers to", first.row.span if first.row is not None else NOWHERE)]
     return made
+
+
+def _earlier_rows_hold(pattern, work) -> bool:
+    """Whether all rows before the last come out over the row below that was given, and at least two of them state a count: one alone may be chance."""
+    rows = [row for _, row in pattern.rows()]
+    last = rows[-1]
+    early = [worked for fabric in work.fabrics for worked in fabric.rows if worked.row is not None and worked.row is not last]
+    return sum(bool(row.stated) for row in rows[:-1]) > 1 and bool(early) and not hard(early)
 
 
 def _worked(pattern, below, in_round, sizes, limit, row_height_mm, refers):

@@ -19,6 +19,20 @@ def edges_ahead(steps) -> bool:
     return False
 
 
+def ends_unsaid(steps) -> bool:
+    """Whether a row goes round the work along edges of which nothing says how many stitches they take: its count is only likely."""
+    ends = corners = False
+    for step in steps:
+        for one in step.parts if isinstance(step, Each) else (step,):
+            place = getattr(one, "place", None)
+            if place is None:
+                continue
+            said = isinstance(one, Stitch) and one.n != 1 or place.n not in (None, 1)
+            ends = ends or place.which in ("row ends", "edge") and not said
+            corners = corners or place.of == "corner"
+    return ends and corners
+
+
 def borders(steps, lay) -> bool:
     """Whether a row goes round flat work: along row ends or the far side of the chain, and with more that the last row does not hold."""
     if not lay.plain or lay.ring:

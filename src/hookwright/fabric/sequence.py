@@ -11,6 +11,7 @@ from .as_piece import with_pieces
 from .book import Book
 from .choosing import SOFT, assumptions, hard, pattern_wide, settle
 from .counting import compare
+from .edges import ends_unsaid
 from .hand import Hand, TooMuch
 from .keeping import keep, rest_of
 from .ranges import plan
@@ -320,7 +321,7 @@ class Sequence:
         extra = {"carried": hand.carried, "joined": hand.joined_at_end, "left_said": hand.left_said,
                  "rest": rest_of(self, hand), "openings": hand.left_cells, "home": hand.lay.home,
                  "took rest": hand.memory.get("unworked") and hand.lay.home is not None, "foundation": hand.memory.get("foundation"),
-                 "unsaid": hand.memory.get("skip unsaid"),
+                 "unsaid": hand.memory.get("skip unsaid"), "likely": not stated and ends_unsaid(steps),
                  "base": hand.lay if lay is None and not made.kind and all(t.kind == "count" for t in made.troubles) and (hand.lay.ring or hand.lay.n) else None}
         made.end = extra
         made.in_round = hand.in_round

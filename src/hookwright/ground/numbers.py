@@ -25,3 +25,21 @@ def at(number: "Number | None", size: int):
     if isinstance(number, PerSize):
         return number[size] if size < len(number) else None
     return number
+
+
+def of_size(name: str) -> str:
+    """A size as it is named in a sentence: "size M", and not "size Size 2" where its name says so.
+
+    >>> of_size("M"), of_size("Size 2")
+    ('size M', 'Size 2')
+    """
+    return name if name.lower().startswith("size ") else f"size {name}"
+
+
+def of_sizes(names) -> list[str]:
+    """Sizes for a list after the word "sizes": their names without that word.
+
+    >>> of_sizes(("Size 1", "Size 2"))
+    ['1', '2']
+    """
+    return [name[5:] if name.lower().startswith("size ") and all(other.lower().startswith("size ") for other in names) else name for name in names]

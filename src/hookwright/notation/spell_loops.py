@@ -4,13 +4,14 @@ from dataclasses import replace
 
 from .spell_places import Manner
 from .spell_steps import large, steps_words
-from .tree import Chain, Colour, Either, Group, Mark, Note, Repeat, Skip, Stitch, Turn
+from .tree import Chain, Colour, Each, Either, Group, Mark, Note, Repeat, Skip, Stitch, Turn
 
 
 def row_words(manner: Manner, steps: list) -> str:
     """The steps of a whole row. A loop that all its stitches go into is said once: "working in back loops only, ..."."""
     if any(getattr(getattr(step, "place", None), "which", "") == "from hook" for step in steps):
         manner.chain = "foundation ch"
+    manner.flat_corners = any(getattr(getattr(one, "place", None), "which", "") in ("row ends", "edge") for step in steps for one in (step.parts if type(step) is Each else (step,)))
     loop = _loop_of_all(steps)
     if not loop or sum(type(step) in (Stitch, Group, Repeat) for step in steps) < 2:
         return steps_words(manner, steps)

@@ -30,6 +30,7 @@ class Manner:
     as_placed: dict = field(default_factory=dict)
     free_loop: bool = False  # said of the row so far: the yarn is joined in a loop left free
     chain: str = "ch"  # what lies along the other side: "foundation ch" in a row that begins in it
+    flat_corners: bool = False  # the row goes along the edges of flat work, whose corners are no spaces
     layers: int = 1  # said of the row so far: working through both layers
 
     @property
@@ -79,6 +80,8 @@ def noun(manner: Manner, place: Place, many: bool) -> str:
     if of == "st+sp":
         return "sts and sps" if many else "st and sp"
     if of == "corner":
+        if manner.flat_corners and place.chains is None:
+            return "corners" if many else "corner"
         word = "corner sps" if many else "corner sp"
         return word if place.chains is None else word.replace("corner ", f"corner ch-{number(place.chains)} ")
     if of == "group":
@@ -105,7 +108,7 @@ def extent_words(manner: Manner, extent: Extent) -> str:
         if extent.place is not None and extent.place.which == "chain top":  # what is worked into it stops the repeat before it
             return "around" if manner.in_round else "across"
         before = f"{counted(manner, extent.n, extent.of, True)} before " if extent.n is not None else ""
-        return f"to {before}{target(manner, extent.place)}" if extent.place is not None else "to next corner sp"
+        return f"to {before}{target(manner, extent.place)}" if extent.place is not None else "to next corner" if manner.flat_corners else "to next corner sp"
     if extent.kind == "open":
         return ""
     if extent.kind == "until":

@@ -3,7 +3,7 @@
 import re
 from dataclasses import fields, is_dataclass, replace
 
-from hookwright.ground import PerSize, Span
+from hookwright.ground import PerSize, Span, of_sizes
 
 from .spell_counts import in_brackets, note_words, stated_words
 from .spell_intervals import shaping_words
@@ -26,7 +26,8 @@ def label_words(manner: Manner, row: Row) -> str:
     for text in (beside, *(text for text in said if text != beside)):
         words += f" ({text})" if text else ""
     if row.only:
-        sizes = f"Size {row.only[0]} only" if len(row.only) == 1 else f"Sizes {_listed(row.only)} only"
+        names = of_sizes(row.only)
+        sizes = f"Size {names[0]} only" if len(names) == 1 else f"Sizes {_listed(names)} only"
         return f"{sizes}: {words}" if words else sizes
     return words
 

@@ -1,6 +1,6 @@
 """Words for findings: numbers with their nouns, sizes, stitches in her terms, her own text in backticks."""
 
-from hookwright.ground import Span
+from hookwright.ground import Span, of_size, of_sizes
 from hookwright.stitches import dialect, stitch
 
 _PLURALS = {"stitch": "stitches", "of": "of", "space of chains": "spaces of chains", "inch": "inches"}
@@ -47,7 +47,7 @@ def in_sizes(names: tuple[str, ...], of: tuple[str, ...]) -> str:
         return ""
     if len(names) == len(of):
         return "in every size"
-    return f"in size {names[0]}" if len(names) == 1 else f"in sizes {listing(names)}"
+    return f"in {of_size(names[0])}" if len(names) == 1 else f"in sizes {listing(of_sizes(names))}"
 
 
 def size_list(values) -> str:

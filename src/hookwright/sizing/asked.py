@@ -7,7 +7,7 @@ Finding kinds: number-not-found (a sum or condition that can't be used), body-no
 import re
 from dataclasses import dataclass, field
 
-from hookwright.ground import MUST_MEND, NOWHERE, Finding, NotArithmetic, PerSize, Span, Value, at, reckon
+from hookwright.ground import MUST_MEND, NOWHERE, Finding, NotArithmetic, PerSize, Span, Value, at, of_size, reckon
 
 from .bodies import TABLES, measures, sizes_of, table_name
 from .spread import Stretch, over_rows
@@ -63,7 +63,7 @@ def spread_numbers(asked: Asked, numbers: dict, findings: list) -> dict:
             try:
                 stretches = over_rows(changes, rows, step=spread.step)
             except ValueError as refused:
-                size = f" in size {asked.problem.sizes[index]}" if len(asked.problem.sizes) > 1 else ""
+                size = f" in {of_size(asked.problem.sizes[index])}" if len(asked.problem.sizes) > 1 else ""
                 findings.append(Finding("number-not-found", MUST_MEND, f"the number `{spread.name}`{size}: {refused}", spread.span))
                 stretches = []
             first, then = (*stretches, Stretch(0, 0), Stretch(0, 0))[:2]
@@ -255,7 +255,7 @@ class _Asker:
                 value = reckon(words, names)
             except NotArithmetic as problem:
                 where = Span(span.start + problem.start, span.start + problem.end) if problem.end > problem.start else span
-                in_size = f" in size {self.sizes[index]}" if index and len(self.sizes) > 1 else ""
+                in_size = f" in {of_size(self.sizes[index])}" if index and len(self.sizes) > 1 else ""
                 self._say(name, f"the sum `{words}`{in_size} can't be reckoned: {problem}", where)
                 return None
             if max(abs(value.constant), *(abs(k) for _, k in value.terms), 0.0) > _LARGEST:
@@ -410,7 +410,7 @@ def clash_finding(clash, problem: Problem) -> Finding:
     ways = []
     for given_up, answer in clash.ways:
         name, index, off = answer.farthest_off()
-        size = f" in size {problem.sizes[index]}" if len(problem.sizes) > 1 else ""
+        size = f" in {of_size(problem.sizes[index])}" if len(problem.sizes) > 1 else ""
         then = f"then no length is off by more than {abs(off) / 10:.1f} cm ({abs(off) / 25.4:.2f} in): `{name}`{size}" if name else "then all else holds"
         ways.append(f"leave out that {' and that '.join(condition.words for condition in given_up)}, {then}")
     out = " Ways out, nearest first: " + "; or ".join(ways) + "." if ways else ""

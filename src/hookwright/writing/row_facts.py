@@ -8,15 +8,19 @@ from .facts import RowFact
 def row_facts(pattern, fabrics) -> tuple:
     """A RowFact, or None, for each written row of `pattern.rows()`, from one worked fabric per size.
 
-    Where a written row stands for several worked rows, the counts are those of the last one.
+    A count that nobody states is none where it is only likely, as along row ends. Where a written row stands for several worked rows, the counts are those of the last one.
     """
-    by_size = []
+    by_size, unsure = [], set()
     for fabric in fabrics:
         worked: dict[int, list] = {}
-        for row in fabric.rows:
+        likely = set()  # worked rows whose count rests on row ends of which nothing says how many stitches they take
+        for index, row in enumerate(fabric.rows):
             worked.setdefault(id(row.row), []).append(row)
+            if row.end.get("likely") or row.below in likely and row.row is not None and not row.row.stated:
+                likely.add(index)
+                unsure.add(id(row.row))
         by_size.append(worked)
-    return tuple(_fact([worked.get(id(row), ()) for worked in by_size]) for _, row in pattern.rows())
+    return tuple(None if id(row) in unsure else _fact([worked.get(id(row), ()) for worked in by_size]) for _, row in pattern.rows())
 
 
 def _fact(rows_by_size) -> RowFact | None:

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from hookwright.ground import Number
+from hookwright.ground import Number, of_sizes
 from hookwright.notation import spell_body, spell_label, spell_stated
 from hookwright.notation.tree import Chain, Join, Note, Ring, Row, Stated, Turn
 from hookwright.stitches import Dialect
@@ -58,8 +58,9 @@ class RowWriter:
         if not row.only:
             return ""
         if len(row.only) == 1:
-            return self.strings("piece.only", sizes=row.only[0])
-        return self.strings("piece.only_many", sizes=", ".join(row.only[:-1]) + self.strings("piece.and") + row.only[-1])
+            return self.strings("piece.only", sizes=of_sizes(row.only)[0])
+        names = of_sizes(row.only)
+        return self.strings("piece.only_many", sizes=", ".join(names[:-1]) + self.strings("piece.and") + names[-1])
 
     def body(self, row: Row) -> str:
         """What is done in the row, and her remarks in it."""

@@ -36,7 +36,7 @@ What to do: mend the finished measure, the body or the ease, whichever is old. A
 (`chest: around * stitch`) follows from them by itself.
 """
 
-from hookwright.ground import LOOK, Finding, Suggestion
+from hookwright.ground import LOOK, Finding, Suggestion, of_size
 
 from ..case import Case
 from ..wording import number_text
@@ -77,7 +77,7 @@ def find(case: Case):
         expected=round(sum(wanted) / 2, 1), found=round(sum(finished) / 2, 1), whose="the ease",
         working=(("size", "body", "ease", "body and ease", "finished"),
                  *((case.sizes[one], _cm(body), _cm(added), _cm((body[0] + added[0], body[1] + added[1])), _cm(finished)) for one, (body, added, finished) in off.items())),
-        suggestions=(Suggestion(f"{worn.name} {_cm(wanted)}" + (f" in size {case.sizes[size]}" if len(case.sizes) > 1 else ""), "your choice"),
+        suggestions=(Suggestion(f"{worn.name} {_cm(wanted)}" + (f" in {of_size(case.sizes[size])}" if len(case.sizes) > 1 else ""), "your choice"),
                      Suggestion(f"an ease of {_cm((finished[0] - body[1], finished[1] - body[0]))}", "your choice")),
     )
 

@@ -43,7 +43,7 @@ One size alone is found, too, where a row makes the width in every other size to
 What to do: measure the gauge and the piece again, and mend whichever is old. What the shape comes to in space comes with a later check.
 """
 
-from hookwright.ground import LOOK, Finding, Suggestion
+from hookwright.ground import LOOK, Finding, Suggestion, of_size
 from hookwright.notation import Gauge
 
 from ..case import Case
@@ -81,9 +81,9 @@ def find(case: Case):
         gauge = gauges[0]
         stitches = wanted[0] / gauge.over_mm * gauge.stitches
         span = case.span_in_head(f"finished.{name}")
-        of_size = f" of size {case.sizes[size]}" if len(case.sizes) > 1 else ""
+        in_size = f" of {of_size(case.sizes[size])}" if len(case.sizes) > 1 else ""
         message = sentence(
-            f"no row comes to the finished {name} of {number_text(wanted[0] / 10)} cm{of_size}:",
+            f"no row comes to the finished {name} of {number_text(wanted[0] / 10)} cm{in_size}:",
             f"at {number_text(gauge.stitches)} stitches in {number_text(gauge.over_mm / 10)} cm",
             f"that would be {count(round(stitches), 'stitch')},",
             f"and the nearest of the pattern is {number_text(nearest / 10)} cm",
@@ -144,11 +144,11 @@ def _one_size(case: Case, name: str, measure, gauges):
     span = case.span_in_head(f"finished.{name}")
     yield Finding(
         KIND, LOOK,
-        f"in size {case.sizes[size]} the finished {name} of {number_text(wanted[size][0] / 10)} cm is not what the {count(stitches, 'stitch')} come to, "
+        f"in {of_size(case.sizes[size])} the finished {name} of {number_text(wanted[size][0] / 10)} cm is not what the {count(stitches, 'stitch')} come to, "
         f"{number_text(widths[size] / 10)} cm at {number_text(gauge.stitches)} stitches in {number_text(gauge.over_mm / 10)} cm; in every other size the same row makes it",
         span if span.end else case.span_in_head("finished"), None, (case.sizes[size],), expected=round(need), found=stitches, whose="the other sizes",
         working=(("size", "finished", "the row makes"), *((case.sizes[one], f"{number_text(wanted[one][0] / 10)} cm", f"{number_text(widths[one] / 10)} cm") for one in sizes)),
-        suggestions=(Suggestion(f"{number_text(widths[size] / 10)} cm in size {case.sizes[size]}", "likely"), Suggestion(f"{count(round(need), 'stitch')} in this size", "your choice")),
+        suggestions=(Suggestion(f"{number_text(widths[size] / 10)} cm in {of_size(case.sizes[size])}", "likely"), Suggestion(f"{count(round(need), 'stitch')} in this size", "your choice")),
     )
 
 

@@ -35,7 +35,7 @@ What to do: take a smaller repeat, other ease, or give up the wish that pulls it
 """
 
 from hookwright import sizing
-from hookwright.ground import LOOK, NOTE, Finding, Suggestion
+from hookwright.ground import LOOK, NOTE, Finding, Suggestion, of_size
 
 from ..case import Case
 from ..wished import step_of
@@ -80,7 +80,7 @@ def _finding(case: Case, problem, wish, repeat: int, off: dict, grade: str) -> F
     others = [condition.words for condition in problem.conditions if condition.number == wish.name and condition.words and not isinstance(condition, (sizing.Multiple, sizing.OneOf))]
     why = f"more than half {step}, so another wish pulls it there" + (f" ({listing(others)})" if others else "") if pulled else f"{step} allows nothing nearer"
     span = case.span_in_head(f"numbers.{wish.name}")
-    in_size = f" in size {problem.sizes[size]}" if len(problem.sizes) > 1 else ""
+    in_size = f" in {of_size(problem.sizes[size])}" if len(problem.sizes) > 1 else ""
     return Finding(
         KIND, grade,
         f"`{wish.name}` comes to {number} {wish.counts}{in_size}, {number_text(length / 10)} cm where {number_text(wanted / 10)} cm are wanted: "

@@ -27,7 +27,7 @@ or mend the repeat, where a stitch was dropped from it.
 
 from dataclasses import dataclass
 
-from hookwright.ground import LOOK, MUST_MEND, Finding, Suggestion
+from hookwright.ground import LOOK, MUST_MEND, Finding, Suggestion, of_size
 from hookwright.notation.tree import Join
 
 from ..case import Case
@@ -154,9 +154,9 @@ def _suggestions(case: Case, off, total: _Sum, makes: int | None, repeat):
         down = total.there - total.left
         fits = [fit for fit in (down, down + total.takes) if fit > total.edges and (size not in wanted or fit != wanted[size][0])]
         if fits:
-            of_size = f"size {case.sizes[size]}: " if len(case.sizes) > 1 else ""
+            in_size = f"{of_size(case.sizes[size])}: " if len(case.sizes) > 1 else ""
             effect = "; ".join(total.of(fit) for fit in fits)
-            yield Suggestion(f"{of_size}{counts(fits, noun)}{under} fit ({total.multiple})", "likely", effect=effect)
+            yield Suggestion(f"{in_size}{counts(fits, noun)}{under} fit ({total.multiple})", "likely", effect=effect)
     if repeat is not None and total.passes:
         rest = total.left + (off.facts().get("after") or 0)
         yield Suggestion(

@@ -20,7 +20,7 @@ Working::
 What to do: state the row below, `--below "30 sc"` on the command line or `below="30 sc"` from Python; or begin with the foundation.
 """
 
-from hookwright.ground import NOTE, Finding, Suggestion
+from hookwright.ground import NOTE, Finding, Suggestion, of_size
 
 from ..case import Case
 from ..sums import with_echoes
@@ -42,7 +42,7 @@ def find(case: Case):
         elif len(set(taken.values())) == 1:
             said = f"it was taken over {count(taken[min(taken)], 'stitch')}"
         else:
-            said = "it was taken over " + listing([f"{number} stitches in size {case.sizes[size]}" for size, number in taken.items()])
+            said = "it was taken over " + listing([f"{number} stitches in {of_size(case.sizes[size])}" for size, number in taken.items()])
         example = f"{taken[min(taken)]} sc" if taken else "[3 dc, ch 2] x 4" if off.facts().get("shape") else "20 sc"
         yield Finding(
             KIND,

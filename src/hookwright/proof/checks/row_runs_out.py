@@ -21,7 +21,7 @@ Working::
 What to do: compare the row with the count of the row below. Often one number is the count of another size or of an earlier version.
 """
 
-from hookwright.ground import Suggestion
+from hookwright.ground import Suggestion, of_size
 
 from ..about_row import about_row
 from ..case import Case
@@ -46,7 +46,7 @@ def find(case: Case):
         elif len(pairs) == 1:
             said = f"asks for {count(asked[size], 'stitch')} and there {'is' if there[size] == 1 else 'are'} {there[size]}"
         else:
-            said = "asks for more stitches than there are: " + listing([f"{asked[one]} of {there[one]} in size {case.sizes[one]}" for one in off.at])
+            said = "asks for more stitches than there are: " + listing([f"{asked[one]} of {there[one]} in {of_size(case.sizes[one])}" for one in off.at])
         message = case.says_of(off, name, said)
         left, step = off.facts().get("left"), off.facts().get("step")
         if isinstance(left, int) and isinstance(step, int) and step > left and words and left != there[size]:

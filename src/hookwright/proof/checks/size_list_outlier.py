@@ -27,7 +27,7 @@ Working::
 What to do: look at the number once more. Where it is meant, silence this finding with the reason.
 """
 
-from hookwright.ground import LOOK, Finding, Suggestion
+from hookwright.ground import LOOK, Finding, Suggestion, of_size
 
 from ..case import Case
 from ..size_lists import foundation_chain, size_lists
@@ -71,7 +71,7 @@ def _finding(case: Case, values: list, what: str, span, row, unit: str = ""):
         mended = [better if other == index else value for other, value in enumerate(values)]
         suggestions = (
             Suggestion(
-                f"write {number_text(better)}{unit} in size {case.sizes[index]}",
+                f"write {number_text(better)}{unit} in {of_size(case.sizes[index])}",
                 "your choice",
                 effect="steps of " + ", ".join(f"{after - before:+g}" for before, after in zip(mended, mended[1:], strict=False)),
             ),
@@ -79,7 +79,7 @@ def _finding(case: Case, values: list, what: str, span, row, unit: str = ""):
     yield Finding(
         KIND,
         LOOK,
-        f"size {case.sizes[index]} falls out of {what}: {shown}{unit}, in steps of {steps}",
+        f"{of_size(case.sizes[index])} falls out of {what}: {shown}{unit}, in steps of {steps}",
         span,
         row,
         (case.sizes[index],),

@@ -33,7 +33,7 @@ Working::
 What to do: look at the sizes on both sides of the step. Where it is meant (two groups of sizes, say), silence this finding with the reason.
 """
 
-from hookwright.ground import LOOK, Finding, Suggestion
+from hookwright.ground import LOOK, Finding, Suggestion, of_size
 
 from ..case import Case
 from ..wording import number_text, size_list
@@ -67,7 +67,7 @@ def _finding(case, values, others, least, what, span, scale, unit):
     shown = size_list([number_text(value / scale) for value in values])
     yield Finding(
         KIND, LOOK,
-        f"from size {case.sizes[at]} to size {case.sizes[at + 1]} {what} grows by {number_text(abs(steps[at]))}{unit}, and between the other sizes by "
+        f"from {of_size(case.sizes[at])} to size {case.sizes[at + 1]} {what} grows by {number_text(abs(steps[at]))}{unit}, and between the other sizes by "
         f"{number_text(max(abs(step) for index, step in enumerate(steps) if index != at))}{unit} at most: {shown}{unit}",
         span, None, (case.sizes[at], case.sizes[at + 1]), expected=None, found=round(values[at + 1] / scale, 1), whose="the other sizes",
         working=(("from", "to", "step"), *((before, after, f"{step:+g}{unit}") for before, after, step in zip(case.sizes, case.sizes[1:], (round(step, 2) for step in steps)))),
