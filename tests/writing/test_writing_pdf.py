@@ -61,7 +61,7 @@ def test_all_words_are_there_as_text(hat, hat_facts):
         "36 (42, 48) dc",
         "40 cm (15¾ in)",
         "Small parts",
-        "Page 1 of 3",
+        "Page 1 of 2",
     ):
         assert words in text
 
@@ -99,6 +99,15 @@ def test_no_last_page_with_only_a_few_lines(hat, hat_facts, monkeypatch):
         saved += before - after
         assert complaints(closer) == []
     assert 0 < saved < 6
+
+
+def test_cautions_are_close_and_on_one_page(hat, hat_facts):
+    """Each caution is a paragraph that begins with its title; all of them stand on the page where they begin, wherever the sheet ends."""
+    for lines in range(0, 80, 9):
+        hat.pieces[-1].items[1:] = [Prose("Turn the cap inside out and look at every end. " * lines)]
+        pages = [" ".join(page.extract_text().split()) for page in PdfReader(io.BytesIO(write(compose(hat, hat_facts, "US"), "pdf"))).pages]
+        begun = [page for page in pages if "Please take care" in page]
+        assert len(begun) == 1 and "For babies. Use soft yarn" in begun[0] and "The law and the safety standards" in begun[0]
 
 
 def test_the_colophon_is_small_and_has_no_title(hat, hat_facts):

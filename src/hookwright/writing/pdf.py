@@ -52,7 +52,7 @@ def write_pdf(document: Document, paper: str = "A4") -> tuple[bytes, tuple[Findi
 
 
 _AIR = (1.0, 0.88, 0.76, 0.66)  # how close the sheet may be set, the widest first
-_FILLED = 0.3  # of the height of a last page, its margin included, lest it look like a leftover
+_FILLED = 0.45  # of the height of a last page, its margin included, lest it look like a leftover
 
 
 def _set(content: dict) -> bytes:
