@@ -47,7 +47,10 @@ class Hook:
 
 @dataclass(slots=True)
 class Yarn:
-    """One yarn. weight: category 0 to 7; metres and grams of one ball; balls per size; colours: letter or short name -> what it is."""
+    """One yarn. weight: category 0 to 7; metres and grams of one ball; balls per size; colours: letter or short name -> what it is.
+
+    strands: how many are held together; price of one ball, `coin` what else is written beside it ("EUR").
+    """
 
     name: str = ""
     weight: int | None = None
@@ -56,6 +59,9 @@ class Yarn:
     grams: float | None = None
     balls: Number | None = None
     colours: dict = field(default_factory=dict)
+    strands: int = 1
+    price: float | None = None
+    coin: str = ""
 
 
 @dataclass(slots=True)
@@ -85,6 +91,31 @@ class Swatch:
     weight_g: float | None = None
     hook: Hook | None = None
     yarn: str = ""
+
+
+@dataclass(slots=True)
+class Weighed:
+    """A finished piece of one size that was weighed; colour: of that colour alone, "" for all of it."""
+
+    size: str
+    grams: float
+    colour: str = ""
+
+
+@dataclass(slots=True)
+class Extra:
+    """Yarn beside the rows. kind: "pompoms", "fringe", "seams", "ends" or "border".
+
+    number: how many pompoms, strands or ends; length: across, of a strand, of the seams, round the border; rows and in_ of a border; wraps of a pompom.
+    """
+
+    kind: str
+    number: Number | None = None
+    length: Measure | None = None
+    rows: int | None = None
+    in_: str = ""
+    wraps: int | None = None
+    colour: str = ""
 
 
 @dataclass(slots=True)
@@ -149,6 +180,9 @@ class Head:
     wishes: dict = field(default_factory=dict)  # name -> NumberWish, for numbers that are to be found
     lengths: dict = field(default_factory=dict)  # name -> ground.Value, lengths that sums in the body can name (a stitch, a row)
     swatches: tuple[Swatch, ...] = ()
+    weighed: tuple[Weighed, ...] = ()
+    extras: tuple[Extra, ...] = ()
+    speed: dict = field(default_factory=dict)  # stitch as she writes it ("" for any) -> stitches a minute
     body: Body | None = None
     stitches: dict = field(default_factory=dict)  # name -> her words
     for_: tuple[str, ...] = ()

@@ -8,7 +8,7 @@ from .head import Head
 from .head_tree import Node
 
 KEYS = (
-    "title", "designer", "terms", "summary", "version", "date", "copyright", "level", "sizes", "hook", "yarn", "materials", "gauge", "swatches", "body", "finished", "ease",
+    "title", "designer", "terms", "summary", "version", "date", "copyright", "level", "sizes", "hook", "yarn", "materials", "gauge", "swatches", "weighed", "extras", "speed", "body", "finished", "ease",
     "numbers", "stitches", "for", "cautions", "silence",
 )
 # Other words for the keys that are understood without a word about it.
@@ -18,8 +18,9 @@ ALSO = {
     "finished size": "finished", "caution": "cautions", "special stitches": "stitches", "description": "summary", "about": "summary",
     "swatch": "swatches", "bodies": "body", "measurements": "body",
 }
-YARN_KEYS = ("name", "weight", "fibre", "metres", "grams", "balls", "colours")
-YARN_ALSO = {"fiber": "fibre", "meters": "metres", "colors": "colours", "colour": "colours", "color": "colours", "yards": "metres", "ounces": "grams", "skeins": "balls", "yarn": "name"}
+YARN_KEYS = ("name", "weight", "fibre", "metres", "grams", "balls", "colours", "strands", "price")
+YARN_ALSO = {"fiber": "fibre", "meters": "metres", "colors": "colours", "colour": "colours", "color": "colours", "yards": "metres", "ounces": "grams", "skeins": "balls", "yarn": "name",
+             "held together": "strands", "held": "strands", "cost": "price"}
 GAUGE_KEYS = ("stitches", "rows", "over", "in", "blocked", "hook")
 GAUGE_ALSO = {"sts": "stitches", "rounds": "rows", "stitch": "in", "pattern": "in", "measured over": "over", "rnds": "rows"}
 SILENCE_KEYS = ("kind", "because", "rows")

@@ -79,6 +79,19 @@ class HeadParts(HeadKeys):
                 self.count_check("balls", len(yarn.balls), parts["balls"])
         if "colours" in parts:
             yarn.colours = self._colours(parts["colours"])
+        if "strands" in parts:
+            value = plain_number(parts["strands"].words) if parts["strands"].kind == "words" else None
+            if value is None or value != int(value) or not 1 <= value <= 20:
+                self.refuse("strands", parts["strands"], "how many strands are held together, such as `2`")
+            else:
+                yarn.strands = int(value)
+        if "price" in parts:
+            words = parts["price"].words if parts["price"].kind == "words" else ""
+            found = _PRICE.search(words)
+            if found is None:
+                self.refuse("price", parts["price"], "the price of one ball such as `6.50 EUR`")
+            else:
+                yarn.price, yarn.coin = float(found[0].replace(",", ".")), " ".join((words[: found.start()] + words[found.end() :]).split())[:12]
         return yarn
 
     def _colours(self, node: Node) -> dict[str, str]:
@@ -166,6 +179,7 @@ class HeadParts(HeadKeys):
             )
 
 
+_PRICE = Lazy(r"\d{1,6}(?:[.,]\d{1,2})?")
 _GAUGE_WORDS = Lazy(
     r"\s*(?P<stitches>[\d½¼¾./ ]{1,8}?)\s*(?P<in1>[a-z][a-z ]{0,20}?)?\s*(?:sts?|stitches)?\s*(?:,|and|&|x|by|/)\s*(?P<rows>[\d½¼¾./ ]{1,8}?)\s*(?:rows?|rounds?|rnds?)(?:\s+(?:in|of)\s+(?P<in2>[a-z][\w ]{0,40}?))?\s*(?:=|over|to|per|make|measure|in)\s*(?P<over>.{2,40}?)(?:\s+(?:in|of|over)\s+(?P<in3>[a-z][\w ]{0,60}))?\s*",
     re.I,

@@ -11,9 +11,10 @@ from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Span, Suggestion
 from . import tree
 from .head import Head, Measure, SizeFact
 from .head_keys import ALSO, KEYS, SIZE_KEYS, nearest
-from .head_sizing import SUM, HeadSizing
+from .head_sizing import SUM
 from .head_tree import Node, read_tree
 from .head_values import ALSO_USES, LEVELS, OLD_LEVELS, USES, ease_shares, length_value, measure, number_per_size, size_from_words
+from .head_yarn import HeadYarn
 from .patterns import Lazy
 
 _OPEN = Lazy(r"[\ufeff \n]*---[ \t]*(?:#[^\n]*)?\n")
@@ -95,7 +96,7 @@ def _in_the_calendar(year: int, month: int, day: int) -> bool:
     return 1 <= month <= 12 and 1 <= day <= days[month - 1]
 
 
-class _HeadReader(HeadSizing):
+class _HeadReader(HeadYarn):
     """Turns the tree into a Head, key by key."""
 
     def read(self, root: Node | None) -> Head:

@@ -1,0 +1,255 @@
+"""The estimate: for each size and colour metres, grams, whole balls and what they cost, with the band and what it rests on."""
+
+import math
+from collections import Counter
+from dataclasses import dataclass, field, replace
+
+from hookwright.ground import at
+from hookwright.notation import Yarn
+from hookwright.stitches import dialect, stitch
+
+from .amounts import amount_of, legs_of
+from .calibration import Calibration, by_pieces, by_swatch
+from .extras import extras_cm, mean_ratio
+from .gauge import geometry_of, metres_per_g
+
+ALL = "all"  # where the rows don't tell which colour is worked when
+_SPARE = 1e-6  # of a ball: no ball more for the last digit of a sum
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """What one colour of one size takes: metres as (estimate, low, high), extras in metres by name, both of single yarn, all strands counted.
+
+    grams likewise, None where the weight of the yarn is not known. balls: whole balls at the upper end of the band. cost: of these balls.
+    yarn: index among the yarns of the head. colour: its letter, "" where there is one only, ALL where they can't be told apart.
+    """
+
+    size: str
+    yarn: int
+    name: str
+    colour: str
+    colour_name: str
+    metres: tuple[float, float, float]
+    grams: tuple[float, float, float] | None = None
+    balls: int | None = None
+    cost: float | None = None
+    coin: str = ""
+    extras: dict = field(default_factory=dict)
+
+    def as_dict(self) -> dict:
+        rounded = {"estimate": round(self.metres[0], 1), "low": round(self.metres[1], 1), "high": round(self.metres[2], 1)}
+        weight = None if self.grams is None else dict(zip(("estimate", "low", "high"), (round(one, 1) for one in self.grams), strict=True))
+        return {"yarn": self.name, "colour": self.colour, "colour_name": self.colour_name, "metres": rounded, "grams": weight, "balls": self.balls,
+                "cost": None if self.cost is None else round(self.cost, 2), "coin": self.coin, "extras_metres": {name: round(one, 1) for name, one in self.extras.items()}}
+
+
+@dataclass(frozen=True, slots=True)
+class Estimate:
+    """All needs, size by size. calibration: the hand; gauge: "gauge" or "yarn" (usual for yarn and hook); minutes by size, {} where no speed is said."""
+
+    sizes: tuple[str, ...]
+    needs: tuple[Need, ...]
+    calibration: Calibration
+    gauge: str
+    minutes: dict = field(default_factory=dict)
+    told: tuple[str, ...] = ()
+
+    def of(self, size: str) -> list[Need]:
+        """The needs of one size."""
+        return [need for need in self.needs if need.size == size]
+
+    @property
+    def rests_on(self) -> str:
+        """What the numbers rest on, in words."""
+        usual = "; no gauge is given, so the one usual for this yarn and hook was taken" if self.gauge == "yarn" else ""
+        return self.calibration.words + usual
+
+    def as_dict(self) -> dict:
+        """As plain values for JSON."""
+        band = self.calibration
+        return {
+            "sizes": {size: {"needs": [need.as_dict() for need in self.of(size)], "minutes": None if size not in self.minutes else round(self.minutes[size])} for size in self.sizes},
+            "band": {"low": round(band.low, 3), "high": round(band.high, 3), "rests_on": band.rests_on, "words": self.rests_on},
+            "told": list(self.told),
+        }
+
+
+def estimate(pattern, fabrics, yarns=None) -> Estimate | None:
+    """The yarn of a worked pattern; None where the head gives neither a gauge nor a yarn, or nothing was worked.
+
+    yarns: other yarns (notation.Yarn) to take in place of the head's, in their order; her hand is still found from the head's.
+    """
+    head = pattern.head or pattern.front
+    if head is None or not fabrics or not any(fabric.rows for fabric in fabrics):
+        return None
+    return _Reckoning(pattern, head, fabrics).all(yarns)
+
+
+def stated_balls(estimated: Estimate, pattern) -> list["BallsStated"]:
+    """Stated balls beside the estimate, one entry a size and yarn or colour; colours that can't be told apart together."""
+    head, out = pattern.head, []
+    if head is None:
+        return out
+    for need in estimated.needs:
+        index = estimated.sizes.index(need.size)
+        yarns = head.yarn if need.colour == ALL else [head.yarn[need.yarn]] if need.yarn < len(head.yarn) else []
+        if not yarns or any(not yarn.metres or yarn.balls is None or at(yarn.balls, index) is None for yarn in yarns):
+            continue
+        sharing = [other for other in estimated.of(need.size) if other.yarn == need.yarn]
+        if sharing[0] is not need:
+            continue  # one yarn with several colours: counted with its first
+        metres = tuple(sum(other.metres[part] for other in sharing) for part in range(3))
+        out.append(BallsStated(index, need.yarn, sum(at(yarn.balls, index) for yarn in yarns), sum(at(yarn.balls, index) * yarn.metres for yarn in yarns), metres, max(yarn.metres for yarn in yarns)))
+    return out
+
+
+@dataclass(frozen=True, slots=True)
+class BallsStated:
+    """Of the size with index `size`: `balls` stated, the `metres` they hold, and what is `needed` as (estimate, low, high); ball: metres of the longest ball."""
+
+    size: int
+    yarn: int
+    balls: int
+    metres: float
+    needed: tuple[float, float, float]
+    ball: float
+
+
+class _Reckoning:
+    def __init__(self, pattern, head, fabrics):
+        self.pattern, self.head, self.fabrics = pattern, head, fabrics
+        self.terms = pattern.terms or "US"
+        self.yarns = list(head.yarn) or [Yarn()]
+        self.listed = [(index, letter, name) for index, yarn in enumerate(self.yarns) for letter, name in yarn.colours.items()]
+        colours = {}
+        for _, letter, name in self.listed:
+            colours.setdefault(letter.lower(), letter)
+            if name:
+                colours.setdefault(str(name).lower(), letter)
+        memo = {}
+        self.amounts = [amount_of(fabric, pattern, size, colours, memo) for size, fabric in enumerate(fabrics)]
+        self.apart = self._apart()
+        self.told = []
+
+    def _apart(self) -> bool:
+        """Whether the rows tell which colour is worked when: every colour listed is met, and none that is not listed."""
+        if len(self.yarns) < 2 and len(self.listed) < 2:
+            return True
+        met = {colour for amount in self.amounts for colour, kinds in amount.kinds.items() if kinds}
+        return met == {letter for _, letter, _ in self.listed} and len(met) == len(self.listed)
+
+    def all(self, yarns) -> Estimate | None:
+        legs, ratio = legs_of(self.pattern), mean_ratio(sum((amount.rows for amount in self.amounts), Counter()))
+        made = [geometry_of(self.head, self.terms, yarn, ratio, legs) for yarn in self.yarns]
+        if any(one is None for one in made):
+            return None
+        hers = [geometry for geometry, _ in made]
+        hands = self._hands(hers)
+        used, geometries = self.yarns, hers
+        if yarns:
+            used = [yarns[min(index, len(yarns) - 1)] for index in range(len(self.yarns))]
+            geometries = []
+            for geometry, yarn in zip(hers, used, strict=True):
+                other = geometry_of(replace(self.head, swatches=(), gauge=()), self.terms, yarn, ratio, legs)
+                if other is None:
+                    return None
+                geometries.append(replace(geometry, thick=other[0].thick, known={}))
+        if not self.apart:
+            self.told.append("the rows do not tell which colour is worked when, so all colours are taken together; the pieces and ends of each are yours to share out")
+        if not any(yarn.metres and yarn.grams for yarn in used):
+            self.told.append("write `metres:` and `grams:` of a ball under `yarn:`, and it can be said in whole balls and more surely: the yarn is taken as its weight usually is")
+        needs = [need for size in range(len(self.fabrics)) for need in self._needs(size, used, geometries, hands)]
+        told = list(dict.fromkeys([*(one for hand in hands for one in hand.told), *self.told]))
+        return Estimate(tuple(fabric.size for fabric in self.fabrics), tuple(needs), hands[0], made[0][1], self._minutes(hers[0]), tuple(told))
+
+    # ------------------------------------------------------------ her hand
+
+    def _hands(self, geometries) -> list[Calibration]:
+        pieces = self._by_pieces(geometries)
+        if pieces is not None and pieces.rests_on == "pieces":
+            return [pieces] * len(self.yarns)
+        whole = sum((amount.whole for amount in self.amounts), Counter())
+        hands = [by_swatch(self.head, self.terms, yarn, geometry, whole) for yarn, geometry in zip(self.yarns, geometries, strict=True)]
+        found = next((hand for hand in hands if hand.rests_on != "nothing weighed"), None)
+        if found is not None:  # the same hand with another yarn: what it does, less surely
+            hands = [found if hand.rests_on == "nothing weighed" else hand for hand in hands]
+        if pieces is not None and pieces.told:
+            hands[0] = replace(hands[0], told=(*pieces.told, *hands[0].told))
+        return hands
+
+    def _by_pieces(self, geometries) -> Calibration | None:
+        sizes = {fabric.size.lower(): index for index, fabric in enumerate(self.fabrics)}
+        pairs, names = [], []
+        for piece in self.head.weighed:
+            index = sizes.get(piece.size.lower(), 0 if len(sizes) == 1 else None)
+            if index is None:
+                continue
+            parts = [part for part in self._parts(index) if not piece.colour or piece.colour.lower() in (part[1].lower(), part[2].lower())]
+            lengths = [metres_per_g(self.yarns[yarn]) for yarn, *_ in parts]
+            if not parts or any(length is None for length in lengths):
+                continue
+            # in grams, since yarns may differ; what is no stitch is taken off first
+            stitches = others = 0.0
+            for (yarn, letter, _, kinds, begun), length in zip(parts, lengths, strict=True):
+                per_cm = self.yarns[yarn].strands / 100 / length
+                worked, beside = self._lengths(index, letter, kinds, begun, geometries[yarn], 1.0)
+                stitches += (worked + beside.pop("border", 0.0)) * per_cm
+                others += sum(beside.values()) * per_cm
+            pairs.append((piece.grams - others, stitches))
+            names.append(f"{piece.size} {piece.grams:.0f} g" if len(sizes) > 1 else f"{piece.grams:.0f} g")
+        return by_pieces(pairs, names)
+
+    # ------------------------------------------------------------ what it takes
+
+    def _parts(self, size: int) -> list[tuple[int, str, str, Counter, int]]:
+        """(yarn, letter, name of the colour, its stitches, how often it is begun) of a size."""
+        amount = self.amounts[size]
+        if not self.apart or not self.listed:
+            whole, begun = amount.whole, sum(amount.begun.values())
+            return [(0, "" if self.apart else ALL, "", whole, begun)]
+        return [(yarn, letter, str(name or ""), amount.kinds.get(letter, Counter()), amount.begun.get(letter, 0)) for yarn, letter, name in self.listed] if len(self.listed) > 1 else [
+            (self.listed[0][0], self.listed[0][1], str(self.listed[0][2] or ""), amount.whole, sum(amount.begun.values()))]
+
+    def _lengths(self, size, letter, kinds, begun, geometry, factor) -> tuple[float, dict]:
+        """(length of the stitches, lengths of the rest by name), in cm."""
+        main = letter if letter in ("", ALL) or not self.listed else self.listed[0][1]
+        worked = factor * sum(number * geometry.of(kind) for kind, number in kinds.items())
+        head = self.head if letter != ALL else replace(self.head, extras=tuple(replace(extra, colour="") for extra in self.head.extras))
+        return worked, extras_cm(head, self.terms, size, letter, main, begun, geometry, factor)
+
+    def _needs(self, size: int, yarns, geometries, hands):
+        for index, letter, name, kinds, begun in self._parts(size):
+            yarn, hand = yarns[index], hands[index]
+            worked, beside = self._lengths(size, letter, kinds, begun, geometries[index], hand.factor)
+            per = yarn.strands / 100
+            metres = (worked + sum(beside.values())) * per
+            all_three = (metres, metres * hand.low, metres * hand.high)
+            length = metres_per_g(yarn)
+            balls = math.ceil(all_three[2] / yarn.metres - _SPARE) if yarn.metres else None
+            yield Need(
+                self.fabrics[size].size, index, yarn.name, letter, name, all_three, tuple(one / length for one in all_three) if length else None, balls,
+                balls * yarn.price if balls is not None and yarn.price is not None else None, yarn.coin, {each: cm * per for each, cm in beside.items()},
+            )
+
+    def _minutes(self, geometry) -> dict[str, float]:
+        """Size -> minutes of making by her speed; kinds without one take the time of the nearest with one, by the yarn in them."""
+        said = {}
+        for word, speed in self.head.speed.items():
+            kind = dialect(self.terms).find(word) if word else ""
+            if kind is None:
+                self.told.append(f"`speed: {word[:30]}` is no stitch that is known, so it was left out")
+            else:
+                said[kind] = 1 / speed
+        if not said:
+            return {}
+        known = {kind: each / geometry.of(kind) for kind, each in said.items() if kind}
+        by_length = sum(known.values()) / len(known) if known else None
+        out = {}
+        for fabric, amount in zip(self.fabrics, self.amounts, strict=True):
+            total = 0.0
+            for kind, number in amount.whole.items():
+                fact = stitch(kind)
+                total += number * (said.get(kind) or (said[""] if "" in said and (fact is None or fact.counts) else (by_length or 0.0) * geometry.of(kind)))
+            out[fabric.size] = total
+        return out
