@@ -1,15 +1,17 @@
 """Hookwright: one crochet manuscript in, everything else derived from it.
 
 `check(text)` reads a manuscript, works it stitch by stitch in every size and proves it; the Report it gives holds the findings,
-the worked fabrics and the tree. `write(report, "html", "UK")` writes the pattern sheet, `chart(report, "Square")` draws a piece in symbols. The rooms, from the ground up: ground
-(numbers, places, findings), stitches (catalogue, terms), notation (text to tree and back), fabric (tree to worked fabric),
-writing (sheets), proof (checks), pipeline (the whole way), desk (command line).
+the worked fabrics and the tree. `write(report, "html", "UK")` writes the pattern sheet, `chart(report, "Square")` draws a piece in symbols,
+`yarn_for(report)` estimates the yarn. The rooms, from the ground up: ground (numbers, places, findings), stitches (catalogue, terms), notation
+(text to tree and back), fabric (tree to worked fabric), yarn (what it takes), writing (sheets), proof (checks), pipeline (the whole way), desk
+(command line).
 """
 
 __version__ = "0.1.0"
-__all__ = ["Finding", "Pattern", "Report", "chart", "check", "made_to_measure", "prove", "read", "work", "write"]
+__all__ = ["Finding", "Pattern", "Report", "chart", "check", "made_to_measure", "prove", "read", "work", "write", "yarn_for"]
 
-_FROM = {"chart": "pipeline", "check": "pipeline", "made_to_measure": "pipeline", "write": "pipeline", "Report": "pipeline", "read": "notation", "Pattern": "notation", "Finding": "ground",
+_FROM = {"chart": "pipeline", "check": "pipeline", "made_to_measure": "pipeline", "write": "pipeline", "yarn_for": "pipeline", "Report": "pipeline",
+         "read": "notation", "Pattern": "notation", "Finding": "ground",
          "prove": "proof"}
 
 

@@ -178,6 +178,25 @@ def made_to_measure(text: str, *, measures=None, gauge: str | None = None, size:
     return make(text, measures=measures, gauge=gauge, size=size, yarn=yarn, terms=terms, limit=limit)
 
 
+def yarn_for(report: "Report | str", *, yarn=None):
+    """The yarn it takes, size by size and colour by colour, as a yarn.Estimate (`as_dict()` for JSON); None where there is too little to go by.
+
+    yarn: another yarn in place of the head's, as words ("120 m to 50 g, 2 strands", "dk"), a notation.Yarn, or a list of them, one for each
+    yarn of the head. ValueError for words that name no yarn.
+    """
+    from hookwright.yarn import estimate, yarn_from_words
+
+    if isinstance(report, str):
+        report = check(report)
+    taken = []
+    for one in ([] if yarn is None else [yarn] if isinstance(yarn, str) or not isinstance(yarn, (list, tuple)) else yarn):
+        made = yarn_from_words(one) if isinstance(one, str) else one
+        if made is None:
+            raise ValueError(f"a yarn is named by the length and weight of a ball, such as '120 m to 50 g, 2 strands', or by its weight, such as 'dk', not {one!r}")
+        taken.append(made)
+    return estimate(report.pattern, report.fabrics, taken or None)
+
+
 def row_height_mm(pattern) -> float | None:
     """Height of a row by the first swatch or gauge of the head that has one, else by the one its prose states; None where there is none."""
     measured = next((gauge.row_mm for gauge in (sizing.gauges_of(pattern.head) if pattern.head is not None else ()) if gauge.row_mm), None)
@@ -220,8 +239,15 @@ def sheet(report: "Report | str", terms: str | None = None):
     terms = known_terms(terms) or report.pattern.terms
     facts = Facts(rows=row_facts(report.pattern, report.fabrics), multiples=tuple(report.multiples), must_mend=report.must_mend,
                   counts_proved=proved["counts"] if whole else 0, conventions=tuple(held(report)), fitting=fitting(report), found=report.numbers,
-                  charts=charts_for_sheet(report, terms) if report.work.too_much is None else {})
+                  charts=charts_for_sheet(report, terms) if report.work.too_much is None else {}, yarn=yarn_not_stated(report))
     return compose(resolved(report.pattern, report.work), facts, terms)
+
+
+def yarn_not_stated(report):
+    """The estimate for yarns whose balls are not stated; None where all are, or where there is too little to go by."""
+    head = report.pattern.head or report.pattern.front
+    asked = head is not None and any(one.balls is None for one in head.yarn) and report.work.too_much is None
+    return yarn_for(report) if asked and not report.must_mend else None
 
 
 def held(report):

@@ -8,6 +8,7 @@ from .case import Case
 from .checks import (
     abbreviation_undefined,
     abbreviation_unused,
+    balls_against_estimate,
     bracket_left_open,
     cannot_read,
     caution_owed,
@@ -87,7 +88,6 @@ __all__ = ["CHECKS", "PAGES", "Case", "page", "prove"]
 # Kind of finding -> the module whose `find(case)` looks for it and whose docstring is its page. This table is all there is to it.
 #
 # Not here yet, since they need rooms of the house that are built later:
-#   comes with yarn    stated yarn against the estimate; yarn that does not grow with the size
 #   comes with shape   measures of the formed piece; edges that ruffle or cup; seams of unequal length
 #   comes with charts  chart against words
 CHECKS = {
@@ -168,6 +168,7 @@ CHECKS = {
     "length-off-wish": length_off_wish,
     "swatch-against-gauge": swatch_against_gauge,
     "yarn-against-gauge": yarn_against_gauge,
+    "balls-against-estimate": balls_against_estimate,
     # silences (found while they are applied)
     "silence-unused": silence_unused,
 }

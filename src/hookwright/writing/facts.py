@@ -30,6 +30,7 @@ class Facts:
     fitting      whom each size fits, None where nothing tells it
     charts       {name of a piece: its chart as a drawing.Picture} of the pieces that are to have one
     found        the numbers that were found for the sizes, with the lengths they come to
+    yarn         the estimate of the yarn (yarn.Estimate), for yarns whose balls are not stated; None where all are
     """
 
     rows: tuple = ()
@@ -41,3 +42,4 @@ class Facts:
     fitting: "sizing.Fitting | None" = None
     charts: dict = field(default_factory=dict)
     found: "tuple[sizing.Found, ...]" = ()
+    yarn: object = None

@@ -8,6 +8,7 @@ from hookwright.notation import Gauge
 from .document import Break, Definitions, Listing, Paragraph, Section
 from .measures import number, ounces, swatch, yards
 from .sheet import Sheet
+from .sheet_yarn import estimated, rests_on
 from .size_lists import only_one, size_list
 from .trade_tables import us_hook, yarn_weight
 
@@ -26,6 +27,8 @@ def materials(sheet: Sheet) -> Section | None:
     blocks: list = []
     if pairs:
         blocks.append(Definitions(tuple(pairs)))
+    if sheet.facts.yarn is not None and sheet.from_head("yarn", ()):
+        blocks.append(Paragraph((rests_on(sheet),), "legend"))
     if notions := sheet.from_head("materials", ()):
         items = tuple((Paragraph(sheet.prose.inlines(str(item), say.named("materials"))),) for item in notions)
         blocks += [Paragraph((say("materials.notions"),), "label"), Listing(items)]
@@ -57,11 +60,12 @@ def _same(yarn) -> tuple:
 def _yarn(sheet: Sheet, yarns) -> tuple:
     """The yarn, and below it each colour with its balls where there are several."""
     if len(yarns) == 1:
-        return (_one_yarn(sheet, yarns[0]),)
+        return (_one_yarn(sheet, yarns[0]), *(part for line in estimated(sheet, yarns[0]) for part in (Break(), line)))
     lines: list = [_one_yarn(sheet, replace(yarns[0], balls=None, colours={}))]
     for yarn in yarns:
         colours = "; ".join(_colour(sheet, letter, name) for letter, name in yarn.colours.items())
         lines += [Break(), sheet.strings("materials.each", colour=colours, balls=_balls(sheet, yarn)) if yarn.balls is not None else colours]
+        lines += [part for line in estimated(sheet, yarn) for part in (Break(), line)]
     return tuple(lines)
 
 

@@ -100,20 +100,24 @@ def stated_balls(estimated: Estimate, pattern) -> list["BallsStated"]:
         if sharing[0] is not need:
             continue  # one yarn with several colours: counted with its first
         metres = tuple(sum(other.metres[part] for other in sharing) for part in range(3))
-        out.append(BallsStated(index, need.yarn, sum(at(yarn.balls, index) for yarn in yarns), sum(at(yarn.balls, index) * yarn.metres for yarn in yarns), metres, max(yarn.metres for yarn in yarns)))
+        out.append(BallsStated(index, need.yarn, sum(at(yarn.balls, index) for yarn in yarns), sum(at(yarn.balls, index) * yarn.metres for yarn in yarns), metres, sum(yarn.metres for yarn in yarns), len(yarns)))
     return out
 
 
 @dataclass(frozen=True, slots=True)
 class BallsStated:
-    """Of the size with index `size`: `balls` stated, the `metres` they hold, and what is `needed` as (estimate, low, high); ball: metres of the longest ball."""
+    """Of the size with index `size`: `balls` stated, the `metres` they hold, and what is `needed` as (estimate, low, high).
+
+    one_each: metres of one ball of each of the `yarns` that were taken together.
+    """
 
     size: int
     yarn: int
     balls: int
     metres: float
     needed: tuple[float, float, float]
-    ball: float
+    one_each: float
+    yarns: int
 
 
 class _Reckoning:
