@@ -117,12 +117,14 @@ def test_every_key_of_the_head_is_described():
     """docs/manuscript.md has each key of the head and of its parts in the first column of a table, and no other."""
     from hookwright.notation.head_keys import GAUGE_KEYS, KEYS, SIZE_KEYS, YARN_KEYS
     from hookwright.notation.head_sizing import BODY_KEYS, SWATCH_KEYS, WISH_KEYS
+    from hookwright.notation.head_yarn import EXTRA_KEYS, WEIGHED_KEYS
 
     parts = re.split(r"^##+ (.+)$", manuscript_page(), flags=re.M)
     tables = {title: set(re.findall(r"`([^`]+)`", " ".join(re.findall(r"^\| (`[^|]+) \|", text, re.M)))) for title, text in zip(parts[1::2], parts[2::2], strict=True)}
     assert tables["The head"] == set(KEYS)
     assert (tables["A size"], tables["A yarn"], tables["A gauge"]) == (set(SIZE_KEYS), set(YARN_KEYS), set(GAUGE_KEYS))
     assert (tables["A swatch"], tables["A body"], tables["A number to be found"]) == (set(SWATCH_KEYS), set(BODY_KEYS), set(WISH_KEYS))
+    assert (tables["A weighed piece"], tables["An extra"]) == (set(WEIGHED_KEYS), set(EXTRA_KEYS))
 
 
 def test_the_head_of_the_page_is_read_without_a_word_said():

@@ -38,9 +38,9 @@ def as_csv(values: dict) -> str:
     """piece, row, line and a column a size; quoted as spreadsheets expect, and no cell that a spreadsheet would compute."""
     table, out = as_values(values), io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
-    writer.writerow(["piece", "row", "line", *map(_cell, _headings(table["sizes"]))])
+    writer.writerow(["piece", "row", "line", *map(cell, _headings(table["sizes"]))])
     for row in table["rows"]:
-        writer.writerow([_cell(row["piece"]), _cell(row["label"]), row["line"], *_counts_said(row, "")])
+        writer.writerow([cell(row["piece"]), cell(row["label"]), row["line"], *_counts_said(row, "")])
     return out.getvalue().rstrip("\n")
 
 
@@ -75,5 +75,6 @@ def _headings(sizes) -> list[str]:
     return ["stitches"] if len(sizes) == 1 and str(sizes[0]) in ("", "1", "one size") else [safe(str(size)) for size in sizes]
 
 
-def _cell(text: str) -> str:
+def cell(text: str) -> str:
+    """A cell that no spreadsheet takes for a sum."""
     return f"'{text}" if text[:1] in ("=", "+", "-", "@", "\t", "\r") else text

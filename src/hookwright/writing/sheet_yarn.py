@@ -38,7 +38,7 @@ def _amounts(sheet: Sheet, needs) -> str:
     grams = [None if need is None or need.grams is None else need.grams[0] for need in needs]
     balls = PerSize(None if need is None else need.balls for need in needs)
     return say(
-        "materials.estimated", metres=size_list(tuple(metres), _round), yards=size_list(tuple(metres), yards),
+        "materials.estimated", metres=size_list(tuple(metres), _round), yards=size_list(tuple(metres), lambda one: _round(float(yards(one)))),
         weight=say("materials.estimated_weight", grams=size_list(tuple(grams), _round)) if any(one is not None for one in grams) else "",
         balls=say("materials.estimated_balls", n=1 if only_one(balls) else 2, list=size_list(balls)) if any(one is not None for one in balls) else "",
     )

@@ -8,7 +8,7 @@ before somebody asks for it.
 from importlib import import_module
 
 _FROM = {
-    "estimate": "BallsStated Estimate Need estimate stated_balls",
+    "estimating": "BallsStated Estimate Need estimate stated_balls",
     "lengths": "Geometry facts kind_cm thickness_cm",
     "substitute": "other_yarn yarn_from_words",
 }

@@ -5,7 +5,6 @@ colour on their way.
 """
 
 from collections import Counter, defaultdict
-from dataclasses import dataclass, field
 from itertools import compress
 
 from hookwright.fabric import FLAG_COUNTS, KIND_NAMES, plain_of
@@ -18,16 +17,18 @@ CHAIN = "ch"
 _UNCOUNTED = bytes(not byte & FLAG_COUNTS for byte in range(256))
 
 
-@dataclass(slots=True)
 class Amount:
     """Of one size: colour -> Counter of kinds (chains under "ch"), and colour -> how often its yarn is begun. `whole` is all colours together.
 
     rows: plain kind that most of a row is made of -> number of such rows.
     """
 
-    kinds: dict = field(default_factory=lambda: defaultdict(Counter))
-    begun: Counter = field(default_factory=Counter)
-    rows: Counter = field(default_factory=Counter)
+    __slots__ = ("begun", "kinds", "rows")
+
+    def __init__(self):
+        self.kinds: dict = defaultdict(Counter)
+        self.begun: Counter = Counter()
+        self.rows: Counter = Counter()
 
     @property
     def whole(self) -> Counter:

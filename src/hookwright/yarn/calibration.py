@@ -2,7 +2,7 @@
 
 import math
 from collections import Counter
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from hookwright.stitches import stitch
 
@@ -10,8 +10,7 @@ from .gauge import metres_per_g, plain_kind
 from .lengths import facts
 
 
-@dataclass(frozen=True, slots=True)
-class Calibration:
+class Calibration(NamedTuple):
     """factor: her length over the rule's. low, high: shares of the estimate between which the yarn should lie (0.7 and 1.3).
 
     rests_on: "nothing weighed", "swatch", "swatch in other stitches" or "pieces"; words say it with its weights.

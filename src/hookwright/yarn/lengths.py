@@ -2,7 +2,6 @@
 
 import math
 import tomllib
-from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
 
@@ -36,19 +35,21 @@ def thickness_cm(metres_per_g: float, fibre: str = "", strands: int = 1) -> floa
     return math.sqrt(4 * strands / (metres_per_g * 100) / (math.pi * density))
 
 
-@dataclass(slots=True)
 class Geometry:
     """What the lengths are made of, in cm. width of a stitch; row: height of a row for a ratio of 1 (see `ratio`); thick: of the yarn.
 
     measured: plain stitch -> (width, height) where its own gauge is known. legs: (legs, base) of clusters, bobbles, puffs and popcorns.
     """
 
-    width: float
-    row: float
-    thick: float
-    measured: dict = field(default_factory=dict)
-    legs: dict = field(default_factory=dict)
-    known: dict = field(default_factory=dict)  # lengths that were asked for before
+    __slots__ = ("known", "legs", "measured", "row", "thick", "width")
+
+    def __init__(self, width: float, row: float, thick: float, measured: dict | None = None, legs: dict | None = None):
+        self.width, self.row, self.thick, self.measured, self.legs = width, row, thick, measured or {}, legs or {}
+        self.known: dict[str, float] = {}  # lengths that were asked for before
+
+    def of_thickness(self, thick: float) -> "Geometry":
+        """The same stitches in a yarn of another thickness."""
+        return Geometry(self.width, self.row, thick, self.measured, self.legs)
 
     def of(self, kind: str) -> float:
         """Length of one stitch of this kind, before any correction."""

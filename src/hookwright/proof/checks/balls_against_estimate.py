@@ -29,8 +29,8 @@ Without it::
 
 Working::
 
-    60 sc x 100 rows = 6,000 sc of about 5.5 cm each are 330 m, and with the chains some 340 m
-    nothing was weighed: from 30 % less to 30 % more, 240 to 440 m
+    60 sc x 100 rows = 6,000 sc of about 5.4 cm each are 323 m, and with the chains 329 m
+    nothing was weighed: from 30 % less to 30 % more, 230 to 428 m
     1 ball holds 100 m
 
 What to do: weigh what you made and write it under `weighed:`, or the weight of your swatch under `swatches:`, and the estimate follows your hand.

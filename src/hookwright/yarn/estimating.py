@@ -2,7 +2,7 @@
 
 import math
 from collections import Counter
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 
 from hookwright.ground import at
 from hookwright.notation import Yarn
@@ -14,10 +14,10 @@ from .extras import extras_cm, mean_ratio
 from .gauge import geometry_of, metres_per_g
 
 ALL = "all"  # where the rows don't tell which colour is worked when
+# The values are plain classes: making dataclasses would be most of the time that a first look at stated balls takes.
 _SPARE = 1e-6  # of a ball: no ball more for the last digit of a sum
 
 
-@dataclass(frozen=True, slots=True)
 class Need:
     """What one colour of one size takes: metres as (estimate, low, high), extras in metres by name, both of single yarn, all strands counted.
 
@@ -25,17 +25,12 @@ class Need:
     yarn: index among the yarns of the head. colour: its letter, "" where there is one only, ALL where they can't be told apart.
     """
 
-    size: str
-    yarn: int
-    name: str
-    colour: str
-    colour_name: str
-    metres: tuple[float, float, float]
-    grams: tuple[float, float, float] | None = None
-    balls: int | None = None
-    cost: float | None = None
-    coin: str = ""
-    extras: dict = field(default_factory=dict)
+    __slots__ = ("balls", "coin", "colour", "colour_name", "cost", "extras", "grams", "metres", "name", "size", "yarn")
+
+    def __init__(self, size: str, yarn: int, name: str, colour: str, colour_name: str, metres, grams=None, balls: int | None = None, cost: float | None = None,
+                 coin: str = "", extras: dict | None = None):
+        self.size, self.yarn, self.name, self.colour, self.colour_name = size, yarn, name, colour, colour_name
+        self.metres, self.grams, self.balls, self.cost, self.coin, self.extras = metres, grams, balls, cost, coin, extras or {}
 
     def as_dict(self) -> dict:
         rounded = {"estimate": round(self.metres[0], 1), "low": round(self.metres[1], 1), "high": round(self.metres[2], 1)}
@@ -44,16 +39,13 @@ class Need:
                 "cost": None if self.cost is None else round(self.cost, 2), "coin": self.coin, "extras_metres": {name: round(one, 1) for name, one in self.extras.items()}}
 
 
-@dataclass(frozen=True, slots=True)
 class Estimate:
     """All needs, size by size. calibration: the hand; gauge: "gauge" or "yarn" (usual for yarn and hook); minutes by size, {} where no speed is said."""
 
-    sizes: tuple[str, ...]
-    needs: tuple[Need, ...]
-    calibration: Calibration
-    gauge: str
-    minutes: dict = field(default_factory=dict)
-    told: tuple[str, ...] = ()
+    __slots__ = ("calibration", "gauge", "minutes", "needs", "sizes", "told")
+
+    def __init__(self, sizes: tuple[str, ...], needs: tuple[Need, ...], calibration: Calibration, gauge: str, minutes: dict, told: tuple[str, ...]):
+        self.sizes, self.needs, self.calibration, self.gauge, self.minutes, self.told = sizes, needs, calibration, gauge, minutes, told
 
     def of(self, size: str) -> list[Need]:
         """The needs of one size."""
@@ -104,20 +96,16 @@ def stated_balls(estimated: Estimate, pattern) -> list["BallsStated"]:
     return out
 
 
-@dataclass(frozen=True, slots=True)
 class BallsStated:
     """Of the size with index `size`: `balls` stated, the `metres` they hold, and what is `needed` as (estimate, low, high).
 
     one_each: metres of one ball of each of the `yarns` that were taken together.
     """
 
-    size: int
-    yarn: int
-    balls: int
-    metres: float
-    needed: tuple[float, float, float]
-    one_each: float
-    yarns: int
+    __slots__ = ("balls", "metres", "needed", "one_each", "size", "yarn", "yarns")
+
+    def __init__(self, size: int, yarn: int, balls: int, metres: float, needed: tuple[float, float, float], one_each: float, yarns: int):
+        self.size, self.yarn, self.balls, self.metres, self.needed, self.one_each, self.yarns = size, yarn, balls, metres, needed, one_each, yarns
 
 
 class _Reckoning:
@@ -158,9 +146,9 @@ class _Reckoning:
                 other = geometry_of(replace(self.head, swatches=(), gauge=()), self.terms, yarn, ratio, legs)
                 if other is None:
                     return None
-                geometries.append(replace(geometry, thick=other[0].thick, known={}))
+                geometries.append(geometry.of_thickness(other[0].thick))
         if not self.apart:
-            self.told.append("the rows do not tell which colour is worked when, so all colours are taken together; the pieces and ends of each are yours to share out")
+            self.told.append("the rows do not tell which colour is worked when, so all colours are taken together, and the balls counted as if each took the same")
         if not any(yarn.metres and yarn.grams for yarn in used):
             self.told.append("write `metres:` and `grams:` of a ball under `yarn:`, and it can be said in whole balls and more surely: the yarn is taken as its weight usually is")
         needs = [need for size in range(len(self.fabrics)) for need in self._needs(size, used, geometries, hands)]
@@ -179,7 +167,7 @@ class _Reckoning:
         if found is not None:  # the same hand with another yarn: what it does, less surely
             hands = [found if hand.rests_on == "nothing weighed" else hand for hand in hands]
         if pieces is not None and pieces.told:
-            hands[0] = replace(hands[0], told=(*pieces.told, *hands[0].told))
+            hands[0] = hands[0]._replace(told=(*pieces.told, *hands[0].told))
         return hands
 
     def _by_pieces(self, geometries) -> Calibration | None:
@@ -230,11 +218,18 @@ class _Reckoning:
             metres = (worked + sum(beside.values())) * per
             all_three = (metres, metres * hand.low, metres * hand.high)
             length = metres_per_g(yarn)
-            balls = math.ceil(all_three[2] / yarn.metres - _SPARE) if yarn.metres else None
+            balls, cost = self._balls(all_three[2], [yarn] if letter != ALL else [yarns[each] for each, *_ in self.listed] or yarns)
             yield Need(
-                self.fabrics[size].size, index, yarn.name, letter, name, all_three, tuple(one / length for one in all_three) if length else None, balls,
-                balls * yarn.price if balls is not None and yarn.price is not None else None, yarn.coin, {each: cm * per for each, cm in beside.items()},
+                self.fabrics[size].size, index, yarn.name, letter, name, all_three, tuple(one / length for one in all_three) if length else None, balls, cost, yarn.coin, {each: cm * per for each, cm in beside.items()},
             )
+
+    @staticmethod
+    def _balls(metres: float, yarns) -> tuple[int | None, float | None]:
+        """(whole balls, what they cost) for a length that these yarns take in equal shares."""
+        if any(not yarn.metres for yarn in yarns):
+            return None, None
+        balls = [math.ceil(metres / len(yarns) / yarn.metres - _SPARE) for yarn in yarns]
+        return sum(balls), sum(number * yarn.price for number, yarn in zip(balls, yarns, strict=True)) if all(yarn.price is not None for yarn in yarns) else None
 
     def _minutes(self, geometry) -> dict[str, float]:
         """Size -> minutes of making by her speed; kinds without one take the time of the nearest with one, by the yarn in them."""
