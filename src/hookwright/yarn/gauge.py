@@ -19,7 +19,7 @@ def metres_per_g(yarn) -> float | None:
 def weight_of(metres_in_g: float) -> int:
     """The category of yarn weight that this length of a gram is usual for.
 
-    >>> weight_of(2.0), weight_of(4.2), weight_of(1.1)
+    >>> weight_of(1.9), weight_of(4.2), weight_of(1.1)
     (4, 1, 5)
     """
     middles = [(low + high) / 200 for low, high in facts()["metres_per_100g"]["by_weight"]]

@@ -83,7 +83,7 @@ def kind_cm(kind: str, geometry: Geometry) -> float:
 
     >>> worsted = Geometry(width=0.72, row=0.72, thick=0.26)
     >>> [round(kind_cm(kind, worsted), 1) for kind in ("ch", "sc", "hdc", "dc", "dc2tog", "bobble")]
-    [3.8, 5.6, 8.6, 10.3, 17.7, 38.7]
+    [3.8, 5.6, 8.6, 10.3, 17.7, 40.8]
     """
     rule, turn = facts()["stitch"], math.pi * geometry.thick
     kind = "ch" if kind in _CHAINS else kind
