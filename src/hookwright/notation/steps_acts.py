@@ -11,6 +11,7 @@ _TABLE = {
     "act_fasten": "FASTEN",
     "act_do_not": "DONOTJOIN DONOTTURN DONOTFASTEN NOT",
     "act_colour": "CHANGE WITH SHADE COLOUR",
+    "act_for": "FOR",
     "act_marker": "PM",
     "act_leave": "LEAVE",
     "act_ring": "MAGIC",

@@ -135,6 +135,8 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
                 at += 1
             if k[at] in ("TO", "IN"):
                 at += 1
+            elif self._word(start) != "change" and self.text[self.s[start]:self.e[start]].lower().endswith(" to"):  # "back to cream"
+                pass
             elif k[at] != "SHADE" and k[at - 1] != "COLOUR":
                 return False
             elif k[at] not in ("SHADE", "U"):
@@ -165,6 +167,24 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
         if k[self.i] in ("DASH", ":", ","):
             self.i += 1
         return True
+
+    def act_for(self, frame) -> bool:
+        """ "switch to teal for next 10 sc": so many of the running stitch in the colour just taken up."""
+        k, start = self.k, self.i
+        at = start + 1
+        which = {"NEXT": "next", "LAST": "last", "FIRST": "first"}.get(k[at], "")
+        at += bool(which)
+        if not frame.steps or type(frame.steps[-1]) not in (Colour, JoinYarn) or k[at] != "NUM":
+            return False
+        number, kind, at = self.v[at], self._usual(frame), at + 1
+        if k[at] == "ST" and isinstance(self.v[at], str):
+            kind, at = self.v[at], at + 1
+        elif k[at] == "STN":
+            at += 1
+        if k[at] not in (",", ";", ".", "AND", "END", "TURN", ")", "]"):
+            return False
+        self.i = at
+        return self.put(frame, Stitch(kind, 1, Place(which or "next", n=number), span=self.span(start)))
 
     def _reaches_far(self, step) -> bool:
         place = getattr(step, "place", None)
