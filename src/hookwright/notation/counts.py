@@ -41,6 +41,19 @@ def _all_placed(steps) -> bool:
     return any(type(step) in (Stitch, Repeat, Group, Each) for step in steps)
 
 
+def _goes_all_the_way(steps) -> bool:
+    """Whether the steps repeat along the row, and those after that say where they go: nothing is left for stitches without a place."""
+    for step in reversed(steps):
+        if type(step) is Repeat or type(step) is Each:
+            return True
+        place = getattr(step, "place", None)
+        if place is not None and (place.extent is not None or place.n is None):
+            return True
+        if type(step) in (Stitch, Group) and place is None:
+            return False
+    return False
+
+
 class CountReading(CountWordReading):
     """Reads stated counts."""
 
@@ -52,7 +65,7 @@ class CountReading(CountWordReading):
         nxt = k[start + 1]
         if nxt not in ("ST", "OWN", "CH", "HY", "SP", "STN") or self.depth or self.open_marks or nxt == "CH" and k[start + 2] not in ("HY", "SP"):
             return False
-        if not (start and k[start - 1] == ":" and self._repeats_to_end(frame)) and not self._row_is_done(frame, nxt == "STN") and not self._sentence_of_its_own(frame) and not self._stitches_and_spaces(frame) and not self._reaches_end(frame) and not (
+        if not (start and k[start - 1] == ":" and self._repeats_to_end(frame)) and not self._row_is_done(frame, nxt == "STN") and not self._sentence_of_its_own(frame) and not self._said_at_the_end(frame) and not self._stitches_and_spaces(frame) and not self._reaches_end(frame) and not (
             nxt == "ST" and frame.steps and (frame.ended or type(frame.steps[-1]) is Repeat) and made_by(frame.steps) == self.v[start]
         ):
             return False
@@ -73,6 +86,21 @@ class CountReading(CountWordReading):
         while k[at] in (".", "STN"):
             at += 1
         return k[at] == "END" and frame.ended and self.v[self.i] != 1 and bool(frame.steps) and _all_placed(frame.steps)
+
+    def _said_at_the_end(self, frame) -> bool:
+        """ "... cl in last ch-1 sp. 11 clusters in this row. Ch 3, turn.": many of a stitch, with no place, in a sentence by themselves."""
+        k, at = self.k, self.i + 1
+        if k[self.i - 1] != "." or not frame.ended or not isinstance(self.v[self.i], int) or self.v[self.i] < 2 or not _goes_all_the_way(frame.steps):
+            return False
+        while k[at] in ("ST", "OWN", "STN"):
+            at += 1
+        many = self.text[self.s[at - 1]:self.e[at - 1]].lower().endswith("s")
+        here, self.i = self.i, at
+        self._past_row_named()
+        told, self.i = self.i, here  # "11 cl in this row" is one, too
+        many, at = many or told > at, told
+        at += k[at] in (".", ",", ";")
+        return many and (k[at] in ("TURN", "END", "JOIN", "FASTEN", "DONOTTURN", "DONOTJOIN") or k[at] == "CH" and k[at + 1] == "NUM" and "TURN" in k[at + 2:at + 5])
 
     def _stitches_and_spaces(self, frame, start: int | None = None) -> bool:
         """ "... 5 sc. 20 sc + 2 loops": a last sentence of nothing but stitches and spaces with their numbers."""
@@ -142,8 +170,14 @@ class CountReading(CountWordReading):
         return False
 
     def _past_row_named(self) -> None:
-        """Past "at the end of Rnd 9" after a count."""
+        """Past "at the end of Rnd 9", "in this row", "made", "in total" after a count."""
         k, at = self.k, self.i
+        if k[at] in ("MADE", "TOTAL", "NOW", "ACROSS", "AROUND") and k[at + 1] in (".", "END", ",", ";") or k[at] == "YOU" and self._word(at).startswith("this"):
+            self.i = at + 1
+            return
+        if k[at] in ("AT", "IN", "FOR", "ON", "ACROSS") and (k[at + 1] == "YOU" and self._word(at + 1).startswith("this") or k[at + 1] in ("ROW", "ROUND") and k[at + 2] in (".", "END", ",")):
+            self.i = at + 2
+            return
         if k[at] in ("AT", "IN", "AFTER", "FOR") and k[at + 1] == "ENDING" and k[at + 2] == "OF":
             at += 3
         elif k[at] in ("AT", "IN", "FOR"):

@@ -56,6 +56,16 @@ class ExtentReading:
         extent.span = Span(self.s[start], self.e[self.i - 1])
         return extent
 
+    def over_so_many(self) -> Extent | None:
+        """ "over first 31 sts", "on 31 sts": across so many; None with nothing read where no number of stitches follows."""
+        k, start = self.k, self.i
+        at = start + 1 + (k[start + 1] in ("FIRST", "NEXT"))
+        if k[at] != "NUM" or k[at + 1] not in ("STN", "ST"):
+            return None
+        self.i = at + 1
+        noun = self.noun()
+        return self._spanned(Extent("until", self.v[at], noun.of if noun else "st"), start)
+
     def _across(self) -> Extent:
         k = self.k
         self.i += 1

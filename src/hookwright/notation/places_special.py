@@ -141,6 +141,8 @@ class SpecialPlaceReading:
                     if chains is None and inner.of == "ch" and isinstance(inner.n, int) and inner.n > 1:
                         chains = inner.n  # "2nd ch of next 4 chs"
                         inner.n = 1
+                    if noun is None and chains is not None:
+                        of = "ch"  # "2nd of next 3 ch"
                     return Place("nth", of, inner.n, inner.extent, ordinal, chains, inner.group)
             elif self._chain_ahead():
                 return self._chain_top(ordinal)

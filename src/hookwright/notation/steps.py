@@ -262,7 +262,9 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         nxt = k[at + 1]
         if nxt in (",", ";", ".", ")", "]"):
             return False
-        return nxt in ("END", "MARK", "(", "[") or not self.text[self.s[at + 1]].islower()
+        if nxt in ("END", "MARK", "(", "[") or not self.text[self.s[at + 1]].islower():
+            return True
+        return self.text[self.e[at]:self.s[at + 1]].lstrip()[:1].isupper()  # ". Work the other sides": words of no weight come first
 
     def _match_brackets(self) -> list[int]:
         """For each bracket the index of its partner, -1 where it has none."""

@@ -17,6 +17,7 @@ _TABLE = {
     "act_ring": "MAGIC",
     "act_go": "GO",
     "act_continue": "CONTINUE INTHISWAY",
+    "act_other_sides": "OTHER REM",
     "act_alternate": "ALTERNATE",
     "act_working": "WORKING PLACING",
     "act_behind": "BACKFACING",

@@ -1,6 +1,10 @@
 """Turning, joining, fastening off, colours, markers, stitches left, and sentences that say where to work."""
 
+import re
 
+from hookwright.ground import Span
+
+from .patterns import Lazy
 from .steps_colour_lists import ColourListReading
 from .steps_join import JoinReading
 from .steps_sides import SideReading
@@ -21,6 +25,7 @@ from .tree import (
     Turn,
 )
 
+_A_TAIL = Lazy(r"\b(?:tail|end|length|piece)s?\b", re.I)
 _CLAUSE_ENDS = frozenset((",", ";", ".", ":", "END", ")", "]", "MARK", "(", "["))
 _STEP_WORDS = frozenset(("ST", "OWN", "CH", "NUM", "SKIP", "REP", "JOIN", "FASTEN", "DONOTJOIN", "DONOTTURN"))
 
@@ -212,6 +217,8 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
         if k[start + 1] == "FIRST" and self.all_but_ends(frame):
             return True
         self.i += 1
+        if self._tail_left(frame, start):
+            return True
         if k[self.i] in ("LAST", "FIRST") and k[self.i + 1] == "SP":
             self.i = start
             return self.act_described(frame)
@@ -235,6 +242,20 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
         frame.steps.append(Leave(number, span=self.span(start)))
         return True
 
+    def _tail_left(self, frame, start: int) -> bool:
+        """ "leaving an 8\" tail for sewing": an end of yarn with its length, which is told."""
+        k, at = self.k, self.i
+        if k[at] != "NUM":
+            return False
+        while k[at] not in (",", ";", ".", ":", "(", "[", ")", "]", "END", "ST", "OWN", "CH") and at - start < 12:
+            at += 1
+        span = Span(self.s[start], self.e[at - 1])
+        if not _A_TAIL.search(self.text, span.start, span.end):
+            return False
+        self.i = at
+        frame.steps.append(Note(self.text[span.start:span.end], span))
+        return True
+
     # ------------------------------------------------------------ as before, and so on
 
     def act_go(self, frame) -> bool:
@@ -242,7 +263,10 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
         self.i += 1
         while k[self.i] in ("GO", "INTHISWAY") or k[self.i] in ("OR", "AND", "/") and k[self.i + 1] == "ST" and self.v[self.i + 1] in ("inc", "dec"):
             self.i += 1 + (k[self.i] in ("OR", "AND", "/"))  # "no decreases or increases"
-        extent = self.extent()
+        if k[self.i] in ("OVER", "ON", "IN", "FOR", "ACROSS"):  # "in pattern over first 31 sts", "in pattern on 31 sts"
+            extent = self.over_so_many() or self.extent()
+        else:
+            extent = self.extent()
         frame.steps.append(Go(extent, self.span(start)))
         return True
 
@@ -289,6 +313,15 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
         if manner or kind in (",", ".", ";", "END") and k[start] == "CONTINUE":
             return self.bare_repeat(frame, start, extent=Extent(), onward=True)
         return False
+
+    def act_other_sides(self, frame) -> bool:
+        """ "work the other sides in this way", "remaining 3 sides in the same way": go on like that."""
+        k, at = self.k, self.i + 1
+        at += k[at] == "NUM"
+        if k[at] not in ("SIDE", "EXTEND") or k[at + 1] != "INTHISWAY" or not frame.steps:
+            return False
+        self.i = at + 1
+        return self.act_continue(frame)
 
     def act_alternate(self, frame) -> bool:
         """ "alternate sc in next st with dc in the one after, all along the row"."""

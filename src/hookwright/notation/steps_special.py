@@ -1,12 +1,17 @@
 """Stitch phrases with a way of their own: picots, "4th, 5th and 6th ch", "dec at each end", "half shell", slip stitches that travel."""
 
+import re
 from dataclasses import replace
 
 from hookwright.ground import Number
 
 from .nouns import GROUP_KINDS
+from .patterns import Lazy
 from .stitch_words import Named
 from .tree import Chain, Extent, Go, Group, Note, Place, Repeat, Stitch
+
+_HALVED = Lazy(r"\bhal(?:f|ve|ved|ving)\b|\bdivid\w*\s+(?:\w+\s+){0,3}?(?:by|in|into)\s+(?:two|2)\b|\b(?:in|into)\s+(?:two|2)\b")
+_RECKONED = Lazy(r"\b(?:divid\w*|split\w*|thirds?|quarters?|tak(?:e|ing)\s+(?:away|off)|less|minus|subtract\w*|multipl\w*|double|add\w*|plus)\b")
 
 
 class SpecialStitchReading:
@@ -251,6 +256,10 @@ class SpecialStitchReading:
         """ "halve the number, dc that many": in half of the stitches."""
         self.i += 1
         said = next((step.text.lower() for step in reversed(frame.steps) if type(step) is Note), "")
-        node.place = Place(n=None, extent=Extent("half" if "hal" in said else "end"))
+        half = _HALVED.search(said) is not None
+        if said and not half and _RECKONED.search(said):
+            self.i = start
+            return False  # another sum of hers: it is told, and not taken for all of them
+        node.place = Place(n=None, extent=Extent("half" if half else "end"))
         node.span = self.span(start)
         return self.put(frame, node)

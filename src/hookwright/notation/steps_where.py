@@ -345,6 +345,9 @@ class WhereReading:
             self.i += 1
         if self.gather(frame, place, start):
             return True
+        if k[self.i] == "MARK" and place.of in ("sp", "corner", "group", "gap"):
+            self.context = place  # "moving to ch-3 space of next block, *sl st, ch 3, 3 dc* all in that space"
+            return True
         self.last_limit = place  # "..., 5 dc in it"
         return k[self.i] in ("ST", "NUM", "OWN", "(", "[")
 

@@ -253,7 +253,7 @@ class _Reading:
         if len(text) == 1:
             tokens.push("W" if text.isupper() else "U", None, start, end)
             return index + 1
-        if before in ("WITH", "FASTEN", "SHADE", "ATTACH") or (before == "TO" and tokens.kinds[-2:-1] and tokens.kinds[-2] in ("CHANGE", "COLOUR")):
+        if before in ("WITH", "FASTEN", "SHADE", "ATTACH") or self._named_in_passing(index, text, before) or lexicon.names_a_colour(text) or (before == "TO" and tokens.kinds[-2:-1] and tokens.kinds[-2] in ("CHANGE", "COLOUR")):
             tokens.push("U", None, start, end)
             return index + 1
         guess = lexicon.guess(text)
@@ -280,6 +280,13 @@ class _Reading:
                     self.merge = True
             cut += length
         return index + 1
+
+    def _named_in_passing(self, index: int, text: str, before: str) -> bool:
+        """Whether an unknown word has a capital in mid-sentence, where her other words have none, or right after "join": a name, no slip."""
+        if not (text[0].isupper() and text[1:].islower()) or not index:
+            return False
+        group, last, _, _ = self.raw[index - 1]
+        return before == "JOIN" or group == "w" and last.islower() and len(last) > 1 or before == "CHANGE"
 
     def _broken(self, index: int, text: str) -> int:
         """A word broken at the end of a line ("cro-" / "chet"): index after it, or 0."""

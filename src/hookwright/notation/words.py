@@ -136,6 +136,11 @@ def _colour_words() -> frozenset[str]:
 
 
 @cache
+def _colour_names() -> frozenset[str]:
+    return frozenset(_listed(_file()["colours"]["NAMES"]))
+
+
+@cache
 def _vocabulary(terms: str) -> Vocabulary:
     return Vocabulary.of((*_common(), *_of_dialect(terms)))
 
@@ -274,6 +279,10 @@ class Lexicon:
     def colour_words(self) -> frozenset[str]:
         """Plain English colour words."""
         return _colour_words() | self.colours
+
+    def names_a_colour(self, word: str) -> bool:
+        """Whether an unknown word is the name of a colour, which is no slip of another word."""
+        return word.lower() in _colour_names()
 
     def guess(self, word: str) -> Guess | None:
         """The word that an unknown one was probably meant for: words run together, the other dialect's, or a slip away."""
