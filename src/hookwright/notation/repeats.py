@@ -290,6 +290,8 @@ class RepeatReading(BareRepeatReading, RepeatTailReading, OftenReading):
         nxt = k[start + 1]
         if nxt in ("ROW", "ROUND", "PREVIOUS", "ORD") or nxt == "THIS" and k[start + 2] in ("ROW", "ROUND"):
             return False
+        if self.act_other_sides(frame):
+            return True
         marked = "MARK" in k[start:start + 3]
         star = frame.star or self.stars.get(self._mark_named() or "*")
         this = k[start + 1] == "THIS"

@@ -15,6 +15,8 @@ class BareRepeatReading:
 
     def act_again_extent(self, frame) -> bool:
         """ "..., across", "... to end", "twice", "x 6" as words of their own."""
+        if self.k[self.i] == "ACROSS" and self.act_other_sides(frame):
+            return True
         if self.k[self.i] in ("ACROSS", "TOEND"):
             return self.again_extent(frame)
         return self.again_times(frame)

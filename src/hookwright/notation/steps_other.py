@@ -315,13 +315,23 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
         return False
 
     def act_other_sides(self, frame) -> bool:
-        """ "work the other sides in this way", "remaining 3 sides in the same way": go on like that."""
-        k, at = self.k, self.i + 1
-        at += k[at] == "NUM"
-        if k[at] not in ("SIDE", "EXTEND") or k[at + 1] != "INTHISWAY" or not frame.steps:
+        """ "work the other sides in this way", "remaining 3 sides the same", "repeat for the other sides": go on like that to the end."""
+        k, start = self.k, self.i
+        at = start + (k[start] == "REP")
+        while k[at] in ("THIS", "IN", "FOR", "ACROSS", "AROUND", "ALL") and at - start < 4:
+            at += 1
+        if k[at] not in ("OTHER", "REM") or not frame.steps or self.depth:
             return False
-        self.i = at + 1
-        return self.act_continue(frame)
+        at += 1 + (k[at + 1] == "NUM")
+        if k[at] not in ("SIDE", "EXTEND"):
+            return False
+        told = at + 1
+        while k[told] in ("INTHISWAY", "SAME", "AS", "IN", "FIRST", "SIDE", "TOEND") and told - at < 6:
+            told += 1
+        if k[told] not in (".", ",", ";", "END") or told == at + 1 and k[start] != "REP":
+            return False
+        self.i = told
+        return self.bare_repeat(frame, start, extent=Extent(), onward=True)
 
     def act_alternate(self, frame) -> bool:
         """ "alternate sc in next st with dc in the one after, all along the row"."""

@@ -1,6 +1,5 @@
 """Stitch phrases with a way of their own: picots, "4th, 5th and 6th ch", "dec at each end", "half shell", slip stitches that travel."""
 
-import re
 from dataclasses import replace
 
 from hookwright.ground import Number
