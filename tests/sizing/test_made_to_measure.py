@@ -3,8 +3,10 @@
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 
 import hookwright
+from hookwright.desk.main import main
 
 HAT = (Path(__file__).resolve().parents[2] / "examples" / "groyne-hat.md").read_text("utf-8")
 
@@ -95,3 +97,59 @@ def test_lengths_in_words_are_reckoned_or_named():
     typed = HAT.replace("{5 * row}", "5 cm")
     assert any("stay as they are" in message and "five rows should measure 5 cm" in message
                for message in told(hookwright.made_to_measure(typed, measures={"head": "57 cm"}, gauge="60 sts and 50 rows to 10 cm")))
+
+
+def made(tmp_path, *words, text=HAT):
+    """(exit code, all that was said, files written) of the command."""
+    (tmp_path / "hat.md").write_text(text, "utf-8")
+    done = CliRunner().invoke(main, ["made-to-measure", str(tmp_path / "hat.md"), *words, "--to", "txt"])
+    return done.exit_code, done.output, sorted(path.name for path in tmp_path.glob("*.txt"))
+
+
+def test_the_command_says_what_it_took_and_what_stayed(tmp_path):
+    """The size it started from, and the numbers that are typed and so stay."""
+    code, said, files = made(tmp_path, "--measure", "head 57 cm")
+    assert code == 0 and len(files) == 1
+    assert "it starts from size Adult M; numbers that are typed stay those of size Adult M: `brim` 7, `crown` 5" in said
+
+
+@pytest.mark.parametrize("words", [
+    ["--measure", "head 57 cm", "--gauge", "5 sts and 4 rows to 10 cm"],
+    ["--measure", "bust 97 cm"],
+    ["--measure", "head -5 cm"],
+    [],
+])
+def test_nothing_is_written_where_nothing_can_be_made(tmp_path, words):
+    """A clash, a measure that changes nothing, a length below nothing, and nothing asked: no sheet, and why."""
+    code, said, files = made(tmp_path, *words)
+    assert code == 2 and files == []
+    assert "row-runs-out" not in said and "{" not in said
+
+
+def test_a_clash_names_ways_out_and_the_nearest_numbers():
+    """At 4 rows to 10 cm a multiple of 4 rows goes in steps of 10 cm, and 57 less 3 cm is wanted to within 3: 20 rows are 50, 24 are 60."""
+    report = hookwright.made_to_measure(HAT, measures={"head": "57 cm"}, gauge="5 sts and 4 rows to 10 cm")
+    clash = next(finding for finding in report.findings if finding.kind == "wishes-clash")
+    assert "`rows` is a multiple of 4; `rows` lies within 3 cm" in clash.message and "Ways out, nearest first" in clash.message
+    assert "`rows` 22" in clash.message  # 22 rows are 55 cm, the nearest to 54
+
+
+def test_every_fault_is_listed(tmp_path):
+    """What must be mended is told with its words, not only how many there are."""
+    code, said, _ = made(tmp_path, "--measure", "head 57 cm", text=HAT.replace("Row 4 (WS): Rep Row 2.", "Row 4 (WS): Ch 1, sc in each of next 100 sts, turn."))
+    assert code == 1 and "must mend [row-runs-out]" in said
+
+
+def test_too_much_work_is_called_so():
+    """50 m of a pattern in twelves: the multiple can't be tried, and the finding says that and not that the piece is unknown."""
+    blanket = (Path(__file__).resolve().parents[2] / "examples" / "slack-water-blanket.md").read_text("utf-8")
+    report = hookwright.made_to_measure(blanket, measures={"width": "40 m", "length": "50 m"})
+    message = next(finding.message for finding in report.findings if finding.kind == "number-not-found")
+    assert "5,000 chains at most" in message and "names no piece" not in message
+
+
+def test_measures_that_were_not_given_are_named():
+    """Of a smock made for a bust all other measures are those of the size it starts from; a back waist length is no waist."""
+    smock = (Path(__file__).resolve().parents[2] / "examples" / "saltmarsh-smock.md").read_text("utf-8")
+    said = next(message for message in told(hookwright.made_to_measure(smock, measures={"bust": "97 cm"})) if "starts from" in message)
+    assert "back waist length" in said and " waist," not in said.replace("back waist", "") and "bust" not in said

@@ -12,6 +12,7 @@ from .row_signs import starts_fresh
 from .sequence import Sequence
 from .settings import Settings
 
+MOST_FOUNDATION = 5000  # stitches of a foundation from which a multiple is derived
 WINDOW = 61  # counts looked at
 NEAR = 6  # counts to either side that tell whether any number will do
 CYCLES = 12  # rows of a range looked at
@@ -77,11 +78,11 @@ def _foundation(rows):
             return None
         if isinstance(step, Chain) and step.says is None:
             count = step.n if isinstance(step.n, int) else next((n for n in step.n if n), None)
-            if any(isinstance(other, Ring) for other in rows[0].steps) or count is None or count < 7 or count > 5000:
+            if any(isinstance(other, Ring) for other in rows[0].steps) or count is None or count < 7 or count > MOST_FOUNDATION:
                 return None
             return step, count, "chains"
         if isinstance(step, Stitch):
-            if kinds.takes_makes(step.kind)[0] == 0 and step.kind != "picot" and isinstance(step.n, int) and 7 <= step.n <= 5000:
+            if kinds.takes_makes(step.kind)[0] == 0 and step.kind != "picot" and isinstance(step.n, int) and 7 <= step.n <= MOST_FOUNDATION:
                 return step, step.n, step.kind
             return None
     return None

@@ -140,7 +140,7 @@ def proved_in_words(report) -> dict:
     words = (f"{_so_many(counts, 'count')} in {_so_many(sizes, 'size')}, {counts - agree} disagree; {_so_many(rows, 'row')} and "
              f"{_so_many(stitches, 'stitch', 'stitches')} worked")
     if not rows:
-        words = "nothing was worked" + (f", since `{report.sized.unworked}`, which the rows name, could not be reckoned" if report.sized.unworked else "")
+        words = "nothing was worked" + (f", since `{report.sized.unworked}`, which the rows name, could not be found" if report.sized.unworked else "")
     elif read_back is not None:
         words += f"; {read_back}"
     return {"counts": counts, "disagree": counts - agree, "sizes": sizes, "rows": rows, "stitches": stitches, "words": words}

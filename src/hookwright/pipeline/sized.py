@@ -9,9 +9,10 @@ from dataclasses import dataclass, field
 from math import gcd
 
 from hookwright import sizing
-from hookwright.fabric import foundation_counts, row_kinds
+from hookwright.fabric import MOST_FOUNDATION, foundation_counts, row_kinds
 from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Value
 from hookwright.notation import Head, Measure, head_end, read
+from hookwright.notation.tree import Row
 from hookwright.stitches import dialect
 
 _BRACES = re.compile(r"\{([^{}\n]{1,80})\}")
@@ -20,13 +21,14 @@ _BRACES = re.compile(r"\{([^{}\n]{1,80})\}")
 @dataclass(slots=True)
 class Sized:
     """What was asked and found: asked (sizing.Asked), outcome (sizing.Answer or sizing.Clash, None where nothing was to be found), one_maker
-    (it was made to one maker's measures), unworked (the number that the rows name and that could not be reckoned: so none was worked)."""
+    (it was made to one maker's measures), unworked (the number that the rows name and that could not be found: so none was worked)."""
 
     asked: "sizing.Asked | None" = None
     outcome: "sizing.Answer | sizing.Clash | None" = None
     extra: list = field(default_factory=list)
     one_maker: bool = False
     unworked: str = ""
+    idle: bool = False  # nothing that one maker asked for changes any number
     reckoned: dict | None = None  # gauges of pieces that follow from the heights of their stitches, once the rows are known
 
     @property
@@ -68,7 +70,10 @@ def read_sized(text: str, *, terms=None, sizes=None, in_round=False, change=None
         sized.reckoned, more = _reckoned(pattern, sized.asked)
         pattern, findings = read(text, terms=terms, sizes=sizes, in_round=in_round, find_numbers=find)
         findings = [*findings, *more]
-    if sized.asked and sized.asked.unread and (named := _named_in_rows(text, sized.asked.unread)):
+    lost = sized.asked.unread if sized.asked else frozenset()
+    if isinstance(sized.outcome, sizing.Clash) and sized.answer is None:
+        lost |= {wish.name for wish in sized.asked.problem.wishes}
+    if lost and (named := _named_in_rows(text, lost)):
         sized.unworked, end = named
         return pattern, [finding for finding in findings if finding.span.start < end], sized
     if sized.asked and sized.asked.fits and sized.answer:
@@ -124,8 +129,7 @@ def _fitting(pattern, sized) -> tuple[list, list]:
     for name, piece, span in sized.asked.fits:
         found = foundation_counts(pattern, piece)
         if found is None:
-            names = ", ".join(f"`{one.name}`" for one in pattern.pieces if one.name)
-            findings.append(Finding("number-not-found", MUST_MEND, f"the number `{name}`: `fits: {piece}` names no piece that begins with a plain foundation; pieces here are {names}", span))
+            findings.append(Finding("number-not-found", MUST_MEND, f"the number `{name}`: {_no_foundation(pattern, piece, sized.answer.numbers[name])}", span))
             continue
         counts, holds, written = found
         mine = sized.answer.numbers[name]
@@ -139,6 +143,16 @@ def _fitting(pattern, sized) -> tuple[list, list]:
             continue
         extra += _as_conditions(name, piece, counts, holds, offsets.pop(), len(sized.asked.problem.sizes), span)
     return extra, findings
+
+
+def _no_foundation(pattern, name: str, numbers) -> str:
+    """Why no multiple could be derived from the rows of a piece."""
+    worked = [piece.name for piece in pattern.pieces if piece.name and any(isinstance(item, Row) for item in piece.items)]
+    there = name.lower() in (one.lower() for one in worked) or name.lower() in (one.lower().partition("(")[0].strip() for one in worked)
+    if there and numbers and max(numbers) >= MOST_FOUNDATION - 10:
+        return (f"it comes to {max(numbers):,}, and the rows of {name} are tried over {MOST_FOUNDATION:,} chains at most, which would be too much work: "
+                "say the multiple itself, as in `multiple: 12 plus 1`, or look at the length that is wanted")
+    return f"`fits: {name}` names no piece that begins with a plain foundation; pieces with rows here are {', '.join(f'`{one}`' for one in worked)}"
 
 
 def _as_conditions(name, piece, counts, holds, offset, sizes, span) -> list:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 
 from hookwright import sizing
 from hookwright.fabric import LIMIT, work_pattern
-from hookwright.ground import LOOK, MUST_MEND, NOTE, NOWHERE, Finding, PerSize
+from hookwright.ground import LOOK, MUST_MEND, NOTE, NOWHERE, Finding, PerSize, at
 from hookwright.notation import Body, Gauge, Measure, SizeFact, Yarn, gauge_from_words, length_from_words, one_size, weight_from_words
 
 from .asked import known_terms
@@ -64,6 +64,8 @@ def make(text: str, *, measures=None, gauge: str | None = None, size: str | None
     from . import Report, held, proved, row_height_mm
 
     asked, terms = asking(measures, gauge, size, yarn), known_terms(terms)
+    if not (asked.measures or asked.gauge or asked.size or asked.yarn):
+        raise ValueError("nothing is given that it could be made to: give a measure such as 'head 57 cm', a gauge, a yarn, or the size it is to be")
     hers, _, _ = read_sized(text, terms=terms)  # its counts settle what is left open; there are none for the maker's numbers yet
     original = Report(text, hers, work_pattern(hers, sizes=tuple(hers.sizes) or ("1",), limit=limit, row_height_mm=row_height_mm(hers)))
     base = _Base(asked)
@@ -71,7 +73,7 @@ def make(text: str, *, measures=None, gauge: str | None = None, size: str | None
     if pattern.head is None:
         findings = [*findings, Finding("not-made-to-measure", MUST_MEND, "the manuscript has no head, so there is nothing its numbers could be found from; "
                                        "give it one with gauge, body and numbers", NOWHERE)]
-    sized.one_maker = True
+    sized.one_maker, sized.idle = True, base.idle
     if sized.asked is not None:
         sized.asked.bodies = sized.asked.bodies[base.index : base.index + 1]
     for _, row in pattern.rows():
@@ -113,7 +115,7 @@ class _Base:
     """The size it starts from, and the head changed to the maker's."""
 
     def __init__(self, asked: Asking):
-        self.asked, self.index, self.fact, self.findings, self.gauge_before = asked, 0, None, [], None
+        self.asked, self.index, self.fact, self.findings, self.gauge_before, self.idle = asked, 0, None, [], None, False
 
     def change(self, head) -> None:
         """Puts the maker's measures and gauge into the head."""
@@ -135,8 +137,19 @@ class _Base:
         fits = "to fit" in words
         unused = [name for name in self.asked.measures
                   if not re.search(rf"\b(?:{re.escape(name)}|{re.escape(sizing.also_called(name))})\b", words) and not (fits and name in TO_FIT)]
+        known, rest = set(), words
+        for measure in sorted((name for body in sizing.bodies_of(head, [])[self.index : self.index + 1] for name in body), key=len, reverse=True):
+            without = re.sub(rf"(?<!\w){re.escape(measure)}(?!\w)", " ", rest)  # "back waist length" is no waist
+            known |= {measure} if without != rest else set()
+            rest = without
         if unused and head.wishes:
-            self.findings.append(Finding("not-made-to-measure", LOOK, f"no number of this pattern is found from {', '.join(f'`{name}`' for name in unused)}, so it changes nothing", NOWHERE))
+            self.idle = len(unused) == len(self.asked.measures) and not (self.asked.gauge or self.asked.size or self.asked.yarn)
+            by = sorted(known - set(unused))
+            self.findings.append(Finding("not-made-to-measure", MUST_MEND if self.idle else LOOK, f"no number of this pattern is found from {', '.join(f'`{name}`' for name in unused)}, so it changes nothing"
+                                         + (f"; they are found from {', '.join(f'`{name}`' for name in by)}" if by else "")
+                                         + (". Nothing else was asked, so nothing is made to measure" if self.idle else ""), NOWHERE))
+        if head.wishes and not self.idle:
+            self._kept(head, before.name if head.sizes else "", known)
         if not head.wishes:
             self.findings.append(Finding("not-made-to-measure", MUST_MEND, "no number of this pattern says what it is found from, so its counts stay those of "
                                          f"{'size ' + before.name if head.sizes else 'the pattern'}; write under `numbers:` what each is to come to, such as `{{want: head - 3 cm, count: rows}}`", NOWHERE))
@@ -148,6 +161,20 @@ class _Base:
             head.swatches = ()
             others = tuple(_scaled(one, self.gauge_before, mine) for one in head.gauge[1:])
             head.gauge = (replace(mine, in_=mine.in_ or (head.gauge[0].in_ if head.gauge else "")), *others)
+
+    def _kept(self, head, size: str, known: set) -> None:
+        """Tells what was not made to measure: measures she did not give, and numbers that are typed."""
+        given = {called for name in self.asked.measures for called in (name, sizing.also_called(name))}
+        lacking = sorted(name for name in known if name not in given and not (name == "to fit" and given & set(TO_FIT)))
+        typed = [f"`{name}` {at(number, self.index)}" for name, number in head.numbers.items() if at(number, self.index) is not None]
+        of = f" of size {size}" if size else " of the pattern"
+        parts = [f"it starts from size {size}"] if size else []
+        if lacking:
+            parts.append(f"measures that were not given are those{of}: {', '.join(lacking)}")
+        if typed:
+            parts.append(f"numbers that are typed stay those{of}: {', '.join(typed[:8])}" + (f" and {len(typed) - 8} more" if len(typed) > 8 else ""))
+        if parts:
+            self.findings.append(Finding("not-made-to-measure", NOTE, "; ".join(parts), NOWHERE))
 
     def _of_yarn(self, head) -> Gauge | None:
         """The gauge to be expected with another weight of yarn: hers in the proportion of the standard gauges in single crochet."""

@@ -18,6 +18,7 @@ SIZING_PAGES: dict[str, str] = {
 
     Numbers that say what they come to (`{want: head - 3 cm, count: rows}`) are found anew for her. A number that is typed stays as it is, a
     measure that no number is found from changes nothing, and a coarse repeat may allow nothing nearer.
+    Measures that she did not give are those of the size it starts from, which is named.
 
     What to do: let the head say what each number is to come to; or take the nearest size.""",
     "row-gauge-reckoned": """The height of a piece's rows was reckoned from the stitches in them, since no swatch is of that piece.

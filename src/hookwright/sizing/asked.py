@@ -412,8 +412,11 @@ def clash_finding(clash, problem: Problem) -> Finding:
         name, index, off = answer.farthest_off()
         size = f" in {of_size(problem.sizes[index])}" if len(problem.sizes) > 1 else ""
         then = f"then no length is off by more than {abs(off) / 10:.1f} cm ({abs(off) / 25.4:.2f} in): `{name}`{size}" if name else "then all else holds"
+        if len(problem.sizes) == 1:
+            then += f" ({', '.join(f'`{name}` {values[0]}' for name, values in answer.numbers.items())})"
         ways.append(f"leave out that {' and that '.join(condition.words for condition in given_up)}, {then}")
-    out = " Ways out, nearest first: " + "; or ".join(ways) + "." if ways else ""
+    out = " Ways out, nearest first: " + "; or ".join(ways) + "." if ways else (
+        " No one of all conditions, and no two of them, can be left out so that the rest holds: the measures or the gauge lie too far from this pattern. Change those, or several of the conditions.")
     return Finding("wishes-clash", MUST_MEND, f"no numbers meet all that is asked: {together}.{out}", clash.conditions[0].span if clash.conditions else NOWHERE)
 
 

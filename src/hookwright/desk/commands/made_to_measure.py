@@ -29,14 +29,16 @@ def command(ctx, file, measures, gauge, yarn, size, dialects, kinds, paper, out,
     \b
     Ends with 0 where all was written,
               1 where all was written but something must be mended,
-              2 where the manuscript or what was asked could not be read, or a sheet could not be written.
+              2 where the manuscript or what was asked could not be read, nothing was asked that changes it,
+                no numbers meet what was asked, or a sheet could not be written.
     """
     import hookwright
     from hookwright.desk import terminal
     from hookwright.desk.open_manuscript import open_manuscript
     from hookwright.desk.report import how_many
     from hookwright.desk.sheets import keep_sheets, places
-    from hookwright.desk.show import must_be_mended, one_line, safe
+    from hookwright.desk.show import in_order, must_be_mended, one_line, safe
+    from hookwright.ground import MUST_MEND
 
     opened = open_manuscript(file)
     for finding in opened.findings:
@@ -47,9 +49,14 @@ def command(ctx, file, measures, gauge, yarn, size, dialects, kinds, paper, out,
         report = hookwright.made_to_measure(opened.text, measures=dict(map(_named, measures)), gauge=gauge, size=size, yarn=yarn)
     except ValueError as told:
         raise click.UsageError(str(told), ctx) from None
-    for finding in report.findings:
-        if finding.kind in ("not-made-to-measure", "wishes-clash"):
+    told = ("not-made-to-measure", "wishes-clash")
+    clash = any(finding.kind == "wishes-clash" for finding in report.findings)  # then the rows only echo it, and a sheet would be no use to her
+    for finding in in_order(report.findings):
+        if finding.kind in told or finding.grade == MUST_MEND and not clash:
             terminal.tell(one_line(finding, None, opened.name))
+    if clash or report.sized.unworked or report.sized.idle:
+        terminal.tell(f"{safe(opened.name)}: nothing is written")
+        ctx.exit(NOT_KEPT)
     wanted = places(_beside(file), out, dialects or (report.as_dict()["terms"].lower(),), kinds or ("html",))
     kept_all = keep_sheets(report, wanted, paper=paper, replace=replace, manuscript=file, say=terminal.say, tell=terminal.tell, look_over=terminal.tell)
     mend = must_be_mended(report.findings)
@@ -62,7 +69,7 @@ def _named(words: str) -> tuple[str, str]:
     """ "head 57 cm" as ("head", "57 cm"); ValueError for other words."""
     import re
 
-    found = re.fullmatch(r"\s*([A-Za-z][A-Za-z _-]*?)\s*[=:]?\s*(\d.*)", words)
+    found = re.fullmatch(r"\s*([A-Za-z](?:[A-Za-z _-]*[A-Za-z])?)\s*[=:]?\s*(\d.*)", words)
     if not found:
         raise click.UsageError(f'--measure takes a name and a length, such as "head 57 cm", not "{words}"')
     return found[1], found[2]
