@@ -265,6 +265,43 @@ def test_what_is_not_there_is_said_in_words(piece, size, words):
         hookwright.chart(example("groyne-hat"), piece, size)
 
 
+FLAG = """## Panel
+
+With A, ch 9.
+Row 1 (RS): With A, sc in 2nd ch from hook and in each of next 7 chs, turn. (8 sc)
+Row 2: Ch 1, with A sc in next 2 sts, with B sc in next 4 sts, with C sc in next st, with A sc in last st, turn. (8 sc)
+Row 3: Ch 1, with A sc in next st, with C sc in next st, with B sc in next 5 sts, with A sc in last st, turn. (8 sc)
+Row 4: Ch 1, with A sc in each st across. (8 sc)
+"""
+
+
+def test_colour_work_is_a_grid_of_cells():
+    """One square a stitch, in even steps, each over the one it stands on; a wrong-side row runs from the left; what stands in a cell tells colours apart."""
+    made = hookwright.chart(FLAG)
+    cells = {}
+    for one in groups(made):
+        x, y = re.match(r"M(\S+) (\S+?)h", one.find(f"{SVG}path").get("d")).groups()
+        cells.setdefault(one.get("data-row"), {})[int(one.get("data-index"))] = (float(x), float(y), one.get("color") or "", len(list(one.iter(f"{SVG}g"))))
+    assert [len(found) for found in cells.values()] == [8, 8, 8, 8]
+    columns = [sorted(x for x, *_ in found.values()) for found in cells.values()]
+    assert all(column == pytest.approx(columns[0]) for column in columns) and columns[0][1] - columns[0][0] == pytest.approx(11)
+    second, third = ([colour for _, _, colour, _ in sorted(cells[row].values())] for row in ("Row 2", "Row 3"))
+    b, c = PALETTE[1], PALETTE[2]
+    assert second == ["", "", b, b, b, b, c, ""] and third == ["", b, b, b, b, b, c, ""]
+    assert len({number for _, _, colour, number in cells["Row 2"].values() if colour == b} | {number for _, _, colour, number in cells["Row 2"].values() if colour == c}) == 2
+    assert "Each cell is one sc" in made.picture.words
+    assert "Each cell" not in hookwright.chart(SHELLS).picture.words
+
+
+def test_of_rows_too_wide_to_print_an_end_is_shown():
+    """Where nothing repeats along them: the end at which right-side rows begin, and it is said; such a chart is not put on the sheet."""
+    widths = " ".join(f"2 dc in next st, {kind} in next {number} sts," for number, kind in zip((3, 11, 5, 17, 7, 13, 9, 4, 8, 15, 6), ("sc", "dc", "hdc") * 4))
+    text = f"## Wide\n\nCh 131.\nRow 1 (RS): Sc in 2nd ch from hook and in each ch across, turn. (130 sc)\nRow 2 (WS): Ch 1, sc in each st across, turn. (130 sc)\nRow 3: Ch 1, {widths} sc in each st across. (141 sts)\n"
+    made = hookwright.chart(text)
+    assert made.width < 700 and not made.fits_a_page and "right-hand end" in made.picture.words
+    assert {one.get("data-row") for one in groups(made)} >= {"Row 1", "Row 2", "Row 3"}
+
+
 # ---------------------------------------------------------------- on the sheet
 
 def test_the_sheet_has_charts_of_lace_and_none_of_plain_rows():

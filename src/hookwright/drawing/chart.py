@@ -9,9 +9,10 @@ from hookwright.stitches import dialect as words_of
 
 from . import chart_places as places
 from .chart_drawing import Names, colours_of, stitches
+from .chart_grid import grid, is_colour_work, only_cells
 from .chart_key import key
 from .chart_lines import RING, WORKED, Line, lines_of
-from .chart_repeats import Along, fold_along
+from .chart_repeats import Along, fold_along, keep_end
 from .picture import Picture, text
 
 MM = 0.3  # of paper to a unit
@@ -23,7 +24,7 @@ EDGE, TYPE = 8.0, 9.5
 
 @dataclass(frozen=True, slots=True)
 class Chart:
-    """picture; symbols: how many stitches are drawn; repeated: whether a part is shown for many; fits_a_page: whether it can be read on
+    """picture; symbols: how many stitches are drawn; repeated: whether a part is shown for many; fits_a_page: whether all of it can be read on
     one page of paper; width and height of the drawing without its key, in units."""
 
     picture: Picture
@@ -51,26 +52,32 @@ def chart(fabric, piece: str, *, terms: str = "US", title: str = "", size: str =
         return None
     attributes = {row: f' data-start="{start}" data-end="{end}"' for row, (start, end) in (spans or {}).items()}
     names = Names(words_of(terms), own or {}, _words(), attributes)
-    around, half = _in_rings(lines), _in_half_rings(lines)
-    along, cut = [], 0
-    if around:
+    cells, around, half = is_colour_work(lines), _in_rings(lines), _in_half_rings(lines)
+    along, cut, ended = [], 0, False
+    if cells:
+        only_cells(lines)
+        along, cut, ended = _made_small(lines)
+        ground = grid(lines)
+    elif around:
         ground = places.rounds(lines)
     elif half:
         cut = _cut_off(lines, HALF_ROWS)
         ground = places.half_rounds(lines)
     else:
-        along, cut = _made_small(lines)
+        along, cut, ended = _made_small(lines)
         ground = places.rows(lines)
     colours = colours_of(lines)
-    field = stitches(lines, ground, names, colours)
-    marks, box = _marks(lines, ground, names, along)
+    field = stitches(lines, ground, names, colours, cells)
+    marks, box = _marks(lines, ground, names, along, not cells)
     left, top, right, bottom = box
     left, top, right, bottom = left - EDGE, top - EDGE - 4, right + EDGE, bottom + EDGE
     width = max(right - left, LEAST_WIDE)
     shift = -left + (width - (right - left)) / 2
-    notes = _notes(lines, names, ground, along, cut, found.rows_in_all, colours)
+    notes = _notes(lines, names, ground, along, cut, found.rows_in_all, colours, cells)
+    if ended:
+        notes.insert(1, names.words["began"])
     several = sum(bool(name) for name in colours) > 1  # then the key shows them
-    signs, low = key(lines, names, colours, width, bottom - top + 10)
+    signs, low = key(lines, names, colours, width, bottom - top + 10, cells)
     for note in notes[:-1] if several else notes:
         for part in _folded(note, int(width / 4.75)):
             low += 12.5
@@ -81,7 +88,7 @@ def chart(fabric, piece: str, *, terms: str = "US", title: str = "", size: str =
     name = names.words["title_size" if size else "title"].format(piece=title or piece, size=size)
     picture = Picture(width, low + 8, body, name, words, mm=width * MM)
     drawn = sum(line.what == WORKED for line in lines for _ in line.items)
-    return Chart(picture, drawn, bool(along) or cut > 0 or any(line.times > 1 for line in lines), width <= PAGE_WIDE * 1.12 and low <= PAGE_HIGH, right - left, bottom - top)
+    return Chart(picture, drawn, bool(along) or cut > 0 or ended or any(line.times > 1 for line in lines), not ended and width <= PAGE_WIDE * 1.12 and low <= PAGE_HIGH, right - left, bottom - top)
 
 
 def _in_rings(lines: list[Line]) -> bool:
@@ -112,8 +119,9 @@ def _cut_off(lines: list[Line], rows: int) -> int:
     return gone
 
 
-def _made_small(lines: list[Line]) -> tuple[list[Along], int]:
-    """Leaves out what repeats along wide rows, and the last rows of a piece that goes on and on; how many rows were left out."""
+def _made_small(lines: list[Line]) -> tuple[list[Along], int, bool]:
+    """Leaves out what repeats along wide rows, and the last rows of a piece that goes on and on: the repeats, how many rows were left out, and
+    whether only an end of the rows is left."""
     wide = max(sum(item.wide for item in line.items) for line in lines)
     places.rows(lines)  # so that the straightest of the cuts that would do can be found
     along = fold_along(lines) if wide > PAGE_WIDE else fold_along(lines, least=5)
@@ -123,16 +131,17 @@ def _made_small(lines: list[Line]) -> tuple[list[Along], int]:
         if fits > 2:
             cut = len(lines) - fits
             del lines[fits:]
-    return along, cut
+    ended = not cut and max(sum(item.wide for item in line.items) for line in lines) > 2 * PAGE_WIDE and keep_end(lines, PAGE_WIDE)
+    return [] if ended else along, cut, ended
 
 
 # ---------------------------------------------------------------- numbers and boxes
 
-def _marks(lines, ground, names: Names, along) -> tuple[str, tuple]:
-    """Numbers of the rows and marks of repeats, and the box (left, top, right, bottom) that all of it takes."""
+def _marks(lines, ground, names: Names, along, lettered) -> tuple[str, tuple]:
+    """Numbers of the rows (lettered: with their colours) and marks of repeats, and the box (left, top, right, bottom) that all of it takes."""
     left, top, right, bottom = places.span_of(lines, ground)
     left, right, bottom = left - 6, right + 6, bottom + 6
-    coloured, out = len({name for line in lines for name in line.colours if name}) > 1, []
+    coloured, out = lettered and len({name for line in lines for name in line.colours if name}) > 1, []
     if ground.around and not ground.half:
         for line in lines:
             if line.what == WORKED and line.items:
@@ -220,12 +229,15 @@ def _box(lines, ground, along: Along, names: Names) -> str:
 
 # ---------------------------------------------------------------- in words
 
-def _notes(lines, names: Names, ground, along, cut, rows_in_all, colours) -> list[str]:
+def _notes(lines, names: Names, ground, along, cut, rows_in_all, colours, cells) -> list[str]:
     """What holds for the whole chart, in sentences."""
     words = names.words
     half = getattr(ground, "half", False)
     in_round = all(line.in_round for line in lines if line.what == WORKED)
     out = [words["half" if half else "rounds" if ground.around else "tube" if in_round else "rows"]]
+    if cells:
+        kind = next(item.kind for line in lines if line.what == WORKED for item in line.items)
+        out = [words["grid"].format(stitch=names.short(kind))]
     for index, line in enumerate(lines):
         if line.times > 1:
             last = lines[index + line.period - 1]

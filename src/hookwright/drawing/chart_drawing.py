@@ -3,7 +3,8 @@
 from functools import cache
 from math import atan2, degrees
 
-from .chart_lines import BELOW, ENDS, RING, Item, Line
+from .chart_grid import cell
+from .chart_lines import BELOW, ENDS, RING, WORKED, Item, Line
 from .picture import letters
 from .symbols import chain_length, drawn, shape, symbol
 
@@ -36,15 +37,18 @@ def colours_of(lines: list[Line]) -> dict:
     return {name: PALETTE[index % len(PALETTE)] for index, name in enumerate(found)}
 
 
-def stitches(lines: list[Line], ground, names: Names, colours: dict) -> str:
-    """All symbols."""
+def stitches(lines: list[Line], ground, names: Names, colours: dict, cells: bool = False) -> str:
+    """All symbols; cells: as the cells of a grid."""
     out = []
     for line in lines:
         faint = line.what == BELOW
         out.append('<g opacity="0.45">' if faint else "<g>")
         span = names.spans.get(id(line.row), "")
         for item in line.items:
-            inside = _inside(lines, line, item, ground, faint)
+            if cells:
+                inside = cell(item, *ground.point(item.u, item.v), colours) if line.what == WORKED else ""
+            else:
+                inside = _inside(lines, line, item, ground, faint)
             if inside:
                 out.append(_group(inside, item, line, names, colours, span))
         out.append("</g>")

@@ -1,16 +1,17 @@
 """The key of a chart: every symbol in it with its name."""
 
 from .chart_drawing import Names
-from .chart_lines import BELOW, ENDS, RING, Line
+from .chart_grid import CELL, square
+from .chart_lines import BELOW, ENDS, RING, WORKED, Line
 from .picture import text
 from .symbols import drawn, height_of, shape, symbol
 
 COLUMN, TYPE, LETTER = 178.0, 9.5, 4.9
 
 
-def key(lines: list[Line], names: Names, colours: dict, width: float, y: float) -> tuple[str, float]:
+def key(lines: list[Line], names: Names, colours: dict, width: float, y: float, cells: bool = False) -> tuple[str, float]:
     """The key from y down, within a width, and where it ends."""
-    entries = _entries(lines, names) + _colours(lines, colours)
+    entries = _cells(lines, names, colours) if cells else _entries(lines, names) + _colours(colours)
     columns = max(1, int(width // COLUMN))
     each = width / columns
     out, row = [text(0, y + TYPE, names.words["key"], size=TYPE + 1, strong=True)], []
@@ -81,7 +82,15 @@ def _entries(lines, names: Names) -> list[tuple[str, float, str]]:
     return out
 
 
-def _colours(lines, colours) -> list[tuple[str, float, str]]:
+def _cells(lines, names: Names, colours) -> list[tuple[str, float, str]]:
+    """The cell of each colour, with the stitch that it stands for."""
+    kind = next(item.kind for line in lines if line.what == WORKED for item in line.items)
+    words = names.words["cell"]
+    return [(f'<g color="{ink}">{square(0, -CELL / 2, number)}</g>', CELL, words.format(stitch=names.short(kind), colour=name or "-"))
+            for number, (name, ink) in enumerate(colours.items())]
+
+
+def _colours(colours) -> list[tuple[str, float, str]]:
     """The colours with a dot each, where there are several."""
     named_ones = [name for name in colours if name]
     if len(named_ones) < 2:

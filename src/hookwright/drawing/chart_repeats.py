@@ -2,11 +2,13 @@
 
 from bisect import bisect_left
 from dataclasses import dataclass
+from itertools import accumulate
 
 from .chart_lines import RING, Line
 
 MOST_ALONG = 120
 MOST_REPEATS = 4
+MOST_TRIES = 8_000  # comparisons; a fabric without repeats is not searched for ever
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +31,24 @@ def fold_along(lines: list[Line], least: int = 3) -> list[Along]:
     return out
 
 
+def keep_end(lines: list[Line], most: float) -> bool:
+    """Leaves out, in place, what lies to the left of a cut through all lines, so that none is wider than `most`; whether there was such a cut."""
+    if not lines or lines[0].what == RING or any(line.below >= index for index, line in enumerate(lines)):
+        return False
+    reach = [_reach(line) for line in lines]
+    over = [list(accumulate(reversed([item.wide for item in line.items])))[::-1] for line in lines]  # how wide all is from each item on
+    for place in range(1, len(lines[0].items)):
+        cuts = _cuts(lines, reach, place) if over[0][place] <= most else None
+        if cuts is None or any(cut >= len(wide) or wide[cut] > most for wide, cut in zip(over, cuts, strict=True)):
+            continue
+        for line, cut in zip(lines, cuts, strict=True):
+            del line.items[:cut]
+            for item in line.items:
+                item.feet = tuple((below, foot - cuts[below]) for below, foot in item.feet)
+        return True
+    return False
+
+
 def _left_out(lines, kept, ends, times) -> Along:
     for index, line in enumerate(lines):
         first, last = kept[index][1], ends[index]
@@ -43,8 +63,9 @@ def _best_along(lines, least, after):
         return None
     wide = len(lines[0].items)
     reach = [_reach(line) for line in lines]
-    signs = [[item.sign() for item in line.items] for line in lines]
-    known = {}
+    numbers = {}  # a number for each look, so that runs of them are compared at once
+    signs = [[numbers.setdefault((item.sign(), len(item.feet)), len(numbers)) for item in line.items] for line in lines]
+    known, tries = {}, MOST_TRIES
 
     def cuts(place):
         if place not in known:
@@ -54,13 +75,15 @@ def _best_along(lines, least, after):
     for period in range(1, min(MOST_ALONG, (wide - after) // least) + 1):
         best, until = None, wide
         for start in range(after, wide - least * period + 1):
-            if start > until:
+            tries -= 1
+            if start > until or tries < 0:
                 break
             first, second = cuts(start), cuts(start + period)
             if first is None or second is None:
                 continue
             times, end = 1, second
             while start + (times + 1) * period <= wide:
+                tries -= 1
                 further = cuts(start + (times + 1) * period)
                 if further is None or not _alike(lines, signs, first, second, end, further):
                     break
@@ -118,11 +141,14 @@ def _cuts(lines, reach, place):
 
 def _alike(lines, signs, first, second, third, fourth) -> bool:
     """Whether the items between the first two cuts are those between the last two, on the same places."""
-    for index, line in enumerate(lines):
-        a, b, c, d = first[index], second[index], third[index], fourth[index]
-        if b - a != d - c or signs[index][a:b] != signs[index][c:d]:
+    if any(b - a != d - c for a, b, c, d in zip(first, second, third, fourth, strict=True)):
+        return False
+    for found, a, b, c, d in zip(signs, first, second, third, fourth, strict=True):
+        if found[a:b] != found[c:d]:
             return False
-        for one, other in zip(line.items[a:b], line.items[c:d], strict=True):
-            if [(below, foot - first[below]) for below, foot in one.feet] != [(below, foot - third[below]) for below, foot in other.feet]:
-                return False
+    for line, a, b, c in zip(reversed(lines), reversed(first), reversed(second), reversed(third), strict=True):  # the last rows tell most
+        for one, other in zip(line.items[a:b], line.items[c:], strict=False):
+            for (below, foot), (under, place) in zip(one.feet, other.feet, strict=True):
+                if below != under or foot - first[below] != place - third[below]:
+                    return False
     return True
