@@ -11,7 +11,7 @@ from .choosing import SOFT
 from .corner_blocks import block_stitch
 from .edges import borders, edges_ahead
 from .hand import Hand, Stuck
-from .kinds import CHAINS, FOUNDATION
+from .kinds import CHAINS, FOUNDATION, SLIP
 from .leftovers import tail_over
 from .needs import need, stitch_kind
 from .rejoining import rejoin
@@ -323,10 +323,11 @@ def _passed_over(hand: Hand):
     worked = set(hand.foot)
     for places in hand.feet.values():
         worked.update(places)
-    stitches = [cell for cell in lay.order if cell < hand.cur]
+    begun = hand.foot[0] if hand.kind and hand.kind[0] == SLIP and hand.flags[0] & FLAG_JOIN else 0  # slip stitches lead on to where the row begins
+    stitches = [cell for cell in lay.order if begun <= cell < hand.cur]
     silent = len([cell for cell in stitches if cell not in worked]) - hand.memory.get("skips", 0)
     if 0 < silent <= (len(stitches) - silent) // 3:
-        hand.troubles.append(Trouble("passed-over", hand.span, {"passed": silent, "worked": len(stitches) - silent}))
+        hand.troubles.append(Trouble("passed-over", hand.span, {"passed": silent, "along": len(stitches)}))
 
 
 def _loops(hand: Hand):

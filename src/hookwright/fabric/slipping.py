@@ -149,6 +149,8 @@ def _joins_where_said(hand, place):
     if place.which == "chain top" and place.chains is not None:
         at = next((i for i, flag in enumerate(hand.flags) if flag & FLAG_TURNING), None)
         if at is None:
+            if not any(kind == CHAINS for kind in hand.kind[:1]):
+                hand.troubles.append(Trouble("join-differs", span, {"said": f"the top of a chain of {hand.number(place.chains)}", "made": ""}))
             return
         made = hand.chains[at]
         if at + 1 < len(hand.kind) and hand.kind[at + 1] == CHAINS and hand.flags[at] & FLAG_COUNTS:

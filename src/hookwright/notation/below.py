@@ -17,8 +17,19 @@ _RING = Lazy(r"\s*(?:(?:in\s+|a\s+|the\s+)?(?:magic\s+|adjustable\s+|ch(?:ain)?\
 _CHAIN_ONLY = Lazy(r"\s*(?:(?:a\s+)?(?P<n>\d{1,7})(?P<list>\s*[\(\[][^()\[\]]{0,120}[\)\]])?\s*(?:ch|chs|chains?|foundation\s+ch\w*)|ch(?:ain)?\s*(?P<m>\d{1,7})(?P<list2>\s*[\(\[][\d\s,;-]{0,120}[\)\]])?)\s*\.?\s*", re.I)
 _ROW_ENDS = Lazy(r"(?:(?P<n>\d{1,7})(?P<list>\s*[\(\[][\d\s,;-]{0,120}[\)\]])?\s*)?row\s*-?\s*ends?", re.I)
 _STARTS = Lazy(r"\s*row\s*-?\s*ends?\s*\.?\s*", re.I)
+_LIST = Lazy(r"\b\d{1,7}\s*\(\s*(?:\d{1,7}|-)(?:\s*[,;]\s*(?:\d{1,7}|-))*\s*\)")
 _FROM = Lazy(r"\s+of\s+(?:the\s+)?(?:leg|piece|arm|ear|side|part|motif|panel|strap|wing)\s*\w*", re.I)
 _ONE = Lazy(r"\s+(?:all\s+)?in\s+(?:the\s+|one\s+|a\s+)?(?:same\s+|one\s+|single\s+)?(?:st(?:itch)?|sp(?:ace)?|place|ch)\b", re.I)
+
+
+def _uneven_list(work: str, sizes: int) -> Finding | None:
+    """ "20 (24) sc" for three sizes: said, and not taken for another row."""
+    for found in _LIST.finditer(work) if sizes > 1 else ():
+        numbers = len(re.findall(r"\d+|-", found[0]))
+        if numbers != sizes:
+            message = f"`{found[0]}` in the row below gives {numbers} numbers for {sizes} sizes, so it was not used; write one for each size"
+            return Finding("below-not-read", LOOK, message, Span(*found.span()), expected=sizes, found=numbers)
+    return None
 
 
 def read_below(text: str, lexicon) -> tuple[list, list[Finding]]:
@@ -45,6 +56,10 @@ def read_below(text: str, lexicon) -> tuple[list, list[Finding]]:
     if found:
         number = listed_number(found["n"], found["list"]) if found["n"] else None
         return [tree.Stitch("row end", n=number, span=Span(0, len(text)))], findings
+    uneven = _uneven_list(work, lexicon.sizes)
+    if uneven is not None:
+        findings.append(uneven)
+        return [], findings
     work = _FROM.sub(lambda match: " " * len(match[0]), work)
     read = read_steps(work, 0, len(work), lexicon, in_round=False)
     steps: list = []

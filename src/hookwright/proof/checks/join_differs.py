@@ -34,14 +34,15 @@ def find(case: Case):
         made, said = facts["made"], facts["said"]
         if isinstance(made, list):
             made, said = listing([stitch_word(kind, case.terms) for kind in made]), f"the first {stitch_word(said, case.terms)}"
+        begins = f"name what the round begins with: {made}" if made else "begin the round with that chain, or join it to its first stitch"
         yield about_row(
             case,
             off,
             KIND,
             LOOK,
-            case.says_of(off, f"{name} is joined to {said}; the round has {made}"),
-            expected=made,
+            case.says_of(off, f"{name} is joined to {said}; the round {f'has {made}' if made else 'does not begin with a chain'}"),
+            expected=made or "no chain",
             found=said,
             whose="the words of the row",
-            suggestions=(Suggestion(f"name what the round begins with: {made}", "likely"),),
+            suggestions=(Suggestion(begins, "likely"),),
         )

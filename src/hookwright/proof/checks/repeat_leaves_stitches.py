@@ -56,8 +56,12 @@ class _Sum:
     def plain(self) -> bool:
         return self.takes > 0 and self.there == self.edges + self.passes * self.takes + self.left and self.left < self.takes
 
+    @property
+    def adds_up(self) -> bool:
+        return self.takes > 0 and self.there == self.edges + self.passes * self.takes + self.left
+
     def __str__(self) -> str:
-        if not self.plain:
+        if not self.adds_up:
             return f"{count(self.passes, 'whole repeat')} of {count(self.there, 'stitch')}"
         inside = self.there - self.edges
         fits = f"{inside} = {self.passes} x {self.takes} + {self.left}"
@@ -75,7 +79,10 @@ class _Sum:
 
 def _sum(facts: dict) -> _Sum:
     numbers = {name: facts.get(name) or 0 for name in ("there", "takes", "passes", "left")}
-    return _Sum(edges=(facts.get("before") or 0) + (facts.get("after") or 0), **numbers)
+    edges = (facts.get("before") or 0) + (facts.get("after") or 0)
+    if not edges and numbers["takes"]:  # what was passed before it is told by the sum itself
+        edges = max(0, numbers["there"] - numbers["passes"] * numbers["takes"] - numbers["left"])
+    return _Sum(edges=edges, **numbers)
 
 
 def _finding(case: Case, off) -> Finding:
@@ -129,7 +136,8 @@ def _columns(case: Case, off, total: _Sum) -> dict:
             inside = (places_of(pair[1]) or 0) - total.edges
             if inside > 0 and inside % total.takes == 0:
                 repeats[other], over[other] = f"{inside // total.takes} x {total.takes}", 0
-    return {"repeats": repeats, "left over": over}
+    outside = {"outside it": {other: _sum(off.at[other][2].facts).edges for other in off.at}} if total.edges and not total.plain and total.adds_up else {}
+    return {**outside, "repeats": repeats, "left over": over}
 
 
 def _suggestions(case: Case, off, total: _Sum, makes: int | None, repeat):

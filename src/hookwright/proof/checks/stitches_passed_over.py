@@ -37,7 +37,7 @@ def find(case: Case):
             off,
             KIND,
             LOOK,
-            case.says_of(off, f"{name} passes over {count(facts['passed'], 'stitch')} without a word and works into {facts['worked']} others"),
+            case.says_of(off, f"{name} passes over {count(facts['passed'], 'stitch')} without a word, of {facts['along']} along which it goes"),
             expected=0,
             found=facts["passed"],
             whose="the words of the row",
