@@ -63,6 +63,8 @@ def in_process(rounds: int):
     correct(report)
     yield Measured("check, hat of 60 rounds in 9 sizes, warm", seconds(lambda: hookwright.check(text), rounds * 3, 3) * 1000, 50, "ms",
                    note=f"{worked(report):,} stitches in all sizes, {len(report.findings)} findings")
+    sized = hookwright.check(text.replace("---\n", "---\nyarn: {weight: 4, metres: 100, grams: 50}\n", 1)) if "yarn:" not in text else report
+    yield Measured("yarn of that hat in 9 sizes, warm", seconds(lambda: hookwright.yarn_for(sized), rounds * 3, 3) * 1000, 10, "ms")
 
 
 def cold(rounds: int):

@@ -2,7 +2,6 @@
 
 import math
 from collections import Counter
-from typing import NamedTuple
 
 from hookwright.stitches import stitch
 
@@ -10,18 +9,16 @@ from .gauge import metres_per_g, plain_kind
 from .lengths import facts
 
 
-class Calibration(NamedTuple):
+class Calibration:
     """factor: her length over the rule's. low, high: shares of the estimate between which the yarn should lie (0.7 and 1.3).
 
     rests_on: "nothing weighed", "swatch", "swatch in other stitches" or "pieces"; words say it with its weights.
     """
 
-    factor: float
-    low: float
-    high: float
-    rests_on: str
-    words: str
-    told: tuple[str, ...] = ()
+    __slots__ = ("factor", "high", "low", "rests_on", "told", "words")
+
+    def __init__(self, factor: float, low: float, high: float, rests_on: str, words: str, told: tuple[str, ...] = ()):
+        self.factor, self.low, self.high, self.rests_on, self.words, self.told = factor, low, high, rests_on, words, told
 
 
 def uncalibrated(told: tuple[str, ...] = ()) -> Calibration:

@@ -167,7 +167,7 @@ class _Reckoning:
         if found is not None:  # the same hand with another yarn: what it does, less surely
             hands = [found if hand.rests_on == "nothing weighed" else hand for hand in hands]
         if pieces is not None and pieces.told:
-            hands[0] = hands[0]._replace(told=(*pieces.told, *hands[0].told))
+            self.told.extend(pieces.told)
         return hands
 
     def _by_pieces(self, geometries) -> Calibration | None:
