@@ -17,8 +17,8 @@ _FOLLOWING = r"(?:foll(?:owing)?\.?|succeeding)"
 _WHERE = r"(?:each|both)\s+(?:ends?|sides?|edges?)|(?:beg(?:inning)?\.?|start)\s+and\s+(?:the\s+)?end|beg(?:inning)?\.?|start|end|(?:neck|armhole|front|side|raglan|shaped|inner|outer)\s+edge"
 LEAD = Lazy(
     r"\s*(?:(?:then|now|and|also)[,:]?\s+)?(?:(?:cont(?:inue|inuing)?\.?|work(?:ing)?|keep(?:ing)?(?:\s+on)?)\s+(?:to\s+work\s+|working\s+)?"
-    r"(?:even|straight|(?:in\s+|keeping\s+)?(?:the\s+)?(?:(?:est\w*|set|same)\s+)?patt?(?:ern)?\.?(?:\s+(?:as\s+(?:est\w*|set|before)|correct))?|as\s+(?:est\w*|set|before)"
-    r"|(?:in\s+)?(?P<in>(?!inc|dec)[a-z]{2,6}(?:\s+(?:crochet|treble|double\s+crochet))?))?\s*,?\s*(?:(?:and|but|while|at\s+the\s+same\s+time)\s+)*)?",
+    r"(?:(?:even|straight)(?!\s+in\b)|(?:in\s+|keeping\s+)?(?:the\s+)?(?:(?:est\w*|set|same)\s+)?patt?(?:ern)?\.?(?:\s+(?:as\s+(?:est\w*|set|before)|correct))?|as\s+(?:est\w*|set|before)"
+    r"|(?:(?:even|straight)\s+)?(?:in\s+)?(?P<in>(?!inc|dec)[a-z]{2,6}(?:\s+(?:crochet|treble|double\s+crochet))?))?\s*,?\s*(?:(?:and|but|while|at\s+the\s+same\s+time)\s+)*)?",
     re.I,
 )
 VERB = Lazy(
@@ -34,6 +34,7 @@ FIRST = Lazy(rf"(?:(?P<now>next|this|{_FOLLOWING})|(?P<nth>{_NTH})(?P<list>{_NTH
 EVERY = Lazy(
     rf"(?:every|each)\s+(?:{_FOLLOWING}\s+)?(?:(?P<other>{_ALTERNATE})|(?P<nth>{_NTH})(?P<list>{_NTHS})?|(?P<n>\d{{1,3}})(?P<nlist>{_NTHS})?)?\s*(?P<row>{WORD})(?![a-z])"
     rf"|(?:{_FOLLOWING}\s+)?(?P<count>{NUMBER_WORD})(?P<clist>{LIST})?\s+(?:{_FOLLOWING}\s+)?(?:(?P<calt>{_ALTERNATE})|(?P<cnth>{_NTH}))\s+(?:{WORD})(?![a-z])"
+    rf"|(?:next|{_FOLLOWING})\s+(?P<straight>{NUMBER_WORD})(?P<slist>{LIST})?\s+(?:{WORD})(?![a-z])"
     rf"|(?:{_FOLLOWING}\s+)?(?P<alt>alt(?:ernate)?\.?)\s+(?:{WORD})(?![a-z])",
     re.I,
 )
@@ -115,6 +116,9 @@ def _interval(work: str, at: int, end: int) -> tuple[Interval | None, int]:
         interval.first = 1 if first["now"] else _numbers(first["nth"], first["list"])
     if every["count"]:
         interval.times, interval.after = listed_number(every["count"], every["clist"]), first is not None
+    if every["straight"]:  # "at each end of next 4 rows"
+        interval.times = listed_number(every["straight"], every["slist"])
+        return interval, every.end()
     position = every.end()
     gap = GAP.match(work, position, end).end()
     for pattern in (STITCHES, TO_STITCHES):
@@ -141,7 +145,7 @@ def _distance(found: re.Match) -> Number | None:
         return _numbers(found["nth"], found["list"])
     if found["cnth"]:
         return number_of(found["cnth"])
-    return _numbers(found["n"], found["nlist"]) if found["n"] else 1
+    return _numbers(found["n"], found["nlist"]) if found["n"] else 1  # "every row", "next 4 rows"
 
 
 def _numbers(word: str, listed: str | None) -> Number | None:
