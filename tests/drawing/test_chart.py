@@ -154,6 +154,17 @@ def test_rounds_go_about_the_ring_once_and_outwards():
         assert [b - a for a, b in zip(corners, corners[1:])] == pytest.approx([0.25] * 3)
 
 
+def test_a_frilled_edge_stays_near_the_round_it_stands_on():
+    """With three ch-3 loops to each stitch the last round lies closer; its symbols keep their order and half their room."""
+    text = ("## A\n\nCh 6, join with sl st to form a ring.\nRnd 1: Ch 1, 12 sc in ring, join with sl st in first sc. (12 sc)\n"
+            "Rnd 2: Ch 1, *(sc, ch 3, sc, ch 3, sc, ch 3) in next sc; rep from * around, join with sl st in first sc. (36 sc)\n")
+    found = lines_of(hookwright.check(text).fabrics[0], "A").lines
+    ground = rounds(found)
+    solid = [item for item in found[-1].items if not item.join]
+    once = ground.around_length(found[-1].level)
+    assert once < 0.8 * (36 * 10.5 + 36 * 18) and all((b.u - a.u) * once > 5 for a, b in zip(solid, solid[1:]))
+
+
 # ---------------------------------------------------------------- the drawing
 
 @pytest.mark.parametrize(("name", "piece"), [("rock-pool-squares", "Square"), ("harbor-light-beanie", "Crown")])

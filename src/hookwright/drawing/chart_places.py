@@ -404,6 +404,7 @@ def _round(lines, line: Line, ground: Rings, corners) -> None:
     below = lines[line.below] if line.below >= 0 else lines[0]
     solid = [item for item in line.items if not item.join]
     reach = below.level + max((item.tall for item in solid if not item.space and not item.turning), default=8.0)
+    _closer(solid, ground.around_length(reach + 8) - SEAM)
     room = sum(item.wide for item in solid) + SEAM
     level = reach
     while ground.around_length(level) < room * 1.04:
@@ -452,6 +453,18 @@ def _round(lines, line: Line, ground: Rings, corners) -> None:
     for item in line.items:
         if item.join:
             item.v = line.level
+
+
+def _closer(items, length: float) -> None:
+    """Brings items closer, as far as they can still be told apart, where there are more than go into a length: a frilled edge would else lie
+    far outside the round it stands on. Arches of chains give way most."""
+    least = [item.wide * (0.55 if item.space else 0.78) for item in items]
+    whole, tight = sum(item.wide for item in items), sum(least)
+    if whole <= length or whole == tight:
+        return
+    share = min((whole - length) / (whole - tight), 1.0)
+    for item, narrow in zip(items, least, strict=True):
+        item.wide -= (item.wide - narrow) * share
 
 
 def _squeezed(places, solid, once, slack) -> list[float]:
