@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+import hookwright
 from hookwright.ground import PerSize
 from hookwright.notation import Gauge, Hook, Silence, SizeFact, Yarn, read
 from hookwright.notation.head_read import read_head
@@ -199,3 +200,12 @@ def test_any_head_is_read(inside):
     """Any order of the signs of a head gives a head or none, and no trouble."""
     pattern, findings = read(f"---\n{inside}\n---\nRow 1: sc across\n", terms="US")
     assert isinstance(findings, list) and pattern.pieces
+
+
+@pytest.mark.parametrize(("day", "odd"), [("2026-02-28", False), ("2028-02-29", False), ("2026-02-30", True), ("2026-13-01", True), ("2026-04-31", True), ("spring 2026", False)])
+def test_a_date_that_is_no_day_is_remarked_on(day, odd):
+    """A day that no calendar has is told, gently, and printed; words are left alone."""
+    report = hookwright.check(f"---\nterms: US\ndate: {day}\n---\n\nCh 11.\n\nRow 1: Sc in 2nd ch from hook and in each ch across. (10 sc)")
+    found = [finding for finding in report.findings if finding.kind == "head-value"]
+    assert [finding.grade for finding in found] == (["look at this"] if odd else [])
+    assert report.pattern.head.date == day

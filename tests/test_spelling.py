@@ -303,3 +303,21 @@ def test_remarks_stand_where_she_placed_them(text, written):
     (_, row), = pattern.rows()
     assert not findings
     assert spell(row, "US") == written
+
+
+@pytest.mark.parametrize(("hers", "written"), [
+    ("until thumb measures 6 cm", "until thumb measures 6 cm"),
+    ("until your mitten measures 6 cm from the cuff", "until mitten measures 6 cm"),
+    ("until the left sleeve is 6 cm", "until left sleeve measures 6 cm"),
+    ("until piece measures 6 cm", "until piece measures 6 cm"),
+    ("until it measures 6 cm", "until piece measures 6 cm"),
+    ("until work is 6 cm", "until piece measures 6 cm"),
+    ("until the length is 6 cm", "until piece measures 6 cm"),
+    ("until you have and it measures 6 cm", "until piece measures 6 cm"),
+])
+@pytest.mark.parametrize("terms", ["US", "UK"])
+def test_the_part_that_is_measured_keeps_its_name(hers, written, terms):
+    """Her word for a part that is made on another stays, since the piece is another length; what is no part is the piece."""
+    pattern, _ = read(f"Ch 12, join with sl st in first ch.\n\nRnd 1: Sc in each ch around.\n\nRepeat last rnd {hers}.", terms="US")
+    row = [row for _, row in pattern.rows()][-1]
+    assert written in spell(row, terms)

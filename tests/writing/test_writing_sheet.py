@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+import hookwright
 from hookwright.fabric import Fabric, WorkedRow
 from hookwright.ground import PerSize
 from hookwright.notation.tree import Chain, Convention, Counts, Note, OwnStitch, Pattern, Piece, Place, Prose, Row, Stitch, Turn
@@ -265,3 +266,15 @@ def test_her_words_in_a_label_stay_in_it():
     row = Row("Row", (3,), side="RS", steps=[Chain(1), Turn()], notes=[Note("RS, ridges", lead=":"), Note("(the thumb)")])
     text = sheet(Pattern("", "US", None, [Piece(items=[row])]), None)
     assert "Row 3 (RS, ridges): Ch 1, turn. (the thumb)" in text
+
+
+@pytest.mark.parametrize(("row", "told"), [
+    ("Rnd 2: [Sc in next st, 2 sc in next st] 6 times. (18 sc)", True),
+    ("Rnd 2: [2 sc, inc] 4 times. (16 sc)", True),
+    ("Rnd 2: Sc in each st around until piece measures 5 cm [2 in] from ring.", False),
+    ("Rnd 2: Sc in each st around. [12 sc]", False),
+])
+def test_brackets_are_explained_where_they_repeat(row, told):
+    """A bracket round a measure or a count is no repeat, and the key of marks holds only what the rows use."""
+    made = hookwright.write(f"Rnd 1: 12 sc in a magic ring. (12 sc)\n\n{row}", "txt", "US").decode()
+    assert ("[ ] with a number" in made) == told
