@@ -30,7 +30,7 @@ def _settled(steps: list, reader, cyclic: bool, top: bool) -> list:
             step.readings = [_settled(reading, reader, False, top) for reading in step.readings]
     steps = [_as_each(step) for step in steps]
     if cyclic or top:
-        _counted_within(steps, ("st", "sc", "dc", "hdc", "tr") if cyclic else ("st",))
+        _counted_within(steps, ("st", "sc", "dc", "hdc", "tr") if cyclic else ("st",), 0 if cyclic else 1)
     _skip_last(steps)
     if top:
         _kinds_in_turn(steps, reader.text)
@@ -41,7 +41,7 @@ def _settled(steps: list, reader, cyclic: bool, top: bool) -> list:
     return _unbracketed(steps)
 
 
-def _counted_within(steps: list, nouns: tuple) -> None:
+def _counted_within(steps: list, nouns: tuple, least: int) -> None:
     """ "*Sc in next 3 sts, 2 sc in the 4th": the fourth of the repeat (or of the row) is the next one."""
     passed = 0
     for step in steps:
@@ -50,7 +50,7 @@ def _counted_within(steps: list, nouns: tuple) -> None:
             continue
         if type(step) not in (Stitch, Skip) or getattr(step, "kind", "") in ("dec", "invdec") or getattr(step, "kind", "").endswith("tog"):
             return
-        if place is not None and place.which == "nth" and place.of in nouns and not place.group and place.chains is None and not place.post and place.extent is None and place.ordinal == passed + 1 and passed:
+        if place is not None and place.which == "nth" and place.of in nouns and not place.group and place.chains is None and not place.post and place.extent is None and place.ordinal == passed + 1 and passed > least:
             place.which, place.ordinal = "next", None
         more = step.n if place is None else place.n
         if not isinstance(more, int) or place is not None and (place.which not in ("next", "first") or place.extent is not None or place.of in _SPACES):
