@@ -55,7 +55,45 @@ def groups_grown(steps, more: int, between: int):
                 if inner is not None:
                     step, changed = replace(step, steps=inner), True
         out.append(step)
-    return out if changed else None
+    return out if changed else None if between else _sides_grown(steps, more)
+
+
+def _sides_grown(steps, more: int):
+    """The steps with one group between the corners worked `more` times more on each side; None where the sides have not just one."""
+    sides = next((step for step in steps if isinstance(step, Repeat) and any(_in_corner(one) for one in step.steps)), None)
+    alone = [one for one in sides.steps if _beside(one)] if sides is not None else []
+    if len(alone) != 1:
+        return None
+    at = sides.steps.index(alone[0])
+    body = sides.steps[at - 1:at + 1] if at and isinstance(sides.steps[at - 1], Chain) else [alone[0]]
+    out, begun = [], False
+    for index, step in enumerate(steps):
+        if step is sides:
+            first = at + 1 - len(body)
+            out.append(replace(step, steps=[*step.steps[:first], Repeat(body, times=1 + more, sense="total", span=alone[0].span), *step.steps[at + 1:]]))
+            if begun:  # a round that begins in the last space of a side comes to the others of it at the end
+                out.append(Repeat(body, times=more, sense="total", span=alone[0].span))
+        elif _beside(step):
+            out.extend((step, Repeat(body, times=more, sense="total", span=step.span)))
+        elif isinstance(step, (Stitch, Group)) and not _in_corner(step) and step.place is not None and step.place.which == "same" and all(_quiet(one) for one in steps[:index]):
+            begun = True
+            out.append(step)
+        else:
+            out.append(step)
+    return out
+
+
+def _quiet(step) -> bool:
+    return not isinstance(step, (Stitch, Group, Repeat))
+
+
+def _in_corner(step) -> bool:
+    return isinstance(step, Group) and step.place is not None and step.place.of == "corner"
+
+
+def _beside(step) -> bool:
+    """Whether a step makes one group in the next space of a side."""
+    return isinstance(step, (Stitch, Group)) and step.place is not None and step.place.of in ("sp", "gap") and step.place.which == "next" and step.place.n == 1
 
 
 def _makes_groups(step: Repeat) -> bool:

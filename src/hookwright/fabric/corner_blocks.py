@@ -31,7 +31,9 @@ def begins_block(hand, steps, index) -> bool:
     before = steps[index - 1]  # of the pass before where the chain comes first: "*ch 3, 3 dc in same sp, sl st in ch-3 sp of next block"
     following = steps[index + 1] if index + 1 < len(steps) else None
     return hand.memory.get("block") is not None and isinstance(before, Stitch) and before.kind == "slst" and isinstance(following, Stitch) \
-        and following.kind == hand.memory["block"] and following.place is not None and following.place.which == "same"
+        and following.kind == hand.memory["block"] and following.place is not None and (
+            following.place.which == "same" or following.place.of == "sp" and following.place == before.place  # "sl st into ch-3 sp. Ch 3, 3 dc into ch-3 sp"
+        )
 
 
 def pass_to_block(hand):

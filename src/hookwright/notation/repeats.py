@@ -159,7 +159,7 @@ class RepeatReading(BareRepeatReading, RepeatTailReading, OftenReading):
             if self.ring_wanted:
                 self.make_ring(frame)
             if place is not None:
-                if place.which == "same" and self.context is not None and self.context.of in ("sp", "gap"):
+                if place.which == "same" and self.context is not None and self.context_is_space():
                     place = self._context_place()
                 frame.steps.append(Group(steps, place, span=self.span(start)))
                 frame.star = frame.steps[-1:]

@@ -135,7 +135,7 @@ class GatherReading:
         if place.which == "ring":
             self._place_all(frame.steps, place)
             return
-        if place.which == "same" and self.context is not None and self.context.of in ("sp", "gap") and not any(type(step) is Group for step in frame.steps):
+        if place.which == "same" and self.context is not None and self.context_is_space() and not any(type(step) is Group for step in frame.steps):
             place = self._context_place()
         first = len(frame.steps)
         while first > frame.sentence and (getattr(frame.steps[first - 1], "place", 0) is None or type(frame.steps[first - 1]) in (Chain, Repeat)):

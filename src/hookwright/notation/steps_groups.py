@@ -344,7 +344,7 @@ class GroupReading(GatherReading):
             return self.put_repeat(frame, Repeat(steps, extent=extent, mark=mark), start)
         if k[self.i] in ("DASH", "=") and k[self.i + 1] in ("FIRST", "BEG", "ST", "OWN") and self._closes_first(steps):
             return self._named_group(frame, steps, start)
-        if self.context is not None and self.context.of in ("sp", "gap") and not any(getattr(step, "place", None) for step in steps) and len(steps) > 1:
+        if self.context is not None and self.context_is_space() and not any(getattr(step, "place", None) for step in steps) and len(steps) > 1:
             place = self._context_place()
             frame.steps.append(Group(steps, place, span=self.span(start)))
             return True
@@ -369,12 +369,16 @@ class GroupReading(GatherReading):
             type(step) in (Chain, Stitch) for step in steps
         )
 
+    def context_is_space(self) -> bool:
+        """Whether the place said before is a space: "working in next ch-3 sp", "working in ch 3 space of each block"."""
+        return self.context.of in ("sp", "gap") or self.context.part == "sp"
+
     def _context_place(self) -> Place:
         return replace(self.context)
 
     def in_spaces(self, steps: list) -> list:
         """Steps of a repeat; where "working into the spaces" was said before and they have no place, all into one space."""
-        if self.context is None or self.context.of not in ("sp", "gap") or any(getattr(step, "place", None) for step in steps):
+        if self.context is None or not self.context_is_space() or any(getattr(step, "place", None) for step in steps):
             return steps
         return [Group(steps, self._context_place(), span=steps[0].span.to(steps[-1].span))]
 
@@ -415,7 +419,7 @@ class GroupReading(GatherReading):
     def _placed_group(self, frame, steps, place: Place, start: int) -> bool:
         """ "(2 dc, ch 2, 2 dc) in next ch-2 sp [and in next sp]"."""
         k = self.k
-        if place.which == "same" and self.context is not None and self.context.of in ("sp", "gap") and not self.moved:
+        if place.which == "same" and self.context is not None and self.context_is_space() and not self.moved:
             place = self._context_place()
         step = Group(steps, place, span=self.span(start))
         self.put(frame, step)

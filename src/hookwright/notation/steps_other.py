@@ -309,6 +309,13 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
                 return True
             return True
         if self.extent_ahead():
+            at = self.i
+            extent = self.extent()
+            if k[self.i] == "HAVE" and k[self.i + 1] == "SP" and k[self.i + 2] == "GO":  # "continue across making blocks as before"
+                self.i += 3
+                frame.steps.append(Go(extent, self.span(start)))
+                return True
+            self.i = at
             return self.again_extent(frame, True)
         if manner or kind in (",", ".", ";", "END") and k[start] == "CONTINUE":
             return self.bare_repeat(frame, start, extent=Extent(), onward=True)

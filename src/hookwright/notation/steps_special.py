@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from hookwright.ground import Number
+from hookwright.ground import Number, Span
 
 from .nouns import GROUP_KINDS
 from .patterns import Lazy
@@ -78,6 +78,12 @@ class SpecialStitchReading:
         at = here
         if k[at] in ("ACROSS", "OVER", "AROUND", "IN") and k[at + 1] == "TO":
             at += 1
+        if k[at] == "ACROSS" and k[at + 1] in ("EXTEND", "SIDE", "TOP") and k[at + 2] == "OF" and "group" in self.v[at + 3:at + 5]:
+            self.i = at + 3 + self.v[at + 3:at + 5].index("group") + 1  # "sl st along the edge of the last block": how it gets to its space
+            self.put(frame, node)
+            node.span = self.span(start)
+            frame.steps.append(Note(self.text[self.s[at]:self.e[self.i - 1]], Span(self.s[at], self.e[self.i - 1])))
+            return True
         if k[at] != "TO":
             return False
         self.i = at

@@ -172,6 +172,8 @@ class WhereReading:
         k, start = self.k, self.i
         if self.colour_kind is not None and self.names_the_stitch(frame, start):
             return True
+        if k[start] == "AT" and k[start + 1] == "LAST" and k[start + 2] == "SP" and k[start + 3] in (",", "NOT") and type(self.last_step(frame)) is Go and self.act_reach(frame):
+            return True
         if k[start] == "AT" and self._at_row_end(frame) or k[start] == "IN" and self.every_first(frame):
             return True
         if k[start] == "AROUND" and k[start + 1] in (":", ",") and not self.depth and not self.open_marks and all(type(step) in (Chain, Note) for step in frame.steps):
