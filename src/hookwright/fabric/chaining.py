@@ -44,8 +44,6 @@ def work_chain(hand, step: Chain, steps, index, after):
         hand.starting = False  # "miss the first 9 sts, 2 ch": over a thumb
         hand.make_chains(count)
         return
-    if hand.starting and hand.here is not None and hand.level == 0 and following is not None and ahead is not None and ahead.which == "next" and begins_block(hand, steps, index):
-        hand.starting = False
     if hand.starting and (hand.level == 0 or hand.inside is not None and not hand.kind_made()):
         hand.starting = False
         if hand.lay.n or hand.lay.ring:

@@ -1,6 +1,8 @@
 """Blocks from corner to corner: "sl st in ch-3 sp, ch 3, 3 dc in same sp", each chain standing for a stitch of its block."""
 
-from hookwright.notation.tree import Chain, Group, Repeat, Stitch
+from dataclasses import replace
+
+from hookwright.notation.tree import Chain, Extent, Group, Repeat, Stitch
 
 from . import kinds
 
@@ -26,14 +28,32 @@ def _springs(step: Stitch) -> bool:
     return place is not None and place.n == 1 and (place.of in ("sp", "group", "st") or place.part == "sp") and place.extent is None
 
 
+def blocks_across(steps):
+    """The repeat of a row from corner to corner that makes a block in each block below, as far as there are any; None where there is none."""
+    for step in steps:
+        if isinstance(step, Repeat) and step.steps:
+            inner = step.steps[0].steps if len(step.steps) == 1 and isinstance(step.steps[0], Group) else step.steps
+            if len(inner) > 2 and isinstance(inner[0], Stitch) and inner[0].kind == "slst" and isinstance(inner[1], Chain) and isinstance(inner[2], Stitch) and inner[2].n != 1:
+                return replace(step, times=None, sense="total", extent=Extent())
+    return None
+
+
+def said_twice(steps):
+    """The steps with the space of a block told by "same" where its slip stitch and its stitches both name it: "sl st into ch-3 sp. Ch 3, 3 dc into ch-3 sp"."""
+    for index in range(len(steps) - 2):
+        slip, chain, stitch = steps[index:index + 3]
+        if isinstance(slip, Stitch) and slip.kind == "slst" and isinstance(chain, Chain) and isinstance(stitch, Stitch) and isinstance(stitch.n, int) and stitch.n > 1 \
+                and stitch.place is not None and stitch.place.of == "sp" and stitch.place.which == "next" and stitch.place == slip.place:
+            steps = [*steps[:index + 2], replace(stitch, place=replace(stitch.place, which="same")), *steps[index + 3:]]
+    return steps
+
+
 def begins_block(hand, steps, index) -> bool:
     """Whether the chain at `index` begins a block after its slip stitch, with the row's blocks known."""
     before = steps[index - 1]  # of the pass before where the chain comes first: "*ch 3, 3 dc in same sp, sl st in ch-3 sp of next block"
     following = steps[index + 1] if index + 1 < len(steps) else None
     return hand.memory.get("block") is not None and isinstance(before, Stitch) and before.kind == "slst" and isinstance(following, Stitch) \
-        and following.kind == hand.memory["block"] and following.place is not None and (
-            following.place.which == "same" or following.place.of == "sp" and following.place == before.place  # "sl st into ch-3 sp. Ch 3, 3 dc into ch-3 sp"
-        )
+        and following.kind == hand.memory["block"] and following.place is not None and following.place.which == "same"
 
 
 def pass_to_block(hand):

@@ -8,7 +8,7 @@ from hookwright.notation.tree import Chain, Counts, Either, Group, Join, JoinYar
 
 from . import kinds, layout
 from .choosing import SOFT
-from .corner_blocks import block_stitch
+from .corner_blocks import block_stitch, said_twice
 from .edges import borders, edges_ahead
 from .hand import Hand, Stuck
 from .kinds import CHAINS, FOUNDATION, SLIP
@@ -39,6 +39,8 @@ def work(steps, lay, hand: Hand, *, carried=None) -> WorkedRow:
         hand.memory["there"] = hand.lay.stitches
         if not hand.lay.plain:
             hand.memory["corners"] = len(hand.lay.corner_cells())
+        if known and hand.lay.tops and hand.lay.plain:
+            steps = said_twice(steps)
         if known and not hand.memory.get("edges"):
             rejoin(hand, steps)
         _row_start(hand, steps, fresh=not known)
@@ -226,11 +228,11 @@ def _chains_unsaid(hand: Hand, steps, real):
     kind = stitch_kind(hand, first)
     if place is not None and place.which == "from hook":
         ordinal = hand.number(place.ordinal) or 1
-        _count_chains(hand, ordinal - 1, kind, steps, place.span)
+        _count_chains(hand, ordinal - 1, kind, steps, place.span, place.says)
         return
     if isinstance(real, Group) and real.place is not None:
         if real.place.which == "from hook":
-            _count_chains(hand, (hand.number(real.place.ordinal) or 1) - 1, kind, steps, real.span)
+            _count_chains(hand, (hand.number(real.place.ordinal) or 1) - 1, kind, steps, real.span, real.place.says)
             return
         place = real.place
     if place is not None and place.which not in ("next",):
@@ -245,11 +247,14 @@ def _chains_unsaid(hand: Hand, steps, real):
     _count_chains(hand, chains, kind, steps, first.span)
 
 
-def _count_chains(hand: Hand, chains: int, kind: str, steps, span):
-    """Whether chains skipped at the start of a foundation row count as a stitch, and does so."""
+def _count_chains(hand: Hand, chains: int, kind: str, steps, span, said=None):
+    """Whether chains skipped at the start of a foundation row count as a stitch, and does so.
+
+    said: what the place of the first stitch says of them, which goes before all else: "hdc in 3rd ch from hook (2 skipped chs count as hdc)".
+    """
     if chains <= 0:
         return
-    says = hand.settings.skipped(chains)
+    says = said if said is not None and not said.chains else hand.settings.skipped(chains)
     if says is None:
         says = _said_of_skipped(steps)
     if says is None:

@@ -130,6 +130,8 @@ def _go(hand, step, steps, index, after):
     if step.extent is not None and step.extent.kind != "end":
         if step.extent.kind == "last":
             stop = saved.rank(end_of(hand, step.extent.of, hand.number(step.extent.n) or 0))
+            if step.extent.of == "group" and hand.memory.get("block") is not None:
+                stop = max((saved.rank(top) + 1 for top in saved.tops if saved.rank(top) < stop), default=stop)  # the stitches before its chain are of the last block, too
         elif step.extent.kind == "until":
             stop = hand.number(step.extent.n) or 0
         elif step.extent.place is not None and step.extent.place.which == "marked" and not hand.marks:

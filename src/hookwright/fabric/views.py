@@ -3,6 +3,7 @@
 from hookwright.notation.tree import FastenOff, Stitch
 
 from . import layout
+from .corner_blocks import blocks_across
 from .kinds import FOUNDATION
 from .row_signs import goes_on, makes_foundation
 from .rowwork import layout_of
@@ -63,6 +64,9 @@ class View:
         plain = [row for row in book.order if row.steps and not goes_on(row.steps)]
         if not plain:
             return None  # nothing is set
+        blocks = blocks_across(plain[-1].steps)
+        if blocks is not None:
+            return [blocks]
         return [step for step in self.sequence.even_row(plain[-1]).steps if isinstance(step, Stitch)]
 
 
