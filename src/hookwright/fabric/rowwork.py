@@ -250,11 +250,13 @@ def _chains_unsaid(hand: Hand, steps, real):
 def _count_chains(hand: Hand, chains: int, kind: str, steps, span, said=None):
     """Whether chains skipped at the start of a foundation row count as a stitch, and does so.
 
-    said: what the place of the first stitch says of them, which goes before all else: "hdc in 3rd ch from hook (2 skipped chs count as hdc)".
+    said: what the place of the first stitch says of them, "hdc in 3rd ch from hook (2 skipped chs count as hdc)". It goes before all else where
+    the row is told stitch by stitch; where a repeat has to come out, too, the stated count still decides.
     """
     if chains <= 0:
         return
-    says = said if said is not None and not said.chains else hand.settings.skipped(chains)
+    plain = said is not None and not said.chains and said.stitches < 2 and not any(isinstance(step, Repeat) for step in steps)
+    says = said if plain else hand.settings.skipped(chains)
     if says is None:
         says = _said_of_skipped(steps)
     if says is None:

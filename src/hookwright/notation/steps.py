@@ -238,8 +238,9 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
                     frame.explained = None
                     if kind == ":" and frame.steps and not self.depth:
                         self.announces(frame.steps)
-                    if kind == ":" and frame.steps and type(frame.steps[-1]) is Stitch and frame.steps[-1].kind in ("inc", "dec", "cl", "invdec") and frame.steps[-1].place is not None:
-                        frame.explained = frame.steps[-1]
+                    told = self.last_step(frame) if kind == ":" else None
+                    if type(told) is Stitch and told.kind in ("inc", "dec", "cl", "invdec") and told.place is not None:
+                        frame.explained = told
                 if kind == "." and self._ends_sentence():
                     frame.sentence_before, frame.sentence = frame.sentence, len(frame.steps)
                     frame.ended = True
@@ -412,8 +413,11 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
 
     def put(self, frame: Frame, step) -> bool:
         if frame.explained is not None:
-            if frame.explained is frame.steps[-1] and getattr(step, "place", None) is not None and step.place.n == 1:
-                frame.steps.pop()  # "inc in next st: 2 sc in next st" says one thing twice
+            told = frame.explained
+            if told is self.last_step(frame) and getattr(step, "place", None) is not None and step.place.n == 1:
+                frame.steps.remove(told)  # "inc in next st to turn the corner: (hdc, sc, hdc) in same st" says one thing twice
+                if step.place.which == "same" and told.place.which != "same":
+                    step.place = told.place
             frame.explained = None
         frame.steps.append(step)
         if type(step) is Stitch and step.place is not None and step.kind != "slst":
