@@ -87,7 +87,7 @@ class StitchPlaceReading:
                 self.put(frame, Skip(Place("first", "ch", self.context.ordinal - 1), span=self.context.span))  # "start from 2nd ch from hook, sc in next 9 ch"
             loop = loop or self.context.loop
             self.context = None
-        if evenly and place is not None and node.n != 1 and type(node) is Stitch and place.n is None and place.which == "next" and place.of == "st" and place.extent is not None and (
+        if evenly and place is not None and type(node) is Stitch and node.n != 1 and place.n is None and place.which == "next" and place.of == "st" and place.extent is not None and (
             place.extent.kind == "place" and place.extent.place.of == "corner"
         ):
             words = " ".join(self.text[place.span.start:place.span.end].split())
