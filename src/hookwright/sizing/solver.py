@@ -14,7 +14,7 @@ from math import gcd, isclose
 from .wishes import MOST, Answer, Bound, Clash, Follows, Grows, Multiple, OneOf, Problem, Same, Within
 
 TIE = 1e-6  # how much dearer a mm too little is than a mm too much
-WHOLE = 1e-6
+HUGE = 1e9  # larger numbers are no numbers to the solver
 MOST_WAYS = 3
 MOST_PAIRS = 60  # pairs of conditions tried as ways out
 SECONDS = 20.0  # the longest one solve may take
@@ -169,7 +169,9 @@ class _Rows:
         return column
 
     def add(self, terms: dict, low: float | None, high: float | None) -> None:
-        self.rows.append((terms, low, high))
+        """A row low <= sum of terms <= high. What is beyond any piece is brought to HUGE, which no numbers up to MOST can meet either."""
+        clipped = {column: max(-HUGE, min(HUGE, k)) for column, k in terms.items()}
+        self.rows.append((clipped, *(None if bound is None else max(-HUGE, min(HUGE, float(bound))) for bound in (low, high))))
 
     def solved(self) -> dict | None:
         """Values by key; None where nothing meets all rows. Raises RuntimeError where HiGHS gives up (time)."""
