@@ -39,7 +39,7 @@ _CHAINS_COUNT = Lazy(rf"^(?:all\s+|the\s+|each\s+)?(?:ch(?:ain)?(?:s|\s+st(?:itc
 _REPEAT = Lazy(r"rep(?:eat)?[^.]{0,30}?\b(?:n|x|\d+|number|so many)\b[^.]{0,20}?times?[^.]{0,30}?(?:means?|is|=|indicates?|tells?)", re.I)
 _START = Lazy(r"(?:rounds?|rnds?|rows?|hook|work|yarn|you|loop)\b[^.]{0,30}?(?:starts?|begins?|is(?: now)?|are|starting|sits?)\s+(?:at|in|from|with|on)\s+(?P<where>[^.;]{3,60})", re.I)
 _MADE_AT_END = Lazy(r"at\s+(?:the\s+)?end\s+of\s+(?:the\s+)?(?:previous|last|preceding|prior|row\s+(?:before|below)|round\s+(?:before|below))|(?:made|worked)\s+(?:\w+\s+){0,2}?(?:at\s+)?(?:the\s+)?end\s+of|(?:from|of)\s+(?:the\s+)?(?:previous|last|preceding)\s+(?:row|round|rnd)|before\s+turning", re.I)
-_SPIRAL = Lazy(r"continuous(?:ly)?\b|in\s+a\s+(?:spiral|coil)|spirals?\b|(?:do|are)\s*n[o']t\s+join(?:ed)?|do\s+not\s+join|not\s+joined|without\s+joining", re.I)
+_SPIRAL = Lazy(r"continuous(?:ly)?\b|in\s+a\s+(?:spiral|coil)|spiral(?:s|ly)?\b|(?:do|are)\s*n[o']t\s+join(?:ed)?|do\s+not\s+join|not\s+joined|without\s+joining", re.I)
 _JOINED = Lazy(r"\b(?:join(?:ed)?|close[ds]?)\s+(?:each|every|all|with|at|rounds?|the\s+rounds?|rnds?)\b|(?:rounds?|rnds?)\s+(?:are|is)\s+(?:each\s+)?(?:joined|closed)", re.I)
 _NO_TURN = Lazy(r"(?:do\s+not|don't|never|not|without)\s+turn(?:ed|ing)?\b|(?:right|same)\s+side\s+(?:is\s+)?(?:always\s+)?facing", re.I)
 _TURN = Lazy(r"\bturn(?:ed)?\s+(?:at|after|the work|your work|each|every|work)|worked\s+(?:back and forth|flat)|back and forth", re.I)

@@ -360,7 +360,7 @@ class StitchPlaceReading:
             self.i += comma + (k[self.i + comma] == "LEAVE")
             self.held_loops(frame, node)
             kind = k[self.i]
-        if kind == "ASFOLLOWS" or kind == "AS" and k[self.i + 1] == "U":
+        if kind == "ASFOLLOWS" or kind == "AS" and k[self.i + 1] == "U" or kind == "INTHISWAY" and k[self.i + 1] == ":":
             self.announces(frame.steps)
             self.skip_description(node)
             kind = k[self.i]
