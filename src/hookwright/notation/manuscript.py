@@ -11,6 +11,8 @@ from .patterns import Lazy
 MOST_CHARACTERS = 2_000_000
 _BOLD = Lazy(r"\*\*(?=\S)([^*\n]{1,80}?)(?<=\S)\*\*|(?:(?<=\n)|\A)([ \t>-]*)\*(?=\S)([^*\n]{1,60}?)(?<=\S)\*(?=[\s:])")
 _BREAK = Lazy(r"<br\s*/?>|</?(?:b|i|strong|em|u)>", re.I)
+# "a 12 in. tail": the full stop of a unit, and no end of a sentence.
+_UNIT_STOP = Lazy(r"(\d[ -]?(?:ins?|cms?|mm|yds?))\.(?=\s(?:tail|long|length|end|of yarn|yarn|loop|wide|tall|high|deep|square|across|from|piece|strip)\b)", re.I)
 _ODD = Lazy(r"[\ud800-\udfff\0]")
 
 
@@ -57,6 +59,8 @@ def working_text(plain: str) -> str:
     work = clean(plain)
     if "**" in work or "*" in work:
         work = _BOLD.sub(_unbold, work)
+    if "in. " in work or "cm. " in work or "ins. " in work:
+        work = _UNIT_STOP.sub(r"\1 ", work)
     if "<" in work:
         work = _BREAK.sub(lambda found: " " * len(found[0]), work)
     return work
