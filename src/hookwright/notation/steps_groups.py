@@ -105,7 +105,7 @@ class GroupReading(GatherReading):
             return "steps"
         if kind == "REP" and k[at + 1] in ("NUM", "AROUND", "ACROSS", "TOEND", "TO", "TIMESN", "X", "MORE", "(", "UNTIL", "IN"):
             return "steps"
-        if kind == "DASH" and k[at + 1] in ("FIRST",) and k[at + 2] in ("ST", "OWN"):
+        if kind == "DASH" and k[at + 1] in ("FIRST",) and k[at + 2] in ("ST", "OWN") or self._names_the_first(at):
             return "steps"
         if kind in ("ST", "OWN") and k[at + 1] in ("IN", "OVER", "AROUND") and self.names_a_group(at):  # "(5 dc) shell in next st"
             return "steps"
@@ -342,6 +342,10 @@ class GroupReading(GatherReading):
         extent = self.extent()
         if extent is not None:
             return self.put_repeat(frame, Repeat(steps, extent=extent, mark=mark), start)
+        named = self._names_the_first(self.i)
+        if named and self._closes_first(steps):
+            self.i = named - 1  # "(ch 3, 3 dc in ring) - counts as first popcorn"
+            return self._named_group(frame, steps, start)
         if k[self.i] in ("DASH", "=") and k[self.i + 1] in ("FIRST", "BEG", "ST", "OWN") and self._closes_first(steps):
             return self._named_group(frame, steps, start)
         if self.context is not None and self.context_is_space() and not any(getattr(step, "place", None) for step in steps) and len(steps) > 1:
@@ -381,6 +385,15 @@ class GroupReading(GatherReading):
         if self.context is None or not self.context_is_space() or any(getattr(step, "place", None) for step in steps):
             return steps
         return [Group(steps, self._context_place(), span=steps[0].span.to(steps[-1].span))]
+
+    def _names_the_first(self, at: int) -> int:
+        """Where the name begins in "counts as first popcorn" or "- counts as first cluster" behind a bracket; 0 where there is none."""
+        k = self.k
+        at += k[at] in ("DASH", ",", "=")
+        if k[at] != "COUNT" or k[at + 1] != "AS" or k[at + 2] != "FIRST" or k[at + 3] not in ("ST", "OWN"):
+            return 0
+        fact = self.lexicon.fact(self.v[at + 3]) if k[at + 3] == "ST" else None
+        return at + 2 if fact is None or fact.kind not in ("basic", "post") else 0
 
     def _closes_first(self, steps) -> bool:
         return type(steps[0]) is Chain and len(steps) > 1
