@@ -375,7 +375,9 @@ def _run_before(out: list, last: Stitch) -> list:
     """The steps just before that may share the place of `last`: stitches without a place and chains, mirrored."""
     first = len(out)
     while first and type(out[first - 1]) in (Stitch, Chain) and getattr(out[first - 1], "place", None) is None and (first == 1 or not getattr(out[first - 1], "says", None)):
-        if type(out[first - 1]) is Chain and out[first - 1].role or type(out[first - 1]) is Stitch and (out[first - 1].kind in ("inc", "dec") or out[first - 1].kind.endswith("tog")):
+        if type(out[first - 1]) is Chain and out[first - 1].role or type(out[first - 1]) is Stitch and (
+            out[first - 1].kind in ("inc", "dec") or out[first - 1].kind.endswith("tog") or out[first - 1].loop and last.place.of in _SPACES  # a space has no loops
+        ):
             break
         first -= 1
     run = out[first:]
