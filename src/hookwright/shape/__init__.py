@@ -1,0 +1,18 @@
+"""Shape: the worked fabric of a piece as a surface in space, its measurements, and whether a round lies flat.
+
+`Surface` is the contract with whatever shows or measures it. Loaded on use, since NumPy and SciPy are heavy.
+"""
+
+from importlib import import_module
+
+_FROM = {"surface": "Surface"}
+_MODULE_OF = {name: module for module, names in _FROM.items() for name in names.split()}
+
+__all__ = sorted(_MODULE_OF)
+
+
+def __getattr__(name: str):
+    if name not in _MODULE_OF:
+        raise AttributeError(f"module 'hookwright.shape' has no attribute {name!r}")
+    value = globals()[name] = getattr(import_module(f".{_MODULE_OF[name]}", __name__), name)
+    return value
