@@ -153,13 +153,3 @@ def test_measures_that_were_not_given_are_named():
     smock = (Path(__file__).resolve().parents[2] / "examples" / "saltmarsh-smock.md").read_text("utf-8")
     said = next(message for message in told(hookwright.made_to_measure(smock, measures={"bust": "97 cm"})) if "starts from" in message)
     assert "back waist length" in said and " waist," not in said.replace("back waist", "") and "bust" not in said
-
-
-def test_a_piece_begun_in_a_ring_is_not_called_missing():
-    """No multiple is derived from a chain joined into a ring; the finding says that, and not that there is no such piece."""
-    text = ("---\nterms: US\nsizes: [{name: S, to fit: 50 cm}]\ngauge: {stitches: 16, rows: 9, over: 10 cm, in: dc}\n"
-            "numbers:\n  around: {want: to fit, count: stitches, fits: Cowl}\n---\n\n## Cowl\n\nCh {around}, join with sl st to form a ring.\n\n"
-            "Rnd 1: Ch 1, sc in same ch, sc in each ch around, join with sl st in first sc.")
-    messages = [finding.message for finding in hookwright.check(text).findings if finding.kind == "number-not-found"]
-    assert len(messages) == 1
-    assert "a ring is none" in messages[0] and "multiple: 12 plus 1" in messages[0] and "names no piece" not in messages[0]

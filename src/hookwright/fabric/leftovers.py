@@ -27,10 +27,11 @@ def tail_over(hand: Hand, body=None) -> int:
         return hand.passed
     if hand.in_round or hand.joined_at_end:
         cut = hand.memory.get("cut", 0)
-        skip = max(skips_of(hand, body) if body else 0, _ending_skip(body), cut)
+        passed = _passed_since(hand)
+        skip = max(skips_of(hand, body) if body else 0, 0 if passed else _ending_skip(body), cut)
         if body is None and left == hand.memory.get("skip unsaid"):
             return hand.passed
-        over_chain = hand.last_skip if _last_made(hand) == CHAINS else 0  # chains span what is left, though no skip says so
+        over_chain = hand.last_skip if not passed and _last_made(hand) == CHAINS else 0  # chains span what is left, though no skip says so
         if left in (skip, cut, over_chain):
             hand.memory["skip unsaid"] = left
             return hand.passed
@@ -41,6 +42,11 @@ def _several_in_first(hand) -> bool:
     """Whether the first chain of a foundation took several stitches at the start of the row."""
     worked = [cell for cell, flag in zip(hand.foot, hand.flags) if flag & FLAG_COUNTS]
     return len(worked) > 1 and worked[0] == worked[1] and worked[0] >= 0
+
+
+def _passed_since(hand) -> bool:
+    """Whether stitches were skipped, in so many words, after the last one worked into: chains after it span those, and nothing more."""
+    return hand.here is not None and hand.here >= 0 and hand.lay.rank(hand.cur) - hand.lay.rank(hand.here) > 1
 
 
 def _last_made(hand) -> int:

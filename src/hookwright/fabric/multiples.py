@@ -11,6 +11,7 @@ from .choosing import hard
 from .row_signs import starts_fresh
 from .sequence import Sequence
 from .settings import Settings
+from .worked import FOOT_RING
 
 MOST_FOUNDATION = 5000  # stitches of a foundation from which a multiple is derived
 WINDOW = 61  # counts looked at
@@ -34,7 +35,10 @@ def derive_multiples(pattern, work, *, below=None, in_round=False):
         step, count, what = found
         if len(rows) > 400 or sum(len(fabric.rows) for fabric in work.fabrics[:1]) * count > 60_000:
             continue  # too long a piece to be worked again and again
-        held = _held(pattern, piece, rows, step, count, work.settings.taken)
+        try:
+            held = _held(pattern, piece, rows, step, count, work.settings.taken)
+        except _IntoRing:
+            continue
         words = in_words(held, _as_written(step, work) or count, what)
         if words:
             out.append((piece.name, words))
@@ -43,7 +47,7 @@ def derive_multiples(pattern, work, *, below=None, in_round=False):
 
 def foundation_counts(pattern, name: str):
     """(counts looked at, those for which all rows of the piece come out, the count now written in each size); None where the piece has
-    no plain foundation. For numbers that are still to be found: the count now written need not be one of them."""
+    no plain foundation, or a ring that its first round is worked into the middle of. For numbers that are still to be found: the count now written need not be one of them."""
     for piece, rows in _pieces(pattern):
         if name and name.lower() not in (piece.name.lower(), piece.name.lower().partition("(")[0].strip()):  # "Back (make 2)" is the Back
             continue
@@ -51,7 +55,10 @@ def foundation_counts(pattern, name: str):
         if found is None:
             return None
         step, count, _ = found
-        held = _held(pattern, piece, rows, step, count, {}, written=False)
+        try:
+            held = _held(pattern, piece, rows, step, count, {}, written=False)
+        except _IntoRing:
+            return None
         return *held, tuple(at(step.n, index) for index in range(max(1, len(pattern.sizes))))
     return None
 
@@ -78,7 +85,7 @@ def _foundation(rows):
             return None
         if isinstance(step, Chain) and step.says is None:
             count = step.n if isinstance(step.n, int) else next((n for n in step.n if n), None)
-            if any(isinstance(other, Ring) for other in rows[0].steps) or count is None or count < 7 or count > MOST_FOUNDATION:
+            if count is None or count < 7 or count > MOST_FOUNDATION:
                 return None
             return step, count, "chains"
         if isinstance(step, Stitch):
@@ -138,7 +145,13 @@ def _comes_out(pattern, piece, rows, step, n, taken, memo, sources) -> bool:
     sequence.go()
     del _KEEP[:-WINDOW - 1]
     made = sequence.threads[0].fabric.rows
+    if any(FOOT_RING in row.foot for row in made[:3]):
+        raise _IntoRing
     return bool(made) and not sequence.too_much and not hard(made) and not sequence.restart and not sequence.stopped
+
+
+class _IntoRing(Exception):
+    """The first round is worked into the middle of the ring of chains: how many there are binds nothing."""
 
 
 _KEEP: list = []  # keeps trial rows alive while their identity stands in a memo

@@ -153,7 +153,7 @@ def _no_foundation(pattern, name: str, numbers) -> str:
         return (f"it comes to {max(numbers):,}, and the rows of {name} are tried over {MOST_FOUNDATION:,} chains at most, which would be too much work: "
                 "say the multiple itself, as in `multiple: 12 plus 1`, or look at the length that is wanted")
     if there:
-        return (f"{name} begins with no plain foundation, such as a chain worked back along (a ring is none), so no multiple can be derived from its rows: "
+        return (f"{name} begins with no plain foundation, that is, a chain whose every chain is worked (a ring worked into the middle of is none), so no multiple can be derived from its rows: "
                 "say it yourself, as in `multiple: 12 plus 1`")
     return f"`fits: {name}` names no piece that begins with a plain foundation; pieces with rows here are {', '.join(f'`{one}`' for one in worked)}"
 
