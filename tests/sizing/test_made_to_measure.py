@@ -153,3 +153,41 @@ def test_measures_that_were_not_given_are_named():
     smock = (Path(__file__).resolve().parents[2] / "examples" / "saltmarsh-smock.md").read_text("utf-8")
     said = next(message for message in told(hookwright.made_to_measure(smock, measures={"bust": "97 cm"})) if "starts from" in message)
     assert "back waist length" in said and " waist," not in said.replace("back waist", "") and "bust" not in said
+
+
+TWO_FABRICS = """---
+terms: US
+sizes: [{{name: S, to fit: 80 cm}}, {{name: L, to fit: 100 cm}}]
+swatches:
+  - {{of: Body, stitches: 24, width: 15 cm, rows: 12, height: 15 cm}}
+  - {{of: Rib, stitches: 20, width: 10 cm, rows: 16, height: 10 cm}}
+numbers:
+  width: {{want: to fit, count: stitches, in: Body}}
+  band: {{want: to fit, count: stitches, in: {band}}}
+---
+
+## Body
+
+Ch {{width + 1}}.
+
+Row 1: Sc in 2nd ch from hook and in each ch across, turn. ({{width}} sc)
+"""
+
+
+def test_each_fabric_of_a_pattern_has_a_gauge_of_the_maker_in_proportion():
+    """16 sts of Body to 10 cm become 12, so 20 of Rib become 15: 100 cm are 120 and 150 stitches."""
+    report = hookwright.made_to_measure(TWO_FABRICS.format(band="Rib"), measures={"to fit": "100 cm"}, gauge="12 sts and 8 rows to 10 cm")
+    assert {number.name: number.values for number in report.numbers} == {"width": (120,), "band": (150,)}
+
+
+def test_a_gauge_of_the_maker_may_be_of_another_fabric_than_the_first():
+    """15 sts of Rib instead of 20, so Body has 12 instead of 16."""
+    report = hookwright.made_to_measure(TWO_FABRICS.format(band="Rib"), measures={"to fit": "100 cm"}, gauge="15 sts and 12 rows to 10 cm in Rib")
+    assert {number.name: number.values for number in report.numbers} == {"width": (120,), "band": (150,)}
+
+
+def test_a_gauge_in_a_fabric_the_pattern_does_not_know_is_said_to_be_taken_for_the_first():
+    """Nothing is refused for a name."""
+    report = hookwright.made_to_measure(TWO_FABRICS.format(band="Body"), measures={"to fit": "100 cm"}, gauge="12 sts and 8 rows to 10 cm in dc")
+    assert {number.name: number.values for number in report.numbers} == {"width": (120,), "band": (120,)}
+    assert any("taken for that of `Body`" in finding.message for finding in report.findings)

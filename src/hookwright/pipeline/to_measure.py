@@ -115,7 +115,7 @@ class _Base:
     """The size it starts from, and the head changed to the maker's."""
 
     def __init__(self, asked: Asking):
-        self.asked, self.index, self.fact, self.findings, self.gauge_before, self.idle = asked, 0, None, [], None, False
+        self.asked, self.index, self.fact, self.findings, self.idle = asked, 0, None, [], False
 
     def change(self, head) -> None:
         """Puts the maker's measures and gauge into the head."""
@@ -157,10 +157,20 @@ class _Base:
         if self.asked.weight is not None:
             head.yarn = (Yarn(self.asked.yarn, self.asked.weight, colours=head.yarn[0].colours if head.yarn else {}),)
         if mine is not None:
-            self.gauge_before = head.gauge[0] if head.gauge else None
-            head.swatches = ()
-            others = tuple(_scaled(one, self.gauge_before, mine) for one in head.gauge[1:])
-            head.gauge = (replace(mine, in_=mine.in_ or (head.gauge[0].in_ if head.gauge else "")), *others)
+            self._put_gauge(head, mine)
+
+    def _put_gauge(self, head, mine: Gauge) -> None:
+        """The maker's gauge in the place of that of the fabric it is of (the first where it names none), the others in the same proportion."""
+        fabrics = sizing.gauges_of(head)
+        named = next((index for index, one in enumerate(fabrics) if mine.in_ and one.of.lower() == mine.in_.lower()), None)
+        first = fabrics[named or 0] if fabrics else None
+        if mine.in_ and named is None and first is not None and first.of:
+            self.findings.append(Finding("not-made-to-measure", NOTE, f"the gauge given in {mine.in_} is taken for that of `{first.of}`, since the pattern has "
+                                         f"{'none' if len(fabrics) == 1 else 'no gauge'} of {mine.in_}", NOWHERE))
+        hooks = {one.in_: one.hook for one in head.gauge} | {one.of: one.hook for one in head.swatches}
+        head.swatches = ()
+        made = [replace(mine, in_=one.of or mine.in_) if one is first else _scaled(one, first, mine) for one in fabrics] or [mine]
+        head.gauge = tuple(replace(one, hook=one.hook or hooks.get(one.in_)) for one in made)
 
     def _kept(self, head, size: str, known: set) -> None:
         """Tells what was not made to measure: measures she did not give, and numbers that are typed."""
@@ -231,13 +241,11 @@ class _Base:
         problem.conditions = kept
 
 
-def _scaled(gauge: Gauge, before: Gauge | None, mine: Gauge) -> Gauge:
-    """Another fabric's gauge, in the proportion in which the maker's first one differs."""
-    if before is None or not (before.stitches and before.rows and mine.stitches and mine.rows):
-        return gauge
-    across = (mine.stitches / mine.over_mm) / (before.stitches / before.over_mm)
-    up = (mine.rows / mine.rows_over_mm) / (before.rows / before.rows_over_mm)
-    return replace(gauge, stitches=gauge.stitches and gauge.stitches * across, rows=gauge.rows and gauge.rows * up)
+def _scaled(gauge, before, mine: Gauge) -> Gauge:
+    """Another fabric's gauge (a FabricGauge, as before), in the proportion in which the maker's first one differs from the pattern's."""
+    across = mine.stitches / mine.over_mm * before.stitch_mm if mine.stitches and before.stitch_mm else 1.0
+    up = mine.rows / mine.rows_over_mm * before.row_mm if mine.rows and before.row_mm else 1.0
+    return Gauge(100 * across / gauge.stitch_mm if gauge.stitch_mm else None, 100 * up / gauge.row_mm if gauge.row_mm else None, 100.0, 100.0, gauge.of)
 
 
 def _nearest(sized) -> list:

@@ -328,7 +328,7 @@ class _Asker:
         if wanted and self.reckoned and wanted in self.reckoned and getattr(self.reckoned[wanted], part):
             return self.reckoned[wanted]
         if wanted and have:
-            self._say(name, f"no gauge or swatch of `{asked.keys['in']}` gives its {what}; there is {', '.join(f'`{gauge.of}`' for gauge in have)}", asked.spans.get("in"))
+            self._say(name, f"no gauge or swatch of `{asked.keys['in']}` gives its {what}; there is {', '.join(f'`{gauge.of}`' if gauge.of else 'one that names no fabric' for gauge in have)}", asked.spans.get("in"))
         else:
             self._say(name, f"no gauge or swatch in the head gives {what} to a length; measure a swatch and put it under `swatches:`", asked.spans.get("want"))
         return None
