@@ -19,6 +19,7 @@ from .row_below import base_of, below_of, is_round
 from .row_signs import LOOKS_BACK, first_plain, flat_ring, goes_on, starts_fresh, works_something
 from .rowwork import work
 from .stated import stated_of, stated_sign, total_stated
+from .stripes import in_its_colours, says_colours
 from .unknown_below import MOST_TRIES, begins_in_the_middle, fit, needs_shape
 from .views import View
 from .voting import both_ways, vote
@@ -278,7 +279,10 @@ class Sequence:
             taken = [*taken, Assumption("shaping", plans[members[0][0]].taken, row.again.span)]
         if choices:
             self.choices.setdefault(id(source), choices)
+        coloured = says_colours(row)
         for (size, number, thread, lay, turned, _), made in zip(prepared, rows):
+            if coloured:
+                in_its_colours(made, row, source, nth, last_of_range, size)
             keep(self, piece, row, source, size, number, thread, lay, turned, made, taken, in_round, stated)
 
     def _work(self, source, row, lay, size, in_round, choices, stated, nth, series, thread, carried, wide=0):

@@ -94,7 +94,7 @@ ENDING = Lazy(
     re.I,
 )
 FACING = Lazy(r"(?:,?\s*(?:and\s+)?(?:ending|end|finishing)\s+(?:with\s+|so\s+that\s+)?(?:the\s+)?)(?P<side>RS|WS|right side|wrong side)\s+facing[^.;]{0,40}", re.I)
-ALTERNATELY = Lazy(r"(?:alternately|alternating(?:\s+rows)?|in turn|in sequence)(?![a-z])", re.I)
+ALTERNATELY = Lazy(r"(?:alternately|alternating(?:\s+rows)?|in turn|in sequence)(?![a-z])(?!\s+(?:(?:colou?rs?|between|\d|one|two|three|four)\b|(?-i:[A-H]|MC|CC)\b))", re.I)
 THEN = Lazy(rf"(?:,|;|\.)?\s*(?:and\s+)?then\s+(?:(?:rep(?:eat)?|work)\.?\s+)?(?=(?:the\s+)?(?:{WORD}|last|previous|\d{{1,4}}(?:st|nd|rd|th)))", re.I)
 CHANGE = Lazy(
     r"(?:,|;|\.|—|-)?\s*(?P<word>but|except(?:ing)?(?:\s+(?:that|for))?|only|having|with\s+the\s+(?:exception|difference)|omitting|increasing|decreasing|inc(?=\s)|dec(?=\s)|working|replacing|making|instead|adding|leaving|however|there\s+(?:will|should)\s+be|and\s+(?:inc|dec)\w*|with(?=\s+(?:\d|an?\s|one|two|three|ch\b|chain|(?:more|fewer|less)))|and(?=\s+(?:make|work|ch)\b))\s+(?P<rest>(?:[^.;]|\.(?=[,)\w])|\.(?=\s+[a-z\d(])|;(?=\s*and\b))*)", re.I

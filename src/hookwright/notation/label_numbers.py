@@ -25,7 +25,7 @@ _ENDS_WELL = Lazy(r"\s*(?:[:.;=>)\]\n,(\[*]|[-–—]|$)")
 # A number followed by one of these counts stitches and not rows.
 _COUNTS = Lazy(
     r"\s*(?:(?:[fb]p|e|f|r|i)?(?:sc|dc|hdc|htr|d?tr|ttr|trtr)\w*|chs?\b|chain|sts?\b|stitch|inc|dec|sl\b|ss\b|times\b|more\b|cl\b|clusters?\b"
-    r"|single|double|half|treble|triple|slip|front|back|more\b|shells?|puffs?|bobbles?|popcorns?|pc\b|sps?\b|loops?\b|x\s*\d|cm\b|mm\b|inch|in\b|\")",
+    r"|single|double|half|treble|triple|slip|front|back|more\b|shells?|puffs?|bobbles?|popcorns?|pc\b|sps?\b|loops?\b|x\s*\d|cm\b|mm\b|inch|in\b(?!\s+(?:patt|colou?r|stripes?\b|the\s+(?:same|foll)|(?-i:[A-H]|MC|CC)\b))|\")",
     re.I,
 )
 # A word in small letters that does not begin a sentence of its own.

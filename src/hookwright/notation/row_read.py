@@ -15,11 +15,13 @@ from .looks import looks_like_work, starts_like_work
 from .notes import read_notes
 from .patterns import Lazy
 from .remarks import in_her_letters, remarks_in, tells_of_work
+from .row_colours import colour_row, notes_on_colours, stripes_in
 from .run_on import again_sentences
 from .talk import is_talk
 
 _AS_ANOTHER = Lazy(r"\s*,?\s*(?:exactly\s+)?(?:as|like|of|from)\s+(?:given\s+)?(?:for|on|in|the)\b", re.I)  # "Work rnds 1-9 as for the front": once
 _COLOUR_FIRST = Lazy(r"\s*(?:with|using|in|change\s+to|changing\s+to|switch\s+to|join|rejoin|drop|turn\s+and)\s[^,.;:()*]{1,36}(?:,|;|\.|:|\band\b|\s-)\s*(?=(?:work\s+)?(?:as|rep|repeat|same)\b)", re.I)
+_WORKED_IN = ("with ", "With ", "using ", "Using ", "in ", "In ")
 
 
 class RowReader:
@@ -83,6 +85,8 @@ class RowReader:
             self._steps(row, *draft.foundation, lexicon, first_row=is_foundation(self.work, *draft.foundation))
         self._goal = None
         further = self._body(row, draft, lexicon)
+        if row.notes or len(row.numbers) > 1:
+            colour_row(row, lexicon, notes_on_colours(row))
         if label is not None and draft.body_start >= draft.end and not row.steps and row.again is None:
             self.findings.append(
                 Finding("cannot-read", LOOK, f"{row.label()} has a label and no instruction after it; write what is worked, or take the label out", row.span, row.label())
@@ -192,6 +196,10 @@ class RowReader:
         self._steps(worked, read.end, end, lexicon, after=worked.again is not None or before > 0 and isinstance(worked.steps[-1], tree.Go))
         if worked.again is not None and not worked.stated:
             _count_alone(worked, before)
+        if worked.again is not None:
+            for step in worked.steps[before:]:  # "Rep Rows 3 and 4. Change to C.": when they are done
+                if type(step) is tree.Colour and not self.work.startswith(_WORKED_IN, step.span.start):
+                    step.late = True
         return further
 
     def _names(self) -> set[str]:
@@ -211,6 +219,10 @@ class RowReader:
         if read.count_of_rows is not None and row.count_of_rows is None:
             row.count_of_rows = read.count_of_rows
         for start, end in read.changes or ():
+            if len(stripes_in(self.work[start:end], lexicon)) > 1:  # "working two rows in C and two rows in D"
+                verb = self.work.rfind("working", read.again.span.start, start)
+                row.notes.append(self._clause(verb if verb >= 0 else start, end))
+                continue
             corners = CORNERS.search(self.work, start, end)
             if corners:
                 steps = [tree.Group([tree.Chain(int(corners["n"] or corners["m"]))], tree.Place(of="corner", each=True), span=Span(*corners.span()))]

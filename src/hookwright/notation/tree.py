@@ -141,7 +141,8 @@ class Row:
     word: "Row" / "Round" / "" ; numbers: row numbers it stands for (1 or more; () where unnumbered); last_number: the range's end
     where it differs by size, first_number its beginning where that does ("Row 15 (17, 17)": both). name: "Foundation", "Next", "Ribbing" ...; count_of_rows: "Next 4 rows" / "(6 rows)".
     side "RS"/"WS" where said; only: sizes it is for (names as written), () = all. foundation: steps stand before Row 1's label ("Ch 41. Row 1: ...").
-    again: where the row is worked by reference; steps may then hold what is done besides.
+    again: where the row is worked by reference; steps may then hold what is done besides. stripes: (rows, colour) pairs of a line that stands
+    for several rows, begun again when used up; changes_to: the colour changed to when they are done (both from the words in notes).
     """
 
     word: str = ""
@@ -159,6 +160,8 @@ class Row:
     span: Span = no_span()
     label_span: Span = no_span()
     text: str = field(default="", compare=False)
+    stripes: tuple = field(default=(), compare=False)
+    changes_to: str = field(default="", compare=False)
 
     def label(self) -> str:
         """The row's name as it is said in findings: "Row 2", "Rnds 3-8", "Next row"."""
