@@ -166,6 +166,37 @@ def test_extras():
     assert need.metres[0] == pytest.approx(metres(square(head=YARN + GAUGE + "extras: {ends: 0}\n")) + 50.4)
 
 
+def test_an_extra_left_to_the_maker_is_reckoned_apart():
+    """100 wraps of 2 x 8 cm and 60 cm to tie are 16.6 m: beside the rest where it is optional, in it where it is asked for."""
+    plain = metres(square())
+    head = YARN + GAUGE + "extras: {pompoms: {across: 8 cm, wraps: 100, optional: yes}}\n"
+    (need,) = hookwright.yarn_for(square(head=head)).needs
+    assert need.metres[0] == pytest.approx(plain) and need.extras == {"ends": pytest.approx(0.3)}
+    more, balls = need.optional["pompoms"]
+    assert more == pytest.approx(16.6)
+    assert balls == math.ceil((need.metres[0] + more) * 1.3 / 100)
+    assert metres(square(head=head), beside=["pompoms"]) == pytest.approx(plain + 16.6)
+    assert metres(square(), beside=["pompom 8 cm 100 wraps"]) == pytest.approx(plain + 16.6)
+    assert metres(square(), without=["tails"]) == pytest.approx(plain - 0.3)
+    for words, told in (("pompoms", "lacks a length"), ("tassels", "names nothing")):
+        with pytest.raises(ValueError, match=told):
+            hookwright.yarn_for(square(), beside=[words])
+
+
+def test_a_weighed_piece_is_without_what_is_optional():
+    """The weight given back does not change by a pompom that the maker may leave off."""
+    head = YARN + GAUGE + "extras: {pompoms: {across: 8 cm, optional: yes}}\nweighed: [{weight: 24 g}]\n"
+    assert hookwright.yarn_for(square(head=head)).needs[0].grams[0] == pytest.approx(24, rel=0.001)
+
+
+def test_another_yarn_with_its_price_and_a_much_thinner_one():
+    """The price of a ball read from the words; a yarn that would hardly give the gauge is told."""
+    found = hookwright.yarn_for(square(), yarn="120 m to 50 g at 6,50 EUR")
+    assert (found.needs[0].cost, found.needs[0].coin) == (6.5 * found.needs[0].balls, "EUR")
+    assert not any("swatch first" in told for told in found.told)
+    assert any("thinner" in told for told in hookwright.yarn_for(square(), yarn="400 m to 50 g").told)
+
+
 def test_time_by_her_speed():
     """896 sc at 28 a minute are 32 minutes, chains a little more."""
     found = hookwright.yarn_for(square(head=YARN + GAUGE + "speed: {sc: 28}\n"))

@@ -87,3 +87,16 @@ def test_each_colour_has_its_line_on_the_sheet():
     text = TEXT.replace('colours: {A: "=sand"}', "colours: {A: sand, B: sea}").replace("Ch 29", "With A, ch 29").replace("Rows 2-32: Ch 1, turn,", "Rows 2-32: Turn; with B, ch 1,")
     sheet = hookwright.write(text, "txt").decode("utf-8").replace("\u00a0", " ")
     assert "A: about" in sheet and "B: about" in sheet
+
+
+def test_what_is_optional_is_told_apart():
+    """A line for it below the table and on the sheet, in the metres and balls of each size; nothing of it in the amounts."""
+    text = TEXT.replace("speed:", "extras: {pompoms: {across: 8 cm, wraps: 100, optional: yes}}\nspeed:")
+    done = run(text=text)
+    assert "With pompoms: S 17 m more, 1 ball in all; M 17 m more, 2 balls in all." in done.output
+    assert json.loads(run("--json", text=text).output)["sizes"]["S"]["needs"][0]["optional"] == {"pompoms": {"metres": 16.6, "balls": 1}}
+    sheet = hookwright.write(text, "txt").decode("utf-8").replace("\u00a0", " ")
+    assert "about 51 (100) m" in sheet
+    assert "with pompoms, if you want: about 17 m (18 yd) more, 1 (2) balls in all" in sheet
+    assert "pompoms 17 m" in run("--with", "pompoms", text=text).output
+    assert run("--with", "tassels", text=text).exit_code == 2

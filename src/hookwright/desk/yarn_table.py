@@ -48,6 +48,11 @@ def _words(values: dict) -> list[str]:
                 beside.setdefault(name, []).append(metres)
     if beside:
         out.append("Of it " + ", ".join(f"{name} {_range(metres)} m" for name, metres in beside.items()) + ".")
+    for name in dict.fromkeys(name for one in values["sizes"].values() for need in one["needs"] for name in need["optional"]):
+        found = [(size, need, need["optional"][name]) for size, one in values["sizes"].items() for need in one["needs"] if name in need["optional"]]
+        each = [" ".join(word for word in ("" if size in _NO_NAMES else safe(size), safe(need["colour"]) if len(values["sizes"][size]["needs"]) > 1 else "",
+                                           f"{more['metres']:.0f} m more" + ("" if more["balls"] is None else f", {more['balls']} ball{'s' if more['balls'] != 1 else ''} in all")) if word) for size, need, more in found]
+        out.append(f"With {name}: {'; '.join(each)}.")
     times = {size: one["minutes"] for size, one in values["sizes"].items() if one["minutes"]}
     if times:
         named = [_time(minutes) if size in _NO_NAMES else f"{safe(size)} {_time(minutes)}" for size, minutes in times.items()]

@@ -107,6 +107,7 @@ class Extra:
     """Yarn beside the rows. kind: "pompoms", "fringe", "seams", "ends" or "border".
 
     number: how many pompoms, strands or ends; length: across, of a strand, of the seams, round the border; rows and in_ of a border; wraps of a pompom.
+    optional: left to the maker, so reckoned apart from the rest.
     """
 
     kind: str
@@ -116,6 +117,7 @@ class Extra:
     in_: str = ""
     wraps: int | None = None
     colour: str = ""
+    optional: bool = False
 
 
 @dataclass(slots=True)

@@ -11,7 +11,7 @@ WEIGHED_KEYS = ("size", "weight", "colour")
 WEIGHED_ALSO = {"grams": "weight", "color": "colour", "of": "size"}
 EXTRAS = ("pompoms", "fringe", "seams", "ends", "border")
 EXTRAS_ALSO = {"pompom": "pompoms", "seam": "seams", "sewing": "seams", "tails": "ends", "edging": "border"}
-EXTRA_KEYS = ("number", "length", "rows", "in", "wraps", "colour")
+EXTRA_KEYS = ("number", "length", "rows", "in", "wraps", "colour", "optional")
 EXTRA_ALSO = {"across": "length", "around": "length", "strands": "number", "rounds": "rows", "color": "colour", "cut": "length"}
 _WHOLE_NUMBER = {"ends"}  # the extras of which a number alone says all
 _OUNCE_G = 28.349523  # avoirdupois ounce, 1959 agreement
@@ -70,6 +70,10 @@ class HeadYarn(HeadSizing):
             words = value.words.strip() if value.kind == "words" else ""
             if key in ("in", "colour"):
                 setattr(extra, "in_" if key == "in" else key, words)
+            elif key == "optional":
+                extra.optional = words.lower() in ("yes", "true")
+                if words.lower() not in ("yes", "true", "no", "false"):
+                    self.refuse(key, value, "`yes` or `no`")
             elif key == "length":
                 extra.length = measure(words, sizes)
                 if extra.length is None:

@@ -178,11 +178,12 @@ def made_to_measure(text: str, *, measures=None, gauge: str | None = None, size:
     return make(text, measures=measures, gauge=gauge, size=size, yarn=yarn, terms=terms, limit=limit)
 
 
-def yarn_for(report: "Report | str", *, yarn=None):
+def yarn_for(report: "Report | str", *, yarn=None, beside=(), without=()):
     """The yarn it takes, size by size and colour by colour, as a yarn.Estimate (`as_dict()` for JSON); None where there is too little to go by.
 
     yarn: another yarn in place of the head's, as words ("120 m to 50 g, 2 strands", "dk"), a notation.Yarn, or a list of them, one for each
-    yarn of the head. ValueError for words that name no yarn.
+    yarn of the head. beside, without: extras in words to reckon too ("2 pompoms 8 cm", or "pompoms" where the head has them as optional) or to
+    leave out ("fringe"). ValueError for words that name no yarn or nothing beside the rows.
     """
     from hookwright.yarn import estimate, yarn_from_words
 
@@ -194,7 +195,7 @@ def yarn_for(report: "Report | str", *, yarn=None):
         if made is None:
             raise ValueError(f"a yarn is named by the length and weight of a ball, such as '120 m to 50 g, 2 strands', or by its weight, such as 'dk', not {one!r}")
         taken.append(made)
-    return estimate(report.pattern, report.fabrics, taken or None)
+    return estimate(report.pattern, report.fabrics, taken or None, beside=beside, without=without)
 
 
 def row_height_mm(pattern) -> float | None:

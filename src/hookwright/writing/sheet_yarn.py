@@ -23,6 +23,21 @@ def estimated(sheet: Sheet, yarn) -> list[str]:
         line = _amounts(sheet, needs)
         colour = sheet.strings("materials.estimated_all") if letter == _ALL else letter
         lines.append(sheet.strings("materials.estimated_each", colour=colour, rest=line) if letter == _ALL or len(letters) > 1 else line)
+        lines += _optional(sheet, needs)
+    return lines
+
+
+def _optional(sheet: Sheet, needs) -> list[str]:
+    """A line for each extra left to the maker: how much more it takes, and how many balls there are with it."""
+    lines = []
+    for kind in dict.fromkeys(kind for need in needs if need is not None for kind in need.optional):
+        more = [need.optional.get(kind) if need is not None else None for need in needs]
+        metres = tuple(None if one is None else one[0] for one in more)
+        balls = PerSize(None if one is None else one[1] for one in more)
+        lines.append(sheet.strings(
+            "materials.with", what=sheet.strings(f"materials.extra.{kind}"), metres=size_list(metres, _round), yards=size_list(metres, lambda one: _round(float(yards(one)))),
+            balls=sheet.strings("materials.with_balls", n=1 if only_one(balls) else 2, list=size_list(balls)) if any(one is not None for one in balls) else "",
+        ))
     return lines
 
 

@@ -5,7 +5,7 @@ from collections import Counter
 from dataclasses import replace
 
 from hookwright.ground import at
-from hookwright.notation import Yarn
+from hookwright.notation import Extra, Yarn
 from hookwright.stitches import dialect, stitch
 
 from .amounts import amount_of, legs_of
@@ -15,6 +15,7 @@ from .gauge import geometry_of, metres_per_g
 
 ALL = "all"  # where the rows don't tell which colour is worked when
 # The values are plain classes: making dataclasses would be most of the time that a first look at stated balls takes.
+_MUCH = 1.2  # times as thick: about from one category of yarn weight to the next
 _SPARE = 1e-6  # of a ball: no ball more for the last digit of a sum
 
 
@@ -23,20 +24,23 @@ class Need:
 
     grams likewise, None where the weight of the yarn is not known. balls: whole balls at the upper end of the band. cost: of these balls.
     yarn: index among the yarns of the head. colour: its letter, "" where there is one only, ALL where they can't be told apart.
+    optional: extra left to the maker -> (metres more, whole balls in all with it); none of it is in the other values.
     """
 
-    __slots__ = ("balls", "coin", "colour", "colour_name", "cost", "extras", "grams", "metres", "name", "size", "yarn")
+    __slots__ = ("balls", "coin", "colour", "colour_name", "cost", "extras", "grams", "metres", "name", "optional", "size", "yarn")
 
     def __init__(self, size: str, yarn: int, name: str, colour: str, colour_name: str, metres, grams=None, balls: int | None = None, cost: float | None = None,
-                 coin: str = "", extras: dict | None = None):
+                 coin: str = "", extras: dict | None = None, optional: dict | None = None):
         self.size, self.yarn, self.name, self.colour, self.colour_name = size, yarn, name, colour, colour_name
         self.metres, self.grams, self.balls, self.cost, self.coin, self.extras = metres, grams, balls, cost, coin, extras or {}
+        self.optional = optional or {}
 
     def as_dict(self) -> dict:
         rounded = {"estimate": round(self.metres[0], 1), "low": round(self.metres[1], 1), "high": round(self.metres[2], 1)}
         weight = None if self.grams is None else dict(zip(("estimate", "low", "high"), (round(one, 1) for one in self.grams), strict=True))
         return {"yarn": self.name, "colour": self.colour, "colour_name": self.colour_name, "metres": rounded, "grams": weight, "balls": self.balls,
-                "cost": None if self.cost is None else round(self.cost, 2), "coin": self.coin, "extras_metres": {name: round(one, 1) for name, one in self.extras.items()}}
+                "cost": None if self.cost is None else round(self.cost, 2), "coin": self.coin, "extras_metres": {name: round(one, 1) for name, one in self.extras.items()},
+                "optional": {name: {"metres": round(metres, 1), "balls": balls} for name, (metres, balls) in self.optional.items()}}
 
 
 class Estimate:
@@ -67,15 +71,34 @@ class Estimate:
         }
 
 
-def estimate(pattern, fabrics, yarns=None) -> Estimate | None:
+def estimate(pattern, fabrics, yarns=None, *, beside=(), without=()) -> Estimate | None:
     """The yarn of a worked pattern; None where the head gives neither a gauge nor a yarn, or nothing was worked.
 
     yarns: other yarns (notation.Yarn) to take in place of the head's, in their order; her hand is still found from the head's.
+    beside: extras in words that are reckoned too, and `without` left out (see extra_words); ValueError where they name none.
     """
     head = pattern.head or pattern.front
     if head is None or not fabrics or not any(fabric.rows for fabric in fabrics):
         return None
-    return _Reckoning(pattern, head, fabrics).all(yarns)
+    return _Reckoning(pattern, head, fabrics, _chosen(head, beside, without)).all(yarns)
+
+
+def _chosen(head, beside, without) -> tuple:
+    """The extras of the head with those asked for, which are not optional any more, and less those left out."""
+    if not beside and not without:
+        return head.extras
+    from .extra_words import extra_from_words, kind_from_words
+
+    said = {extra.kind: extra for extra in head.extras}
+    for words in without:
+        kind = kind_from_words(words)
+        said.pop(kind, None)
+        if kind == "ends":
+            said[kind] = Extra(kind, 0)
+    for words in beside:
+        extra = extra_from_words(words, head.extras)
+        said[extra.kind] = replace(extra, optional=False)
+    return tuple(said.values())
 
 
 def stated_balls(estimated: Estimate, pattern) -> list["BallsStated"]:
@@ -109,8 +132,9 @@ class BallsStated:
 
 
 class _Reckoning:
-    def __init__(self, pattern, head, fabrics):
+    def __init__(self, pattern, head, fabrics, extras):
         self.pattern, self.head, self.fabrics = pattern, head, fabrics
+        self.extras, self.weighed_with = extras, tuple(extra for extra in head.extras if not extra.optional)
         self.terms = pattern.terms or "US"
         self.yarns = list(head.yarn) or [Yarn()]
         self.listed = [(index, letter, name) for index, yarn in enumerate(self.yarns) for letter, name in yarn.colours.items()]
@@ -147,6 +171,7 @@ class _Reckoning:
                 if other is None:
                     return None
                 geometries.append(geometry.of_thickness(other[0].thick))
+                self._tell_thickness(other[0].thick / geometry.thick)
         if not self.apart:
             self.told.append("the rows do not tell which colour is worked when, so all colours are taken together, and the balls counted as if each took the same")
         if not any(yarn.metres and yarn.grams for yarn in used):
@@ -154,6 +179,11 @@ class _Reckoning:
         needs = [need for size in range(len(self.fabrics)) for need in self._needs(size, used, geometries, hands)]
         told = list(dict.fromkeys([*(one for hand in hands for one in hand.told), *self.told]))
         return Estimate(tuple(fabric.size for fabric in self.fabrics), tuple(needs), hands[0], made[0][1], self._minutes(hers[0]), tuple(told))
+
+    def _tell_thickness(self, share: float) -> None:
+        """Another yarn is reckoned at the gauge as it stands: said where such a yarn would hardly give it."""
+        if not 1 / _MUCH < share < _MUCH:
+            self.told.append(f"the other yarn is {abs(share - 1):.0%} {'thicker' if share > 1 else 'thinner'}, and this is for the gauge as it stands: swatch first, since it may give another fabric and size")
 
     # ------------------------------------------------------------ her hand
 
@@ -185,7 +215,7 @@ class _Reckoning:
             stitches = others = 0.0
             for (yarn, letter, _, kinds, begun), length in zip(parts, lengths, strict=True):
                 per_cm = self.yarns[yarn].strands / 100 / length
-                worked, beside = self._lengths(index, letter, kinds, begun, geometries[yarn], 1.0)
+                worked, beside = self._lengths(index, letter, kinds, begun, geometries[yarn], 1.0, self.weighed_with)
                 stitches += (worked + beside.pop("border", 0.0)) * per_cm
                 others += sum(beside.values()) * per_cm
             pairs.append((piece.grams - others, stitches))
@@ -203,24 +233,28 @@ class _Reckoning:
         return [(yarn, letter, str(name or ""), amount.kinds.get(letter, Counter()), amount.begun.get(letter, 0)) for yarn, letter, name in self.listed] if len(self.listed) > 1 else [
             (self.listed[0][0], self.listed[0][1], str(self.listed[0][2] or ""), amount.whole, sum(amount.begun.values()))]
 
-    def _lengths(self, size, letter, kinds, begun, geometry, factor) -> tuple[float, dict]:
+    def _lengths(self, size, letter, kinds, begun, geometry, factor, extras) -> tuple[float, dict]:
         """(length of the stitches, lengths of the rest by name), in cm."""
         main = letter if letter in ("", ALL) or not self.listed else self.listed[0][1]
         worked = factor * sum(number * geometry.of(kind) for kind, number in kinds.items())
-        head = self.head if letter != ALL else replace(self.head, extras=tuple(replace(extra, colour="") for extra in self.head.extras))
-        return worked, extras_cm(head, self.terms, size, letter, main, begun, geometry, factor)
+        if letter == ALL:
+            extras = tuple(replace(extra, colour="") for extra in extras)
+        return worked, extras_cm(extras, self.terms, size, letter, main, begun, geometry, factor)
 
     def _needs(self, size: int, yarns, geometries, hands):
         for index, letter, name, kinds, begun in self._parts(size):
             yarn, hand = yarns[index], hands[index]
-            worked, beside = self._lengths(size, letter, kinds, begun, geometries[index], hand.factor)
+            worked, beside = self._lengths(size, letter, kinds, begun, geometries[index], hand.factor, self.extras)
+            optional = {extra.kind: beside.pop(extra.kind) for extra in self.extras if extra.optional and extra.kind in beside}
             per = yarn.strands / 100
             metres = (worked + sum(beside.values())) * per
             all_three = (metres, metres * hand.low, metres * hand.high)
             length = metres_per_g(yarn)
-            balls, cost = self._balls(all_three[2], [yarn] if letter != ALL else [yarns[each] for each, *_ in self.listed] or yarns)
+            taken = [yarn] if letter != ALL else [yarns[each] for each, *_ in self.listed] or yarns
+            balls, cost = self._balls(all_three[2], taken)
+            more = {each: (cm * per, self._balls(all_three[2] + cm * per * hand.high, taken)[0]) for each, cm in optional.items()}
             yield Need(
-                self.fabrics[size].size, index, yarn.name, letter, name, all_three, tuple(one / length for one in all_three) if length else None, balls, cost, yarn.coin, {each: cm * per for each, cm in beside.items()},
+                self.fabrics[size].size, index, yarn.name, letter, name, all_three, tuple(one / length for one in all_three) if length else None, balls, cost, yarn.coin, {each: cm * per for each, cm in beside.items()}, more,
             )
 
     @staticmethod

@@ -6,12 +6,12 @@ from .gauge import plain_kind
 from .lengths import facts, ratio
 
 
-def extras_cm(head, terms: str, size: int, colour: str, main: str, begun: int, geometry, factor: float) -> dict[str, float]:
+def extras_cm(extras, terms: str, size: int, colour: str, main: str, begun: int, geometry, factor: float) -> dict[str, float]:
     """name -> length for one colour of one size. main: the colour of extras that name none. begun: how often this colour is begun."""
     out = {}
-    said = {extra.kind: extra for extra in head.extras if _is(extra.colour, colour, main)}
+    said = {extra.kind: extra for extra in extras if _is(extra.colour, colour, main)}
     ends = said.pop("ends", None)
-    number = at(ends.number, size) if ends is not None else 2 * begun if not any(extra.kind == "ends" for extra in head.extras) else 0
+    number = at(ends.number, size) if ends is not None else 2 * begun if not any(extra.kind == "ends" for extra in extras) else 0
     if number:
         out["ends"] = number * facts()["tails"]["cm"]
     for kind, extra in said.items():
