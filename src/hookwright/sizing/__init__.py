@@ -17,6 +17,7 @@ _FROM = {
     "rounds": "ball ball_diameter_mm crown increases_per_round taper workable",
     "shapes": "Raglan Triangle border_stitches crescent_increases raglan triangle triangle_increases",
     "solver": "nearest solve",
+    "stitch_sizes": "plain_kind row_ratio usual_width_cm",
     "spread": "evenly in_words many over_round over_rows shaped_rows staggered",
     "swatch": "FabricGauge Swatch chain_allowance gauge_of mixed_row_mm standard_gauge washing",
     "tables_read": "table",

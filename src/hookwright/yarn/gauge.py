@@ -1,7 +1,7 @@
 """Width and height of the stitches: from swatches and gauges of the head, else from what is usual for the yarn and hook."""
 
 from hookwright import sizing
-from hookwright.stitches import dialect, stitch
+from hookwright.sizing import plain_kind, usual_width_cm
 
 from .lengths import Geometry, facts, ratio, thickness_cm
 
@@ -24,19 +24,6 @@ def weight_of(metres_in_g: float) -> int:
     """
     middles = [(low + high) / 200 for low, high in facts()["metres_per_100g"]["by_weight"]]
     return min(range(len(middles)), key=lambda at: (abs(metres_in_g / middles[at] - 1), -at))
-
-
-def usual_width_cm(weight: int, hook_mm: float | None = None) -> float:
-    """Width of a single crochet usual for a yarn weight: the middle of its range, or where the hook lies in the range of hooks.
-
-    >>> round(usual_width_cm(4), 2), round(usual_width_cm(4, 5.0), 3)
-    (0.8, 0.714)
-    """
-    entry = sizing.table("yarn_weights")["weight"][weight]
-    few, many = entry["sc_per_10cm"]
-    small, large = entry["hook_mm"]
-    loose = 0.5 if hook_mm is None else min(max((hook_mm - small) / (large - small), 0.0), 1.0)
-    return 10 / max(many - (many - few) * loose, 1.0)
 
 
 def geometry_of(head, terms: str, yarn, mean_ratio: float, legs: dict) -> tuple[Geometry, str] | None:
@@ -67,16 +54,6 @@ def geometry_of(head, terms: str, yarn, mean_ratio: float, legs: dict) -> tuple[
         kind = plain_kind(rows.of, terms)
         row = rows.row_mm / 10 / (ratio(kind) if kind else mean_ratio)
     return Geometry(width, row or width, thick, measured, legs), "gauge"
-
-
-def plain_kind(words: str, terms: str) -> str:
-    """The stitch that a swatch or gauge is of, "" where it is of a stitch pattern.
-
-    >>> plain_kind("half double crochet", "US"), plain_kind("dc", "UK"), plain_kind("shell pattern", "US")
-    ('hdc', 'sc', '')
-    """
-    found = dialect(terms or "US").find(words) if words else None
-    return found if found and stitch(found).kind in ("basic", "extended", "post") and found not in ("ch", "slst") else ""
 
 
 def _metres_of_gauge(gauge, terms: str) -> float:

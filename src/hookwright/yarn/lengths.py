@@ -5,7 +5,7 @@ import tomllib
 from functools import cache
 from pathlib import Path
 
-from hookwright import sizing
+from hookwright.sizing import row_ratio as ratio
 from hookwright.stitches import leg, stitch
 
 GATHERED = ("cl", "bobble", "puff")  # legs of one stitch under one head
@@ -57,25 +57,6 @@ class Geometry:
         if length is None:
             length = self.known[kind] = kind_cm(kind, self)
         return length
-
-
-@cache
-def ratio(kind: str) -> float:
-    """Height of a row of this kind over the width of a stitch: published for the plain stitches, between and beyond them by their nominal heights.
-
-    >>> ratio("sc"), ratio("dc"), round(ratio("esc"), 3)
-    (0.89, 1.7, 1.145)
-    """
-    over = sizing.table("proportions")["row_height"]["over_stitch_width"]
-    if kind in over:
-        return over[kind]
-    fact = stitch(kind)
-    height = fact.height_ch if fact is not None else 1.0
-    steps = [(stitch(each).height_ch, value) for each, value in over.items()]
-    for (low, at_low), (high, at_high) in zip(steps, steps[1:], strict=False):
-        if height <= high or (high, at_high) == steps[-1]:
-            return at_low + (at_high - at_low) * (height - low) / (high - low)
-    return over["sc"]
 
 
 def kind_cm(kind: str, geometry: Geometry) -> float:
