@@ -43,6 +43,11 @@ def groups(made):
     return [one for one in root.iter(f"{SVG}g") if one.get("data-stitch")]
 
 
+def told(text, one):
+    """The words of the manuscript that a group of the drawing comes from."""
+    return text[int(one.get("data-from")) : int(one.get("data-to"))]
+
+
 def placed(text, piece, size=0):
     """Lines of a piece, laid out in rows."""
     found = lines_of(hookwright.check(text).fabrics[size], piece).lines
@@ -215,12 +220,43 @@ def test_wrong_side_rows_are_drawn_as_the_right_side_shows_them():
 
 
 def test_a_symbol_names_its_stitch_its_row_and_its_place_in_the_manuscript():
-    """The span leads back to the row as she wrote it, also where numbers were put into her text."""
+    """The span leads back to the step as she wrote it, also where numbers were put into her text; that of the row to the row."""
     text = (EXAMPLES / "groyne-hat.md").read_text("utf-8")
+    root = ElementTree.fromstring(hookwright.chart(text, "Hat").picture.svg("c"))
+    row = next(one for one in root.iter(f"{SVG}g") if one.get("data-row") == "Row 5" and not one.get("data-stitch"))
+    assert told(text, row).startswith("Row 5 (RS, barnacles)")
     one = next(one for one in groups(hookwright.chart(text, "Hat")) if one.get("data-stitch") == "puff")
-    assert text[int(one.get("data-start")) :].startswith("Row 5 (RS, barnacles)")
+    assert told(text, one) == "puff in next st"
     assert one.find(f"{SVG}title").text.lower() == "puff, row 5"
     assert hookwright.chart(text, "Hat", terms="UK").picture.svg("c").count("FPtr: front post treble") == 1
+
+
+WORDS = {"spindrift-scarf": {"fsc": "fsc", "dc": "dc|shell|v-st", "sc": "sc", "ch": "ch|v-st"}, "rock-pool-squares": {"popcorn": "limpet", "dc": "tr|ch", "sc": "dc", "ch": "ch", "slst": "ss"},
+         "slack-water-blanket": {"cl": "cl", "dc3tog": "dc3tog", "dc2tog": "dc2tog", "dc": "dc", "ch": "ch"}}
+
+
+@pytest.mark.parametrize("name", sorted(WORDS))
+def test_every_symbol_is_told_where_it_says(name):
+    """Rows worked by reference lead to the row they repeat; what is said once for many stitches is the place of them all."""
+    text = (EXAMPLES / f"{name}.md").read_text("utf-8")
+    found = groups(hookwright.chart(text))
+    assert len(found) > 50
+    for one in found:
+        assert re.search(WORDS[name][one.get("data-stitch")], told(text, one), re.I), (one.get("data-stitch"), told(text, one))
+
+
+def test_the_step_of_a_stitch_costs_a_check_nothing_and_is_that_of_its_own_row():
+    """Two rows of the same words have each its own place; stitches laid by the pass lead each to its step of the pass."""
+    text = ("## A\n\nCh 13.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. (12 sc)\n"
+            "Row 2: Ch 1, *hdc in next st, 2 dc in next st, sc2tog; rep from * across, turn. (12 sts)\n"
+            "Row 3: Ch 1, sc in each st across, turn. (12 sc)\nRow 4: Ch 1, sc in each st across, turn. (12 sc)\n")
+    found = {}
+    for one in groups(hookwright.chart(text)):
+        found.setdefault(one.get("data-row"), []).append((int(one.get("data-index") or 0), one))
+    words = {row: [told(text, one) for _, one in sorted(ones, key=lambda pair: pair[0])] for row, ones in found.items()}
+    assert words["Row 2"] == ["Ch 1"] + ["hdc in next st", "2 dc in next st", "2 dc in next st", "sc2tog"] * 3
+    third, fourth = (text.index(f"Row {number}") for number in (3, 4))
+    assert all(third < int(one.get("data-from")) < fourth for _, one in found["Row 3"]) and all(int(one.get("data-from")) > fourth for _, one in found["Row 4"])
 
 
 def test_it_is_told_in_words():

@@ -44,14 +44,17 @@ def chart(fabric, piece: str, *, terms: str = "US", title: str = "", size: str =
     """The chart of a piece of one worked fabric, None where it has no rows.
 
     terms: of the names in the key. title: the piece's name as it is to be shown. legs: {kind: legs of one group}, own: {kind: her own name},
-    spans: {id(row): (start, end)} of rows in the manuscript.
+    spans: places in the manuscript, {id of a written row: (from, to)} and {id of a worked row: [(from, to) of the step of each stitch]}.
     """
     found = lines_of(fabric, piece, legs)
     lines = found.lines
     if not any(line.what == WORKED for line in lines):
         return None
-    attributes = {row: f' data-start="{start}" data-end="{end}"' for row, (start, end) in (spans or {}).items()}
-    names = Names(words_of(terms), own or {}, _words(), attributes)
+    names = Names(words_of(terms), own or {}, _words(), spans or {})
+    begun = names.spans.get(id(lines[0].worked), ())
+    for item in lines[1].items if begun else ():
+        if item.index < 0:  # chains of the foundation that stand up beside the first row
+            item.told = begun[0]
     cells, around, half = is_colour_work(lines), _in_rings(lines), _in_half_rings(lines)
     along, cut, ended = [], 0, False
     if cells:

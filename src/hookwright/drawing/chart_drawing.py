@@ -14,7 +14,8 @@ CLOSE = 1.2  # between a foot and the top it stands on
 
 
 class Names:
-    """How a chart names things: `dialect` of the sheet, her own names of stitches {kind: name}, words of the chart, spans {id(row): (start, end)}."""
+    """How a chart names things: `dialect` of the sheet, her own names of stitches {kind: name}, words of the chart. spans: places in the
+    manuscript, {id of a written row: (from, to)} and {id of a worked row: [(from, to) of the step of each stitch]}."""
 
     def __init__(self, dialect, own, words, spans):
         self.dialect, self.own, self.words, self.spans = dialect, own, words, spans
@@ -42,20 +43,26 @@ def stitches(lines: list[Line], ground, names: Names, colours: dict, cells: bool
     out = []
     for line in lines:
         faint = line.what == BELOW
-        out.append('<g opacity="0.45">' if faint else "<g>")
-        span = names.spans.get(id(line.row), "")
+        row = "" if faint or not line.label else f' data-row="{letters(line.label)}"{at_place(names.spans.get(id(line.row)))}'
+        out.append(f'<g{row} opacity="0.45">' if faint else f"<g{row}>")
+        steps = names.spans.get(id(line.worked), ())
         for item in line.items:
             if cells:
                 inside = cell(item, *ground.point(item.u, item.v), colours) if line.what == WORKED else ""
             else:
                 inside = _inside(lines, line, item, ground, faint)
             if inside:
-                out.append(_group(inside, item, line, names, colours, span))
+                out.append(_group(inside, item, line, names, colours, steps))
         out.append("</g>")
     return "".join(out)
 
 
-def _group(inside, item: Item, line: Line, names: Names, colours, span) -> str:
+def at_place(span) -> str:
+    """The attributes that say where in her text something stands."""
+    return f' data-from="{span[0]}" data-to="{span[1]}"' if span else ""
+
+
+def _group(inside, item: Item, line: Line, names: Names, colours, steps) -> str:
     kind = {"foundation ch": "ch"}.get(item.kind, item.kind)
     if kind in ("ring", "row end") or line.what == BELOW:
         return f"<g>{inside}</g>"
@@ -64,9 +71,10 @@ def _group(inside, item: Item, line: Line, names: Names, colours, span) -> str:
     label = line.label
     chains = f' data-chains="{item.chains}"' if item.chains else ""
     at = f' data-index="{item.index}"' if item.index >= 0 else ""
+    at += at_place(steps[item.index] if 0 <= item.index < len(steps) else item.told)
     kind = "ch" if item.turning else kind
     title = names.title(kind, item.loop, item.chains if kind == "ch" else 0, label)
-    return f'<g data-stitch="{letters(kind)}" data-row="{letters(label)}"{at}{chains}{span}{colour}><title>{title}</title>{inside}</g>'
+    return f'<g data-stitch="{letters(kind)}" data-row="{letters(label)}"{at}{chains}{colour}><title>{title}</title>{inside}</g>'
 
 
 def _inside(lines, line: Line, item: Item, ground, faint: bool) -> str:

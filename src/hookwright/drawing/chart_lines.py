@@ -36,6 +36,7 @@ class Item:
     tall: float = 10.0
     cornered: bool = False  # it lies round a corner of the shape
     ends: tuple = ()  # of a run of chains, the items before and after it
+    told: tuple = ()  # where in the manuscript it is told, where it stands for no column
 
     @property
     def turning(self) -> bool:
@@ -68,6 +69,7 @@ class Line:
     rtl: bool = True
     in_round: bool = False
     row: object = None
+    worked: object = None  # the fabric's row that its columns are of
     below: int = -1
     times: int = 1
     period: int = 0
@@ -198,7 +200,7 @@ def _line(row, line_of, lines, colour, legs) -> Line:
     if rtl:
         items.reverse()
     what = FOUNDATION if count and _is_foundation(row) else WORKED
-    return Line(what, items, _label(row), row.number, row.side, rtl, row.in_round, row.row, below, colours=tuple(colours))
+    return Line(what, items, _label(row), row.number, row.side, rtl, row.in_round, row.row, row, below, colours=tuple(colours))
 
 
 def _label(row) -> str:

@@ -8,6 +8,7 @@ from .conventions import Convened, Work, work_pattern
 from .kinds import NAMES as KIND_NAMES
 from .kinds import plain_of
 from .multiples import MOST_FOUNDATION, derive_multiples, foundation_counts
+from .recording import step_spans
 from .resolving import resolved
 from .row_kinds import row_kinds
 from .sequence import LIMIT
@@ -29,6 +30,6 @@ from .worked import (
 
 __all__ = [
     "CHAINS", "FLAG_CORNER", "FLAG_COUNTS", "FLAG_GROUP", "FLAG_JOIN", "FLAG_TEXTURE", "FLAG_TURNING", "KIND_NAMES", "LIMIT",
-    "MOST_FOUNDATION", "Assumption", "Convened", "Fabric", "Settings", "Trouble", "Work", "WorkedRow", "derive_multiples", "foundation_counts", "plain_of", "resolved", "row_kinds", "stated_below",
+    "MOST_FOUNDATION", "Assumption", "Convened", "Fabric", "Settings", "Trouble", "Work", "WorkedRow", "derive_multiples", "foundation_counts", "plain_of", "resolved", "row_kinds", "stated_below", "step_spans",
     "work_pattern",
 ]

@@ -64,15 +64,15 @@ class Work:
     limit: int = LIMIT
 
 
-def work_pattern(pattern, *, below=None, in_round=False, sizes=None, limit=LIMIT, row_height_mm=None) -> Work:
+def work_pattern(pattern, *, below=None, in_round=False, sizes=None, limit=LIMIT, row_height_mm=None, record=None) -> Work:
     """Works every row in every size under one set of conventions, the one under which most rows hold.
 
     Where a stated row below was laid under a last row that refers back, and the counts do not come out so, it is laid under the first; so, too,
     where the rows before the last come out over it by their own counts.
     """
-    score, refers, made = _worked(pattern, below, in_round, sizes, limit, row_height_mm, True)
+    score, refers, made = _worked(pattern, below, in_round, sizes, limit, row_height_mm, True, record)
     if refers:
-        other, _, under_all = _worked(pattern, below, in_round, sizes, limit, row_height_mm, False)
+        other, _, under_all = _worked(pattern, below, in_round, sizes, limit, row_height_mm, False, record)
         if other < score or _earlier_rows_hold(pattern, under_all):
             return under_all
         for fabric in made.fabrics:
@@ -90,7 +90,7 @@ def _earlier_rows_hold(pattern, work) -> bool:
     return sum(bool(row.stated) for row in rows[:-1]) > 1 and bool(early) and not hard(early)
 
 
-def _worked(pattern, below, in_round, sizes, limit, row_height_mm, refers):
+def _worked(pattern, below, in_round, sizes, limit, row_height_mm, refers, record):
     """(troubles, whether rows were only referred to, Work); refers: rows before a last row that refers back may be only what it refers to."""
     sizes = tuple(sizes if sizes is not None else pattern.sizes) or ("1",)
     settings = Settings(list(pattern.conventions))
@@ -102,7 +102,8 @@ def _worked(pattern, below, in_round, sizes, limit, row_height_mm, refers):
     budget = [3 * limit]
     for _ in range(ROUNDS):
         settings.taken = dict(taken)
-        sequence = Sequence(pattern, settings, below=below, in_round=in_round, sizes=sizes, limit=limit, row_height_mm=row_height_mm, refers=refers)
+        sequence = Sequence(pattern, settings, below=below, in_round=in_round, sizes=sizes, limit=limit, row_height_mm=row_height_mm, refers=refers,
+                            record=record)
         sequence.locked, sequence.budget = locked, budget
         sequence.go()
         if sequence.restart:
@@ -127,7 +128,8 @@ def _worked(pattern, below, in_round, sizes, limit, row_height_mm, refers):
         taken = {**settings.taken, key: 1 - settings.taken.get(key, 0)}
     if best is None:  # restarted to the end: take it as it stands
         settings.taken = taken
-        sequence = Sequence(pattern, settings, below=below, in_round=in_round, sizes=sizes, limit=limit, row_height_mm=row_height_mm, refers=refers)
+        sequence = Sequence(pattern, settings, below=below, in_round=in_round, sizes=sizes, limit=limit, row_height_mm=row_height_mm, refers=refers,
+                            record=record)
         sequence.locked = set(taken)
         sequence.go()
         sequence.restart = False

@@ -60,7 +60,7 @@ def work_group(hand: Hand, step: Group, steps, index, after):
 
 def _gather(hand, start, kind, cell):
     """What was worked into one place is closed into one stitch."""
-    del hand.kind[start:], hand.foot[start:], hand.chains[start:], hand.flags[start:]
+    hand.unmake(start)
     for columns in (hand.feet, hand.loops, hand.groups):
         for index in [i for i in columns if i >= start]:
             del columns[index]

@@ -153,11 +153,18 @@ class Hand:
         del self.left_cells[left_cells:]
         self.skipped = list(skipped)
         self.settled = min(self.settled, made)
-        del self.kind[made:], self.foot[made:], self.chains[made:], self.flags[made:]
+        self.unmake(made)
         del self.troubles[troubles:], self.assumed[assumed:], self.colours[colours:]
         for columns in (self.feet, self.loops, self.groups):
             for index in [i for i in columns if i >= made]:
                 del columns[index]
+
+    def unmake(self, start: int):
+        """Takes out of the columns what was made from index `start` on."""
+        del self.kind[start:], self.foot[start:], self.chains[start:], self.flags[start:]
+
+    def tiled(self, ends, passes: int):
+        """Told of `passes` passes laid at one go, whose steps end at `ends` [(index within a pass, span)]: for a hand that keeps such things."""
 
     def freeze(self):
         """All that was made so far, so that `thaw` can go back to any snapshot up to here, again and again."""

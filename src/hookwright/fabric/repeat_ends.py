@@ -166,7 +166,7 @@ def _attempt(hand, lead, tail, rest, done, stop, body, rep, strict=True):
             if not hand.memory.pop("renamed", False):
                 return None
             hand.restore(snap)
-            del hand.kind[made:], hand.foot[made:], hand.chains[made:], hand.flags[made:]
+            hand.unmake(made)
         else:
             if lead:
                 work_pass(hand, lead, tail or rest)

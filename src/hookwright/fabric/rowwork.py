@@ -76,7 +76,7 @@ def _foundation(hand: Hand, steps):
         if isinstance(step, Chain) and not chains and step.says is None and not hand.memory.get("middle"):
             chains = hand.number(step.n) or 0
             hand.room(chains)
-            hand.memory["foundation"] = chains
+            hand.memory["foundation"], hand.memory["foundation span"] = chains, step.span
         elif isinstance(step, Join) and chains:
             joined = True
             index += 1

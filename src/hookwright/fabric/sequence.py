@@ -50,7 +50,7 @@ class Sequence:
     """Works a Pattern. After `go`, threads hold the fabrics; marks of the pattern: `agree`, `conflict` per convention."""
 
     def __init__(self, pattern, settings, *, below=None, in_round=False, sizes=("1",), limit=LIMIT, row_height_mm=None,
-                 counts=True, cycles=None, refers=True):
+                 counts=True, cycles=None, refers=True, record=None):
         self.pattern = pattern
         self.settings = settings
         self.sizes = tuple(sizes)
@@ -79,6 +79,8 @@ class Sequence:
         self.counts = counts  # False: stated counts are left out (for deriving multiples)
         self.stop_at_trouble = self.stopped = False
         self.refers = refers  # whether rows before a last one that refers back may be only what it refers to
+        self.record = record  # a recording.Record that keeps the step of every stitch; None where nobody asks
+        self.hand = Hand if record is None else record.hand
         self.cycles = cycles  # at most so many rows of a range are worked, None all
 
     # ------------------------------------------------------------ the way through
@@ -298,10 +300,10 @@ class Sequence:
                 made, asked, whose = found
                 if whose is source:
                     return made.again(), asked
-                if not made.troubles:  # the same words over the same places: the same fabric
+                if not made.troubles and self.record is None:  # the same words over the same places: the same fabric
                     return made.again(), {k: v for k, v in asked.items() if pattern_wide(k)}
                 key = None
-        hand = Hand(lay if lay is not None else layout.Layout([]), size, self.settings, in_round=in_round, base=base_of(self, source, thread, lay),
+        hand = self.hand(lay if lay is not None else layout.Layout([]), size, self.settings, in_round=in_round, base=base_of(self, source, thread, lay),
                     choices=choices, limit=self.limit)
         hand.sequence = View(self, thread, source)
         hand.budget = self.budget
@@ -329,6 +331,8 @@ class Sequence:
                  "base": hand.lay if lay is None and not made.kind and all(t.kind == "count" for t in made.troubles) and (hand.lay.ring or hand.lay.n) else None}
         made.end = extra
         made.in_round = hand.in_round
+        if self.record is not None:
+            self.record.keep(made, hand)
         if key is not None:
             self.memo[key] = (made, asked, source)
             return made.again(), asked

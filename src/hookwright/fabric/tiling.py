@@ -9,11 +9,11 @@ from .worked import FLAG_COUNTS, FLAG_GROUP
 
 
 def template_of(hand: Hand, body):
-    """(takes, kinds, feet offsets, flags, extra feet, makes) of one pass over plain stitches; None where it needs more than that."""
+    """(takes, kinds, feet offsets, flags, extra feet, skipped, [(made so far, span of the step)]) of one pass over plain stitches; None where it needs more than that."""
     if not hand.lay.plain or hand.lay.ring or hand.bare_in is not None or hand.inside is not None or hand.row_loop:
         return None
     at = 0
-    kind, foot, flags, feet, skip = [], [], [], {}, 0
+    kind, foot, flags, feet, skip, ends = [], [], [], {}, 0, []
     for step in body:
         if type(step) is Skip:
             place = step.place
@@ -79,9 +79,10 @@ def template_of(hand: Hand, body):
                 foot.extend([at] * count)
                 flags.extend([counted] + [counted | FLAG_GROUP] * (count - 1))
                 at += 1
+        ends.append((len(kind), step.span))
     if at == 0 or not kind:
         return None
-    return at, kind, foot, flags, feet, skip
+    return at, kind, foot, flags, feet, skip, ends
 
 
 def fits(hand, template, times) -> bool:
@@ -90,7 +91,7 @@ def fits(hand, template, times) -> bool:
 
 def tile(hand: Hand, template, passes: int):
     """Works `passes` passes of a plain repeat at one go."""
-    takes, kind, foot, flags, feet, skip = template
+    takes, kind, foot, flags, feet, skip, ends = template
     made = len(kind)
     hand.room(made * passes)
     if passes <= 0:
@@ -103,6 +104,7 @@ def tile(hand: Hand, template, passes: int):
         hand.foot.extend(range(first + foot[0], first + foot[0] + takes * passes, takes))
     else:
         hand.foot.extend([base + offset for base in range(first, first + takes * passes, takes) for offset in foot])
+    hand.tiled(ends, passes)
     for index, places in feet.items():
         for done in range(passes):
             base = first + takes * done

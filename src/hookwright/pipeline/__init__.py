@@ -4,7 +4,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from hookwright import sizing
-from hookwright.fabric import LIMIT, Work, derive_multiples, resolved, work_pattern
+from hookwright.fabric import LIMIT, Work, derive_multiples, resolved, step_spans, work_pattern
 from hookwright.ground import MUST_MEND, NOTE, NOWHERE, Lines, Span
 from hookwright.notation import Pattern, gauge_of_prose, read_below
 from hookwright.proof import Case, prove
@@ -59,6 +59,14 @@ class Report:
     def numbers(self) -> tuple:
         """The numbers that were found for the sizes (sizing.Found), () where none was asked for."""
         return sizing.found_numbers(self.sized.asked, self.sized.answer)
+
+    @cached_property
+    def step_spans(self) -> dict:
+        """{id of a worked row: [Span of the step that made each of its stitches]} in the text of `pattern`: the pattern is worked once more for it."""
+        case = self.case
+        if case is None or self.work.too_much is not None:
+            return {}
+        return step_spans(self.pattern, self.work, below=case.below, in_round=case.in_round, row_height_mm=case.row_height_mm)
 
     @cached_property
     def lines(self) -> Lines:

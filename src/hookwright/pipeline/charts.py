@@ -2,7 +2,7 @@
 
 import re
 
-from hookwright.ground import Span
+from hookwright.ground import NOWHERE, Span
 from hookwright.notation import is_plain_heading
 
 from .asked import known_terms
@@ -64,9 +64,21 @@ def _drawn(report, fabric, name, terms, *, shown_size):
     names = {one.kind: one.name for one in own if one.kind in once and one.name and len(one.name) < 30}
     back = report.pattern.shifts.back if report.pattern.shifts else Span._make
     spans = {id(row): tuple(back(row.span)) for _, row in report.pattern.rows()}
+    for row in fabric.rows:
+        if row.piece == name:
+            spans[id(row)] = _steps_in_her_text(report, row, back)
     title = _HOW_MANY.sub("", name) if name and not is_plain_heading(name) else report.pattern.head.title if report.pattern.head is not None else ""
     return draw(fabric, name, terms=terms, title=title or "stitches", size=fabric.size if shown_size else "", legs=legs,
                 own=names, spans=spans)
+
+
+def _steps_in_her_text(report, row, back) -> list:
+    """Where the step of each stitch of a worked row is told: (from, to) in her text, None where nowhere."""
+    hers = {}
+    for span in report.step_spans.get(id(row), ()):
+        if span not in hers:
+            hers[span] = tuple(back(span)) if span != NOWHERE else None
+    return [hers[span] for span in report.step_spans.get(id(row), ())]
 
 
 def _pieces(fabric) -> list[str]:
