@@ -1,6 +1,8 @@
 """Rows along edges of the work that are named ("84 sc evenly along long side"): the words tell how many stitches, not the row below."""
 
-from hookwright.notation.tree import Each, Group, Repeat, Stitch
+from dataclasses import replace
+
+from hookwright.notation.tree import Each, Extent, Group, Place, Repeat, Stitch
 
 from .reaching import made_so_far
 from .worked import FOOT_NONE
@@ -60,6 +62,30 @@ def work_edge(hand, step):
     hand.starting = False
     hand.bare_in = None
     hand.make_into(step.kind, FOOT_NONE, count)
+
+
+_HANDLES = ("handle", "strap")
+_ALL_OF_THEM = ("each", "both", "handles", "straps")
+
+
+def over_handles(steps, lay) -> list:
+    """The steps with "10 sc around each handle" going into the chain spaces of the row below, where it has some: the chains made for handles."""
+    if lay.plain:
+        return steps
+    out = []
+    for step in steps:
+        place = step.place if isinstance(step, Stitch) else None
+        if place is None or place.which != "edge" or not any(word in place.group for word in _HANDLES):
+            out.append(step)
+            continue
+        every = any(word in place.group for word in _ALL_OF_THEM)
+        before = out[-1] if out and isinstance(out[-1], Stitch) else None
+        if every and before is not None and before.place is not None and before.place.extent is not None and before.place.extent.kind in ("end", "open"):
+            parts = [replace(before, place=replace(before.place, n=1, extent=None)), replace(step, place=Place("next", "sp", 1))]
+            out[-1] = Each(parts, Extent(), before.span.to(step.span))
+        else:
+            out.append(replace(step, place=Place("next", "sp", None if every else 1, Extent("open") if every else None, each=every)))
+    return out
 
 
 def _as_many_as_fit(hand) -> int:

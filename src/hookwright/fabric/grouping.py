@@ -75,6 +75,10 @@ def work_skip(hand, step: Skip, steps, index, after):
             target = hand.lay.order[min(count, hand.lay.stitches) - 1] + 1
             hand.cur = max(hand.cur, target)
             return
+    rest = hand.memory.pop("rest of group", None)
+    if rest is not None and rest[0] == hand.cur and rest[1] and place.which == "next" and place.extent is None and place.of not in ("sp", "corner", "group", "ch", "gap") \
+            and hand.number(place.n) == rest[1] and not hand.choose((id(step), "rest"), 2, 1, "the stitches skipped are those after the group", step.span):
+        return  # "sc in center dc of shell, skip 2 dc": those of the shell, which lie behind the hook
     if _may_be_the_chains(hand, place) and hand.choose(("counted", "missed"), 2, 1, "the stitch missed after a chain that counts is the one the chain stands on", step.span):
         return
     hand.starting = False if place.which != "first" else hand.starting

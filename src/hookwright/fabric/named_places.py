@@ -159,6 +159,8 @@ def _nth(hand, place, reserve, asked):
         hand.skipped = list(between)
         hand.last_skip = max(hand.last_skip, len(between))
     hand.cur = max(hand.cur, cell + 1)
+    if asked is not None and asked > 1:  # "hdc2tog over 2nd and 3rd sts"
+        return [cell, *next_cells(hand, Place("next", place.of, asked - 1, span=place.span), reserve, asked - 1)]
     return [cell]
 
 
@@ -178,6 +180,7 @@ def _nth_of_group(hand, place, ordinal):
     cell = inside[ordinal - 1]
     hand.longest_pass = max(hand.longest_pass, lay.rank(cell) - lay.rank(hand.cur), lay.rank(end) - lay.rank(cell) - 1)
     hand.cur, hand.sub = end, 0
+    hand.memory["rest of group"] = (end, end - 1 - cell)
     hand.spaces_worked = True
     return [cell]
 

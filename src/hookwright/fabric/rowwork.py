@@ -9,7 +9,7 @@ from hookwright.notation.tree import Chain, Counts, Either, Group, Join, JoinYar
 from . import kinds, layout
 from .choosing import SOFT
 from .corner_blocks import block_stitch, said_twice
-from .edges import borders, edges_ahead
+from .edges import borders, edges_ahead, over_handles
 from .hand import Hand, Stuck
 from .kinds import CHAINS, FOUNDATION, SLIP
 from .leftovers import tail_over
@@ -34,6 +34,8 @@ def work(steps, lay, hand: Hand, *, carried=None) -> WorkedRow:
             steps = _with_carried(steps, carried)
         if _other_side_ahead(steps):
             hand.memory["both sides"] = True
+        if edges_ahead(steps):
+            steps = over_handles(steps, hand.lay)
         if edges_ahead(steps) or known and borders(steps, hand.lay):
             hand.memory["edges"] = True
         hand.memory["there"] = hand.lay.stitches

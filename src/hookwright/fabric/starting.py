@@ -150,7 +150,10 @@ def _custom(hand, count, kind, chain, steps, index, real):
         if count == 1:
             return Counts(False)
         if not hand.lay.n:
-            return Counts(False)
+            if not (hand.lay.ring and hand.memory.get("in repeat")):
+                return Counts(False)
+            hand.memory["loop"] = True  # "*ch 6, sc in ring; rep from * 5 more times": the first loop springs from the ring, too
+            return None
         if _goes_to_first(real):
             return Counts(False)
         if count <= 3 and hand.choose(("tch", count, kind), 2, 2, f"ch {count} at the start counts as a stitch", chain.span):

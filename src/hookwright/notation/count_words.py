@@ -169,6 +169,9 @@ class CountWordReading:
             if k[after] == "SP":
                 self.i = after + 1
                 return "sp", None
+            if k[after] == "NUM" and k[after + 1] in (")", "]") and k[at - 1] == "NUM":  # "(16 sc, 15 ch 1)"
+                self.i = after + 1
+                return "sp", v[after]
             self.i += 1
             return "ch", None
         if kind == "ST" and isinstance(v[at], Named):

@@ -281,6 +281,11 @@ class CountReading(CountWordReading):
             if stated is not None and self.i == close:
                 stated.span = Span(self.s[opening], self.e[close])
                 return stated
+            stated = self.count(at) if k[at] == "NUM" and k[after] in ("FIRST", "LAST", "SP", "W", "THIS", "BEG") and not {",", "CH", "IN"} & set(k[at:close]) else None
+            if stated is not None and k[self.i] == "=" and {"SP", "W"} & set(k[self.i:close]):  # "(4 hdcs = first block)"
+                self.i = close
+                stated.span = Span(self.s[opening], self.e[close])
+                return stated
         if k[at] == "NUM" and k[at + 1] in ("W", "U") and at + 2 == close and self._word(at + 1)[-1] == "s":
             return None  # "(3 buttonholes)": no stitches
         if k[at] == "+" and k[at + 1] == "NUM":

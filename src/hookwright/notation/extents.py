@@ -138,7 +138,7 @@ class ExtentReading:
             kind == "NUM" and self._chain_number(self.i)
         ) or (kind == "ST" and v[self.i] in ("shell", "vst")):
             place = self.target() or self._noun_place()
-            if place is not None and (place.of in ("sp", "corner", "group", "gap") or place.which == "next" and place.of not in ("st", "ch", "join") and place.n == 1 or place.which in ("marked", "chain top", "beginning") or place.part):
+            if place is not None and (place.of in ("sp", "corner", "group", "gap") or place.which in ("next", "first") and place.of not in ("st", "ch", "join") and place.n == 1 or place.which in ("marked", "chain top", "beginning") or place.part):
                 return Extent("place", place=place)
         return None
 
@@ -200,8 +200,9 @@ class ExtentReading:
         while k[self.i] in ("YOU", "HAVE", "TOTAL", "THIS"):
             have = have or k[self.i] in ("HAVE", "TOTAL")
             self.i += 1
-        if k[self.i] == "W":  # "until you reach", "until there are only"
+        if k[self.i] == "W":  # "until you reach", "until there are only", "until you come to"
             self.i += 1
+            self.i += k[self.i] in ("TO", "AT") and k[self.i + 1] in ("LAST", "NEXT", "FIRST", "SP", "CH", "MARKER", "ENDING")
         if k[self.i] in ("ST", "OWN") and k[self.i + 1] == "IN":  # "until there is a dc in the last space"
             self.i += 2
             place = self.target()

@@ -131,6 +131,10 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
             if limit is None:
                 return Place("same")
             return Place("marked" if limit.which == "marked" else "next", limit.of, 1, None, None, limit.chains, limit.group)
+        if nxt == "HALF" and k[self.i + 1] in ("OF", "YOU", "STN", "ST", "THIS", "W"):
+            self.i += 1 + (k[self.i + 1] == "OF")
+            self.i += k[self.i] in ("YOU", "STN", "ST", "THIS", "W")
+            return Place(n=None, extent=Extent("half"))  # "dc in half of them"
         if nxt == "ALL" and k[self.i + 1] in ("END", ".", ",", ")", "]", ";"):  # "24 sc in all"
             self.i += 1
             return None
@@ -154,6 +158,9 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
         if leg is not None:  # "11 sc around left leg": one in each of so many
             self.i = leg[1]
             return Place("next", "st", None, group=leg[0])
+        if nxt == "NEXT" and self._word(start + 1) == "following" and k[start + 2] not in NOUNS and k[start + 2] not in ("NUM", "ORD"):
+            self.i = start + 1
+            return Place(n=None, extent=Extent())  # "across following colors on chart"
         if nxt in ("W", "U") and k[start + 2] == "EXTEND":  # "around neck edge"
             self.i = start + 3
             return Place(n=None, extent=Extent())

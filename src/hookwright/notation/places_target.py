@@ -24,7 +24,7 @@ class TargetReading:
                 each = True
                 if k[self.i + 1] == "OF":
                     self.i += 1
-                if k[self.i + 1] in ("OTHER", "ROW", "ROUND", "AROUND"):
+                if k[self.i + 1] in ("OTHER", "ROW", "ROUND") or k[self.i + 1] == "AROUND" and self._word(self.i + 1) == "round":
                     self.i = start
                     return None
             elif kind == "FIRST" or kind == "LAST":
@@ -55,6 +55,7 @@ class TargetReading:
                     self.i += 1
             elif kind == "BOTH":
                 n = 2
+                each = each or k[self.i + 1] not in NOUNS  # "sc in both"
             elif kind == "ANY":
                 which = "any"
             elif kind == "SKIPPED":

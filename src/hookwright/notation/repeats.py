@@ -143,7 +143,7 @@ class RepeatReading(BareRepeatReading, RepeatTailReading, OftenReading):
         at = self.i
         while k[at] in (",", ".", ";", ":", "QC"):
             at += 1
-        if k[at] == "REP" and self._repeats_this(at, mark) or k[at] == "FROM" and k[at + 1] == "MARK":
+        if k[at] == "REP" and self._repeats_this(at, mark) or k[at] in ("FROM", "BETWEEN") and k[at + 1] == "MARK":
             self.i = at
             if self._clause(frame, steps, stop, mark, start) is not None:
                 return True

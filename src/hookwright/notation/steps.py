@@ -327,6 +327,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
             while k[at] == "W":
                 at += 1
             sentence = sentence or k[at] == "NUM" and self._length_ahead(at)
+        sentence = sentence or k[start] in ("W", "U", "SP", "THIS", "ALL") and self._told_where(start)
         short = k[start] == "REMARK" and self.v[start] == "clause"  # a remark that ends where a step begins
         clause = k[start] in ("DROP", "HOLD", "BACKFACING", "RS", "WS", "WITH", "SEE", "FOR")
         self.i += 1
@@ -353,6 +354,14 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
                 break
             self.i += 1
         self.keep_words(frame, start, self.i, sentence or clause)
+
+    def _told_where(self, start: int) -> bool:
+        """ "Petals are worked into the ch-1 spaces.": a sentence that tells where, and works nothing yet."""
+        k = self.k
+        for at in range(start + 1, min(start + 5, len(k) - 2)):
+            if k[at] in ("HAVE", "W") and self._word(at) in ("are", "is", "will be") and k[at + 1] == "MADE" and k[at + 2] in ("IN", "OVER", "AROUND", "ACROSS", "THROUGH", "BACKFACING", "BETWEEN"):
+                return True
+        return False
 
     def keep_words(self, frame: Frame, start: int, after: int, surely_remark: bool) -> None:
         """Tokens [start, after) as Note or Unread."""

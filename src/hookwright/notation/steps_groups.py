@@ -170,6 +170,10 @@ class GroupReading(GatherReading):
                 self.i = close + 1
                 return True
             self.i = start
+        if inner[0] == "NUM" and len(inner) > 2 and inner[1] in ("ST", "STN") and self._word(start + 3) == "per" and frame.steps:
+            self.i = close + 1  # "(1 sc per row)": how they are spread
+            frame.steps.append(Note(text, span))
+            return True
         if "HAVE" in inner and inner[0] == "NUM":
             self.i = close + 1
             frame.steps.append(Note(text, span))

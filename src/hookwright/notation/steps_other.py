@@ -1,6 +1,7 @@
 """Turning, joining, fastening off, colours, markers, stitches left, and sentences that say where to work."""
 
 import re
+from copy import copy
 
 from hookwright.ground import Span
 
@@ -14,6 +15,7 @@ from .tree import (
     Extent,
     FastenOff,
     Go,
+    Group,
     JoinYarn,
     Leave,
     Mark,
@@ -63,7 +65,7 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
         """
         k, at = self.k, start + 1
         named = k[at] in ("W", "U") and self.text[self.e[start]:self.s[at]].strip().lower() in ("the", "your")
-        while k[at] not in _CLAUSE_ENDS and not (k[at] == "AND" and k[at + 1] in _STEP_WORDS):
+        while k[at] not in _CLAUSE_ENDS and not (k[at] in ("AND", "WITH") and k[at + 1] in _STEP_WORDS):
             at += 1
         words = range(start + 1, at)
         if any(self._word(index) == "out" for index in words):
@@ -127,6 +129,9 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
         kind = k[start]
         at = start + 1
         if kind == "WITH" and self.names_the_stitch(frame, start):
+            return True
+        if kind == "WITH" and k[at] == "ST" and self.v[at] in ("inc", "dec") and k[at + 1] == "IN" and not self.moved:
+            self.i = at  # "turn the tip with an increase in next st"
             return True
         if kind == "WITH" and k[at] == "NUM" and self.so_many_in_every(frame, self.v[at], at):
             return True
@@ -263,6 +268,8 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
         self.i += 1
         while k[self.i] in ("GO", "INTHISWAY") or k[self.i] in ("OR", "AND", "/") and k[self.i + 1] == "ST" and self.v[self.i + 1] in ("inc", "dec"):
             self.i += 1 + (k[self.i] in ("OR", "AND", "/"))  # "no decreases or increases"
+        if k[self.i] == "," and k[self.i + 1] in ("ACROSS", "OVER") and k[self.i + 2] in ("FIRST", "NEXT", "NUM", "TO"):
+            self.i += 1  # "keeping pattern correct, work across first 28 sts"
         if k[self.i] in ("OVER", "ON", "IN", "FOR", "ACROSS"):  # "in pattern over first 31 sts", "in pattern on 31 sts"
             extent = self.over_so_many() or self.extent()
         else:
@@ -277,6 +284,13 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
         manner = k[start] == "INTHISWAY"
         if manner and k[self.i] == ":":
             return True  # "sc evenly around neck thus: ..."
+        at = self.i + (k[self.i] == "INTHISWAY")
+        told = self._past_other_sides(at)[0]
+        if told and frame.steps and not self.depth:  # "continue like this on the remaining sides"
+            self.i = told
+            return self.bare_repeat(frame, start, extent=Extent(), onward=True)
+        if manner and k[at] in ("IN", "OVER") and k[at + 1] in ("EACH", "ALL", "NEXT") and self._again_in(frame, start, at):
+            return True
         if k[self.i] == "TO" and k[self.i + 1] in ("ST", "OWN") or k[self.i] == "WITH" and k[self.i + 1] == "NUM" and k[self.i + 2] in ("ST", "OWN"):
             self.i += 1  # "continue to sc2tog around", "carry on with 3 tr in each space"
             return True
@@ -324,21 +338,43 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
     def act_other_sides(self, frame) -> bool:
         """ "work the other sides in this way", "remaining 3 sides the same", "repeat for the other sides": go on like that to the end."""
         k, start = self.k, self.i
-        at = start + (k[start] == "REP")
-        while k[at] in ("THIS", "IN", "FOR", "ACROSS", "AROUND", "ALL") and at - start < 4:
-            at += 1
-        if k[at] not in ("OTHER", "REM") or not frame.steps or self.depth:
-            return False
-        at += 1 + (k[at + 1] == "NUM")
-        if k[at] not in ("SIDE", "EXTEND"):
-            return False
-        told = at + 1
-        while k[told] in ("INTHISWAY", "SAME", "AS", "IN", "FIRST", "SIDE", "TOEND") and told - at < 6:
-            told += 1
-        if k[told] not in (".", ",", ";", "END") or told == at + 1 and k[start] != "REP":
+        told, manner = self._past_other_sides(start + (k[start] == "REP"))
+        if not told or not frame.steps or self.depth or not manner and k[start] != "REP":
             return False
         self.i = told
         return self.bare_repeat(frame, start, extent=Extent(), onward=True)
+
+    def _past_other_sides(self, at: int) -> tuple[int, bool]:
+        """Where "on the remaining 3 sides", "for the other sides the same" at token `at` ends, 0 where it is none; and whether a manner is said."""
+        k, start = self.k, at
+        while k[at] in ("THIS", "IN", "FOR", "ACROSS", "AROUND", "ALL", "ON", "OVER", "TO") and at - start < 4:
+            at += 1
+        if k[at] not in ("OTHER", "REM"):
+            return 0, False
+        counted = k[at + 1] == "NUM"
+        at += 1 + counted
+        if k[at] not in ("SIDE", "EXTEND") and not (k[at] == "SP" and self.v[at] == "corner" and not counted):
+            return 0, False
+        told = at + 1
+        while k[told] in ("INTHISWAY", "SAME", "AS", "IN", "FIRST", "SIDE", "TOEND", "AND", "SP", "OF", "EXTEND") and told - at < 6:
+            told += 1
+        return (told if k[told] in (".", ",", ";", "END", "(", "[", "JOIN", ")") else 0), told > at + 1
+
+    def _again_in(self, frame, start: int, at: int) -> bool:
+        """ "(sl st, ch 2, 3 tr, ch 2, sl st) all in first sp, do the same in every space around": what went into one place into others."""
+        last = self.last_step(frame)
+        if type(last) is not Group and type(last) is not Stitch or last.place is None:
+            return False
+        self.i = at
+        place = self.place()
+        if place is None:
+            self.i = start
+            return False
+        if place.extent is not None and place.extent.kind == "open":
+            place.extent = Extent()
+        step = copy(last)
+        step.place, step.span = place, self.span(start)
+        return self.put(frame, step)
 
     def act_alternate(self, frame) -> bool:
         """ "alternate sc in next st with dc in the one after, all along the row"."""

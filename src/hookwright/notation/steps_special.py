@@ -84,6 +84,11 @@ class SpecialStitchReading:
             node.span = self.span(start)
             frame.steps.append(Note(self.text[self.s[at]:self.e[self.i - 1]], Span(self.s[at], self.e[self.i - 1])))
             return True
+        if k[at] == "ACROSS" and k[at + 1] == "NUM" and k[at + 2] in ("ST", "STN") and k[at + 3] == "OF" and "group" in self.v[at + 4:at + 7] and not self.moved:
+            self.i = at + 4 + self.v[at + 4:at + 7].index("group") + 1  # "sl st across the 3 dc of the last block": those it meets first
+            node.place = Place(n=self.v[at + 1])
+            node.span = self.span(start)
+            return self.put(frame, node)
         if k[at] != "TO":
             return False
         self.i = at

@@ -94,7 +94,7 @@ class WhereReading:
                     frame.steps.remove(last)  # "sc evenly around, working 58 sc along each side": said once more, with the number
                 if all(getattr(step, "place", None) is not None for step in new):
                     place, told = new[-1].place, getattr(last, "place", None)
-                    if told is not None and told.extent is not None and place.which == "next" and place.n == 1 and place.of in ("sp", "corner"):
+                    if told is not None and told.extent is not None and place.which == "next" and (place.n == 1 and place.of in ("sp", "corner") or place.of == "ch" and place.each):
                         place.n, place.extent, place.each = None, Extent("open"), True  # "sc around, working 4 sc in ch-4 sp": wherever one comes
                     return True
                 del frame.steps[before:]
@@ -295,6 +295,8 @@ class WhereReading:
             extent = self.extent()
             while k[self.i] in ("ROW", "W", "GO", "THIS", "AROUND", "AS", "ROUND", "IN"):
                 self.i += 1
+            if k[self.i] in ("UNTIL", "TO"):
+                extent = self.extent() or extent
             frame.steps.append(Go(extent, self.span(start)))
             return True
         return False

@@ -379,6 +379,9 @@ class _Reading:
             return True
         if group == "n" and index + 2 < len(raw) and tokens.kinds[-1] == "CH" and self.lexicon.words.singles.get(raw[index + 2][1].lower(), Meaning("")).kind == "SP":
             return True  # "over each ch. 5 lp."
+        if group == "n" and tokens.values[-1] in ("inc", "dec") and index + 2 < len(raw) and raw[index + 2][1].lower() in _COUNTED:
+            after = next((raw[at] for at in range(index + 3, len(raw)) if raw[at][1] != "."), ("", ""))
+            return after[0] == "w" and after[1][0].islower()  # "dec. 1 st. at each end"
         if group == "n" and len(text) > 1 and index + 2 < len(raw) and raw[index + 2][1].lower() in _COUNTED:
             return False  # "in each underarm ch. 122 sts": a new sentence
         return group == "n" and tokens.kinds[-1] == "CH" and tokens.kinds[-2:][0] not in _BEFORE_A_CHAIN
