@@ -1,0 +1,199 @@
+"""How a piece worked in rows lies flat by its counts: for every row where it begins and ends and how high it stands, in mm.
+
+A row lies where the places lie that it is worked into: its middle stitch over the middle of its feet, so that an increase at an edge moves
+that edge and no other. Widths are counts times the gauge; a row of lace takes the width that the rows about it come to. What is worked in
+rounds, or round a ring in corners, is no such piece: its shape comes from the solved surface.
+"""
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from hookwright.fabric import CHAINS, FLAG_CORNER, FLAG_JOIN, FLAG_TURNING
+
+LACE = 3  # stitches or more in one place make lace; so do chain spaces
+_WINDOW = 2  # rows either way that lace is looked at together
+_RING = -2
+_FEW = 0.6  # of the stitches: a row that stands on fewer than this part of its feet is along an edge of the work
+
+
+@dataclass(slots=True)
+class PlanRow:
+    """One row, seen from the right side. low and high: mm above the foundation; left and right: mm, of its ends. row: index among all rows."""
+
+    row: int
+    low: float
+    high: float
+    left: float
+    right: float
+    stitches: int
+
+
+@dataclass(slots=True)
+class Strip:
+    """Rows one on the other. on: index of the strip it stands on, -1 for the first."""
+
+    on: int
+    rows: list = field(default_factory=list)
+
+
+@dataclass(slots=True)
+class Plan:
+    """A piece worked in rows. names: headings of its rows; strips: the first stands on the foundation, others (shoulders) on it."""
+
+    names: tuple
+    strips: list
+    stitch_mm: float
+    lace: bool = False
+
+    @property
+    def height_mm(self) -> float:
+        return max(row.high for strip in self.strips for row in strip.rows)
+
+    @property
+    def span(self) -> tuple[float, float]:
+        """(left, right) of all of it, in mm."""
+        rows = [row for strip in self.strips for row in strip.rows]
+        return min(row.left for row in rows), max(row.right for row in rows)
+
+
+def parts_of(fabric) -> list[list[int]]:
+    """The rows of the fabric (indexes) in parts that hang together stitch for stitch: a body with its shoulders is one, an edging worked
+    along row ends another. Rows without height that nothing stands on (a seam) are left out."""
+    rows, part_at, parts = fabric.rows, {}, []
+    for index, row in enumerate(rows):
+        if not len(row.kind):
+            continue
+        below = row.below
+        part = part_at.get(below) if below >= 0 and not along_edge(row, rows[below]) else None
+        if part is None:
+            parts.append(part := [])
+        part.append(index)
+        part_at[index] = part
+    return [part for part in parts if any(rows[index].has_height and set(rows[index].by_kind) - {"slst"} for index in part)]
+
+
+def along_edge(row, below) -> bool:
+    """Whether a row goes along the ends of rows, and so across what was worked before."""
+    feet = [foot for foot in row.foot if foot >= 0]
+    if not feet:
+        return not any(foot == _RING for foot in row.foot) and row.stitches > 0 and not row.far and len(below.kind) > 0
+    return max(feet) >= len(below.kind)
+
+
+def is_rows(fabric, part: list[int]) -> bool:
+    """Whether a part is worked back and forth from an edge: not round a ring, in rounds, or about corners."""
+    rows = [fabric.rows[index] for index in part if fabric.rows[index].has_height]
+    if not rows or any(row.in_round for row in rows):
+        return False
+    return not any(foot == _RING for row in rows[:2] for foot in row.foot) and not any(flag & FLAG_CORNER for row in rows for flag in row.flags)
+
+
+def plan(fabric, part: list[int], sizes) -> Plan | None:
+    """The plan of a part worked in rows; None where there is none. sizes: shape.RestSizes."""
+    if not is_rows(fabric, part):
+        return None
+    rows, kinds = fabric.rows, fabric.kinds
+    widths = {index: _widths(rows[index], kinds, sizes) for index in part}
+    high = [index for index in part if rows[index].has_height and widths[index].sum() > 0]
+    if not high:
+        return None
+    lace = any(_is_lace(rows[index]) for index in high)
+    if lace:
+        _settle(widths, high)
+    children = {}
+    for index in high:
+        children.setdefault(_stands_on(rows, index), []).append(index)
+    strips, strip_of, xs, top = [], {}, {}, {}
+    for index in part:
+        row, wide = rows[index], widths[index]
+        below = row.below if row.below in xs else -1
+        xs[index] = _laid(row, wide, xs.get(below), rows[below] if below >= 0 else None)
+        if index not in high:
+            top[index], strip_of[index] = top.get(below, 0.0), strip_of.get(below, -1)
+            continue
+        on = strip_of.get(below, -1)
+        if on < 0 or len(children.get(_stands_on(rows, index), ())) > 1:
+            strips.append(Strip(on))
+            on = len(strips) - 1
+        strip_of[index] = on
+        low = top.get(below, 0.0)
+        top[index] = low + _height(row, kinds, sizes)
+        held = wide > 0
+        at, half = xs[index][held], wide[held] / 2
+        strips[on].rows.append(PlanRow(index, low, top[index], float((at - half).min()), float((at + half).max()), row.stitches))
+    names = tuple(dict.fromkeys(rows[index].piece for index in high))
+    return Plan(names, [strip for strip in strips if strip.rows], sizes.width_mm, lace)
+
+
+def _stands_on(rows, index: int) -> int:
+    """The row with height that a row stands on, -1 for the foundation."""
+    below = rows[index].below
+    while below >= 0 and not rows[below].has_height:
+        below = rows[below].below
+    return below
+
+
+def _widths(row, kinds, sizes) -> np.ndarray:
+    """Room of every item of a row along it; nothing for joins and turning chains that are no stitch."""
+    kind, chains, flags = (np.frombuffer(column, dtype) for column, dtype in ((row.kind, np.uint16), (row.chains, np.uint16), (row.flags, np.uint8)))
+    known = np.array([sizes.width(name) for name in kinds]) if len(kinds) else np.empty(0)
+    wide = np.where(kind == CHAINS, chains * sizes.width_mm, known[np.minimum(kind, max(len(known) - 1, 0))] if len(known) else 0.0)
+    wide = np.where(flags & FLAG_JOIN, 0.0, wide)
+    loose = (flags & FLAG_TURNING != 0) & (flags & 1 == 0) & (row.below >= 0)
+    return np.where(loose, 0.0, wide)
+
+
+def _is_lace(row) -> bool:
+    if row.spaces:
+        return True
+    feet, run = row.foot, 1
+    for one, other in zip(feet, feet[1:], strict=False):
+        run = run + 1 if one == other and one >= 0 else 1
+        if run >= LACE:
+            return True
+    return False
+
+
+def _settle(widths: dict, high: list[int]) -> None:
+    """Rows of lace are given the width that they settle to: the narrowest of the rows about them, apart from how the piece grows."""
+    total = np.array([widths[index].sum() for index in high])
+    at = np.arange(len(high))
+    slope = np.polyfit(at, total, 1)[0] if len(high) > 2 * _WINDOW else 0.0
+    level = total - slope * at
+    settled = np.array([level[max(0, place - _WINDOW) : place + _WINDOW + 1].min() for place in at]) + slope * at
+    for place, index in enumerate(high):
+        if total[place]:
+            widths[index] = widths[index] * (settled[place] / total[place])
+
+
+def _laid(row, wide: np.ndarray, below_x, below) -> np.ndarray:
+    """Places of the middles of a row's items, the right side facing: to the left from 0 where it stands on nothing."""
+    middle = np.cumsum(wide) - wide / 2
+    if below_x is None:
+        return (-1 if row.side != "WS" else 1) * middle
+    foot = np.frombuffer(row.foot, np.int32)
+    stands = (foot >= 0) & (foot < len(below_x)) & (wide > 0)
+    for place, feet in row.feet.items():  # several legs: over the middle of them
+        if place < len(stands):
+            stands[place] = stands[place] and all(0 <= one < len(below_x) for one in feet)
+    if row.far:
+        stands[list(row.far)] = False
+    if not stands.any():
+        return (-1 if row.side != "WS" else 1) * middle
+    target = below_x[np.where(stands, foot, 0)].astype(float)
+    for place, feet in row.feet.items():
+        if place < len(stands) and stands[place]:
+            target[place] = float(np.mean([target[place], *(below_x[one] for one in feet)]))
+    mine, theirs = middle[stands], target[stands]
+    if len(mine) > 1 and mine.std() > 0 and theirs.std() > 0:
+        way = 1.0 if np.dot(mine - mine.mean(), theirs - theirs.mean()) > 0 else -1.0
+    else:
+        way = 1.0 if row.side == "WS" else -1.0
+    return way * middle + float(np.median(theirs - way * mine))
+
+
+def _height(row, kinds, sizes) -> float:
+    """Height of a row: of the kind most of it is made of, slip stitches aside."""
+    kind = max(row.by_kind.items(), key=lambda item: (item[1] * (item[0] != "slst"), item[0]))[0] if row.by_kind else "ch"
+    return sizes.height(kind)
