@@ -13,6 +13,7 @@ from .checks import (
     cannot_read,
     caution_owed,
     child_hat_too_wide,
+    circle_not_flat,
     colour_not_listed,
     colour_not_used,
     convention_differs,
@@ -88,7 +89,7 @@ __all__ = ["CHECKS", "PAGES", "Case", "page", "prove"]
 # Kind of finding -> the module whose `find(case)` looks for it and whose docstring is its page. This table is all there is to it.
 #
 # Not here yet, since they need rooms of the house that are built later:
-#   comes with shape   measures of the formed piece; edges that ruffle or cup; seams of unequal length
+#   comes with shape   edges that ruffle or cup; seams of unequal length
 #   comes with charts  chart against words
 CHECKS = {
     # stitches, places and counts, in the worked fabric
@@ -158,6 +159,7 @@ CHECKS = {
     "gauge-against-finished": gauge_against_finished,
     "seam-counts-differ": seam_counts_differ,
     "multiple-differs": multiple_differs,
+    "circle-not-flat": circle_not_flat,
     "caution-owed": caution_owed,
     # sizes: bodies, ease, gauge and grading
     "ease-differs": ease_differs,
