@@ -6,7 +6,7 @@ import sys
 
 import click
 
-COMMANDS = ("check", "count", "write", "chart", "made-to-measure", "yarn", "shape", "explain", "demo")
+COMMANDS = ("open", "check", "count", "write", "chart", "made-to-measure", "yarn", "shape", "explain", "demo")
 HELP_ORDER = {name: place for place, name in enumerate(COMMANDS)}
 OURS, INTERRUPTED = 3, 130
 GARBAGE_AFTER = 100_000  # objects made and kept since the last look, a few MB
@@ -64,6 +64,7 @@ class Desk(click.Group):
 
 
 SUMMARIES = {
+    "open": "Open a folder in the browser: write, prove and look in one place.",
     "check": "Prove manuscripts: every count, every repeat, in every size.",
     "count": "Show how many stitches each row has in each size.",
     "write": "Write the pattern sheet, in US or UK terms, as HTML, PDF, Markdown or plain text.",

@@ -24,7 +24,7 @@ def as_table(values: dict) -> str:
         for need in one["needs"]:
             metres, grams = need["metres"], need["grams"]
             lines.append([
-                safe(size), safe(_colour(need)), f"{metres['estimate']:.0f}", f"{metres['low']:.0f}", f"{metres['high']:.0f}", f"{metres['estimate'] / _YARD:.0f}",
+                safe(size), safe(colour_said(need)), f"{metres['estimate']:.0f}", f"{metres['low']:.0f}", f"{metres['high']:.0f}", f"{metres['estimate'] / _YARD:.0f}",
                 "-" if grams is None else f"{grams['estimate']:.0f}", "-" if need["balls"] is None else str(need["balls"]),
                 "-" if need["cost"] is None else f"{need['cost']:.2f} {safe(need['coin'])}".strip()])
     kept = [at for at in range(len(lines[0])) if at not in (0, 1) and any(line[at] != "-" for line in lines[1:])]
@@ -34,10 +34,11 @@ def as_table(values: dict) -> str:
         kept.insert(1 if 0 in kept else 0, 1)
     widths = {at: max(columns(line[at]) for line in lines) for at in kept}
     out = ["   ".join(_padded(line[at], widths[at], at < 2) for at in kept).rstrip() for line in lines]
-    return "\n".join([*out, "", *_words(values)])
+    return "\n".join([*out, "", *in_words(values)])
 
 
-def _words(values: dict) -> list[str]:
+def in_words(values: dict) -> list[str]:
+    """How sure the estimate is and what it rests on, in sentences."""
     band = values["band"]
     out = [f"An estimate from {safe(band['words'])}: the yarn used should lie from {_per_cent(band['low'])} to {_per_cent(band['high'])}.",
            "Balls are whole ones at the upper end."]
@@ -68,7 +69,7 @@ def as_csv(values: dict) -> str:
     for size, one in values["sizes"].items():
         for need in one["needs"]:
             metres, grams = need["metres"], need["grams"] or {}
-            writer.writerow([cell(size), cell(need["yarn"]), cell(_colour(need)), metres["estimate"], metres["low"], metres["high"], grams.get("estimate", ""), grams.get("low", ""),
+            writer.writerow([cell(size), cell(need["yarn"]), cell(colour_said(need)), metres["estimate"], metres["low"], metres["high"], grams.get("estimate", ""), grams.get("low", ""),
                              grams.get("high", ""), _or_nothing(need["balls"]), _or_nothing(need["cost"]), cell(need["coin"]), _or_nothing(one["minutes"]), cell(values["band"]["words"])])
     return out.getvalue().rstrip("\n")
 
@@ -77,7 +78,8 @@ def _or_nothing(value):
     return "" if value is None else value
 
 
-def _colour(need: dict) -> str:
+def colour_said(need: dict) -> str:
+    """The colour of a need: its letter and name, "all colours", "" where there is but one."""
     if need["colour"] == "all":
         return "all colours"
     return f"{need['colour']} {need['colour_name']}".strip()

@@ -20,6 +20,7 @@ def keep(sequence, piece, row, source, size, number, thread, lay, turned, made, 
     extra = made.end
     made.assumed = made.assumed + taken
     made.row, made.piece, made.number = sequence.stand_ins.get(id(row), row), piece.name if piece is not None else "", number
+    made.source = source
     made.label = label_of(row, source, number)
     made.below = thread.last
     turned_end = made.turned

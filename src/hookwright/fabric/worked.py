@@ -65,6 +65,7 @@ class WorkedRow:
     troubles: list = field(default_factory=list)
     assumed: list = field(default_factory=list)  # Assumption
     below: int = -1  # index of the row below in the size's list of rows, -1 none
+    source: object = None  # notation Row whose steps were worked: `row` itself, or the one it refers to
     end: dict = field(default_factory=dict)  # what the row leaves behind: chain carried over, stitches left, ring joined
 
     @property

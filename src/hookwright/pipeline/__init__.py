@@ -215,8 +215,10 @@ def row_height_mm(pattern) -> float | None:
     return gauge.rows_over_mm / gauge.rows if gauge is not None and gauge.rows else None
 
 
-def write(report: "Report | str", to: str, terms: str | None = None, *, paper: str = "A4", language: str = "en") -> bytes:
+def write(report: "Report | str", to: str, terms: str | None = None, *, paper: str = "A4", large_print: bool = False, language: str = "en") -> bytes:
     """The pattern sheet as the bytes of a file: to "html", "pdf", "md" or "txt", in US or UK terms (those of the manuscript by default).
+
+    large_print: the PDF in type of 18 points, for those who see little.
 
     ValueError for another kind of file, terms, paper ("A4", "Letter") or language.
     """
@@ -224,7 +226,7 @@ def write(report: "Report | str", to: str, terms: str | None = None, *, paper: s
 
     if language != "en":
         raise ValueError(f"sheets are written in English (language='en') so far, not {language!r}")
-    return written(sheet(report, terms), to, paper=paper).data
+    return written(sheet(report, terms), to, paper=paper, large_print=large_print).data
 
 
 def chart(report: "Report | str", piece: str | None = None, size: str | None = None, terms: str | None = None):
@@ -250,6 +252,20 @@ def sheet(report: "Report | str", terms: str | None = None):
                   counts_proved=proved["counts"] if whole else 0, conventions=tuple(held(report)), fitting=fitting(report), found=report.numbers,
                   charts=charts_for_sheet(report, terms) if report.work.too_much is None else {}, yarn=yarn_not_stated(report))
     return compose(resolved(report.pattern, report.work), facts, terms)
+
+
+def only_size(report: "Report | str", size: str) -> "Report":
+    """The report of one size alone: every list of sizes in the pattern is that size's. ValueError where there is no such size."""
+    from .cut_to_size import only_size as cut
+
+    return cut(check(report) if isinstance(report, str) else report, size)
+
+
+def measures_asked(report) -> list[str]:
+    """Names of the body measures that some number of the pattern is found from, () where none is: what made to measure asks for."""
+    from .cut_to_size import measures_asked as asked
+
+    return asked(report)
 
 
 def yarn_not_stated(report):

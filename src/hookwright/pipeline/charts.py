@@ -17,7 +17,7 @@ def chart(report, piece: str | None = None, size: str | None = None, terms: str 
     names = _pieces(fabric)
     if not names:
         raise ValueError("there are no worked rows to draw")
-    name = _one_of(piece, names, "piece") if piece is not None else names[0]
+    name = one_of(piece, names, "piece") if piece is not None else names[0]
     made = _drawn(report, fabric, name, known_terms(terms) or report.pattern.terms, shown_size=len(report.fabrics) > 1)
     if made is None:
         raise ValueError(f"{name or 'the pattern'} has no stitches to draw")
@@ -88,10 +88,10 @@ def _pieces(fabric) -> list[str]:
 def _fabric(report, size):
     if not report.fabrics:
         raise ValueError("there are no worked rows to draw")
-    return report.fabrics[0] if size is None else report.fabrics[report.sizes.index(_one_of(size, report.sizes, "size"))]
+    return report.fabrics[0] if size is None else report.fabrics[report.sizes.index(one_of(size, report.sizes, "size"))]
 
 
-def _one_of(asked: str, names, what: str) -> str:
+def one_of(asked: str, names, what: str) -> str:
     """The name meant: as it is written in any letter case, or as it begins where only one does."""
     if not isinstance(asked, str):
         raise TypeError(f"{what} is a str, not {type(asked).__name__}")

@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from .cautions import cautions_owed
 from .compose import compose
-from .document import Change, Document
+from .document import Change, Document, Figure, Table, plain
 from .facts import Facts, RowFact
 from .html import write_html
 from .markdown import write_markdown
@@ -27,11 +27,14 @@ __all__ = [
     "Change",
     "Document",
     "Facts",
+    "Figure",
     "RowFact",
     "Strings",
+    "Table",
     "Written",
     "cautions_owed",
     "compose",
+    "plain",
     "row_facts",
     "strings",
     "us_hook",
@@ -52,13 +55,13 @@ class Written(NamedTuple):
     findings: tuple
 
 
-def written(document: Document, to: str, *, paper: str = "A4") -> Written:
-    """The document as "html", "pdf", "md" or "txt", on "A4" or "Letter" paper."""
+def written(document: Document, to: str, *, paper: str = "A4", large_print: bool = False) -> Written:
+    """The document as "html", "pdf", "md" or "txt", on "A4" or "Letter" paper. large_print: the PDF in type of 18 points; what else there is is read in any size."""
     if to not in WRITERS:
         raise ValueError(f"sheets are written as {', '.join(WRITERS)}, not {to!r}")
     if paper.casefold() not in {name.casefold() for name in PAPERS}:
         raise ValueError(f"paper is {' or '.join(PAPERS)}, not {paper!r}")
-    return Written(*WRITERS[to](document, paper))
+    return Written(*(write_pdf(document, paper, True) if large_print and to == "pdf" else WRITERS[to](document, paper)))
 
 
 def write(document: Document, to: str, *, paper: str = "A4") -> bytes:

@@ -30,8 +30,8 @@ _HERE = Path(__file__).parent
 _PAPER = {"A4": "a4", "LETTER": "us-letter"}
 
 
-def write_pdf(document: Document, paper: str = "A4") -> tuple[bytes, tuple[Finding, ...]]:
-    """The PDF, and a finding where letters are missing in the fonts: each such letter stands there as an empty box."""
+def write_pdf(document: Document, paper: str = "A4", large_print: bool = False) -> tuple[bytes, tuple[Finding, ...]]:
+    """The PDF, in type of 10.5 points or in large print of 18, and a finding where letters are missing in the fonts: each such letter stands there as an empty box."""
     data = _Data()
     language, _, region = document.language.partition("-")
     front = document.front
@@ -41,6 +41,7 @@ def write_pdf(document: Document, paper: str = "A4") -> tuple[bytes, tuple[Findi
         "lang": language,
         "region": region.lower(),
         "paper": _PAPER[paper.upper()],
+        "large": large_print,
         "terms": data.text(front.terms),
         "byline": [data.text(line) for line in front.byline],
         "draft": data.text(front.draft),

@@ -34,6 +34,11 @@ def command(ctx, folder, into):
     where = Path(into).resolve()
     mend = f" (in {to_mend} of them something must be mended)" if to_mend else ""
     terminal.say(f"\n{len(manuscripts)} manuscripts proved{mend}, {sheets} sheets written in {took:.1f} s. They are in\n  {safe(str(where))}")
+    import os
+    import sys
+
+    here = os.path.relpath(sys.argv[0]) if os.sep in sys.argv[0] else "hookwright"
+    terminal.say(f"To look at them, write and prove in the browser:\n  {safe(here)} open {safe(folder)}")
     ctx.exit(code)
 
 

@@ -1,0 +1,52 @@
+"""All that one running workbench holds: her folder, what is kept beside it, the workers, the open windows, the jobs."""
+
+import asyncio
+import os
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from .guard import Secrets
+from .jobs import Jobs
+from .shelf import Shelf
+from .store import Store
+from .windows import Windows
+from .workers import Pool
+
+
+@dataclass
+class Bench:
+    """typing: workers for what must answer at once; panels: for what stands beside it; making: for pictures, PDFs and the like."""
+
+    folder: Path
+    port: int
+    secrets: Secrets
+    store: Store
+    shelf: Shelf
+    typing: Pool
+    panels: Pool
+    making: Pool
+    jobs: Jobs
+    windows: Windows = field(default_factory=Windows)
+    chores: list = field(default_factory=list)
+
+    @classmethod
+    def of(cls, folder: Path, port: int) -> "Bench":
+        store = Store(folder)
+        making = Pool(1, patient=True)
+        several = 2 if (os.cpu_count() or 1) < 4 else 3
+        return cls(folder, port, Secrets(), store, Shelf(folder, store), Pool(several), Pool(2), making, Jobs(making))
+
+    async def begin(self) -> None:
+        """Starts what goes on by itself: the first workers, and the eye on the folder."""
+        from .watching import watch
+
+        self.chores += [asyncio.create_task(self.typing.warm()), asyncio.create_task(watch(self))]
+
+    async def end(self) -> None:
+        for chore in self.chores:
+            chore.cancel()
+        await asyncio.gather(*self.chores, return_exceptions=True)
+        self.jobs.end()
+        for pool in (self.typing, self.panels, self.making):
+            pool.end()
+        self.store.close()

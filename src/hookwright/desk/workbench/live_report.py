@@ -1,0 +1,81 @@
+"""The report of a text as the page shows it while she writes: counts at the rows, findings at their words, what would mend them."""
+
+from hookwright.desk.report import how_many
+from hookwright.desk.show import full
+from hookwright.ground import LOOK, MUST_MEND, NOWHERE
+
+from .reports import report_of
+from .utf16 import Utf16
+
+MOST_FINDINGS = 500
+_GRADES = {MUST_MEND: "must-mend", LOOK: "look"}
+
+
+def live_report(text: str) -> dict:
+    """All offsets are a browser's. See /api/m/NAME/live in the page's agreement for the values."""
+    report = report_of(text)
+    there, values, lines = Utf16(report.text).there, report.as_dict(), report.lines
+    return {
+        "terms": values["terms"],
+        "sizes": values["sizes"],
+        "rows": rows(values),
+        "numbers": {name: one["values"] for name, one in values["numbers"].items()},
+        "findings": [_finding(finding, lines, there) for finding in report.findings[:MOST_FINDINGS]],
+        "more_findings": max(0, len(report.findings) - MOST_FINDINGS),
+        "must_mend": report.must_mend,
+        "look": sum(finding.grade == LOOK for finding in report.findings),
+        "assumed": [one["words"] for one in values["assumed"]],
+        "multiples": values["multiples"],
+        "proved": values["proved"],
+        "said": f"{how_many(report.findings)}; {values['proved']['words']}",
+    }
+
+
+def rows(values: dict) -> list[dict]:
+    """label, piece, line and the counts, one a size: None where a size does not work the row; chains of a foundation under `chains`."""
+    sizes, out = values["sizes"], []
+    for row in values["rows"]:
+        by_size = [row["sizes"].get(size) for size in sizes]
+        one = {"label": row["label"], "piece": row["piece"] or "", "line": row["line"], "counts": [None if counts is None else counts["stitches"] for counts in by_size]}
+        if any(counts and counts.get("chains") for counts in by_size):
+            one["chains"] = [None if counts is None else counts.get("chains") for counts in by_size]
+        out.append(one)
+    return out
+
+
+def _finding(finding, lines, there) -> dict:
+    nowhere = finding.span == NOWHERE
+    start, end = (0, 0) if nowhere else (finding.span.start, max(finding.span.end, finding.span.start))
+    return {
+        "kind": finding.kind,
+        "grade": _GRADES.get(finding.grade, "note"),
+        "message": finding.message,
+        "nowhere": nowhere,
+        "from": there(start),
+        "to": there(end),
+        "line": None if nowhere else lines.place(min(start, len(lines.text)))[0],
+        "row": finding.row,
+        "sizes": list(finding.sizes),
+        "working": _working(finding),
+        "table": [[str(cell) for cell in row] for row in finding.working],
+        "echoes": list(finding.echoes),
+        "labels": [{"from": there(span.start), "to": there(span.end), "words": words} for span, words in finding.labels],
+        "suggestions": [_suggestion(one, there) for one in finding.suggestions],
+    }
+
+
+def _working(finding) -> str:
+    """The full finding as the terminal shows it, without its place, which the page shows itself."""
+    return full(finding.but(suggestions=()), None, "", 88)
+
+
+def _suggestion(one, there) -> dict:
+    """insert: what replaces the words between from and to; None where it is only told."""
+    can = one.text is not None and one.span is not None
+    return {
+        "words": one.says + (f" ({one.effect})" if one.effect else ""),
+        "sure": one.sure,
+        "from": there(one.span.start) if can else None,
+        "to": there(one.span.end) if can else None,
+        "insert": one.text if can else None,
+    }

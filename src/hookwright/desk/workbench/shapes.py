@@ -1,0 +1,27 @@
+"""Pictures of the work itself: the schematic with its measures, and the surface of a piece as a picture or to be turned."""
+
+import hookwright
+
+from .reports import report_of
+from .strings import t
+from .told import Told
+
+
+def _offered(name: str):
+    """A public function of the library."""
+    try:
+        return getattr(hookwright, name)
+    except AttributeError:
+        raise Told(404, "not-there-yet", t("not-there-yet")) from None
+
+
+def schematic(text: str, piece: str | None, size: str | None) -> dict:
+    """{"svg", "title", "words"}."""
+    try:
+        made = _offered("schematic")(report_of(text), piece or None, size or None)
+    except ValueError as slip:
+        raise Told(404, "nothing-to-draw", t("nothing-to-draw", reason=str(slip))) from None
+    if made is None:
+        raise Told(404, "not-there-yet", t("not-there-yet"))
+    picture = getattr(made, "picture", made)
+    return {"svg": picture.svg("schematic"), "title": picture.title, "words": picture.words}
