@@ -13,8 +13,10 @@ import hookwright
 from hookwright.drawing import symbol
 from hookwright.drawing.chart_drawing import PALETTE
 from hookwright.drawing.chart_lines import WORKED, lines_of
-from hookwright.drawing.chart_places import rounds, rows, spread
 from hookwright.drawing.chart_repeats import fold_along
+from hookwright.drawing.chart_rings import rounds
+from hookwright.drawing.chart_rows import rows
+from hookwright.drawing.chart_spacing import spread
 from hookwright.drawing.symbols import loop_mark
 from hookwright.stitches import CATALOGUE, stitch
 

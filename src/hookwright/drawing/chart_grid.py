@@ -4,7 +4,7 @@ from hookwright.fabric import FLAG_COUNTS
 from hookwright.stitches import stitch
 
 from .chart_lines import WORKED, Line
-from .chart_places import Straight
+from .chart_rows import Straight
 from .symbols import shape
 
 CELL = 11.0

@@ -1,0 +1,52 @@
+"""How a chart is laid out, and what of a large piece is left out: repeats are shown once, a piece that goes on and on only from its beginning."""
+
+from .chart_lines import RING, WORKED, Line
+from .chart_repeats import Along, fold_along, keep_end
+from .chart_rows import rows
+
+PAGE_WIDE, PAGE_HIGH = 560.0, 720.0  # units that a page takes
+HALF_ROWS = 8  # of a shawl that grows on and on
+
+
+def in_rings(lines: list[Line]) -> bool:
+    """Whether it is drawn as rings: rounds about a ring that grow."""
+    worked = [line for line in lines if line.what == WORKED]
+    base = lines[0]
+    if not all(line.in_round for line in worked) or base.what not in (RING, "foundation") or not base.items or any(line.below < 0 for line in worked):
+        return False
+    if base.what != RING and len(base.items) > 12:
+        return False
+    wide = [sum(item.wide for item in line.items) for line in worked]
+    return all(later >= 0.75 * max(wide[: index + 1]) for index, later in enumerate(wide)) and len(worked) <= 24
+
+
+def in_half_rings(lines: list[Line]) -> bool:
+    """Whether it is drawn as rows about half of the ring they begin in: to and fro, and growing."""
+    worked = [line for line in lines if line.what == WORKED]
+    if lines[0].what != RING or len(worked) < 2 or any(line.in_round or line.below < 0 or any(item.join for item in line.items) for line in worked):
+        return False
+    wide = [sum(item.wide for item in line.items) for line in worked]
+    return wide[-1] > 1.5 * wide[0] and all(later >= 0.75 * max(wide[: index + 1]) for index, later in enumerate(wide))
+
+
+def cut_off(lines: list[Line], rows: int) -> int:
+    """Leaves all but the first rows out; how many."""
+    gone = max(len(lines) - 1 - rows, 0)
+    del lines[1 + rows :]
+    return gone
+
+
+def made_small(lines: list[Line]) -> tuple[list[Along], int, bool]:
+    """Leaves out what repeats along wide rows, and the last rows of a piece that goes on and on: the repeats, how many rows were left out, and
+    whether only an end of the rows is left."""
+    wide = max(sum(item.wide for item in line.items) for line in lines)
+    rows(lines)  # so that the straightest of the cuts that would do can be found
+    along = fold_along(lines) if wide > PAGE_WIDE else fold_along(lines, least=5)
+    cut = 0
+    if not along and max(sum(item.wide for item in line.items) for line in lines) > PAGE_WIDE:
+        fits = next((index for index, line in enumerate(lines) if sum(item.wide for item in line.items) > PAGE_WIDE), len(lines))
+        if fits > 2:
+            cut = len(lines) - fits
+            del lines[fits:]
+    ended = not cut and max(sum(item.wide for item in line.items) for line in lines) > 2 * PAGE_WIDE and keep_end(lines, PAGE_WIDE)
+    return [] if ended else along, cut, ended

@@ -1,0 +1,102 @@
+"""Where the stitches of a chart in rows stand: over the places they are worked into, beside their neighbours.
+
+Along a row the places nearest to the feet that keep order and room, between rows a few sweeps up and down, so that what stands on each
+other lies over each other. u runs along a row and v up it; a `Straight` makes points of them.
+"""
+
+from bisect import bisect_left
+
+from hookwright.fabric import FLAG_GROUP
+
+from .chart_heights import heights
+from .chart_lines import RING, Line
+from .chart_spacing import LIGHT, filled, gaps_of, over_feet, spread
+
+SWEEPS = 3
+STEP, STEEPEST = 10.0, 0.6
+
+
+class Straight:
+    """Rows one over the other: u is a length to the right, v a height. wave: (u, how much higher all rows are there), in order of u."""
+
+    around = False
+
+    def __init__(self, wave=()):
+        self.at, self.high = [u for u, _ in wave], [v for _, v in wave]
+
+    def point(self, u: float, v: float) -> tuple[float, float]:
+        if not self.at:
+            return u, -v
+        index = min(max(bisect_left(self.at, u), 1), len(self.at) - 1)
+        a, b = self.at[index - 1], self.at[index]
+        part = min(max((u - a) / (b - a), 0.0), 1.0)
+        return u, -v - self.high[index - 1] - (self.high[index] - self.high[index - 1]) * part
+
+
+def _waves(lines: list[Line]) -> list[tuple[float, float]]:
+    """Where stitches lean the same way row after row (a ripple), the rows slope so that they stand square to them; [] where none do."""
+    leans, ripples = {}, 0
+    for line in lines:
+        ripples += sum(len(item.feet) > 1 for item in line.items) > 1 and any(item.flags & FLAG_GROUP for item in line.items)
+        for item in line.items:
+            if len(item.feet) == 1 and not item.turning and not item.flags & FLAG_GROUP and item.tall > 8:
+                below, foot = item.feet[0]
+                if 0 <= foot < len(lines[below].items) and lines[below].what != RING:
+                    leans.setdefault(int(item.u // STEP), []).append((item.u - lines[below].items[foot].u) / max(item.tall, 12.0))
+    if ripples < 2 or not leans:
+        return []
+    first, last = min(leans), max(leans)
+    slopes = [sum(leans[at]) / len(leans[at]) if at in leans else None for at in range(first, last + 1)]
+    slopes = [max(-STEEPEST, min(STEEPEST, slope)) for slope in filled(slopes)]
+    slopes = [sum(slopes[max(at - 1, 0) : at + 2]) / len(slopes[max(at - 1, 0) : at + 2]) for at in range(len(slopes))]
+    if sum(map(abs, slopes)) / len(slopes) < 0.12:
+        return []
+    out, high = [((first - 0.5) * STEP, 0.0)], 0.0
+    for at, slope in enumerate(slopes):
+        high -= slope * STEP
+        out.append(((first + at + 0.5) * STEP, high))
+    tilt = out[-1][1] / (out[-1][0] - out[0][0])
+    return [(u, v - tilt * (u - out[0][0])) for u, v in out]
+
+
+def rows(lines: list[Line]) -> Straight:
+    """Gives every item of worked rows its u and v."""
+    for line in lines:
+        _place(line, [None] * len(line.items) if line.below < 0 or not line.items else over_feet(lines, line))
+        _centre(line, lines)
+    for _ in range(SWEEPS):
+        for index in range(len(lines) - 1, 0, -1):
+            _under(lines, index)
+        for line in lines[1:]:
+            _place(line, over_feet(lines, line))
+    for line in lines:
+        heights(lines, line, lambda one, other: abs(one - other))
+    return Straight(_waves(lines))
+
+
+def _place(line: Line, targets) -> None:
+    if line.below >= 0 and all(target is None for target in targets):
+        return
+    weights = [1.0 if target is not None else LIGHT for target in targets]
+    for item, u in zip(line.items, spread(filled(targets), gaps_of(line.items), weights), strict=True):
+        item.u = u
+
+
+def _centre(line: Line, lines) -> None:
+    if line.below < 0 and line.items:
+        middle = (line.items[0].u + line.items[-1].u) / 2
+        for item in line.items:
+            item.u -= middle
+
+
+def _under(lines, index: int) -> None:
+    """Moves the places of one line under what stands on them."""
+    line = lines[index - 1]
+    sums, many = [0.0] * len(line.items), [0] * len(line.items)
+    for item in lines[index].items:
+        for below, foot in item.feet:
+            if below == index - 1 and 0 <= foot < len(sums):
+                sums[foot] += item.u
+                many[foot] += 1
+    if any(many):
+        _place(line, [total / number if number else None for total, number in zip(sums, many, strict=True)])
