@@ -3,7 +3,7 @@
 from bisect import bisect_left
 
 from . import kinds
-from .kinds import CHAINS, FOUNDATION, ROW_END
+from .kinds import CHAINS, FOUNDATION, LAYER, ROW_END
 
 
 class Layout:
@@ -49,6 +49,11 @@ class Layout:
                          None if self.item is None else tuple(self.item), tuple(self.groups), self.ring, self.joined,
                          self.hook_chain)
         return self._key
+
+    @property
+    def onto(self) -> str:
+        """"row ends" or "layers" where its places are such and no stitches, else ""."""
+        return {ROW_END: "row ends", LAYER: "layers"}.get(self.kind[0], "") if self.kind else ""
 
     def rank(self, cell: int) -> int:
         """How many stitches lie before this cell."""

@@ -327,7 +327,7 @@ class Sequence:
         extra = {"carried": hand.carried, "joined": hand.joined_at_end, "left_said": hand.left_said,
                  "rest": rest_of(self, hand), "openings": hand.left_cells, "home": hand.lay.home,
                  "took rest": hand.memory.get("unworked") and hand.lay.home is not None, "foundation": hand.memory.get("foundation"),
-                 "unsaid": hand.memory.get("skip unsaid"), "likely": not stated and ends_unsaid(steps),
+                 "unsaid": hand.memory.get("skip unsaid"), "likely": not stated and ends_unsaid(steps), "onto": hand.lay.onto,
                  "base": hand.lay if lay is None and not made.kind and all(t.kind == "count" for t in made.troubles) and (hand.lay.ring or hand.lay.n) else None}
         made.end = extra
         made.in_round = hand.in_round

@@ -236,6 +236,20 @@ def chart(report: "Report | str", piece: str | None = None, size: str | None = N
     return draw(check(report) if isinstance(report, str) else report, piece, size, terms)
 
 
+def surface_of(report: "Report | str", piece: str | None = None, size: str | None = None, *, shown: str | None = None, progress=None, cancelled=None):
+    """The solved surface (shape.Surface) of a piece in a size: places of all stitches in space; see shape.form and pipeline.surfaces."""
+    from .surfaces import surface
+
+    return surface(check(report) if isinstance(report, str) else report, piece, size, shown=shown, progress=progress, cancelled=cancelled)
+
+
+def shaped_pieces(report: "Report | str", size: str | None = None) -> list[str]:
+    """Names of the pieces that `surface_of` gives a surface of, in working order (headings that go on with a piece have none of their own)."""
+    from .surfaces import piece_names
+
+    return piece_names(check(report) if isinstance(report, str) else report, size)
+
+
 def sheet(report: "Report | str", terms: str | None = None):
     """The pattern sheet as a writing.Document, in US or UK terms."""
     from hookwright.writing import Facts, compose, row_facts

@@ -1,0 +1,115 @@
+"""Strands: nodes that follow each other along the yarn of a row, round after round where a spiral is worked; and the feet along row ends."""
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+
+@dataclass(slots=True)
+class Strands:
+    """seq: nodes strand by strand; start, length, cyclic: of each strand; of, pos: strand of a node (-1 none) and its place in it.
+
+    nxt: node that follows in its strand, -1 at an end. tails: (last row, first row) of each spiral.
+    edges: row index -> nodes of the edge that row is worked into, from the hook on.
+    """
+
+    seq: np.ndarray
+    start: np.ndarray
+    length: np.ndarray
+    cyclic: np.ndarray
+    of: np.ndarray
+    pos: np.ndarray
+    nxt: np.ndarray
+    rows: list
+    edges: dict = field(default_factory=dict)
+
+    def on(self, node, steps):
+        """The node `steps` places on along its strand (arrays); closed strands go round."""
+        strand = self.of[node]
+        length = self.length[strand]
+        to = self.pos[node] + steps
+        to = np.where(self.cyclic[strand], to % np.maximum(length, 1), np.clip(to, 0, length - 1))
+        return self.seq[self.start[strand] + to]
+
+
+def strands_of(nodes) -> Strands:
+    """The strands of a part's rows."""
+    rows, runs, tail_of = nodes.rows, [], {}
+    for index, row in enumerate(rows):
+        mine = np.arange(nodes.first[index], nodes.last[index])
+        mine = mine[~nodes.rider[mine]]
+        if not len(mine):
+            if index not in nodes.seam_rows and nodes.below[index] >= 0 and nodes.below[index] in tail_of:
+                tail_of[index] = tail_of.pop(nodes.below[index])
+            continue
+        joined, below = bool(row.end.get("joined")), nodes.below[index]
+        if row.in_round and not joined and not row.turned and index not in nodes.onto and below in tail_of and rows[below].in_round:
+            run = tail_of.pop(below)
+        else:
+            runs.append(run := {"rows": [], "nodes": [], "closed": joined and row.in_round})
+        run["rows"].append(index), run["nodes"].append(mine)
+        if not run["closed"]:
+            tail_of[index] = run
+    for run in runs:
+        first = run["rows"][0]
+        if len(run["rows"]) == 1 and not run["closed"]:
+            run["closed"] = (rows[first].in_round and len(run["nodes"][0]) > 2) or _chain_in_round(nodes, first)
+    seq = np.concatenate([each for run in runs for each in run["nodes"]]) if runs else np.empty(0, np.int64)
+    length = np.array([sum(map(len, run["nodes"])) for run in runs], np.int64)
+    start = np.concatenate(([0], np.cumsum(length)))[:-1].astype(np.int64)
+    cyclic = np.array([run["closed"] for run in runs], bool)
+    of, pos, nxt = np.full(nodes.n, -1, np.int64), np.zeros(nodes.n, np.int64), np.full(nodes.n, -1, np.int64)
+    of[seq] = np.repeat(np.arange(len(runs)), length)
+    pos[seq] = np.arange(len(seq)) - np.repeat(start, length)
+    nxt[seq[:-1]] = np.where(of[seq[:-1]] == of[seq[1:]], seq[1:], -1)
+    if len(runs):
+        ends, begins = seq[start + length - 1], seq[start]
+        nxt[ends[cyclic]] = begins[cyclic]
+    return Strands(seq, start, length, cyclic, of, pos, nxt, [run["rows"] for run in runs])
+
+
+def _chain_in_round(nodes, index) -> bool:
+    """Whether a foundation is a chain closed into a ring: a round stands on it that goes along it once, one way."""
+    above = [at for at, below in enumerate(nodes.below) if below == index]
+    if not above or not nodes.rows[above[0]].in_round or nodes.rows[index].in_round or nodes.rows[index].stitches:
+        return False
+    mine = (nodes.foot_node >= nodes.first[above[0]]) & (nodes.foot_node < nodes.last[above[0]])
+    steps = np.diff(nodes.foot_a[mine])
+    return len(steps) > 1 and (bool((steps >= 0).all()) or bool((steps <= 0).all()))
+
+
+def stand_on_row_ends(nodes, strands) -> None:
+    """Gives rows along row ends their feet: each row end is the stretch of the edge from the top of its row down to the top of the row below."""
+    for index, onto in nodes.onto.items():
+        if onto != "row ends":
+            continue
+        edge = edge_of(nodes, index)
+        row = nodes.rows[index]
+        begin, count = nodes.node_of[index]
+        foot = np.frombuffer(row.foot, np.int32)
+        fine = np.flatnonzero((foot >= 0) & (count > 0) & (foot < len(edge) - 1))
+        if len(edge) < 2 or not len(fine):
+            continue
+        node, cell = begin[fine], foot[fine]
+        share = np.bincount(cell, minlength=len(edge))
+        rank = np.arange(len(cell)) - np.concatenate(([0], np.cumsum(share)))[cell]
+        way = (rank + 0.5) / share[cell]
+        add = {"foot_node": node, "foot_a": edge[cell], "foot_b": edge[cell + 1], "foot_t": way, "foot_off": np.zeros(len(node)), "foot_fan": np.ones(len(node), np.int64)}
+        order = np.argsort(np.concatenate((nodes.foot_node, node)), kind="stable")
+        for name, values in add.items():
+            setattr(nodes, name, np.concatenate((getattr(nodes, name), values))[order])
+        strands.edges[index] = edge
+
+
+def edge_of(nodes, index, of_row=False) -> np.ndarray:
+    """Nodes at the row ends on the side of the hook after row `index` - 1 was worked (of_row: after that row), from there down to the foundation."""
+    out, at, last = [], index if of_row else nodes.below[index], True
+    if index in nodes.seam_rows:
+        last = last != bool(nodes.rows[index].turned)
+    while at >= 0:
+        row = nodes.rows[at]
+        if nodes.first[at] < nodes.last[at]:
+            out.append(int(nodes.last[at] - 1 if last else nodes.first[at]))
+        last = last != bool(row.turned)
+        at = nodes.below[at]
+    return np.array(out, np.int64)
