@@ -46,7 +46,9 @@ lock: $(V)/.ready-tests
 # Installed once, and again only when what must be installed has changed.
 INSTALL := $(BIN)/python -m pip install -q --disable-pip-version-check
 
-$(V)/.ready: requirements/run.txt pyproject.toml
+PAGES := hatch_build.py $(wildcard frontend/*.json frontend/*.mjs frontend/src/*.* frontend/src/*/*.*)
+
+$(V)/.ready: requirements/run.txt pyproject.toml $(PAGES)
 	@$(PY) -c 'import sys; sys.exit(sys.version_info < (3, 11) and "Hookwright needs Python 3.11 or later. Where there is one by another name: make demo PY=python3.12")'
 	@test -x $(BIN)/python || $(PY) -m venv $(V)
 	@echo "Installing what Hookwright needs into ./$(V) (once; about half a minute)"

@@ -1,6 +1,7 @@
 """The house keeps its rules: imports only go down, files stay small and well named, the lock names no server."""
 
 import ast
+import json
 import re
 import subprocess
 import sys
@@ -75,6 +76,18 @@ def test_the_three_locks_agree():
         for name in ("run.txt", "dev.txt", "browser.txt")
     ]
     assert locks[0].items() <= locks[1].items() <= locks[2].items()
+
+
+def test_what_the_pages_are_built_with_is_locked_and_names_no_server():
+    """Every package of the pages has an exact version and a digest, in the lock and in what is asked for; there is no address."""
+    lock = json.loads((ROOT / "frontend" / "package-lock.json").read_text("utf-8"))
+    packages = {name: one for name, one in lock["packages"].items() if name}
+    assert len(packages) > 10
+    assert all(one.get("integrity", "").startswith("sha512-") and one["version"] for one in packages.values())
+    asked = json.loads((ROOT / "frontend" / "package.json").read_text("utf-8"))["devDependencies"]
+    assert all(re.fullmatch(r"\d+\.\d+\.\d+", version) for version in asked.values())
+    for name in ("package-lock.json", "package.json", ".npmrc"):
+        assert not re.search(r"://|registry\s*=|\"resolved\"|file:", (ROOT / "frontend" / name).read_text("utf-8"))
 
 
 def test_nothing_evaluates_text_as_code():

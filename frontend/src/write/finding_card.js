@@ -1,0 +1,33 @@
+// One finding as she reads it: how grave, what, where, the sum, and the ways out, each to be taken with a click.
+import { h } from "../dom.js";
+import { t } from "../strings.js";
+
+const KIND = { "must-mend": "mend", look: "look", note: "note" };
+const SURE = { certain: "sure-certain", likely: "sure-likely", "your choice": "sure-choice" };
+
+// apply(suggestion); show(): goes to its place (left out where the card stands at it). open: the sum is open from the start.
+export function findingCard(one, { apply, show, open = true }) {
+  const grade = KIND[one.grade] ?? "look";
+  return h(
+    "article",
+    { class: `finding ${grade}` },
+    h("p", { class: "message" }, h("span", { class: `state ${grade}` }, t(`grade-${grade}`)), " ", inWords(one.message)),
+    show && one.line ? h("button", { type: "button", class: "plain where", onclick: show }, one.where || (one.row ? t("at-row", { row: one.row, line: one.line }) : t("at-line", { line: one.line }))) : null,
+    one.working ? (open ? sum(one.working) : h("details", null, h("summary", null, t("the-sum")), sum(one.working))) : null,
+    one.suggestions.length ? h("ul", { class: "ways", "aria-label": t("ways-out") }, one.suggestions.map((way) => h("li", null, wayOut(way, apply)))) : null,
+  );
+}
+
+const sum = (words) => h("pre", { class: "sum", tabindex: 0, "aria-label": t("the-sum") }, words);
+
+function wayOut(way, apply) {
+  const sure = h("span", { class: "sure" }, t(SURE[way.sure] ?? "sure-likely"));
+  const can = way.insert !== null && way.insert !== undefined && way.from !== null && way.from !== undefined;
+  if (!can) return [sure, " ", inWords(way.words)];
+  return [h("button", { type: "button", class: "way", onclick: () => apply(way) }, sure, h("span", null, ...inWords(way.words)))];
+}
+
+// `words` between back quotes are words of hers
+export function inWords(text) {
+  return text.split("`").map((part, at) => (at % 2 ? h("q", { class: "hers" }, part) : part));
+}
