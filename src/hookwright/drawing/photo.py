@@ -1,0 +1,100 @@
+"""A still picture of a surface, drawn in its yarn: PNG bytes."""
+
+import io
+import time
+from dataclasses import dataclass
+
+import numpy as np
+
+from .yarn_camera import camera_for
+from .yarn_light import lit, to_linear, to_screen
+from .yarn_path import yarn_path
+from .yarn_raster import seen
+
+GROUND = (0.962, 0.955, 0.940)
+_FINER = 2  # pixels drawn for each pixel shown, each way
+
+
+@dataclass(frozen=True, slots=True)
+class Photo:
+    """png: bytes; width, height: pixels; words: what it shows, for those who don't see it."""
+
+    png: bytes
+    width: int
+    height: int
+    title: str
+    words: str
+
+
+def drawn(surface, colours, pixels: int = 700, watch=None, camera=None):
+    """(h, w, 3) uint8 picture of the surface, the longer side `pixels`, and the Seen it was drawn from."""
+    camera = camera or camera_for(surface)
+    path = yarn_path(surface)
+    points, scale, width, height, lining = _projected(surface, path, camera, pixels * _FINER)
+    keep = np.ones(len(points), bool)
+    if camera.solid:
+        keep = (surface.normal @ camera.turn[2])[path.node] > -0.30
+    found = seen(points, path.starts, keep, float(path.thick / 2 * scale), width, height, lining, watch)
+    colour = np.array([to_linear(colours[index]) for index in range(len(colours))], np.float32)
+    shades = colour[np.where(path.colour >= 0, path.colour, len(colours) - 1)]
+    light = lit(found, shades[found.point], to_linear(GROUND))
+    small = light.reshape(height // _FINER, _FINER, width // _FINER, _FINER, 3).mean(axis=(1, 3))
+    return to_screen(small), found, path
+
+
+def _projected(surface, path, camera, pixels: int):
+    """The points in pixels, pixels per mm, and the size of the picture."""
+    middle = (surface.at.min(axis=0) + surface.at.max(axis=0)) / 2
+    points = (path.points - middle) @ camera.turn.T
+    size = np.linalg.norm(surface.at - middle, axis=1).max() or 1.0
+    place = _seen_from(points, camera.away * size)
+    low, high = place[:, :2].min(axis=0), place[:, :2].max(axis=0)
+    room = 2.2 * path.thick
+    low, high = low - room, high + room
+    scale = pixels / max(high - low)
+    width, height = (int(np.ceil(side * scale / _FINER)) * _FINER for side in high - low)
+    lining = _lining(surface, path.thick, camera, middle, size, scale) if camera.solid else None
+
+    def placed(where):
+        out = where * scale
+        out[:, 0] -= low[0] * scale
+        out[:, 1] = high[1] * scale - out[:, 1]
+        return out
+
+    return placed(place), scale, width, height, placed(lining) if lining is not None else None
+
+
+def _seen_from(points, away: float) -> np.ndarray:
+    """Points as an eye `away` from the middle sees them."""
+    made = points.copy()
+    if away:
+        made[:, :2] *= (away / (away - points[:, 2]))[:, None]
+    return made
+
+
+def _lining(surface, thick, camera, middle, size, scale):
+    """Points all over the triangles that face the viewer, a little way in: what lies behind the gaps."""
+    inner = surface.at - surface.normal * (0.9 * thick)
+    corner = inner[surface.faces]
+    facing = (surface.normal[surface.faces].mean(axis=1) @ camera.turn[2]) > -0.1
+    corner = _seen_from(((corner[facing] - middle) @ camera.turn.T).reshape(-1, 3), camera.away * size).reshape(-1, 3, 3)
+    if not len(corner):
+        return None
+    edges = np.linalg.norm(corner - np.roll(corner, 1, axis=1), axis=2).max(axis=1) * scale
+    out = []
+    for fine in np.unique(np.clip(np.ceil(edges / 8) * 8, 8, 160)).astype(int):
+        mine = corner[np.clip(np.ceil(edges / 8) * 8, 8, 160).astype(int) == fine]
+        a, b = (grid.ravel() for grid in np.meshgrid(np.linspace(0, 1, fine + 1), np.linspace(0, 1, fine + 1)))
+        a, b = a[a + b <= 1.0001], b[a + b <= 1.0001]
+        share = np.stack([a, b, 1 - a - b], axis=1)
+        out.append(np.einsum("sc,fck->fsk", share, mine).reshape(-1, 3))
+    return np.concatenate(out)
+
+
+def png_of(picture: np.ndarray) -> bytes:
+    """The picture as PNG; the same bytes for the same picture."""
+    from PIL import Image
+
+    kept = io.BytesIO()
+    Image.fromarray(picture).save(kept, "PNG", compress_level=6)
+    return kept.getvalue()
