@@ -7,6 +7,7 @@ SHA-256 digest. A file is replaced only while its digest is the one written down
 import hashlib
 import json
 import os
+import re
 import tempfile
 from dataclasses import dataclass
 from pathlib import Path
@@ -48,6 +49,17 @@ def keep_file(path: Path, data: bytes, *, replace: bool = False, never: tuple[Pa
     except OSError as refused:
         return Kept(path, "", f"`{path}` could not be written: {refused.strerror or refused}")
     return Kept(path, "replaced" if there else "written")
+
+
+def beside(file: str, piece: str | None, ending: str) -> Path:
+    """The file beside a manuscript that something made of a piece goes to where none is named.
+
+    >>> beside("knits/hat.md", "Ear flap", ".png").name
+    'hat.ear-flap.png'
+    """
+    name = re.sub(r"[^a-z0-9]+", "-", (piece or "").lower()).strip("-")[:40]
+    stem = "pattern" if file == "-" else Path(file).stem
+    return (Path(".") if file == "-" else Path(file).parent) / f"{stem}{'.' + name if name else ''}{ending}"
 
 
 def _not_ours(path: Path) -> str:

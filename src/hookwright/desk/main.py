@@ -6,7 +6,7 @@ import sys
 
 import click
 
-COMMANDS = ("open", "check", "count", "write", "chart", "made-to-measure", "yarn", "shape", "explain", "demo")
+COMMANDS = ("open", "check", "count", "write", "chart", "picture", "made-to-measure", "yarn", "shape", "explain", "demo")
 HELP_ORDER = {name: place for place, name in enumerate(COMMANDS)}
 OURS, INTERRUPTED = 3, 130
 GARBAGE_AFTER = 100_000  # objects made and kept since the last look, a few MB
@@ -69,6 +69,7 @@ SUMMARIES = {
     "count": "Show how many stitches each row has in each size.",
     "write": "Write the pattern sheet, in US or UK terms, as HTML, PDF, Markdown or plain text.",
     "chart": "Draw a piece stitch by stitch in the symbols of the trade.",
+    "picture": "Picture a piece in its yarn, as it will look: PNG, or GLB to turn.",
     "made-to-measure": "Write the pattern for one maker's own measures and gauge.",
     "yarn": "Estimate the yarn of each size and colour: metres, grams, whole balls.",
     "shape": "Spread shaping evenly; crowns, balls, shawls and yokes from gauge.",

@@ -3,6 +3,7 @@
 import os
 import shutil
 import sys
+from contextlib import contextmanager
 
 import click
 
@@ -34,3 +35,23 @@ def say(text: str = "") -> None:
 def tell(text: str) -> None:
     """A line on standard error: what happens meanwhile, and what went otherwise than asked."""
     click.echo(text, err=True)
+
+
+@contextmanager
+def progress(what: str):
+    """A line on standard error that shows how far long work has come, where a person looks on; gives a function of a share from 0 to 1."""
+    shown = sys.stderr.isatty()
+    last = -1
+
+    def told(share: float) -> None:
+        nonlocal last
+        percent = int(min(max(share, 0.0), 1.0) * 100)
+        if shown and percent > last:
+            last = percent
+            click.echo(f"\r{what}: {percent} %", nl=False, err=True)
+
+    try:
+        yield told
+    finally:
+        if last >= 0:
+            click.echo("\r" + " " * (len(what) + 8) + "\r", nl=False, err=True)

@@ -1,33 +1,41 @@
 """A still picture of a surface, drawn in its yarn: PNG bytes."""
 
 import io
-import time
-from dataclasses import dataclass
 
 import numpy as np
 
 from .yarn_camera import camera_for
+from .yarn_colours import colours_of
 from .yarn_light import lit, to_linear, to_screen
 from .yarn_path import yarn_path
 from .yarn_raster import seen
 
 GROUND = (0.962, 0.955, 0.940)
+# (stitches at most, sides of the yarn, how far it may stray in thicknesses): bytes a stitch fall from 2,500 to 400
+_FINENESS = ((700, 6, 0.10), (1_500, 5, 0.14), (2_100, 4, 0.18), (3_500, 4, 0.28), (9_000, 3, 0.45), (float("inf"), 3, 0.8))
 _FINER = 2  # pixels drawn for each pixel shown, each way
 
 
-@dataclass(frozen=True, slots=True)
-class Photo:
-    """png: bytes; width, height: pixels; words: what it shows, for those who don't see it."""
+def photo_bytes(surface, colours, pixels: int = 700, watch=None) -> tuple[bytes, int, int]:
+    """(PNG, width, height). colours: what each colour of the surface is called, and last what the yarn is where none is named.
 
-    png: bytes
-    width: int
-    height: int
-    title: str
-    words: str
+    watch(share from 0 to 1) is called now and then; what it raises stops the work. The same surface gives the same bytes.
+    """
+    made, _, _ = drawn(surface, colours_of(colours), pixels, watch)
+    return png_of(made), made.shape[1], made.shape[0]
+
+
+def mesh_bytes(surface, colours, *, name: str = "", words: str = "", watch=None) -> bytes:
+    """The yarn as glTF binary, kept small enough for a web page: fewer sides and rings the more stitches there are."""
+    from .gltf import glb_of
+    from .yarn_mesh import yarn_mesh
+
+    sides, tolerance = next((sides, tolerance) for most, sides, tolerance in _FINENESS if len(surface.at) <= most)
+    return glb_of(yarn_mesh(surface, sides=sides, tolerance=tolerance, watch=watch), colours_of(colours), name=name, words=words)
 
 
 def drawn(surface, colours, pixels: int = 700, watch=None, camera=None):
-    """(h, w, 3) uint8 picture of the surface, the longer side `pixels`, and the Seen it was drawn from."""
+    """(h, w, 3) uint8 picture of the surface, the longer side `pixels`; the Seen it was drawn from; the YarnPath. colours: sRGB, 0 to 1."""
     camera = camera or camera_for(surface)
     path = yarn_path(surface)
     points, scale, width, height, lining = _projected(surface, path, camera, pixels * _FINER)

@@ -14,7 +14,7 @@ from .yarn_path import yarn_path
 
 SIDES = 5
 _FINE = 4  # samples of a span before those are left out that the shape does without
-_PASSES = 4
+_PASSES = 8
 MOST = 65_535  # vertices a part may have, so that indices take two bytes
 
 
@@ -57,16 +57,7 @@ def _tubes(points, way, depth, thick, tolerance, sides):
     centre, _, of, share = sampled(points, way, span, np.full(len(span), _FINE, np.int64))
     centre = np.concatenate((centre, points[-1:]))
     deep = np.concatenate((depth[of] * (1 - share) + depth[of + 1] * share, depth[-1:]))
-    keep = np.arange(len(centre))
-    for number in range(_PASSES):
-        inner = keep[1 + number % 2 : -1 : 2]
-        before, after = keep[number % 2 : -2 : 2][: len(inner)], keep[2 + number % 2 :: 2][: len(inner)]
-        if not len(inner) or len(after) < len(inner):
-            inner, before = inner[: len(after)], before[: len(after)]
-        chord = centre[after] - centre[before]
-        gone = np.clip(((centre[inner] - centre[before]) * chord).sum(1) / np.maximum((chord * chord).sum(1), 1e-12), 0, 1)
-        off = np.linalg.norm(centre[before] + gone[:, None] * chord - centre[inner], axis=1)
-        keep = np.setdiff1d(keep, inner[off < tolerance * thick], assume_unique=True)
+    keep = _needed(centre, tolerance * thick)
     centre, deep = centre[keep], deep[keep]
     side, other = _frames(centre)
     most = MOST // sides - 2
@@ -74,6 +65,26 @@ def _tubes(points, way, depth, thick, tolerance, sides):
         cut = slice(at, at + most)
         if len(centre[cut]) >= 2:
             yield _screw(centre[cut], side[cut], other[cut], deep[cut], thick, sides)
+
+
+def _needed(centre: np.ndarray, stray: float) -> np.ndarray:
+    """Numbers of the rings that are kept: every other one goes, time after time, where the chord of its neighbours passes it and all that went
+    before it closely enough."""
+    keep, off = np.arange(len(centre)), np.zeros(len(centre))
+    for number in range(_PASSES):
+        if len(keep) < 4:
+            break
+        at = np.arange(1 + number % 2, len(keep) - 1, 2)
+        inner, before, after = keep[at], keep[at - 1], keep[at + 1]
+        chord = centre[after] - centre[before]
+        gone = np.clip(((centre[inner] - centre[before]) * chord).sum(1) / np.maximum((chord * chord).sum(1), 1e-12), 0, 1)
+        far = np.linalg.norm(centre[before] + gone[:, None] * chord - centre[inner], axis=1)
+        far += np.maximum(off[inner], np.maximum(off[before], off[after]) * 0)
+        drop = far < stray
+        left = np.maximum(off[before[drop]], far[drop])
+        off[before[drop]] = left
+        keep = np.delete(keep, at[drop])
+    return keep
 
 
 def _frames(centre: np.ndarray) -> tuple[np.ndarray, np.ndarray]:

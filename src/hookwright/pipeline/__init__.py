@@ -250,6 +250,13 @@ def shaped_pieces(report: "Report | str", size: str | None = None) -> list[str]:
     return piece_names(check(report) if isinstance(report, str) else report, size)
 
 
+def picture(report: "Report | str", piece: str | None = None, size: str | None = None, **how):
+    """A piece in its yarn, as a still picture (to="png") or a mesh to turn (to="glb"); see pipeline.pictures for what else may be said."""
+    from .pictures import picture as draw
+
+    return draw(check(report) if isinstance(report, str) else report, piece, size, **how)
+
+
 def sheet(report: "Report | str", terms: str | None = None):
     """The pattern sheet as a writing.Document, in US or UK terms."""
     from hookwright.writing import Facts, compose, row_facts

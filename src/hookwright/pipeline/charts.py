@@ -13,8 +13,8 @@ def chart(report, piece: str | None = None, size: str | None = None, terms: str 
 
     ValueError where there is no such piece or size, or the piece has no stitches.
     """
-    fabric = _fabric(report, size)
-    names = _pieces(fabric)
+    fabric = fabric_of(report, size)
+    names = pieces_of(fabric)
     if not names:
         raise ValueError("there are no worked rows to draw")
     name = one_of(piece, names, "piece") if piece is not None else names[0]
@@ -29,7 +29,7 @@ def charts_for_sheet(report, terms: str) -> dict:
     if not report.fabrics:
         return {}
     fabric, out = report.fabrics[0], {}
-    for name in _pieces(fabric):
+    for name in pieces_of(fabric):
         if not _tells(fabric, name):
             continue
         made = _drawn(report, fabric, name, terms, shown_size=len(report.fabrics) > 1)
@@ -81,11 +81,13 @@ def _steps_in_her_text(report, row, back) -> list:
     return [hers[span] for span in report.step_spans.get(id(row), ())]
 
 
-def _pieces(fabric) -> list[str]:
+def pieces_of(fabric) -> list[str]:
+    """Headings under which there are worked stitches."""
     return list(dict.fromkeys(row.piece for row in fabric.rows if len(row.kind) and row.row is not None and row.has_height))
 
 
-def _fabric(report, size):
+def fabric_of(report, size):
+    """The worked fabric of a size, by its name; the first where none is said."""
     if not report.fabrics:
         raise ValueError("there are no worked rows to draw")
     return report.fabrics[0] if size is None else report.fabrics[report.sizes.index(one_of(size, report.sizes, "size"))]

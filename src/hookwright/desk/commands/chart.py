@@ -26,7 +26,7 @@ def command(ctx, file, piece, size, terms, sizes, out, replace):
 
     import hookwright
     from hookwright.desk import terminal
-    from hookwright.desk.keep_file import keep_file
+    from hookwright.desk.keep_file import beside, keep_file
     from hookwright.desk.open_manuscript import open_manuscript
     from hookwright.desk.report import how_many
     from hookwright.desk.sheets import size as length
@@ -42,7 +42,7 @@ def command(ctx, file, piece, size, terms, sizes, out, replace):
         made = hookwright.chart(report, piece, size, terms)
     except ValueError as told:
         raise click.UsageError(f"{safe(opened.name)}: {safe(str(told))}.") from told
-    path = Path(out) if out else _beside(file, piece)
+    path = Path(out) if out else beside(file, piece, ".chart.svg")
     kept = keep_file(path, made.picture.svg("chart", on_paper=True).encode(), replace=replace, never=() if file == "-" else (Path(file),))
     if kept.done:
         terminal.say(f"{kept.done} {safe(str(path))} ({safe(made.picture.title)}, {made.symbols} symbols, {length(path.stat().st_size)})")
@@ -52,12 +52,3 @@ def command(ctx, file, piece, size, terms, sizes, out, replace):
         terminal.tell(f"{safe(opened.name)}: {how_many(report.findings)}; the chart shows the rows as they were worked")
     ctx.exit(0 if kept.done else NOT_KEPT)
 
-
-def _beside(file: str, piece: str | None):
-    """The file the drawing goes to where none is named."""
-    import re
-    from pathlib import Path
-
-    name = re.sub(r"[^a-z0-9]+", "-", (piece or "").lower()).strip("-")[:40]
-    stem = "pattern" if file == "-" else Path(file).stem
-    return (Path(".") if file == "-" else Path(file).parent) / f"{stem}{'.' + name if name else ''}.chart.svg"

@@ -1,0 +1,127 @@
+"""Pictures of a report in its yarn: a still as PNG or a mesh as GLB, of which piece and size, and which of them belong on the sheet."""
+
+import re
+from base64 import b64encode
+from dataclasses import dataclass
+
+from hookwright.notation import is_plain_heading
+
+from .asked import known_terms
+from .charts import fabric_of, one_of, pieces_of
+from .surfaces import piece_names, surface
+
+KINDS = ("png", "glb")
+PIXELS = 700
+SMALL = 520  # pixels of a picture on a sheet
+MOST_ON_SHEET, MOST_STITCHES = 4, 40_000
+_HOW_MANY = re.compile(r"\s*\((?:make|work)\b.*\)\s*$", re.I)
+
+
+@dataclass(frozen=True, slots=True)
+class Photo:
+    """data: bytes of the file; to: "png" or "glb"; width, height: pixels, 0 for a mesh; title and words: what it shows; stitches drawn."""
+
+    data: bytes
+    to: str
+    width: int
+    height: int
+    title: str
+    words: str
+    stitches: int
+
+
+def picture(report, piece=None, size=None, *, to: str = "png", pixels: int = PIXELS, terms=None, shown=None, progress=None, cancelled=None) -> Photo:
+    """The Photo of a piece in a size (the first ones where not said). pixels: the longer side. shown: "flat", "form", "stuffed", "free"; by
+    default as the piece is used. progress(share from 0 to 1) is called as it goes on; cancelled() is asked, and stops the work where true.
+
+    ValueError where there is no such piece, size or kind of file, or nothing to draw; shape.Cancelled where it was cancelled.
+    """
+    if to not in KINDS:
+        raise ValueError(f"a picture is written as {' or '.join(KINDS)}, not {to!r}")
+    if isinstance(pixels, bool) or not isinstance(pixels, int) or not 64 <= pixels <= 4000:
+        raise ValueError(f"pixels is a whole number from 64 to 4000, not {pixels!r}")
+    told = progress or (lambda share: None)
+    solved = surface_for(report, piece, size, shown=shown, progress=lambda share: told(0.4 * share), cancelled=cancelled)
+    return photo_of(report, solved, to=to, pixels=pixels, terms=terms, progress=lambda share: told(0.4 + 0.6 * share), cancelled=cancelled)
+
+
+def surface_for(report, piece=None, size=None, *, shown=None, progress=None, cancelled=None):
+    """The shape.Surface of a piece."""
+    name = one_of(piece, pieces_of(fabric_of(report, size)), "piece") if piece is not None else None
+    size = fabric_of(report, size).size if size is not None else None
+    return surface(report, name, size, shown=shown, progress=progress, cancelled=cancelled)
+
+
+def photo_of(report, solved, *, to="png", pixels=PIXELS, terms=None, progress=None, cancelled=None) -> Photo:
+    """The Photo of a surface that was solved before."""
+    from hookwright.drawing import mesh_bytes, photo_bytes, photo_words
+
+    names, read = _colours(report, solved)
+    title = _title(report, solved)
+    said = photo_words(solved, terms=known_terms(terms) or report.pattern.terms, title=title, size=solved.size if len(report.fabrics) > 1 else "",
+                       colours=read, own=_own_names(report))
+    stitches = len(solved.at)
+
+    def watch(share):
+        if cancelled is not None and cancelled():
+            from hookwright.shape import Cancelled
+
+            raise Cancelled
+        if progress is not None:
+            progress(share)
+
+    if to == "glb":
+        data, width, height = mesh_bytes(solved, names, name=title, words=said.words, watch=watch), 0, 0
+    else:
+        data, width, height = photo_bytes(solved, names, pixels, watch)
+    return Photo(data, to, width, height, said.title, said.words, stitches)
+
+
+def pictures_for_sheet(report, terms: str, solved: dict | None = None, progress=None) -> dict:
+    """{name of a piece: drawing.Picture} of the main pieces in the first size. solved: surfaces kept from one sheet to the next."""
+    from hookwright.drawing import Picture
+
+    if not report.fabrics or report.work.too_much is not None:
+        return {}
+    fabric, out, solved = report.fabrics[0], {}, {} if solved is None else solved
+    for name in piece_names(report):
+        stitches = sum(len(row.kind) for row in fabric.rows if row.piece == name)
+        if len(out) >= MOST_ON_SHEET or stitches > MOST_STITCHES:
+            continue
+        if name not in solved:
+            solved[name] = surface(report, name)
+        photo = photo_of(report, solved[name], pixels=SMALL, terms=terms)
+        image = f'<image width="{photo.width}" height="{photo.height}" href="data:image/png;base64,{b64encode(photo.data).decode()}"/>'
+        out[name] = Picture(photo.width, photo.height, image, photo.title, photo.words, mm=min(105.0, 105.0 * photo.width / photo.height))
+    return out
+
+
+def _title(report, solved) -> str:
+    name = solved.piece
+    if name and not is_plain_heading(name):
+        return _HOW_MANY.sub("", name)
+    return report.pattern.head.title if report.pattern.head is not None and report.pattern.head.title else ""
+
+
+def _colours(report, solved) -> tuple[list[str], list[str]]:
+    """What each colour of a surface is called, and after them what the yarn is where none is named; and the names as they are read."""
+    head = report.pattern.head or report.pattern.front
+    known: dict[str, str] = {}
+    for yarn in head.yarn if head is not None else ():
+        for key, value in yarn.colours.items():
+            known.setdefault(key.casefold(), value or key)
+            known.setdefault(str(value).casefold(), value)
+    names = [known.get(name.casefold(), name) for name in solved.colours]
+    main = next(iter(known.values()), "")
+    used = sorted(set(solved.colour.tolist()))
+    read = []
+    for number in used:
+        word = names[number] if number >= 0 else main
+        if word and word not in read:
+            read.append(word)
+    return [*names, main], read
+
+
+def _own_names(report) -> dict:
+    own = report.pattern.own.values()
+    return {one.kind: one.name for one in own if one.kind and one.name and len(one.name) < 30 and sum(other.kind == one.kind for other in own) == 1}
