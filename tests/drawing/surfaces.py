@@ -44,7 +44,7 @@ def surface(text: str, form: str = "sheet", piece: str | None = None, **more) ->
             if turning and not row.flags[place] & FLAG_COUNTS or row.flags[place] & FLAG_JOIN:
                 first[-1] -= 1
                 continue
-            for chain in range(1 if turning else _nodes(row, place)):
+            for _ in range(1 if turning else _nodes(row, place)):
                 if turning:
                     x, y = 0.0, level
                 else:
