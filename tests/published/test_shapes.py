@@ -8,7 +8,8 @@ from statistics import mean
 import pytest
 
 import hookwright
-from hookwright.sizing import Swatch, ball, ball_diameter_mm, chain_allowance, crown, gauge_of, increases_per_round, table
+from hookwright.notation import Swatch
+from hookwright.sizing import ball, ball_diameter_mm, chain_allowance, crown, gauge_of, increases_per_round, table
 
 FACTS = tomllib.loads(Path(__file__).with_name("shape_facts.toml").read_text("utf-8"))
 INCH = 25.4

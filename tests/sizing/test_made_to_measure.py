@@ -130,8 +130,9 @@ def test_a_clash_names_ways_out_and_the_nearest_numbers():
     """At 4 rows to 10 cm a multiple of 4 rows goes in steps of 10 cm, and 57 less 3 cm is wanted to within 3: 20 rows are 50, 24 are 60."""
     report = hookwright.made_to_measure(HAT, measures={"head": "57 cm"}, gauge="5 sts and 4 rows to 10 cm")
     clash = next(finding for finding in report.findings if finding.kind == "wishes-clash")
-    assert "`rows` is a multiple of 4; `rows` lies within 3 cm" in clash.message and "Ways out, nearest first" in clash.message
-    assert "`rows` 22" in clash.message  # 22 rows are 55 cm, the nearest to 54
+    assert "`rows` is a multiple of 4; `rows` lies within 3 cm of what is wanted, 54.0 cm" in clash.message
+    assert [way.says for way in clash.suggestions] == ["leave out that `rows` is a multiple of 4", "leave out that `rows` lies within 3 cm of what is wanted"]
+    assert "`rows` 22; off by 1.0 cm" in clash.suggestions[0].effect  # 22 rows are 55 cm, the nearest to 54
 
 
 def test_every_fault_is_listed(tmp_path):

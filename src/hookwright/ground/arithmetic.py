@@ -1,7 +1,8 @@
 """Arithmetic in the head: numbers with units, names, + - * / and brackets, nothing else; read by hand, never run as code.
 
 A value is linear in the numbers that are still to be found: `head - 3 cm`, `2 * body + 4`, `(body - 1) / 3`. What is not
-linear (a number times a number) is refused in words, and so is a length added to a plain count.
+linear (a number times a number) is refused in words, and so is a length added to a plain count. Where a number stands, one a size may
+stand in the notation of the trade: `head - 4 (5, 6) cm`; a range with a unit, `20-22 cm`, is its middle.
 """
 
 import re
@@ -15,14 +16,15 @@ DEEPEST = 20
 _UNIT = r"mm\b|cm\b|m\b|inches\b|inch\b|in\b|yards?\b|yd\b|\"|″"
 _TOKEN = re.compile(rf"\s*(?:(?P<n>\d+/\d+(?=\s*(?:{_UNIT}))|\d+(?:\.\d+)?(?:\s+\d+/\d+)?|\.\d+)\s*(?P<u>{_UNIT}|%)?|(?P<w>[A-Za-z][A-Za-z0-9]*(?:[ _-][A-Za-z][A-Za-z0-9]*)*)|(?P<o>[-+*/()×÷−–]))")
 _SIGNS = {"×": "*", "÷": "/", "−": "-", "–": "-"}
+_WORDS = {"plus": "+", "minus": "-", "times": "*", "x": "*", "half": "/ 2", "twice": "2 *"}  # signs that are said in words
 
 
 class NotArithmetic(ValueError):
-    """What is wrong with the words, in words; `start` and `end` are offsets into them."""
+    """What is wrong with the words, in words; `start` and `end` are offsets into them; unknown: the name that nothing is known by, "" else."""
 
-    def __init__(self, message: str, start: int = 0, end: int = 0):
+    def __init__(self, message: str, start: int = 0, end: int = 0, unknown: str = ""):
         super().__init__(message)
-        self.start, self.end = start, end
+        self.start, self.end, self.unknown = start, end, unknown
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,8 +52,8 @@ class Value:
         return Value(self.constant + other.constant, tuple((name, k) for name, k in terms.items() if k), self.length or other.length)
 
 
-def reckon(words: str, names: dict) -> Value:
-    """The value of the words. names: name -> Value (a body measure, a number already known, or one to be found).
+def reckon(words: str, names: dict, size: int = 0, sizes: int = 1) -> Value:
+    """The value of the words in the size of this index. names: name -> Value (a body measure, a number already known, or one to be found).
 
     Raises NotArithmetic, with the place in the words, for anything that is not plain arithmetic over known names.
 
@@ -61,10 +63,36 @@ def reckon(words: str, names: dict) -> Value:
     457.2
     >>> reckon("(body - 1) / 3", {"body": Value(0.0, (("body", 1.0),))}).terms
     (('body', 0.3333333333333333),)
+    >>> reckon("2 * 9 (9 1/2, 10) cm", {}, size=1, sizes=3).constant
+    190.0
     """
     if len(words) > LONGEST:
         raise NotArithmetic(f"this sum is {len(words)} characters long; up to {LONGEST} are read", 0, LONGEST)
-    return _Reader(words, names).read()
+    return _Reader(_in_size(words, size, sizes) if "(" in words or "[" in words else words, names).read()
+
+
+_AMOUNT = r"(?:\d+(?:\.\d+)?(?:\s+\d+/\d+)?|\d+/\d+|\.\d+)"
+_LIST = re.compile(rf"(?P<first>{_AMOUNT})\s*(?P<u>{_UNIT}|%)?\s*[(\[](?P<rest>\s*(?:[-−–]?\s*{_AMOUNT}|[-−–])\s*(?:{_UNIT}|%)?(?:\s*[,;]\s*(?:[-−–]?\s*{_AMOUNT}|[-−–])\s*(?:{_UNIT}|%)?)*\s*)[)\]]")
+
+
+def _in_size(words: str, size: int, sizes: int) -> str:
+    """The words with each list of sizes, `9 (10, 11) cm`, replaced by the amount of one size; every other place stays where it is."""
+    out, last = [], 0
+    for found in _LIST.finditer(words):
+        parts = [(found["first"], found.start("first")), *((part[0].strip(), found.start("rest") + part.start()) for part in re.finditer(r"[^,;]+", found["rest"]))]
+        if len(parts) != sizes:
+            has = f"{sizes} sizes" if sizes != 1 else "one size"
+            raise NotArithmetic(f"`{found[0]}` has {len(parts)} values for {has}; give one a size, or one for all", found.start(), found.end())
+        amount = parts[size][0]
+        if amount in ("-", "−", "–"):
+            raise NotArithmetic(f"`{found[0]}` gives nothing for this size", found.start(), found.end())
+        before = words[: found.start()].rstrip()
+        if size and before[-1:] in ("-", "−", "–"):  # "-1 (-1, -2) cm": the sign before it is that of every size
+            amount = amount.lstrip("-−– ")
+        unit = found["u"] if found["u"] and not re.search(rf"(?:{_UNIT}|%)$", amount) else ""
+        out += [words[last : found.start()], f"{amount} {unit}".strip().ljust(found.end() - found.start())]
+        last = found.end()
+    return "".join(out) + words[last:]
 
 
 class _Reader:
@@ -104,7 +132,7 @@ class _Reader:
         return ""
 
     def _sum(self) -> Value:
-        value = self._product()
+        value = self._range() or self._product()
         while sign := self._sign("+-"):
             found = self.tokens[self.index] if self.index < len(self.tokens) else None
             other = self._product()
@@ -115,6 +143,20 @@ class _Reader:
                 raise NotArithmetic("a length and a plain number can't be added; give both a unit, or neither", found.start() if found else 0, found.end() if found else 0)
             value = value.plus(other if sign == "+" else other.times(-1.0))
         return value
+
+    def _range(self) -> Value | None:
+        """ "20-22 cm" as its middle: a plain number less a length would be no sum."""
+        if self.index + 3 > len(self.tokens):
+            return None
+        low, sign, high = self.tokens[self.index : self.index + 3]
+        tight = low.end() == sign.start("o") and sign.end() == high.start("n")
+        if not (tight and low["n"] and not low["u"] and _SIGNS.get(sign["o"], sign["o"]) == "-" and high["n"] and high["u"] and high["u"] != "%"):
+            return None
+        values = _number(low["n"], high["u"]), _number(high["n"], high["u"])
+        if not 0 < values[0].constant < values[1].constant:
+            return None
+        self.index += 3
+        return values[0].plus(values[1]).times(0.5)
 
     def _product(self) -> Value:
         value = self._one()
@@ -176,7 +218,9 @@ class _Reader:
 
         near = get_close_matches(word, self.names, 1)
         said = f"; did you mean `{near[0]}`?" if near else (f"; known here: {', '.join(sorted(self.names)[:12])}" if self.names else "")
-        raise NotArithmetic(f"`{found['w']}` is no measure or number known here{said}", found.start("w"), found.end("w"))
+        signs = [f"`{_WORDS[one]}` for `{one}`" for one in word.split() if one in _WORDS]
+        said = f"; a sum is written in signs, {' and '.join(dict.fromkeys(signs))}" if signs else said
+        raise NotArithmetic(f"`{found['w']}` is no measure or number known here{said}", found.start("w"), found.end("w"), word)
 
 
 def _number(digits: str, unit: str | None) -> Value:

@@ -43,3 +43,24 @@ def of_sizes(names) -> list[str]:
     ['1', '2']
     """
     return [name[5:] if name.lower().startswith("size ") and all(other.lower().startswith("size ") for other in names) else name for name in names]
+
+
+def listing(words, last: str = "and") -> str:
+    """ "A, B and C".
+
+    >>> listing(["S", "M", "L"])
+    'S, M and L'
+    """
+    words = [str(word) for word in words]
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} {last} {words[-1]}"
+
+
+def in_sizes(names: tuple[str, ...], of: tuple[str, ...]) -> str:
+    """ "in size M", "in sizes M and L", "in every size", or "" where there is only one size."""
+    if len(of) < 2 or not names:
+        return ""
+    if len(names) == len(of):
+        return "in every size"
+    return f"in {of_size(names[0])}" if len(names) == 1 else f"in sizes {listing(of_sizes(names))}"

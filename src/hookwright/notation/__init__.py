@@ -7,7 +7,7 @@
 from .again_piece import plain_name
 from .below import read_below
 from .draft import is_plain_heading, section_of
-from .head import Body, Extra, Gauge, Head, Hook, Measure, Silence, SizeFact, Yarn
+from .head import Body, Extra, Gauge, Head, Hook, Measure, Silence, SizeFact, Swatch, Yarn
 from .head_parts import gauge_from_words, gauge_of_prose
 from .head_values import length_value as length_from_words
 from .head_values import measure as measure_from_words
@@ -20,7 +20,7 @@ from .spell_own import OwnNames
 from .tree import Pattern
 
 __all__ = [
-    "Body", "Extra", "Gauge", "Head", "Hook", "Measure", "OwnNames", "Pattern", "Silence", "SizeFact", "Yarn", "gauge_from_words", "gauge_of_prose",
+    "Body", "Extra", "Gauge", "Head", "Hook", "Measure", "OwnNames", "Pattern", "Silence", "SizeFact", "Swatch", "Yarn", "gauge_from_words", "gauge_of_prose",
     "head_end", "is_plain_heading", "length_from_words", "measure_from_words", "one_size", "plain_name", "read", "read_below", "read_rows", "section_of", "spell_body", "spell_label", "spell_row",
     "spell_stated", "weight_from_words",
 ]

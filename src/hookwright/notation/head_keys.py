@@ -35,6 +35,16 @@ def nearest(word: str, known, also: dict) -> str:
     return also.get(near[0], near[0]) if near else ""
 
 
+def sized_words(node: Node) -> str:
+    """The words of a value that may be one a size: a list `[80 cm, 90 cm]` as "80 cm (90 cm)"; "" where it is neither words nor such a list."""
+    if node.kind == "words":
+        return node.words.strip()
+    if node.kind != "list" or not node.items or any(item.kind != "words" for item in node.items):
+        return ""
+    first, *rest = (item.words.strip() for item in node.items)
+    return f"{first} ({', '.join(rest)})" if rest else first
+
+
 class HeadKeys:
     """Reads keys and lists of a node, and says what is unknown or of the wrong kind."""
 
@@ -82,7 +92,7 @@ class HeadKeys:
             "" if meant or under else f"no key of {where}", f"`{(key.words or 'a list')[:40]}`",
         )
 
-    def refuse(self, key: str, node: Node, wanted: str, whole: bool = False, known: tuple = (), also: dict | None = None) -> None:
+    def refuse(self, key: str, node: Node, wanted: str, whole: bool = False, known: tuple = (), also: dict | None = None, grade: str = LOOK) -> None:
         """Says that a value can't be used and what the key takes; with the words it `known`s, which of them may be meant."""
         written = self._written(node)
         says = f"{key} should hold {wanted}" if whole else f"`{key}: {written}` could not be used; `{key}` takes {wanted}"
@@ -90,7 +100,7 @@ class HeadKeys:
         if meant:
             says += f"; did you mean `{meant}`?"
         suggestions = (Suggestion(f"write `{meant}`", "likely", meant, node.span),) if meant else ()
-        self.say(Finding("head-value", LOOK, says, node.span, found=written, suggestions=suggestions), f"{key}: {wanted}", f"`{written}`")
+        self.say(Finding("head-value", grade, says, node.span, found=written, suggestions=suggestions), f"{key}: {wanted}", f"`{written}`")
 
     def _written(self, node: Node) -> str:
         words = node.words if node.kind == "words" else self.text[node.span.start : node.span.end]

@@ -124,17 +124,8 @@ class HeadParts(HeadKeys):
                     self.refuse(key, parts[key], "a number such as `14` or `14.5`")
                 else:
                     setattr(gauge, key, value)
-        if "over" in parts:
-            words = parts["over"].words if parts["over"].kind == "words" else ""
-            across, _, up = words.partition(" x ") if " x " in words else words.partition(" by ")
-            value = length_value(across) or length_value(f"{across} {re.sub(r'[^a-z]', '', up)}" if up else across)
-            if value is None or value[0] <= 0:
-                self.refuse("over", parts["over"], "a length such as `10 cm` or `4 in`")
-            else:
-                gauge.over_mm = gauge.rows_over_mm = value[0]
-                upward = length_value(up) if up else None
-                if upward and upward[0] > 0:
-                    gauge.rows_over_mm = upward[0]
+        if "over" in parts and (both := self.across_and_up(parts["over"])):
+            gauge.over_mm, gauge.rows_over_mm = both
         if "in" in parts:
             gauge.in_ = parts["in"].words.strip() if parts["in"].kind == "words" else ""
         if "blocked" in parts:
@@ -144,6 +135,17 @@ class HeadParts(HeadKeys):
         if "hook" in parts and parts["hook"].kind == "words":
             gauge.hook = hook(parts["hook"].words)
         return gauge
+
+    def across_and_up(self, node: Node) -> tuple[float, float] | None:
+        """Width and height in mm of what is counted over: `10 cm`, `4 x 5 in`; None, with a finding, for what is no length."""
+        words = node.words if node.kind == "words" else ""
+        across, _, up = words.partition(" x ") if " x " in words else words.partition(" by ")
+        value = length_value(across) or length_value(f"{across} {re.sub(r'[^a-z]', '', up)}" if up else across)
+        if value is None or value[0] <= 0:
+            self.refuse("over", node, "a length with its unit such as `10 cm` or `4 in`")
+            return None
+        upward = length_value(up) if up else None
+        return value[0], upward[0] if upward and upward[0] > 0 else value[0]
 
     def _silence(self, node: Node) -> None:
         made = []
@@ -185,16 +187,22 @@ _GAUGE_WORDS = Lazy(
     re.I,
 )
 
+_GAUGE_ACROSS = Lazy(
+    r"\s*(?P<stitches>[\d½¼¾./ ]{1,8}?)\s*(?P<in1>[a-z][a-z ]{0,20}?)?\s*(?:sts?|stitches)\s*(?:=|over|to|per|make|measure|in)\s*(?P<over>.{2,40}?)(?:\s+(?:in|of|over)\s+(?P<in3>[a-z][\w ]{0,60}))?\s*", re.I
+)
+
 
 def gauge_from_words(words: str) -> Gauge | None:
-    """ "14 sts and 17 rows over 10 cm in sc"."""
-    found = _GAUGE_WORDS.fullmatch(words.strip(" ."))
+    """ "14 sts and 17 rows over 10 cm in sc"; "14 sts to 10 cm" tells of no rows."""
+    words = words.strip(" .")
+    found = _GAUGE_WORDS.fullmatch(words) or _GAUGE_ACROSS.fullmatch(words)
     if not found:
         return None
-    stitches, rows, over = plain_number(found["stitches"]), plain_number(found["rows"]), length_value(found["over"])
-    if not stitches or not rows or not over or over[0] <= 0:
+    parts = found.groupdict()
+    stitches, rows, over = plain_number(found["stitches"]), plain_number(parts.get("rows") or ""), length_value(found["over"])
+    if not stitches or ("rows" in parts and not rows) or not over or over[0] <= 0:
         return None
-    named = next((found[key].strip() for key in ("in3", "in2", "in1") if found[key] and found[key].strip().lower() not in ("st", "sts", "stitches")), "")
+    named = next((parts[key].strip() for key in ("in3", "in2", "in1") if parts.get(key) and parts[key].strip().lower() not in ("st", "sts", "stitches")), "")
     return Gauge(stitches, rows, over[0], over[0], named)
 
 

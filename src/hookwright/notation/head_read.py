@@ -10,7 +10,7 @@ from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Span, Suggestion
 
 from . import tree
 from .head import Head, Measure, SizeFact
-from .head_keys import ALSO, KEYS, SIZE_KEYS, nearest
+from .head_keys import ALSO, KEYS, SIZE_KEYS, nearest, sized_words
 from .head_sizing import SUM
 from .head_tree import Node, read_tree
 from .head_values import ALSO_USES, LEVELS, OLD_LEVELS, USES, ease_shares, length_value, measure, number_per_size, size_from_words
@@ -230,15 +230,13 @@ class _HeadReader(HeadYarn):
                 yield name, value
 
     def _finished(self, node: Node) -> None:
-        if node.kind == "words":
-            found = measure(node.words, len(self.head.sizes))
-            if found:
-                self.head.finished["size"] = found
-                return
+        if node.kind == "words" and (measure(node.words, len(self.head.sizes)) or SUM.fullmatch(node.words.strip()) and re.search(r"\b(?:stitch|row)\b", node.words)):
+            node = Node("map", node.span, "", entries=[(Node("words", node.span, "size"), node)])
         for name, value in self._named("finished", node):
-            found = measure(value.words, len(self.head.sizes)) if value.kind == "words" else None
-            if found is None and value.kind == "words" and SUM.fullmatch(value.words.strip()) and re.search(r"[a-z]", value.words, re.I):
-                self.head.finished_sums[name.words.strip()] = value.words.strip()
+            words = sized_words(value)
+            found = measure(words, len(self.head.sizes))
+            if found is None and SUM.fullmatch(words) and re.search(r"[a-z]", words, re.I):
+                self.head.finished_sums[name.words.strip()] = words
             elif found is None:
                 self.refuse(name.words.strip()[:40], value, "a length for each size such as `44 (48, 54) cm`, or a sum such as `rows * row`")
             else:
@@ -246,32 +244,38 @@ class _HeadReader(HeadYarn):
                 self.head.finished[name.words.strip()] = found
 
     def _ease(self, node: Node) -> None:
-        self.head.ease_text = node.words.strip() if node.kind == "words" else ""
-        if node.kind == "words" and (shares := ease_shares(node.words)):
+        written = sized_words(node)
+        self.head.ease_text = written
+        if written == "0":
+            self.head.ease = Measure(((0.0, 0.0),), written)
+            return
+        if shares := ease_shares(written):
             self.count_check("ease", len(shares), node)
             self.head.ease_share = shares
             return
-        negative = re.match(r"\s*[-−–](?=\s*[\d½¼])", node.words) if node.kind == "words" else None
-        words = re.sub(r"(?<=[(,\s])[-−–](?=[\d½¼])", "", node.words[negative.end() :]) if negative else node.words  # "-2 (-2, -3) cm", every one of them
-        found = measure(words, len(self.head.sizes)) if node.kind == "words" else None
+        negative = re.match(r"[-−–](?=\s*[\d½¼])", written)
+        words = re.sub(r"(?<=[(,\s])[-−–](?=[\d½¼])", "", written[negative.end() :]) if negative else written  # "-2 (-2, -3) cm", every one of them
+        found = measure(words, len(self.head.sizes))
         if found is None:
             if not self.head.ease_text or re.search(r"\d", self.head.ease_text):
                 self.refuse("ease", node, "a length such as `5 cm`, or `-2 cm` or `-5 %` for a close fit")
             return
+        self.count_check("ease", len(found.mm), node)
         if negative:
-            found = Measure(tuple(None if pair is None else (-pair[1], -pair[0]) for pair in found.mm), node.words.strip())
+            found = Measure(tuple(None if pair is None else (-pair[1], -pair[0]) for pair in found.mm), written)
         self.head.ease = found
 
     def _numbers(self, node: Node) -> None:
+        others = frozenset(name.words.strip().lower() for name, _ in node.entries if name.kind == "words") if node.kind == "map" else frozenset()
         for name, value in self._named("numbers", node):
             found = number_per_size(value.words, len(self.head.sizes)) if value.kind == "words" else None
             word = name.words.strip()
             if value.kind == "list" and all(item.kind == "words" for item in value.items):
                 found = number_per_size(f"({', '.join(item.words for item in value.items)})", len(self.head.sizes))
-            if found is None and self.wish(word, value):
+            if found is None and self.wish(word, value, others):
                 continue
             if found is None:
-                self.refuse(word[:40], value, "whole numbers, one for all sizes or one a size such as `8 (9, 10)`, or what is wanted of it such as `{want: head - 3 cm, count: rows}`")
+                self.refuse(word[:40], value, "whole numbers, one for all sizes or one a size such as `8 (9, 10)`, or what is wanted of it such as `{want: head - 3 cm, count: rows}`", grade=MUST_MEND)
                 continue
             if not re.fullmatch(r"[A-Za-z][\w -]{0,39}", word):
                 self.refuse("numbers", name, "names of letters, so that `{name}` can be written in a row")

@@ -110,17 +110,17 @@ def size_from_words(words: str) -> SizeFact:
     return SizeFact(words.strip())
 
 
-_SHARES = Lazy(r"\s*([-−–+]?\d{1,2}(?:\.\d{1,2})?)\s*(?:[(\[]((?:\s*[-−–+]?\d{1,2}(?:\.\d{1,2})?\s*[,;]?)+)[)\]])?\s*(?:%|per ?cent|percent)\s*", re.I)
+_SHARES = Lazy(r"\s*([-−–+]?\d{1,2}(?:\.\d{1,2})?)\s*(?:%|per ?cent|percent)?\s*(?:[(\[]((?:\s*[-−–+]?\d{1,2}(?:\.\d{1,2})?\s*(?:%|per ?cent|percent)?\s*[,;]?)+)[)\]])?\s*(?:%|per ?cent|percent)?\s*", re.I)
 
 
 def ease_shares(words: str) -> tuple[float, ...]:
     """Ease in per cent as shares, one a size or one for all; () where the words are no per cent.
 
-    >>> ease_shares("-5 (-5, -8) %"), ease_shares("4 cm")
-    ((-0.05, -0.05, -0.08), ())
+    >>> ease_shares("-5 (-5, -8) %"), ease_shares("5 % (8 %)"), ease_shares("4 cm")
+    ((-0.05, -0.05, -0.08), (0.05, 0.08), ())
     """
     found = _SHARES.fullmatch(words)
-    if not found:
+    if not found or not re.search(r"%|per ?cent", words, re.I):
         return ()
     values = [found[1], *re.findall(r"[-−–+]?\d{1,2}(?:\.\d{1,2})?", found[2] or "")]
     return tuple(float(value.replace("−", "-").replace("–", "-")) / 100 for value in values)

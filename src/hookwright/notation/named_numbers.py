@@ -112,7 +112,7 @@ def _sum(words: str, numbers: dict, sizes: int, span: Span, findings: list[Findi
     for size in range(max(1, sizes)):
         here = {name: number if isinstance(number, Value) else Value(float(at(number, size))) for name, number in numbers.items() if isinstance(number, Value) or at(number, size) is not None}
         try:
-            value = reckon(words, here)
+            value = reckon(words, here, size, max(1, sizes))
         except NotArithmetic as problem:
             if not any(name in words.lower() for name in numbers):
                 return None  # no sum with numbers of hers: a bracket after all

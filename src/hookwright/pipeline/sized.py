@@ -10,7 +10,7 @@ from math import gcd
 
 from hookwright import sizing
 from hookwright.fabric import MOST_FOUNDATION, foundation_counts, row_kinds
-from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Value
+from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Value, listing
 from hookwright.notation import Head, Measure, head_end, read
 from hookwright.notation.tree import Row
 from hookwright.stitches import dialect
@@ -40,8 +40,8 @@ class Sized:
 
 
 def read_sized(text: str, *, terms=None, sizes=None, in_round=False, change=None, restrict=None):
-    """(Pattern, findings, Sized). change: may alter the head before its numbers are found, and restrict the
-    Problem made of it (made to measure)."""
+    """(Pattern, findings, Sized). change: may alter the head before its numbers are found, and restrict what
+    is asked of it (made to measure)."""
     sized = Sized()
 
     def find(head, findings):
@@ -52,7 +52,7 @@ def read_sized(text: str, *, terms=None, sizes=None, in_round=False, change=None
         sized.asked = sizing.asked_of(head, findings, sized.reckoned)
         head.lengths = sizing.gauge_lengths(sized.asked.gauges)
         if restrict is not None:
-            restrict(sized.asked.problem)
+            restrict(sized.asked)
         numbers = {}
         if sized.asked.problem.wishes:
             sized.asked.problem.conditions += sized.extra
@@ -70,7 +70,7 @@ def read_sized(text: str, *, terms=None, sizes=None, in_round=False, change=None
         sized.reckoned, more = _reckoned(pattern, sized.asked)
         pattern, findings = read(text, terms=terms, sizes=sizes, in_round=in_round, find_numbers=find)
         findings = [*findings, *more]
-    lost = sized.asked.unread if sized.asked else frozenset()
+    lost = sized.asked.unread if sized.asked else sizing.refused_numbers(pattern.head) if pattern.head is not None and "numbers" in pattern.head.spans else frozenset()
     if isinstance(sized.outcome, sizing.Clash) and sized.answer is None:
         lost |= {wish.name for wish in sized.asked.problem.wishes}
     if lost and (named := _named_in_rows(text, lost)):
@@ -118,11 +118,6 @@ def _reckoned(pattern, asked) -> tuple[dict, list]:
     return out, findings
 
 
-def listing(words: list[str]) -> str:
-    """ "sc, hdc and dc"."""
-    return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " and " + words[-1]
-
-
 def _fitting(pattern, sized) -> tuple[list, list]:
     """Conditions from the pieces that numbers must fit, and findings where a piece can't say."""
     extra, findings = [], []
@@ -155,7 +150,7 @@ def _no_foundation(pattern, name: str, numbers) -> str:
     if there:
         return (f"{name} begins with no plain foundation, that is, a chain whose every chain is worked (a ring worked into the middle of is none), so no multiple can be derived from its rows: "
                 "say it yourself, as in `multiple: 12 plus 1`")
-    return f"`fits: {name}` names no piece that begins with a plain foundation; pieces with rows here are {', '.join(f'`{one}`' for one in worked)}"
+    return f"`fits: {name}` names no piece that begins with a plain foundation; {'the piece with rows here is' if len(worked) == 1 else 'pieces with rows here are'} {', '.join(f'`{one}`' for one in worked)}"
 
 
 def _as_conditions(name, piece, counts, holds, offset, sizes, span) -> list:

@@ -221,24 +221,12 @@ class _Base:
             best.append((sum(off), index))
         return min(best)[1] if best else 0
 
-    def restrict(self, problem):
-        """The problem of this maker alone: wishes that compare sizes fall away."""
-        index = self.index
-        if not problem.sizes:
-            return
-        problem.sizes = (NAME,)
-        for wish in problem.wishes:
-            wish.want, wish.unit_mm = wish.want[index : index + 1], wish.unit_mm[index : index + 1]
-        kept = []
-        for condition in problem.conditions:
-            if isinstance(condition, (sizing.Grows, sizing.Same)):
-                continue
-            if hasattr(condition, "values"):
-                condition = replace(condition, values=condition.values[index : index + 1])
-            elif isinstance(condition, sizing.Within):
-                condition = replace(condition, mm=condition.mm[index : index + 1])
-            kept.append(condition)
-        problem.conditions = kept
+    def restrict(self, asked):
+        """What is asked by this maker alone, in place: wishes that compare sizes fall away."""
+        problem, at = asked.problem, slice(self.index, self.index + 1)
+        if problem.sizes:
+            asked.problem = sizing.problem_of_one(problem, self.index, NAME)
+            asked.spreads = [replace(one, changes=one.changes[at], rows=one.rows[at]) for one in asked.spreads]
 
 
 def _scaled(gauge, before, mine: Gauge) -> Gauge:

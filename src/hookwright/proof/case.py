@@ -4,12 +4,12 @@ from collections import defaultdict
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from hookwright.ground import LOOK, MUST_MEND, Finding, Lines, Span
+from hookwright.ground import LOOK, MUST_MEND, Finding, Lines, Span, in_sizes
 from hookwright.notation.tree import Each, Either, Group, Pattern, Piece, Prose, Repeat, Row, Unread
 from hookwright.stitches import stitch
 
 from .troubles import Off, gather
-from .wording import in_sizes, quoted
+from .wording import quoted
 
 
 @dataclass(slots=True)

@@ -2,7 +2,7 @@
 
 import re
 
-from hookwright.ground import Suggestion, at
+from hookwright.ground import Suggestion, at, listing
 from hookwright.notation.tree import Repeat
 from hookwright.stitches import stitch
 
@@ -10,7 +10,7 @@ from .case import Case
 from .size_lists import foundation_chain
 from .sums import is_foundation, places_of
 from .troubles import Off, stated_total
-from .wording import counted, listing, size_list, stitch_word
+from .wording import counted, size_list, stitch_word
 
 _PER = {
     "repeat": "in each repeat",

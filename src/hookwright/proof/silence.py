@@ -1,9 +1,8 @@
 """The manuscript's own silences: findings she has looked at and lets stand, with her reason."""
 
-from hookwright.ground import NOTE, Finding, Suggestion
+from hookwright.ground import NOTE, Finding, Suggestion, listing
 
 from .case import Case
-from .wording import listing
 
 
 def apply(case: Case, findings: list[Finding], kinds) -> list[Finding]:

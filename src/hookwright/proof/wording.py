@@ -1,6 +1,6 @@
 """Words for findings: numbers with their nouns, sizes, stitches in her terms, her own text in backticks."""
 
-from hookwright.ground import Span, of_size, of_sizes
+from hookwright.ground import Span
 from hookwright.stitches import dialect, stitch
 
 _PLURALS = {"stitch": "stitches", "of": "of", "space of chains": "spaces of chains", "inch": "inches"}
@@ -27,27 +27,6 @@ def counts(numbers, noun: str) -> str:
     *before, last = numbers
     words = count(last, noun)
     return f"{', '.join(f'{number:,}' for number in before)} or {words}" if before else words
-
-
-def listing(words, last: str = "and") -> str:
-    """ "A, B and C".
-
-    >>> listing(["S", "M", "L"])
-    'S, M and L'
-    """
-    words = [str(word) for word in words]
-    if len(words) < 2:
-        return "".join(words)
-    return f"{', '.join(words[:-1])} {last} {words[-1]}"
-
-
-def in_sizes(names: tuple[str, ...], of: tuple[str, ...]) -> str:
-    """ "in size M", "in sizes M and L", "in every size", or "" where there is only one size."""
-    if len(of) < 2 or not names:
-        return ""
-    if len(names) == len(of):
-        return "in every size"
-    return f"in {of_size(names[0])}" if len(names) == 1 else f"in sizes {listing(of_sizes(names))}"
 
 
 def size_list(values) -> str:

@@ -5,18 +5,20 @@ upper arm, arm length to underarm, armhole depth, cross back, head, hand, foot .
 """
 
 import re
+from functools import cache
 
 from .growth import adult_heads, head_mm, older_head, surveyed
 from .tables_read import CM, INCH, pair, table
 
 TABLES = ("babies", "children", "women", "men", "surveyed women", "surveyed men", "heads", "hands", "socks", "household")
-_ALSO = {"woman": "women", "man": "men", "child": "children", "baby": "babies", "kids": "children", "youth": "children", "adults": "women", "head": "heads",
+_ALSO = {"woman": "women", "womens": "women", "women's": "women", "ladies": "women", "lady": "women", "mens": "men", "men's": "men", "adult women": "women", "adult men": "men",
+         "man": "men", "child": "children", "baby": "babies", "kids": "children", "youth": "children", "adults": "women", "head": "heads",
          "hand": "hands", "blanket": "household", "blankets": "household", "home": "household", "feet": "socks", "foot": "socks", "sock": "socks", "adult heads": "heads", "children's heads": "heads"}
 
 
 def table_name(words: str) -> str | None:
     """The name of the table meant, or None: "Woman" -> "women"."""
-    plain = " ".join(words.lower().split())
+    plain = " ".join(words.lower().replace("’", "'").split())
     plain = _ALSO.get(plain, plain)
     return plain if plain in TABLES else None
 
@@ -66,6 +68,20 @@ def also_called(measure: str) -> str:
     ('chest', 'head')
     """
     return {"bust": "chest", "chest": "bust", "hips": "hip", "hip": "hips"}.get(measure, measure)
+
+
+@cache
+def _all_measures() -> frozenset[str]:
+    return frozenset(measure for name in TABLES for size in sizes_of(name) for measure in measures(name, size) or ())
+
+
+def is_measure(word: str) -> bool:
+    """Whether some table gives a measure of this name.
+
+    >>> is_measure("back waist length"), is_measure("brim")
+    (True, False)
+    """
+    return word in _all_measures()
 
 
 def verified(name: str, measure: str) -> str:

@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from .spread import per_size
+
 
 @dataclass(frozen=True, slots=True)
 class Found:
@@ -33,3 +35,8 @@ def found_numbers(asked, answer) -> tuple[Found, ...]:
         aim = tuple(length - off if length is not None and off is not None else None for length, off in zip(mm, offs))
         out.append(Found(wish.name, wish.counts if any(wanted) else "", tuple(values), mm, aim, tuple(offs), wish.said))
     return tuple(out)
+
+
+def as_numbers(answer) -> dict:
+    """The answer as head numbers: an int where all sizes have the same, else one a size."""
+    return {name: per_size(values) for name, values in answer.numbers.items()}

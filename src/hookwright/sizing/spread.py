@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from hookwright.ground import MUST_MEND, Finding, Number, PerSize, Span, in_sizes
+
 
 def many(n: int, what: str) -> str:
     """So many of a thing.
@@ -138,3 +140,38 @@ def staggered(changes: int, stitches: int, round_number: int, *, eats: int = 1) 
     kept = [*segments[:-1], Segment(last.plain, last.times - 1)]
     # the last segment is cut: its change comes after `first` stitches, the rest of its plain ones end the round
     return first, [segment for segment in kept if segment.times], last.plain - first
+
+
+# ---------------------------------------------------------------- in the sizes of a pattern
+
+def per_size(values) -> Number:
+    """One whole number where all sizes have the same, else one a size."""
+    return values[0] if len(set(values)) == 1 else PerSize(values)
+
+
+def spread_in(name: str, counts: list[tuple[float, float]], sizes: tuple[str, ...], step: int, span: Span, findings: list) -> dict[str, tuple[int, ...]]:
+    """(changes, rows) of each size spread, as columns: every, times, then every, then times, and the rest of the rows after it.
+
+    {} with a number-not-found, once for all sizes with the same fault, where changes don't fit or are no whole number.
+    """
+    columns, refused = [], {}
+    for size, (changes, rows) in zip(sizes, counts):
+        stretches = []
+        try:
+            stretches = over_rows(*(_whole_number(count) for count in (changes, rows)), step=step)
+        except ValueError as told:
+            refused.setdefault(str(told), []).append(size)
+        first, then = (*stretches, Stretch(0, 0), Stretch(0, 0))[:2]
+        used = sum(stretch.every * stretch.times for stretch in stretches)
+        columns.append((first.every, first.times, then.every, then.times, max(0, round(rows) - used)))
+    for told, where in refused.items():
+        findings.append(Finding("number-not-found", MUST_MEND, f"the number `{name}` {in_sizes(tuple(where), sizes)}".rstrip() + f": {told}", span, sizes=tuple(where) if len(sizes) > 1 else ()))
+    return {} if refused else dict(zip(("every", "times", "then every", "then times", "rest"), zip(*columns)))
+
+
+def _whole_number(count: float) -> int:
+    if abs(count - round(count)) > 1e-6:
+        raise ValueError(f"{count:.2f} is no whole number, and so many increases, decreases or rows can't be spread")
+    if count < 0:
+        raise ValueError(f"{count:g} is less than nothing, and so many can't be spread")
+    return round(count)

@@ -1,28 +1,13 @@
 """Gauge from swatches: stitches and rows over a measured width and height, and how sure that is.
 
 A swatch is counted in whole stitches, so its reading is out by up to one stitch over the width measured: the wider the swatch, the
-surer the gauge. gauge = stitches / width, uncertainty = 1 stitch / width; the same for rows.
+surer the gauge. gauge = stitches / width, uncertainty = 1 stitch / width; the same for rows. A swatch is taken as it stands in the head
+(see notation.Swatch): lengths in mm, None where it was not measured.
 """
 
 from dataclasses import dataclass
 
 from .tables_read import table
-
-
-@dataclass(frozen=True, slots=True)
-class Swatch:
-    """What was counted and measured of a swatch in one fabric. Lengths in mm, weight in g; None where it was not taken."""
-
-    of: str
-    stitches: float | None = None
-    width_mm: float | None = None
-    rows: float | None = None
-    height_mm: float | None = None
-    washed_width_mm: float | None = None
-    washed_height_mm: float | None = None
-    weight_g: float | None = None
-    hook_mm: float | None = None
-    yarn: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,13 +30,8 @@ class FabricGauge:
         return (100 / self.stitch_mm if self.stitch_mm else None, 100 / self.row_mm if self.row_mm else None)
 
 
-def gauge_of(swatch: Swatch) -> FabricGauge:
-    """The gauge of a swatch, after washing where that was measured.
-
-    >>> made = gauge_of(Swatch("ribs", stitches=32, width_mm=200, rows=20, height_mm=190))
-    >>> made.per_10cm[0], round(made.per_10cm[1], 2), made.stitch_out
-    (16.0, 10.53, 0.03125)
-    """
+def gauge_of(swatch) -> FabricGauge:
+    """The gauge of a swatch, after washing where that was measured: 32 stitches over 200 mm are 16 to 10 cm, out by 1 in 32 at most."""
     width = swatch.washed_width_mm or swatch.width_mm
     height = swatch.washed_height_mm or swatch.height_mm
     washed = bool(swatch.washed_width_mm or swatch.washed_height_mm)
@@ -65,7 +45,7 @@ def gauge_of(swatch: Swatch) -> FabricGauge:
     )
 
 
-def washing(swatch: Swatch) -> tuple[float | None, float | None]:
+def washing(swatch) -> tuple[float | None, float | None]:
     """(width, height) after washing against before, 1.05 for 5 % more; None where one was not measured."""
     return (swatch.washed_width_mm / swatch.width_mm if swatch.washed_width_mm and swatch.width_mm else None,
             swatch.washed_height_mm / swatch.height_mm if swatch.washed_height_mm and swatch.height_mm else None)

@@ -119,9 +119,9 @@ class Answer:
     def total_off_mm(self) -> float:
         return sum(abs(off) for offs in self.off_mm.values() for off in offs if off is not None)
 
-    def farthest_off(self) -> tuple[str, int, float]:
-        """(number, size index, mm) of the length that is farthest off; ("", 0, 0.0) where nothing was wanted."""
-        found = [(abs(off), name, index, off) for name, offs in self.off_mm.items() for index, off in enumerate(offs) if off is not None]
+    def farthest_off(self, names=None) -> tuple[str, int, float]:
+        """(number, size index, mm) of the length that is farthest off, among these numbers or all; ("", 0, 0.0) where nothing was wanted."""
+        found = [(abs(off), name, index, off) for name, offs in self.off_mm.items() if names is None or name in names for index, off in enumerate(offs) if off is not None]
         return max(found)[1:] if found else ("", 0, 0.0)
 
 

@@ -54,6 +54,8 @@ def command(ctx, file, measures, gauge, yarn, size, dialects, kinds, paper, out,
     for finding in in_order(report.findings):
         if finding.kind in told or finding.grade == MUST_MEND and not clash:
             terminal.tell(one_line(finding, None, opened.name))
+            for way in finding.suggestions if finding.kind == "wishes-clash" else ():
+                terminal.tell(f"  {way.sure}: {safe(way.says)} ({safe(way.effect)})")
     if clash or report.sized.unworked or report.sized.idle:
         terminal.tell(f"{safe(opened.name)}: nothing is written")
         ctx.exit(NOT_KEPT)

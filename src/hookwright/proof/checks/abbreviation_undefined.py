@@ -40,13 +40,12 @@ What to do: add it to the list.
 
 import re
 
-from hookwright.ground import LOOK, NOTE, Finding, Suggestion
+from hookwright.ground import LOOK, NOTE, Finding, Suggestion, listing
 from hookwright.notation.tree import Chain, Join, Stitch
 from hookwright.stitches import dialect
 
 from ..abbreviation_list import entries, is_covered, other_words, row_tokens, short_forms
 from ..case import Case
-from ..wording import listing
 
 KIND = "abbreviation-undefined"
 

@@ -36,12 +36,11 @@ What to do: take it out. Makers read the list to see what they need to know. A s
 
 import re
 
-from hookwright.ground import NOTE, NOWHERE, Finding, Suggestion
+from hookwright.ground import NOTE, NOWHERE, Finding, Suggestion, listing
 
 from ..abbreviation_list import entries, short_forms
 from ..case import Case
 from ..materials import instruction_text
-from ..wording import listing
 
 KIND = "abbreviation-unused"
 

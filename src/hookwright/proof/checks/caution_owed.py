@@ -34,11 +34,10 @@ Working::
 What to do: embroider instead, keep cords short, or leave the caution to the sheet. With your own caution in the head this is silent.
 """
 
-from hookwright.ground import NOTE, Finding, Suggestion
+from hookwright.ground import NOTE, Finding, Suggestion, listing
 
 from ..case import Case
 from ..materials import instruction_text, listed
-from ..wording import listing
 
 KIND = "caution-owed"
 _ASKED_FOR = {"small-parts": "small parts", "cords": "cords and ties", "baby-blanket": "blankets and sleep", "heat": "heat", "loose-fibres": "loose fibres"}

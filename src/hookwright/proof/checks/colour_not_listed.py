@@ -29,11 +29,10 @@ Working::
 What to do: add the colour to the yarn, or mend the letter.
 """
 
-from hookwright.ground import LOOK, Finding, Suggestion
+from hookwright.ground import LOOK, Finding, Suggestion, listing
 
 from ..case import Case
 from ..materials import colours_listed, colours_used
-from ..wording import listing
 
 KIND = "colour-not-listed"
 _GENERAL = {

@@ -25,11 +25,10 @@ What to do: list every hook that is used, or mend the size.
 
 import re
 
-from hookwright.ground import LOOK, Finding, Span, Suggestion
+from hookwright.ground import LOOK, Finding, Span, Suggestion, listing
 
 from ..case import Case
 from ..materials import instruction_text, instructions
-from ..wording import listing
 
 KIND = "hook-not-listed"
 _HOOK = re.compile(r"(\d{1,2}(?:[.,]\d{1,2})?) ?mm[^.;\n]{0,14}?\bhook|\bhook[^.;\n\d]{0,14}(\d{1,2}(?:[.,]\d{1,2})?) ?mm\b", re.IGNORECASE)

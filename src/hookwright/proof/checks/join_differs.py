@@ -19,11 +19,11 @@ Working::
 What to do: name the stitch or chain the round begins with.
 """
 
-from hookwright.ground import LOOK, Suggestion
+from hookwright.ground import LOOK, Suggestion, listing
 
 from ..about_row import about_row
 from ..case import Case
-from ..wording import listing, stitch_word
+from ..wording import stitch_word
 
 KIND = "join-differs"
 

@@ -35,11 +35,11 @@ What to do: take a smaller repeat, other ease, or give up the wish that pulls it
 """
 
 from hookwright import sizing
-from hookwright.ground import LOOK, NOTE, Finding, Suggestion, of_size
+from hookwright.ground import LOOK, NOTE, Finding, Suggestion, listing, of_size
 
 from ..case import Case
 from ..wished import step_of
-from ..wording import listing, number_text
+from ..wording import number_text
 
 KIND = "length-off-wish"
 _COARSE_MM, _COARSE_SHARE = 20.0, 0.05  # common practice, no source

@@ -31,11 +31,11 @@ What to do: mend the chain or the multiple. For which chains all rows hold is pr
 
 import re
 
-from hookwright.ground import LOOK, Finding, Span, Suggestion, at
+from hookwright.ground import LOOK, Finding, Span, Suggestion, at, listing
 
 from ..case import Case
 from ..size_lists import foundation_chain
-from ..wording import count, listing, quoted
+from ..wording import count, quoted
 
 KIND = "multiple-differs"
 _LONG = 8  # fewer chains are a ring or a turning chain

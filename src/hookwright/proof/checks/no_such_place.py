@@ -22,11 +22,11 @@ What to do: look at what the row below makes in this place, and name that.
 """
 
 from hookwright.fabric import stated_below
-from hookwright.ground import LOOK, Suggestion
+from hookwright.ground import LOOK, Suggestion, listing
 
 from ..about_row import about_row
 from ..case import Case
-from ..wording import counted, listing, with_article
+from ..wording import counted, with_article
 
 KIND = "no-such-place"
 

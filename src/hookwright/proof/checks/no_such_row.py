@@ -21,11 +21,10 @@ Working::
 What to do: name the row that is meant. After rows were added or taken out, every reference behind them has to move too.
 """
 
-from hookwright.ground import LOOK, MUST_MEND, Finding, Suggestion
+from hookwright.ground import LOOK, MUST_MEND, Finding, Suggestion, listing
 
 from ..case import Case
 from ..references import known_numbers, references
-from ..wording import listing
 
 KIND = "no-such-row"
 

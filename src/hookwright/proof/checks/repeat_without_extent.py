@@ -23,11 +23,10 @@ What to do: add "across", "around", or how often.
 
 import re
 
-from hookwright.ground import NOTE, Finding, Suggestion
+from hookwright.ground import NOTE, Finding, Suggestion, listing
 
 from ..case import Case
 from ..marks import marks_of
-from ..wording import listing
 
 KIND = "repeat-without-extent"
 _REPEAT_BEFORE = re.compile(r"\brep\w*\.? (?:from )?\\?$", re.IGNORECASE)

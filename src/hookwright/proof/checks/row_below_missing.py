@@ -20,11 +20,11 @@ Working::
 What to do: state the row below, `--below "30 sc"` on the command line or `below="30 sc"` from Python; or begin with the foundation.
 """
 
-from hookwright.ground import NOTE, Finding, Suggestion, of_size
+from hookwright.ground import NOTE, Finding, Suggestion, listing, of_size
 
 from ..case import Case
 from ..sums import with_echoes
-from ..wording import count, listing
+from ..wording import count
 
 KIND = "row-below-missing"
 

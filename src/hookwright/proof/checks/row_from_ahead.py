@@ -23,11 +23,10 @@ Working::
 What to do: name a row that has been worked, or write the instructions where they are first used.
 """
 
-from hookwright.ground import LOOK, Finding, Suggestion
+from hookwright.ground import LOOK, Finding, Suggestion, listing
 
 from ..case import Case
 from ..references import known_numbers, references
-from ..wording import listing
 
 KIND = "row-from-ahead"
 

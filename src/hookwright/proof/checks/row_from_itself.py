@@ -20,12 +20,11 @@ Working::
 What to do: name the row that is meant, mostly the one before.
 """
 
-from hookwright.ground import MUST_MEND, Finding, Suggestion
+from hookwright.ground import MUST_MEND, Finding, Suggestion, listing
 from hookwright.notation.tree import Group, Repeat, Stitch
 
 from ..case import Case, walk
 from ..references import references
-from ..wording import listing
 
 KIND = "row-from-itself"
 

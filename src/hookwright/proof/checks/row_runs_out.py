@@ -21,13 +21,13 @@ Working::
 What to do: compare the row with the count of the row below. Often one number is the count of another size or of an earlier version.
 """
 
-from hookwright.ground import Suggestion, of_size
+from hookwright.ground import Suggestion, listing, of_size
 
 from ..about_row import about_row
 from ..case import Case
 from ..sums import sum_table
 from ..troubles import asked_for
-from ..wording import count, listing, quoted, sentence
+from ..wording import count, quoted, sentence
 
 KIND = "row-runs-out"
 

@@ -23,12 +23,12 @@ Working::
 What to do: give one number for each size, in the order of the sizes, with - where a size does not work the step; or one number for all.
 """
 
-from hookwright.ground import Finding, Suggestion
+from hookwright.ground import Finding, Suggestion, listing
 
 from ..case import Case
 from ..size_lists import WrongList, wrong_lists
 from ..sums import with_echoes
-from ..wording import count, listing, quoted
+from ..wording import count, quoted
 
 KIND = "size-list-length"
 

@@ -17,11 +17,11 @@ Working::
 What to do: keep the one that the instructions make.
 """
 
-from hookwright.ground import LOOK, MUST_MEND, Finding, Suggestion
+from hookwright.ground import LOOK, MUST_MEND, Finding, Suggestion, listing
 
 from ..case import Case
 from ..sums import two_totals
-from ..wording import listing, quoted, size_list
+from ..wording import quoted, size_list
 
 KIND = "stated-counts-differ"
 

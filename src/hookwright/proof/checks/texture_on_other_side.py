@@ -27,11 +27,11 @@ What to do: move the bobbles to rows of the other side, or leave them where both
 
 from collections import defaultdict
 
-from hookwright.ground import LOOK, Finding, Suggestion
+from hookwright.ground import LOOK, Finding, Suggestion, listing
 from hookwright.stitches import stitch
 
 from ..case import Case
-from ..wording import listing, stitch_word, with_article
+from ..wording import stitch_word, with_article
 
 KIND = "texture-on-other-side"
 _RAISED = ("bobble", "popcorn")  # post stitches and puffs are turned both ways on purpose too often to ask about

@@ -36,11 +36,11 @@ meant so there is nothing to do.
 """
 
 from hookwright import sizing
-from hookwright.ground import NOTE, Finding, Suggestion
+from hookwright.ground import NOTE, Finding, Suggestion, listing
 
 from ..case import Case
 from ..tables import table as words_of
-from ..wording import listing, number_text
+from ..wording import number_text
 
 KIND = "yarn-against-gauge"
 _BASIC = ("sc", "hdc", "dc", "single crochet", "half double crochet", "double crochet")
