@@ -59,6 +59,7 @@ def test_a_number_may_have_the_name_of_a_measure():
     report = checked(numbers=MORE % "waist: {want: waist + ease, count: stitches}, decs: around - waist", finished="{waist: waist * stitch}")
     numbers = report.sized.answer.numbers
     assert numbers["waist"] == (111, 124, 141)  # by hand 69.5, 77.5 and 88 cm at 6.25 mm
+    assert report.pattern.head.finished["waist"].mm[0][0] == 111 * 6.25
     assert numbers["decs"] == tuple(a - b for a, b in zip(numbers["around"], numbers["waist"]))
 
 

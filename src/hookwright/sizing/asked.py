@@ -75,7 +75,7 @@ def finished_of(head, numbers: dict, findings: list, unread=()) -> dict[str, tup
     names of those that could not be reckoned."""
     if not head.finished_sums:
         return {}
-    sums = Sums(head, bodies_of(head, []), gauges_of(head), findings)  # what is off in the body or the wishes was said when they were asked
+    sums = Sums(head, bodies_of(head, []), gauges_of(head), findings, "measure")  # what is off in the body or the wishes was said when they were asked
     sums.unread = set(unread) | refused_numbers(head)
     out = {}
     for name, words in head.finished_sums.items():

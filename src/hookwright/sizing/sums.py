@@ -15,10 +15,10 @@ _LARGEST = 1e7  # mm or stitches: ten kilometres
 
 class Sums:
     """Reckons sums and says what is off in them. unread: names of numbers that can't be reckoned, so that what follows from them is not
-    blamed as well."""
+    blamed as well. what: "number" or "measure", whichever the sums are for."""
 
-    def __init__(self, head, bodies: list[dict], gauges: list, findings: list):
-        self.head, self.findings = head, findings
+    def __init__(self, head, bodies: list[dict], gauges: list, findings: list, what: str = "number"):
+        self.head, self.findings, self.what = head, findings, what
         self.sizes = tuple(size.name for size in head.sizes) or ("1",)
         self.unread: set[str] = set()
         self.causes: set[str] = set()  # what could not be used and was said to be the cause already
@@ -49,12 +49,11 @@ class Sums:
         return tuple(values)
 
     def say(self, name: str, message: str, span: Span | None, grade: str = MUST_MEND) -> None:
-        kind = "the measure" if name in self.head.finished_sums and name not in self.head.wishes else "the number"
-        self.findings.append(Finding("number-not-found", grade, f"{kind} `{name}`: {message}", span or NOWHERE))
+        self.findings.append(Finding("number-not-found", grade, f"the {self.what} `{name}`: {message}", span or NOWHERE))
 
     def _but(self, name: str, names: dict, index: int) -> dict:
         """The names that a sum for `name` can use: a number can't be found from itself, but from the measure that goes by the same name."""
-        if name not in self.head.wishes:
+        if self.what == "measure":  # a finished measure may have the name of the number that it is made of
             return names
         key = name.lower()
         measure = self.bodies[index].get(key)
@@ -64,7 +63,7 @@ class Sums:
     def _refused(self, name: str, words: str, span: Span, index: int, problem: NotArithmetic) -> None:
         where = Span(span.start + problem.start, span.start + problem.end) if problem.end > problem.start and span is not NOWHERE else span
         in_size = f" in {of_size(self.sizes[index])}" if index and len(self.sizes) > 1 else ""
-        if problem.unknown and problem.unknown == name.lower():
+        if problem.unknown and problem.unknown == name.lower() and self.what == "number":
             self.say(name, f"`{words}` would find it from itself; say what it comes to by a length or by other numbers", where)
             return
         cause, because = self._cause(problem.unknown, index)
