@@ -2,6 +2,7 @@
 
 from .chart_lines import RING, WORKED, Line
 from .chart_repeats import Along, fold_along, keep_end
+from .chart_ripples import are_ripples
 from .chart_rows import rows
 
 PAGE_WIDE, PAGE_HIGH = 560.0, 720.0  # units that a page takes
@@ -41,7 +42,7 @@ def made_small(lines: list[Line]) -> tuple[list[Along], int, bool]:
     whether only an end of the rows is left."""
     wide = max(sum(item.wide for item in line.items) for line in lines)
     rows(lines)  # so that the straightest of the cuts that would do can be found
-    along = fold_along(lines) if wide > PAGE_WIDE else fold_along(lines, least=5)
+    along = fold_along(lines, 3 if wide > PAGE_WIDE else 5, are_ripples(lines))
     cut = 0
     if not along and max(sum(item.wide for item in line.items) for line in lines) > PAGE_WIDE:
         fits = next((index for index, line in enumerate(lines) if sum(item.wide for item in line.items) > PAGE_WIDE), len(lines))

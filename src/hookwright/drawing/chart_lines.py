@@ -11,6 +11,8 @@ from .symbols import chain_length, height_of
 ENDS, RING, BELOW, FOUNDATION, WORKED = "row ends", "ring", "row below", "foundation", "worked"
 _FOOT_RING = -2
 _SWAPPED = {"front": "back", "back": "front"}
+GATHERED = ("bobble", "popcorn", "puff", "cl")
+FANNED = 8.8  # room of a tall stitch that shares its place with the one beside it
 _CHORDS = (0, 9, 14, 18, 21, 23)  # room a run of chains takes, by their number; longer ones arch higher
 
 
@@ -105,7 +107,7 @@ def lines_of(fabric, piece: str, legs=None) -> Lines:
         begun.append(colour)
         signs.append(_row_sign(row, index, colour))
         colour = row.colours[-1][1] if row.colours else colour
-    folded = fold(signs)
+    folded = fold(signs, begins={place for place, index in enumerate(shown) if _begins_range(fabric.rows, index)})
     for place in folded.kept:
         row = fabric.rows[shown[place]]
         if not out.lines and not _is_foundation(row):
@@ -126,11 +128,21 @@ def lines_of(fabric, piece: str, legs=None) -> Lines:
     return out
 
 
+def _begins_range(rows, index: int) -> bool:
+    """Whether a row is the first that a line of the manuscript for several rows stands for."""
+    row = rows[index].row
+    return row is not None and len(row.numbers) > 1 and (not index or rows[index - 1].row is not row)
+
+
 def _row_sign(row, index: int, colour: str) -> tuple:
     """All that a row is in a chart, with where its stitches stand, as seen from it: alike for two rows that are drawn alike."""
+    for at, name in row.colours:
+        if at == 0:
+            colour = name
+    changes = tuple((at, name) for at, name in row.colours if 0 < at < len(row.kind))
     far = tuple((at, other - index, place) for at, (other, place) in row.far.items())
     return (colour, row.side, row.in_round, row.below - index, row.kind.tobytes(), row.foot.tobytes(), row.chains.tobytes(), row.flags.tobytes(),
-            tuple(row.feet.items()), tuple(row.loops.items()), tuple(row.colours), far)
+            tuple(row.feet.items()), tuple(row.loops.items()), changes, far)
 
 
 def _is_foundation(row) -> bool:
@@ -197,6 +209,7 @@ def _line(row, line_of, lines, colour, legs) -> Line:
         item = Item(kind, feet, row.chains[index], row.flags[index], loop, colour, own_legs.get(kind, 0), index)
         item.wide, item.tall = _room(item)
         items.append(item)
+    _fanned(items)
     if rtl:
         items.reverse()
     what = FOUNDATION if count and _is_foundation(row) else WORKED
@@ -260,7 +273,18 @@ def _room(item: Item) -> tuple[float, float]:
     tall = height_of(item.kind)
     if item.kind == "picot":
         return 1.0, tall
-    return (14.0 if item.kind in ("bobble", "popcorn", "puff", "cl") else 10.5 if len(item.feet) < 3 else 13.0), tall
+    return (14.0 if item.kind in GATHERED else 10.5 if len(item.feet) < 3 else 13.0), tall
+
+
+def _fanned(items) -> None:
+    """Tall stitches that fan out of one place stand closer, and so do the chains between them."""
+    for one, other in zip(items, items[1:], strict=False):
+        if one.feet and one.feet == other.feet and min(one.tall, other.tall) > 15 and not one.turning and one.kind not in GATHERED:
+            one.wide = min(one.wide, FANNED)
+            other.wide = min(other.wide, FANNED)
+    for one, item, other in zip(items, items[1:], items[2:], strict=False):
+        if item.space and item.chains < 4 and one.feet and one.feet == other.feet and min(one.tall, other.tall) > 15:
+            item.wide *= 0.85
 
 
 def _stand_up(base: Line, first: Line) -> None:

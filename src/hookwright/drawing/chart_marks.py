@@ -62,7 +62,7 @@ def marks(lines, ground, names: Names, along, lettered) -> tuple[str, tuple]:
     if any(line.times > 1 for line in lines):
         right += 14 + 5.2 * max(len(names.words["times"].format(n=line.times)) for line in lines if line.times > 1)
     for one in along:
-        out.append(_box(lines, ground, one, names))
+        out.append(_box(lines, ground, one, names, bottom))
     bottom += 14 if along else 0
     return "".join(out), (left, top, right, bottom)
 
@@ -76,8 +76,8 @@ def _arrow(x: float, y: float, way: int) -> str:
     return f'<path d="M{x - way * 4:.1f} {y:.1f}h{way * 8}m{-way * 2.6:.1f} -2.4l{way * 2.6:.1f} 2.4l{-way * 2.6:.1f} 2.4" fill="none" stroke="currentColor"/>'
 
 
-def _box(lines, ground, along: Along, names: Names) -> str:
-    """Dashed lines on both sides of what repeats along the rows, and how often."""
+def _box(lines, ground, along: Along, names: Names, low: float) -> str:
+    """Dashed lines on both sides of what repeats along the rows, down to `low`, and how often."""
     out, feet = [], []
     for side in (0, 1):
         points = []
@@ -95,11 +95,12 @@ def _box(lines, ground, along: Along, names: Names) -> str:
             points.append((u, (one.v + other.v) / 2))
         if not points:
             return ""
-        points = [(points[0][0], points[0][1] - 8), *points, (points[-1][0], points[-1][1] + 6)]
-        path = "L".join(f"{x:.1f} {y:.1f}" for x, y in (ground.point(*point) for point in points))
+        points = [ground.point(*point) for point in (*points, (points[-1][0], points[-1][1] + 6))]
+        points = [(points[0][0], low), *points]
+        path = "L".join(f"{x:.1f} {y:.1f}" for x, y in points)
         out.append(f'<path d="M{path}" fill="none" stroke="currentColor" stroke-width="0.9" stroke-dasharray="4 3"/>')
-        feet.append(ground.point(*points[0]))
-    (one, low), (other, _) = feet
+        feet.append(points[0][0])
+    one, other = feet
     out.append(f'<path d="M{one:.1f} {low:.1f}H{other:.1f}" fill="none" stroke="currentColor" stroke-width="0.9" stroke-dasharray="4 3"/>')
     out.append(text((one + other) / 2, low + 11, names.words["along"].format(n=along.times), size=TYPE, anchor="middle"))
     return "".join(out)

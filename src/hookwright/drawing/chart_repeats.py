@@ -19,11 +19,14 @@ class Along:
     times: int
 
 
-def fold_along(lines: list[Line], least: int = 3) -> list[Along]:
-    """Leaves all but one of each repeat along the rows out of the lines, in place; [] where there is none of at least `least` times."""
+def fold_along(lines: list[Line], least: int = 3, ripples: bool = False) -> list[Along]:
+    """Leaves all but one of each repeat along the rows out of the lines, in place; [] where there is none of at least `least` times.
+
+    ripples: stitches drift along the rows, so that cuts go through the middle of what stands on each other.
+    """
     out, after = [], 0
     while len(out) < MOST_REPEATS:
-        found = _best_along(lines, least, after)
+        found = _best_along(lines, least, after, ripples)
         if found is None:
             break
         out.append(_left_out(lines, *found))
@@ -52,24 +55,25 @@ def keep_end(lines: list[Line], most: float) -> bool:
 def _left_out(lines, kept, ends, times) -> Along:
     for index, line in enumerate(lines):
         first, last = kept[index][1], ends[index]
-        for item in line.items:
-            item.feet = tuple((below, foot if foot < kept[below][1] else foot - (ends[below] - kept[below][1])) for below, foot in item.feet)
+        for item in line.items[last:]:
+            item.feet = tuple((below, foot if foot < 0 else foot - (ends[below] - kept[below][1])) for below, foot in item.feet)
         del line.items[first:last]
     return Along(tuple(kept), times)
 
 
-def _best_along(lines, least, after):
+def _best_along(lines, least, after, ripples):
     if not lines or lines[0].what == RING or len(lines[0].items) < 4 or any(line.below >= index for index, line in enumerate(lines)):
         return None
     wide = len(lines[0].items)
-    reach = [_reach(line) for line in lines]
+    reach = [sorted((foot, index) for index, item in enumerate(line.items) for below, foot in item.feet if below == line.below) if ripples else
+             _reach(line) for line in lines]
     numbers = {}  # a number for each look, so that runs of them are compared at once
     signs = [[numbers.setdefault((item.sign(), len(item.feet)), len(numbers)) for item in line.items] for line in lines]
     known, tries = {}, MOST_TRIES
 
     def cuts(place):
         if place not in known:
-            known[place] = _cuts(lines, reach, place)
+            known[place] = _middle_cuts(lines, reach, place) if ripples else _cuts(lines, reach, place)
         return known[place]
 
     for period in range(1, min(MOST_ALONG, (wide - after) // least) + 1):
@@ -122,6 +126,26 @@ def _reach(line: Line):
             least = min(least, foot)
         near.append(least)
     return far, near[::-1]
+
+
+def _middle_cuts(lines, standing, place):
+    """Where a cut at `place` of the first line goes through ripples: before the middle one of what stands there, whatever stands on both sides."""
+    out = [place]
+    for index, line in enumerate(lines[1:], 1):
+        if line.below < 0:
+            return None
+        at = bisect_left(standing[index], (out[line.below], -1))
+        found = []
+        while at < len(standing[index]) and standing[index][at][0] == out[line.below]:
+            found.append(standing[index][at][1])
+            at += 1
+        if found:
+            out.append(found[len(found) // 2])
+        elif at < len(standing[index]):
+            out.append(standing[index][at][1])
+        else:
+            out.append(len(line.items))
+    return out
 
 
 def _cuts(lines, reach, place):

@@ -6,14 +6,12 @@ other lies over each other. u runs along a row and v up it; a `Straight` makes p
 
 from bisect import bisect_left
 
-from hookwright.fabric import FLAG_GROUP
-
 from .chart_heights import heights
-from .chart_lines import RING, Line
+from .chart_lines import Line
+from .chart_ripples import are_ripples, lay_ripples, waves
 from .chart_spacing import LIGHT, filled, gaps_of, over_feet, spread
 
 SWEEPS = 3
-STEP, STEEPEST = 10.0, 0.6
 
 
 class Straight:
@@ -33,34 +31,13 @@ class Straight:
         return u, -v - self.high[index - 1] - (self.high[index] - self.high[index - 1]) * part
 
 
-def _waves(lines: list[Line]) -> list[tuple[float, float]]:
-    """Where stitches lean the same way row after row (a ripple), the rows slope so that they stand square to them; [] where none do."""
-    leans, ripples = {}, 0
-    for line in lines:
-        ripples += sum(len(item.feet) > 1 for item in line.items) > 1 and any(item.flags & FLAG_GROUP for item in line.items)
-        for item in line.items:
-            if len(item.feet) == 1 and not item.turning and not item.flags & FLAG_GROUP and item.tall > 8:
-                below, foot = item.feet[0]
-                if 0 <= foot < len(lines[below].items) and lines[below].what != RING:
-                    leans.setdefault(int(item.u // STEP), []).append((item.u - lines[below].items[foot].u) / max(item.tall, 12.0))
-    if ripples < 2 or not leans:
-        return []
-    first, last = min(leans), max(leans)
-    slopes = [sum(leans[at]) / len(leans[at]) if at in leans else None for at in range(first, last + 1)]
-    slopes = [max(-STEEPEST, min(STEEPEST, slope)) for slope in filled(slopes)]
-    slopes = [sum(slopes[max(at - 1, 0) : at + 2]) / len(slopes[max(at - 1, 0) : at + 2]) for at in range(len(slopes))]
-    if sum(map(abs, slopes)) / len(slopes) < 0.12:
-        return []
-    out, high = [((first - 0.5) * STEP, 0.0)], 0.0
-    for at, slope in enumerate(slopes):
-        high -= slope * STEP
-        out.append(((first + at + 0.5) * STEP, high))
-    tilt = out[-1][1] / (out[-1][0] - out[0][0])
-    return [(u, v - tilt * (u - out[0][0])) for u, v in out]
-
-
 def rows(lines: list[Line]) -> Straight:
     """Gives every item of worked rows its u and v."""
+    if are_ripples(lines):
+        lay_ripples(lines)
+        for line in lines:
+            heights(lines, line, lambda one, other: 0.0)
+        return Straight(waves(lines))
     for line in lines:
         _place(line, [None] * len(line.items) if line.below < 0 or not line.items else over_feet(lines, line))
         _centre(line, lines)
@@ -71,7 +48,7 @@ def rows(lines: list[Line]) -> Straight:
             _place(line, over_feet(lines, line))
     for line in lines:
         heights(lines, line, lambda one, other: abs(one - other))
-    return Straight(_waves(lines))
+    return Straight()
 
 
 def _place(line: Line, targets) -> None:

@@ -16,15 +16,16 @@ class Folded:
     same: dict = field(default_factory=dict)
 
 
-def fold(signs: list, least: int = 2) -> Folded:
-    """Leaves out the rows that repeat those before them, where at least `least` are saved. signs: one comparable value a row.
+def fold(signs: list, least: int = 2, begins=frozenset()) -> Folded:
+    """Leaves out the rows that repeat those before them, where at least `least` are saved. signs: one comparable value a row. begins: places
+    of rows at which a repeat had better begin, where others would save as much.
 
     >>> fold(list("fabababc"))
     Folded(kept=[0, 1, 2, 7], times={1: (3, 2)}, same={3: 1, 4: 2, 5: 1, 6: 2})
     """
     out, start = Folded(list(range(len(signs)))), 0
     for _ in range(MOST_FOLDS):
-        found = _best([signs[place] for place in out.kept], start)
+        found = _best([signs[place] for place in out.kept], start, {at for at, place in enumerate(out.kept) if place in begins})
         if found is None or found[3] < least:
             break
         at, period, times, gone = found
@@ -37,8 +38,9 @@ def fold(signs: list, least: int = 2) -> Folded:
     return out
 
 
-def _best(signs, start):
-    """(first row, period, times, rows saved) of the repeat that saves most; the shortest of those that save as much."""
+def _best(signs, start, begins):
+    """(first row, period, times, rows saved) of the repeat that saves most; the shortest of those that save as much, and of these one that
+    begins where it had better."""
     best, most, count = None, 0, len(signs)
     for period in range(1, min(MOST_PERIOD, (count - start) // 2) + 1):
         at = start
@@ -47,7 +49,9 @@ def _best(signs, start):
             while at + period + run < count and signs[at + run] == signs[at + period + run]:
                 run += 1
             gone = run // period * period
-            if gone > most:
-                best, most = (at, period, 1 + run // period, gone), gone
+            if gone and gone >= most:
+                better = next((place for place in range(at + run % period, at - 1, -1) if place in begins), at)
+                if gone > most or better in begins and best[0] not in begins and period == best[1]:
+                    best, most = (better, period, 1 + run // period, gone), gone
             at += run + 1
     return best
