@@ -1,9 +1,11 @@
 """How a chart is laid out, and what of a large piece is left out: repeats are shown once, a piece that goes on and on only from its beginning."""
 
-from .chart_lines import RING, WORKED, Line
+from .chart_lines import FOUNDATION, RING, WORKED, Line
+from .chart_oval import is_oval
 from .chart_repeats import Along, fold_along, keep_end
 from .chart_ripples import are_ripples
 from .chart_rows import rows
+from .symbols import chain_length
 
 PAGE_WIDE, PAGE_HIGH = 560.0, 720.0  # units that a page takes
 HALF_ROWS = 8  # of a shawl that grows on and on
@@ -11,23 +13,31 @@ HALF_ROWS = 8  # of a shawl that grows on and on
 
 def in_rings(lines: list[Line]) -> bool:
     """Whether it is drawn as rings: rounds about a ring that grow."""
+    if is_oval(lines):
+        return True
     worked = [line for line in lines if line.what == WORKED]
     base = lines[0]
     if not all(line.in_round for line in worked) or base.what not in (RING, "foundation") or not base.items or any(line.below < 0 for line in worked):
         return False
     if base.what != RING and len(base.items) > 12:
         return False
-    wide = [sum(item.wide for item in line.items) for line in worked]
-    return all(later >= 0.75 * max(wide[: index + 1]) for index, later in enumerate(wide)) and len(worked) <= 24
+    return len(worked) <= 24 and (_grows(worked) or not any(len(item.feet) > 1 for line in worked for item in line.items))
+
+
+def _grows(worked: list[Line]) -> bool:
+    """Whether no row is much narrower than one before it, with its runs of chains laid out."""
+    wide = [sum(max(item.wide, item.chains * chain_length() * 0.8 if item.space else 0.0) for item in line.items) for line in worked]
+    return all(later >= 0.75 * max(wide[: index + 1]) for index, later in enumerate(wide))
 
 
 def in_half_rings(lines: list[Line]) -> bool:
     """Whether it is drawn as rows about half of the ring they begin in: to and fro, and growing."""
     worked = [line for line in lines if line.what == WORKED]
-    if lines[0].what != RING or len(worked) < 2 or any(line.in_round or line.below < 0 or any(item.join for item in line.items) for line in worked):
+    in_ring = lines[0].what == RING or lines[0].what == FOUNDATION and worked and all(foot < 0 for item in worked[0].items for _, foot in item.feet)
+    if not in_ring or len(worked) < 2 or any(line.in_round or line.below < 0 or any(item.join for item in line.items) for line in worked):
         return False
     wide = [sum(item.wide for item in line.items) for line in worked]
-    return wide[-1] > 1.5 * wide[0] and all(later >= 0.75 * max(wide[: index + 1]) for index, later in enumerate(wide))
+    return wide[-1] > 1.5 * wide[0] and _grows(worked)
 
 
 def cut_off(lines: list[Line], rows: int) -> int:

@@ -11,6 +11,8 @@ TYPE = 9.5
 def span_of(lines: list[Line], ground) -> tuple[float, float, float, float]:
     """left, top, right, bottom of all tops and feet."""
     points = [ground.point(item.u, item.v) for line in lines for item in line.items] or [(0.0, 0.0)]
+    if not ground.around:
+        points += [ground.point(item.u, item.v - item.tall) for line in lines[:2] for item in line.items if line.what == WORKED]
     xs, ys = [x for x, _ in points], [y for _, y in points]
     return min(xs), min(ys), max(xs), max(ys)
 

@@ -9,6 +9,7 @@ from hookwright.fabric import FLAG_CORNER
 
 from .chart_heights import heights
 from .chart_lines import RING, Line
+from .chart_oval import Oval, about_the_middle, is_oval, lay_middle
 from .chart_spacing import LIGHT, filled, gaps_of, over_feet, spread
 from .symbols import chain_length
 
@@ -51,11 +52,25 @@ class Rings:
         share = min(v / self.full, 1.0) ** 1.5
         return 2 * pi * v * (1 - share) + 2 * self.corners * tan(pi / self.corners) * v * share
 
+    def along(self, u: float, v: float) -> float:
+        """How far it is from where u is 0, along the round at this distance."""
+        return u * self.around_length(v)
 
-def rounds(lines: list[Line]) -> Rings:
+    def at(self, length: float, v: float) -> float:
+        """u of a length along the round at this distance: `along` the other way round."""
+        return length / self.around_length(v)
+
+
+def rounds(lines: list[Line]) -> Rings | Oval:
     """Gives every item of worked rounds its u and v. Items are put into working order, which goes against the clock."""
+    oval = is_oval(lines)
     for line in lines:
         _in_working_order(lines, line)
+    if oval:
+        ground = lay_middle(lines)
+        for line in lines[1:]:
+            _round(lines, line, ground, ())
+        return ground
     corners, at = _corners(lines)
     ground = Rings(corners, full=70.0)
     base = lines[0]
@@ -80,9 +95,10 @@ def half_rounds(lines: list[Line]) -> Rings:
             at[index] = found
     square = len(at) > (len(lines) - 1) / 2
     ground = Rings(4 if square else 0, full=60.0, half=True)
-    lines[0].level = 5.0
-    for item in lines[0].items:
-        item.u, item.v = 0.25, 5.0
+    base = lines[0]
+    base.level = 5.0 if base.what == RING else max(len(base.items) * chain_length() / (2 * pi), 5.0)
+    for place, item in enumerate(base.items):
+        item.u, item.v = 0.25 if base.what == RING else (place + 0.5) / len(base.items), base.level
     for index, line in enumerate(lines[1:], 1):
         _half_round(lines, line, ground, at.get(index, ()) if square else ())
     return ground
@@ -96,8 +112,9 @@ def _half_round(lines, line: Line, ground: Rings, corners) -> None:
     while ground.around_length(level) / 2 < room * 1.02:
         level += 2
     once = ground.around_length(level)
-    targets = over_feet(lines, line) if below.what != RING else [None] * len(solid)
-    if below.what == RING:
+    begins = below is lines[0]
+    targets = over_feet(lines, line) if not begins else [None] * len(solid)
+    if begins:
         at = 0.0
         for index, item in enumerate(solid):
             targets[index] = (at + item.wide / 2) / room / 2
@@ -180,7 +197,9 @@ def _round(lines, line: Line, ground: Rings, corners) -> None:
         level += 2
     once = ground.around_length(level)
     targets, before = [], None
-    for item in solid:
+    if below is lines[0] and isinstance(ground, Oval):
+        targets = about_the_middle(lines, solid, ground)
+    for item in solid if not targets else ():
         known = [lines[other].items[foot].u for other, foot in item.feet if foot >= 0 and lines[other].what != RING]
         if not known:
             targets.append(None)
@@ -194,25 +213,27 @@ def _round(lines, line: Line, ground: Rings, corners) -> None:
                 target -= 1
         before = target
         targets.append(target)
-    gaps = [gap / once for gap in gaps_of(solid)]
-    slack = 1 - SEAM / once
-    if any(target is not None for target in targets):
-        weights = [1.0 if target is not None else LIGHT for target in targets]
-        places = spread(filled(targets), gaps, weights)
+    slack = once - SEAM
+    if any(target is not None for target in targets):  # from here on places are lengths along the round
+        wanted = [None if target is None else ground.along(target, level) for target in targets]
+        places = spread(filled(wanted), gaps_of(solid), [1.0 if target is not None else LIGHT for target in targets])
     else:
         places, at = [], 0.0
         loose = slack / (room - SEAM)
         for item in solid:
-            places.append((at + item.wide / 2) * loose + SEAM / 2 / once)
+            places.append((at + item.wide / 2) * loose + SEAM / 2)
             at += item.wide
-    ends = (solid[0].wide + solid[-1].wide) / 2 / once
+    ends = (solid[0].wide + solid[-1].wide) / 2
     if places[-1] - places[0] + ends > slack:
-        places = _squeezed(places, solid, once, slack)
-    elif len(places) > 1 and not corners:  # the place where rounds begin stays narrow
-        middle, wider = (places[0] + places[-1]) / 2, (slack - ends) / (places[-1] - places[0])
-        places = [middle + (place - middle) * wider for place in places]
-    for item, u in zip(solid, places, strict=True):
-        item.u = u
+        places = _squeezed(places, solid, slack)
+    elif len(places) > 1 and not corners and not isinstance(ground, Oval):
+        places = _to_the_seam(places, slack - ends, 1.2 if _most_in_one(solid) > 2 or any(item.space for item in solid) else 0.0)
+    for item, place in zip(solid, places, strict=True):
+        item.u = place
+    if not corners and not isinstance(ground, Oval) and len(solid) > 2 and not any(item.space for item in solid) and _most_in_one(solid) < 3:
+        _evened(solid)
+    for item in solid:
+        item.u = ground.at(item.u, level)
     if corners:
         _snap(line, solid, corners, ground.corners)
     for item in line.items:
@@ -236,11 +257,28 @@ def _closer(items, length: float) -> None:
         item.wide -= (item.wide - narrow) * share
 
 
-def _squeezed(places, solid, once, slack) -> list[float]:
+def _to_the_seam(places, length: float, least: float) -> list[float]:
+    """Places drawn out so that the place where rounds begin stays narrow, where it is wider than `least` times any other between them."""
+    widest = max(after - before for before, after in zip(places, places[1:], strict=False))
+    if length - (places[-1] - places[0]) <= widest * least:
+        return places
+    middle, wider = (places[0] + places[-1]) / 2, length / (places[-1] - places[0])
+    return [middle + (place - middle) * wider for place in places]
+
+
+def _most_in_one(items) -> int:
+    """How many items at most stand in one place."""
+    many = {}
+    for item in items:
+        many[item.feet] = many.get(item.feet, 0) + 1 if item.feet else 1
+    return max(many.values(), default=0)
+
+
+def _squeezed(places, solid, slack) -> list[float]:
     """Places that reach more than once about, put closer: as they were as far as there is room."""
     middle = (places[0] + places[-1]) / 2
-    gaps = [gap / once for gap in gaps_of(solid)]
-    ends = (solid[0].wide + solid[-1].wide) / 2 / once
+    gaps = gaps_of(solid)
+    ends = (solid[0].wide + solid[-1].wide) / 2
     free = slack - sum(gaps) - ends
     loose = [max(b - a - gap, 0.0) for a, b, gap in zip(places, places[1:], gaps, strict=False)]
     share = free / sum(loose) if sum(loose) > free else 1.0
