@@ -7,6 +7,7 @@ from pathlib import Path
 
 from hookwright.stitches import dialect as words_of
 
+from .chart_corner import is_corner_to_corner, lay_blocks
 from .chart_drawing import Names, colours_of, stitches
 from .chart_fit import HALF_ROWS, PAGE_HIGH, PAGE_WIDE, cut_off, in_half_rings, in_rings, made_small
 from .chart_grid import grid, is_colour_work, only_cells
@@ -41,16 +42,21 @@ def _words() -> dict:
     return tomllib.loads(Path(__file__).with_name("chart_words.toml").read_text("utf-8"))
 
 
-def chart(fabric, piece: str, *, terms: str = "US", title: str = "", size: str = "", legs=None, own=None, spans=None) -> Chart | None:
+def chart(fabric, piece: str, *, terms: str = "US", title: str = "", size: str = "", legs=None, own=None, spans=None, told=None) -> Chart | None:
     """The chart of a piece of one worked fabric, None where it has no rows.
 
     terms: of the names in the key. title: the piece's name as it is to be shown. legs: {kind: legs of one group}, own: {kind: her own name},
     spans: places in the manuscript, {id of a written row: (from, to)} and {id of a worked row: [(from, to) of the step of each stitch]}.
+    told: {id of a written row: the row in words}, for the text that stands in place of the drawing; counts stand there where it is not given.
     """
     found = lines_of(fabric, piece, legs)
     lines = found.lines
     if not any(line.what == WORKED for line in lines):
         return None
+    blocks = is_corner_to_corner(lines)
+    if blocks and any(line.times > 1 for line in lines):  # no two rows of blocks lie one over the other
+        found = lines_of(fabric, piece, legs, whole=True)
+        lines = found.lines
     names = Names(words_of(terms), own or {}, _words(), spans or {})
     begun = names.spans.get(id(lines[0].worked), ())
     for item in lines[1].items if begun else ():
@@ -58,7 +64,9 @@ def chart(fabric, piece: str, *, terms: str = "US", title: str = "", size: str =
             item.told = begun[0]
     cells, around, half = is_colour_work(lines), in_rings(lines), in_half_rings(lines)
     along, cut, ended = [], 0, False
-    if cells:
+    if blocks:
+        ground = lay_blocks(lines)
+    elif cells:
         only_cells(lines)
         along, cut, ended = made_small(lines)
         ground = grid(lines)
@@ -88,7 +96,7 @@ def chart(fabric, piece: str, *, terms: str = "US", title: str = "", size: str =
             signs += text(0, low, part, size=TYPE)
     body = (f'<g transform="translate({shift:.1f} {-top:.1f})"><g fill="none" stroke="currentColor" stroke-width="1.1" stroke-linecap="round" '
             f'stroke-linejoin="round">{field}</g>{beside}</g>{signs}')
-    words = " ".join([*notes, *rows_told(lines, names)])
+    words = " ".join([*notes, *rows_told(lines, names, told)])
     name = names.words["title_size" if size else "title"].format(piece=title or piece, size=size)
     picture = Picture(width, low + 8, body, name, words, mm=width * MM)
     drawn = sum(line.what == WORKED for line in lines for _ in line.items)

@@ -1,7 +1,9 @@
 """The placed stitches of a chart as SVG: each symbol a group that says what it is, in which row, and where in the manuscript."""
 
 from functools import cache
-from math import atan2, degrees
+from math import atan2, degrees, hypot
+
+from hookwright.fabric import FLAG_CORNER
 
 from .chart_grid import cell
 from .chart_lines import BELOW, ENDS, RING, WORKED, Item, Line
@@ -10,6 +12,7 @@ from .symbols import chain_length, drawn, shape, symbol
 
 # Marks for colours in their order: seen on white and on black (3 to 1 at least), and told apart by eyes that see few colours by their lightness.
 PALETTE = ("currentColor", "#c2560c", "#2b78c5", "#8a6fd1", "#1f8a5b", "#b8508f", "#8d7b1e", "#6b7785")
+APART = 0.55  # of half the width of a space, how far from its middle a stitch may go into it
 CLOSE = 1.2  # between a foot and the top it stands on
 
 
@@ -82,6 +85,8 @@ def _inside(lines, line: Line, item: Item, ground, faint: bool) -> str:
         return ""
     if line.what == RING:
         return f'<circle cx="0" cy="0" r="{max(line.level, 4.0):.1f}"/>'
+    if item.drawn_at:
+        return _by_itself(item, *(ground.point(*point) for point in item.drawn_at))
     x, y = ground.point(item.u, item.v)
     if line.what == ENDS:
         return f'<path d="M{x - 7:.1f} {y:.1f}H{x + 7:.1f}M{x - 7:.1f} {y:.1f}v4M{x + 7:.1f} {y:.1f}v4"/>'
@@ -106,6 +111,23 @@ def _inside(lines, line: Line, item: Item, ground, faint: bool) -> str:
     return drawn(sign, feet_of(lines, line, item, ground), (x, y), legs=item.legs, loop=item.loop, upright=degrees(atan2(far[0] - x, y - far[1])))
 
 
+def _by_itself(item: Item, foot, top) -> str:
+    """An item that stands nowhere but between two points."""
+    if item.kind in ("ch", "foundation ch") or item.turning:
+        count = item.chains if item.shown < 0 else item.shown
+        return _chains(1 if item.kind == "foundation ch" else count, foot, top)
+    if item.join:
+        return shape("dot", *top)
+    return drawn(symbol(item.kind) or symbol("sc"), [foot], top, legs=item.legs, loop=item.loop)
+
+
+def _chains(count: int, foot, top) -> str:
+    """Chains in a row from one point to another."""
+    (fx, fy), (x, y) = foot, top
+    turned = degrees(atan2(y - fy, x - fx))
+    return "".join(shape("oval", fx + (x - fx) * (at + 0.5) / count, fy + (y - fy) * (at + 0.5) / count, turned) for at in range(count))
+
+
 def feet_of(lines, line: Line, item: Item, ground) -> list[tuple[float, float]]:
     """The points an item stands on."""
     out = []
@@ -118,8 +140,24 @@ def feet_of(lines, line: Line, item: Item, ground) -> list[tuple[float, float]]:
             out.append(ground.point(item.u, max(under.level - 3, 0)))
             continue
         place = under.items[foot]
-        out.append(ground.point(place.u, place.v + (-1.5 if place.space else CLOSE)))
+        out.append(ground.point(*_in_space(item, place, ground)) if place.space and place.ends else ground.point(place.u, place.v + CLOSE))
     return out or [ground.point(item.u, max(item.v - item.tall, 0.0))]
+
+
+def _in_space(item: Item, space: Item, ground) -> tuple[float, float]:
+    """Where in a space a stitch goes: stitches that share it stand a little apart, along its arch."""
+    one, other = space.ends
+    half = abs(other.u - one.u) / 2
+    aside = item.u - space.u
+    if ground.around:
+        half, aside = min(half, 0.5 - half), (aside + 0.5) % 1 - 0.5
+    if not half:
+        return space.u, space.v - 1.5
+    (ax, ay), (bx, by) = ground.point(one.u, one.v), ground.point(other.u, other.v)
+    narrow = min(1.0, space.chains * chain_length() / (hypot(bx - ax, by - ay) or 1.0))  # chains drawn apart give no more room than they have
+    apart = APART * narrow * half * (0.4 if space.flags & FLAG_CORNER else 1.0)
+    aside = max(-apart, min(apart, aside))
+    return space.u + aside, space.v - 1.5 - (0.0 if space.cornered else space.rise * (aside / half) ** 2)
 
 
 def _standing(lines, line: Line, item: Item, ground) -> str:
@@ -129,10 +167,7 @@ def _standing(lines, line: Line, item: Item, ground) -> str:
     fx, fy = ground.point(item.u, foot + 1)
     if feet and not ground.around:
         fx = (fx * 2 + feet_of(lines, line, item, ground)[0][0]) / 3
-    x, y = ground.point(item.u, item.v)
-    count = max(item.chains, 1)
-    turned = degrees(atan2(y - fy, x - fx))
-    return "".join(shape("oval", fx + (x - fx) * (at + 0.5) / count, fy + (y - fy) * (at + 0.5) / count, turned) for at in range(count))
+    return _chains(max(item.chains, 1), (fx, fy), ground.point(item.u, item.v))
 
 
 def _arch(item: Item, ground) -> str:

@@ -52,7 +52,7 @@ def made_small(lines: list[Line]) -> tuple[list[Along], int, bool]:
     whether only an end of the rows is left."""
     wide = max(sum(item.wide for item in line.items) for line in lines)
     rows(lines)  # so that the straightest of the cuts that would do can be found
-    along = fold_along(lines, 3 if wide > PAGE_WIDE else 5, are_ripples(lines))
+    along = fold_along(lines, 3, are_ripples(lines)) if wide > PAGE_WIDE else fold_along(lines, 5, are_ripples(lines), 0.6)
     cut = 0
     if not along and max(sum(item.wide for item in line.items) for line in lines) > PAGE_WIDE:
         fits = next((index for index, line in enumerate(lines) if sum(item.wide for item in line.items) > PAGE_WIDE), len(lines))

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from hookwright.fabric import FLAG_COUNTS, FLAG_GROUP, FLAG_JOIN, FLAG_TURNING, KIND_NAMES
 from hookwright.notation.tree import Group, Repeat, Stitch
 
-from .row_folding import fold
+from .row_folding import Folded, fold
 from .symbols import chain_length, height_of
 
 ENDS, RING, BELOW, FOUNDATION, WORKED = "row ends", "ring", "row below", "foundation", "worked"
@@ -38,6 +38,8 @@ class Item:
     tall: float = 10.0
     cornered: bool = False  # it lies round a corner of the shape
     ends: tuple = ()  # of a run of chains, the items before and after it
+    drawn_at: tuple = ()  # (foot, top), each (u, v), where it stands by itself
+    shown: int = -1  # of its chains, how many are drawn where it is; -1 all
     told: tuple = ()  # where in the manuscript it is told, where it stands for no column
 
     @property
@@ -77,6 +79,7 @@ class Line:
     period: int = 0
     colours: tuple = ()
     level: float = 0.0
+    numbered_at: tuple = ()  # (x, y, way of the arrow in degrees) of its number in the drawing, where that does not stand beside the row
     ahead: int = 0  # symbols at its start that stand for no column of the row, or (below 0) columns that were taken away there
 
 
@@ -88,8 +91,10 @@ class Lines:
     rows_in_all: int = 0
 
 
-def lines_of(fabric, piece: str, legs=None) -> Lines:
-    """The piece's worked rows as lines, after one for what its first row stands on. legs: {kind: legs of one group} where she says so."""
+def lines_of(fabric, piece: str, legs=None, *, whole: bool = False) -> Lines:
+    """The piece's worked rows as lines, after one for what its first row stands on. legs: {kind: legs of one group} where she says so.
+    whole: with the rows that only repeat others.
+    """
     shown = [index for index, row in enumerate(fabric.rows) if row.piece == piece and len(row.kind)]
     if not shown:
         return Lines()
@@ -107,7 +112,7 @@ def lines_of(fabric, piece: str, legs=None) -> Lines:
         begun.append(colour)
         signs.append(_row_sign(row, index, colour))
         colour = row.colours[-1][1] if row.colours else colour
-    folded = fold(signs, begins={place for place, index in enumerate(shown) if _begins_range(fabric.rows, index)})
+    folded = Folded(list(range(len(signs)))) if whole else fold(signs, begins={place for place, index in enumerate(shown) if _begins_range(fabric.rows, index)})
     for place in folded.kept:
         row = fabric.rows[shown[place]]
         if not out.lines and not _is_foundation(row):

@@ -1,5 +1,7 @@
 """What stands beside the stitches of a chart: numbers of the rows where they begin, how often rows and stitches are worked."""
 
+from math import cos, radians, sin
+
 from .chart_drawing import Names
 from .chart_lines import WORKED, Line
 from .chart_repeats import Along
@@ -47,6 +49,15 @@ def marks(lines, ground, names: Names, along, lettered) -> tuple[str, tuple]:
             out.append(text(x, y, words, size=TYPE, anchor="middle", strong=True))
             top = min(top, y - TYPE)
             continue
+        if line.numbered_at:
+            x, y, way = line.numbered_at
+            out.append(_turned_arrow(x, y, way))
+            x -= cos(radians(way)) * 12
+            y -= sin(radians(way)) * 11
+            anchor = "middle" if abs(way) == 90 else "start" if way else "end"
+            out.append(text(x, y + 3.3, words, size=TYPE, anchor=anchor, strong=True))
+            left, right, top, bottom = min(left, x - wide), max(right, x + wide), min(top, y - TYPE), max(bottom, y + TYPE)
+            continue
         x, y = ground.point(item.u, item.v - item.tall / 2)
         x += sign * 10
         out.append(_arrow(x + sign * 4, y, -sign))
@@ -76,6 +87,10 @@ def _number(line: Line, coloured: bool) -> str:
 
 def _arrow(x: float, y: float, way: int) -> str:
     return f'<path d="M{x - way * 4:.1f} {y:.1f}h{way * 8}m{-way * 2.6:.1f} -2.4l{way * 2.6:.1f} 2.4l{-way * 2.6:.1f} 2.4" fill="none" stroke="currentColor"/>'
+
+
+def _turned_arrow(x: float, y: float, way: float) -> str:
+    return f'<g transform="translate({x:.1f} {y:.1f})rotate({way:.0f})">{_arrow(0, 0, 1)}</g>'
 
 
 def _box(lines, ground, along: Along, names: Names, low: float) -> str:

@@ -89,11 +89,11 @@ def about_the_middle(lines: list[Line], solid, ground: Oval) -> list:
     out = []
     for index, foot in enumerate(feet):
         if foot is None:
-            out.append(None)
+            out.append(None if index else ground.at(-SPACING, ROUND_END))  # a chain to begin with stands on the end, before the side
         elif index in far:
             out.append(ground.side + ground.end * (index - far[0] + 0.5) / len(far))
         elif index in near:
-            out.append(2 * ground.side + ground.end * (1 + (index - near[0] + 0.7) / (len(near) + 0.4)))
+            out.append(2 * ground.side + ground.end * (1 + (index - near[0] + 0.5) / (len(near) + 1.4)))
         elif index < turn:
             out.append(base.items[foot].u)
         else:

@@ -19,14 +19,14 @@ class Along:
     times: int
 
 
-def fold_along(lines: list[Line], least: int = 3, ripples: bool = False) -> list[Along]:
+def fold_along(lines: list[Line], least: int = 3, ripples: bool = False, share: float = 0.25) -> list[Along]:
     """Leaves all but one of each repeat along the rows out of the lines, in place; [] where there is none of at least `least` times.
 
-    ripples: stitches drift along the rows, so that cuts go through the middle of what stands on each other.
+    share: how much of the foundation such a repeat must take up at least. ripples: stitches drift along the rows, so that cuts go through the middle of what stands on each other.
     """
     out, after = [], 0
     while len(out) < MOST_REPEATS:
-        found = _best_along(lines, least, after, ripples)
+        found = _best_along(lines, least, after, ripples, share)
         if found is None:
             break
         out.append(_left_out(lines, *found))
@@ -61,7 +61,7 @@ def _left_out(lines, kept, ends, times) -> Along:
     return Along(tuple(kept), times)
 
 
-def _best_along(lines, least, after, ripples):
+def _best_along(lines, least, after, ripples, share):
     if not lines or lines[0].what == RING or len(lines[0].items) < 4 or any(line.below >= index for index, line in enumerate(lines)):
         return None
     wide = len(lines[0].items)
@@ -92,7 +92,7 @@ def _best_along(lines, least, after, ripples):
                 if further is None or not _alike(lines, signs, first, second, end, further):
                     break
                 times, end = times + 1, further
-            if times >= least and times * period * 4 >= wide - after:
+            if times >= least and times * period >= share * (wide - after):
                 until = min(until, start + period)
                 slant = _slant(lines, first) - times * 8
                 if best is None or slant < best[0]:

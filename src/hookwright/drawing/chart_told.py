@@ -2,6 +2,7 @@
 
 from .chart_drawing import Names
 from .chart_lines import WORKED
+from .chart_oval import Oval
 
 
 def notes_of(lines, names: Names, ground, along, cut, rows_in_all, colours, cells) -> list[str]:
@@ -9,7 +10,8 @@ def notes_of(lines, names: Names, ground, along, cut, rows_in_all, colours, cell
     words = names.words
     half = getattr(ground, "half", False)
     in_round = all(line.in_round for line in lines if line.what == WORKED)
-    out = [words["half" if half else "rounds" if ground.around else "tube" if in_round else "rows"]]
+    corner = any(line.numbered_at for line in lines)
+    out = [words["corner" if corner else "half" if half else "oval" if isinstance(ground, Oval) else "rounds" if ground.around else "tube" if in_round else "rows"]]
     if cells:
         kind = next(item.kind for line in lines if line.what == WORKED for item in line.items)
         out = [words["grid"].format(stitch=names.short(kind))]
@@ -30,19 +32,20 @@ def notes_of(lines, names: Names, ground, along, cut, rows_in_all, colours, cell
     return out
 
 
-def rows_told(lines, names: Names) -> list[str]:
-    """Each row with what is in it, from the counts."""
-    out = []
+def rows_told(lines, names: Names, told=None) -> list[str]:
+    """Each row as it is written, told {id of a written row: words}; with what is in it, from the counts, where it is not told."""
+    out, said = [], set()
     for line in lines:
         row = line.row
+        words = (told or {}).get(id(row), "")
+        if words:
+            out += [words] if id(row) not in said else []
+            said.add(id(row))
+            continue
         if row is None or line.what != WORKED or not line.label:
             continue
-        counts = {}
-        for item in line.items:
-            if item.flags & 1:
-                counts[item.kind] = counts.get(item.kind, 0) + 1
-        spaces = sum(item.space for item in line.items)
-        parts = [f"{number} {names.short(kind)}" for kind, number in counts.items()]
+        spaces = len(line.worked.spaces)
+        parts = [f"{number} {names.short(kind)}" for kind, number in line.worked.by_kind.items()]
         if spaces:
             parts.append(names.words["space" if spaces == 1 else "spaces"].format(n=spaces))
         out.append(names.words["line_side" if line.side and not line.in_round else "line"].format(label=line.label, side=line.side, counts=", ".join(parts) or "-") + ".")

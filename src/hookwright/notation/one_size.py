@@ -34,6 +34,13 @@ def one_size(pattern: Pattern, index: int, size: SizeFact | None = None) -> Patt
     return made
 
 
+def one_size_row(row: Row, index: int, number: int) -> Row:
+    """A row of a pattern in `number` sizes as that of the size with this index, for whichever sizes it is."""
+    row = _one(row, index, number) if number > 1 else replace(row)
+    row.only = ()
+    return row
+
+
 def in_one(words: str, index: int, number: int) -> str:
     """Words in which every list of all the sizes is that size's value.
 

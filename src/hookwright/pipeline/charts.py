@@ -2,8 +2,10 @@
 
 import re
 
+from hookwright.fabric import resolved
 from hookwright.ground import NOWHERE, Span
-from hookwright.notation import is_plain_heading
+from hookwright.notation import OwnNames, is_plain_heading, one_size_row, spell_row
+from hookwright.stitches import translate_prose
 
 from .asked import known_terms
 
@@ -18,7 +20,7 @@ def chart(report, piece: str | None = None, size: str | None = None, terms: str 
     if not names:
         raise ValueError("there are no worked rows to draw")
     name = one_of(piece, names, "piece") if piece is not None else names[0]
-    made = _drawn(report, fabric, name, known_terms(terms) or report.pattern.terms, shown_size=len(report.fabrics) > 1)
+    made = _drawn(report, fabric, name, known_terms(terms) or report.pattern.terms, shown_size=len(report.fabrics) > 1, in_words=True)
     if made is None:
         raise ValueError(f"{name or 'the pattern'} has no stitches to draw")
     return made
@@ -55,7 +57,7 @@ def _tells(fabric, name: str) -> bool:
     return spaces > 2 or textured or groups > 2
 
 
-def _drawn(report, fabric, name, terms, *, shown_size):
+def _drawn(report, fabric, name, terms, *, shown_size, in_words=False):
     from hookwright.drawing import chart as draw
 
     own = report.pattern.own.values()
@@ -69,7 +71,18 @@ def _drawn(report, fabric, name, terms, *, shown_size):
             spans[id(row)] = _steps_in_her_text(report, row, back)
     title = _HOW_MANY.sub("", name) if name and not is_plain_heading(name) else report.pattern.head.title if report.pattern.head is not None else ""
     return draw(fabric, name, terms=terms, title=title or "stitches", size=fabric.size if shown_size else "", legs=legs,
-                own=names, spans=spans)
+                own=names, spans=spans, told=_rows_in_words(report, name, fabric.size, terms) if in_words else None)
+
+
+def _rows_in_words(report, piece: str, size: str, terms: str) -> dict:
+    """{id of a written row of the piece: the row as it is written in these terms, for one size}."""
+    pattern, index, number = report.pattern, report.sizes.index(size), len(report.sizes)
+    own = OwnNames(pattern.own, pattern.terms, terms, pattern.text)
+    out = {}
+    for (where, row), (_, taken) in zip(pattern.rows(), resolved(pattern, report.work).rows(), strict=True):
+        if where.name == piece:
+            out[id(row)] = spell_row(one_size_row(taken, index, number), terms, own=own, put=lambda words: translate_prose(words, pattern.terms, terms)[0])
+    return out
 
 
 def _steps_in_her_text(report, row, back) -> list:
