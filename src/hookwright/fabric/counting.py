@@ -1,5 +1,7 @@
 """Stated counts against what was worked."""
 
+from itertools import pairwise
+
 from hookwright.ground import PerSize, at
 
 from . import kinds
@@ -135,6 +137,11 @@ def _holds(row, number, of, chains, items, settings, hand) -> bool:
         return number in (sum(row.spaces), len(row.spaces)) or chains is not None and number == _of(row, "sp", chains)
     if of.startswith("group"):
         return number in _groups(row, of[6:]) or of[6:] in SHAPES and not row.groups and not row.spaces  # petals of plain stitches: nothing parts them
+    if of == "cdc" and of not in row.by_kind:  # crossed stitches told by how they are worked: pairs, or the stitches of pairs
+        feet = [foot for foot in row.foot if foot >= 0]
+        onward = feet[-1] > feet[0] if feet else True
+        pairs = sum(1 for foot, after in pairwise(feet) if foot != after and (foot < after) != onward)
+        return number in (pairs, 2 * pairs)
     if of == "picot":
         return number in (sum(1 for kind in row.kind if kinds.NAMES[kind] == "picot"), *_groups(row, of))
     if of in GROUPED and of not in row.by_kind:

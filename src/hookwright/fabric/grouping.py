@@ -117,6 +117,6 @@ def _count_skipped(hand, step, steps, index, chains):
     made = says.kind or (stitch_kind(hand, first) if first is not None else hand.base)
     for _ in range(max(1, says.stitches)):
         hand.make(made, FOOT_NONE, FLAG_COUNTS | FLAG_TURNING)
-        hand.chains[-1] = chains - says.chains
+        hand.chains[-1] = max(0, chains - says.chains)
     if says.chains:
         hand.make_chains(says.chains)

@@ -38,6 +38,9 @@ def like_ending(body, ending) -> int:
             continue
         score = 2
         if isinstance(step, Stitch):
+            back = getattr(step.place, "which", "")
+            if back == "skipped" and getattr(first.place, "which", "") != back:
+                continue  # "*skip 1, dc in next st, dc in skipped st; rep across, ending dc in last st": one more, and no other place for it
             if kinds.plain_of(step.kind) != kinds.plain_of(first.kind) or step.kind != first.kind and "tog" not in step.kind:
                 continue
             score += (step.n == first.n) + (getattr(step.place, "of", "") == getattr(first.place, "of", ""))

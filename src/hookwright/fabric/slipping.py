@@ -77,6 +77,8 @@ def _of_the_fabric(hand, step, steps, index, rest) -> bool:
         return False
     if any(isinstance(other, Stitch) and other.kind == "slst" for other in (rest[:-1] if hand.in_round else rest)):  # the last one of a round joins it
         return False
+    if not hand.in_round and any(isinstance(other, Repeat) and any(isinstance(one, Stitch) and one.kind == "slst" and one.place is not None and one.place.of == "st" for one in other.steps) for other in rest):
+        return True  # "sl st in first st, *skip 1, 5 dc in next, skip 1, sl st in next; rep": an edging of shells
     several = step.n != 1 or place is not None and (place.n != 1 or bool(step.loop or place.loop))
     climbs = index > 0 and isinstance(steps[index - 1], Chain) and steps[index - 1].n == 1
     leaves = any(isinstance(other, Leave) for other in steps) or any(isinstance(other, Stitch) and _stops_short(other) for other in rest[-1:])

@@ -95,7 +95,7 @@ def starting_chain(hand, chain: Chain, steps, index: int):
         extra = count - int(kinds.height(kinds.plain_of(made)))
     for _ in range(max(1, says.stitches)):
         hand.make(made, hand.tch_on if hand.tch_on is not None else hand.into(), FLAG_COUNTS | FLAG_TURNING)
-        hand.chains[-1] = count - extra
+        hand.chains[-1] = max(0, count - extra)
     if extra > 0:
         hand.make_chains(extra)
     elif hand.bare_in is not None and hand.tch_on == hand.bare_in and hand.inside is None and _goes_to_space(real):

@@ -12,6 +12,7 @@ from .number_words import CARDINAL_PATTERN, number_of
 from .patterns import Lazy
 from .sentences import sentences
 
+_DOTTED = Lazy(r"(?<=\b[a-zA-Z])\.\s*(?=[a-zA-Z]\b)")  # "d. c." of older books
 _N = rf"(?:\d{{1,3}}|{CARDINAL_PATTERN})"
 _CHAIN = rf"(?:(?:ch(?:ain)?s?\.?[ -]*(?P<a>{_N}))|(?:(?P<b>{_N})[ -]?(?:ch\.?|chains?)(?![a-z])))"
 _CHAIN_FREE = rf"(?:(?:ch(?:ain)?s?\.?[ -]*(?:{_N}))|(?:(?:{_N})[ -]?(?:ch\.?|chains?)(?![a-z])))"
@@ -91,7 +92,7 @@ def _clauses(work: str, start: int, end: int):
 
 
 def _sentence(words: str, span: Span, find) -> list[tree.Convention]:
-    words = words.strip(" .")
+    words = _DOTTED.sub("", words.strip(" ."))
     made: list[tree.Convention] = []
     if re.match(r"count\s+(?:the\s+|all\s+|each\s+|every\s+)?ch(?:ain)?(?:s|\s+sts?|\s+stitches)?\s+as\b", words, re.I):
         return [tree.Convention("chains", says=tree.Counts(True, onward=True, span=span), span=span)]

@@ -97,10 +97,12 @@ class TargetReading:
                 if last is not None and last.of in ("sp", "corner", "group") and k[self.i + 1] not in NOUNS:
                     self.i += 1  # "3 tr in next sp, ... in the one after": of the same sort
                     return Place("next", last.of, 1, chains=last.chains, group=last.group)
+            elif kind == "SIDE" and k[self.i + 1] == "SP" and self._word(self.i) == "side":
+                pass  # "next side space": a space like any other
             elif kind in ("W", "U") and (which or self.i > start or k[start - 1] in ("IN", "TO")) and k[self.i + 1] in ("STN", "SP", "ST", "CH") and self._word(self.i) not in ("made", "just"):
                 self.i += 1
                 continue
-            elif kind == "UNWORKED" and said | bool(which):
+            elif kind == "UNWORKED" and said | bool(which) and not self.leaving:
                 part = "free"
             elif kind in ("BEG", "STANDING") and k[self.i + 1] in ("ST", "OWN"):
                 which = which or "first"
@@ -204,6 +206,8 @@ class TargetReading:
                     k[self.i - 1] in ("AT", "IN", "FROM", "OF", "W", "U", "ROUND")
                 ):
                     self.i += 1
+            elif kind == "REMARK" and self._word(self.i) == "after" and k[self.i + 1] == "THIS":
+                self.i += 2  # "2 sc in the stitch after that"
             elif kind == "W" and k[self.i + 1] == "MADE":  # "just made"
                 self.i += 2
             elif kind == "AT" and k[self.i + 1] == "BASE":  # "in st at base of 3ch"

@@ -17,6 +17,8 @@ class BareRepeatReading:
         """ "..., across", "... to end", "twice", "x 6" as words of their own."""
         if self.k[self.i] == "ACROSS" and self.act_other_sides(frame):
             return True
+        if self.k[self.i] == "ACROSS" and self.k[self.i + 1] == "NUM" and self.so_many_worked_in(frame, self.i + 1):
+            return True
         if self.k[self.i] in ("ACROSS", "TOEND"):
             return self.again_extent(frame)
         return self.again_times(frame)

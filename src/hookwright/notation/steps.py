@@ -20,7 +20,7 @@ from .steps_settle import settle
 from .steps_stitch import StitchReading
 from .steps_where import loops_to_places
 from .tokens import tokenise
-from .tree import Chain, Each, Either, Extent, FastenOff, Go, Group, Leave, Note, Place, Repeat, Ring, Skip, Stitch, Unread
+from .tree import Chain, Each, Either, Extent, FastenOff, Go, Group, Leave, Mark, Note, Place, Repeat, Ring, Skip, Stitch, Unread
 from .words import Lexicon
 
 MOST_LETTERS = 60_000
@@ -178,7 +178,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         """ "Rnds 4-6: sc (18)": the name of a stitch and nothing else is that stitch in every one."""
         if len(steps) > 6:
             return
-        made = [step for step in steps if type(step) in _MAKING or type(step) in (Skip, Unread, Ring, Go, Leave)]
+        made = [step for step in steps if type(step) in _MAKING or type(step) in (Skip, Unread, Ring, Go, Leave, Mark)]
         alone = made[0] if len(made) == 1 else None
         if type(alone) is not Stitch or alone.n != 1 or alone.place is not None or alone.legs is not None or alone.kind in ("inc", "dec", "invdec", "slst") or alone.kind.endswith("tog"):
             return

@@ -62,9 +62,10 @@ class EveryReading:
             return False
         first, second = self.v[at], self.v[at + 2]
         at += 3 + (k[at + 3] in ("STN", "ST"))
-        if k[at] != "TOG" or second != first + 1 or self.lexicon.fact(f"{kind}2tog") is None:
+        told = k[at] == "TOG"
+        if not told and self._word(start)[:3] != "dec" or second != first + 1 or self.lexicon.fact(f"{kind}2tog") is None:
             return False
-        self.i = at + 1
+        self.i = at + told
         base, extent = self._plain_before(frame)
         extent = self.extent() or extent or Extent()
         together = Stitch(f"{kind}2tog", 1, Place(n=2), over=True, span=self.span(start))

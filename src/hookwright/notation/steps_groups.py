@@ -146,6 +146,12 @@ class GroupReading(GatherReading):
             return True
         if self.colour_kind is not None and any(k[at] == "NUM" and self._colour_alone(at + 1) for at in range(start + 1, close)):
             return False  # "[3 A, 3 B]"
+        if inner[0] == "LEAVE" and "UNWORKED" in inner and follows != "steps":  # "(leave rest unworked)"
+            self.i = start + 1
+            if self.act_leave(frame) and self.i <= close:
+                self.i = close + 1
+                return True
+            self.i = start
         text = self.text[self.e[start]:self.s[close]].strip()
         span = Span(self.s[start], self.e[close])
         if text[:5].lower() == "note:":  # how a remark is written that could be taken for work

@@ -110,7 +110,7 @@ def _by_turns(steps: list) -> list:
     while index < len(steps):
         parts, seen = [], set()
         after = index
-        while after < len(steps) and _in_each(steps[after], not parts or all(part.place.of == "corner" for part in parts) and steps[after].place is not None and steps[after].place.of == "st+sp"):
+        while after < len(steps) and _in_each(steps[after], not parts or all(part.place.of == "corner" for part in parts) and getattr(getattr(steps[after], "place", None), "of", "") == "st+sp"):
             kind = (steps[after].place.which, steps[after].place.of, repr(steps[after].place.chains), steps[after].place.group)
             if kind in seen:
                 break

@@ -141,8 +141,10 @@ class SpecialStitchReading:
             return False
         words = self.text[self.s[self.i - 2]:self.e[self.i - 1]].lower()
         back = place.which == "from hook" and place.ordinal in (chain.n, chain.n - 1, chain.n + 1) or place.of == "ch" and place.which == "first"
+        if node.kind == "sc":
+            back = place.which == "from hook" and place.ordinal == chain.n > 2 and place.n == 1
         told = self.k[self.i] == "FOR" and self.k[self.i + 1] == "ST" and self.v[self.i + 1] == "picot"
-        if not back and not ((words.endswith("made") or told or "base" in self.text[self.s[max(0, self.i - 4)]:self.e[self.i - 1]].lower()) and place.which in ("last", "next", "same")):
+        if not back and (node.kind == "sc" or not ((words.endswith("made") or told or "base" in self.text[self.s[max(0, self.i - 4)]:self.e[self.i - 1]].lower()) and place.which in ("last", "next", "same"))):
             return False
         if told:
             self.i += 2

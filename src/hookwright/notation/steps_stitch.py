@@ -82,10 +82,20 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             span = self.span(start)  # "1 in each row end"
             frame.steps.append(Note(self.text[span.start:span.end], span))
             return True
+        if kind == "STN" and self.so_many_worked_in(frame, start):
+            return True
         if kind == "STN" and k[at + 1] in PLACE_STARTS and self.last_step(frame) is not None or kind == "STN" and k[at + 1] in ("IN", "EVENLY"):
             self.i = at
             return self._unnamed(frame, number, start)
         return self.bare_count(frame)
+
+    def so_many_worked_in(self, frame, start: int) -> bool:
+        """ "work across 32 sts in hdc", "work 32 sts in dc": so many of that stitch, one in each; the hook stands at the number."""
+        k, at = self.k, start + 3
+        if k[start + 1] != "STN" or k[start + 2] != "IN" or k[at] != "ST" or not isinstance(self.v[at], str) or self.v[start] == 1 or k[at + 1] not in (",", ";", ".", "END", "TURN", "(", "["):
+            return False
+        self.i = at + 1
+        return self.put(frame, Stitch(self.v[at], 1, Place(n=self.v[start]), span=self.span(start)))
 
     def shaping_told(self, frame, start: int) -> bool:
         """ "- 6 increases made", "(6 decreases)" after the steps that make them: told of the row, not worked once more."""

@@ -52,7 +52,7 @@ class StitchPlaceReading:
         if type(node) is Stitch and k[self.i] in ("IN", "FOR", "BETWEEN") and (self.positions(frame, node, start) or self.between_ends(frame, node, start) or self.by_ratio(frame, node, start)):
             return True
         if type(node) is Stitch and (k[self.i] == "EACH" or k[self.i] == "IN" and k[self.i + 1] in ("EACH", "ORD")):
-            if self.among_plain(frame, node, start) or k[self.i] == "EACH" and self.together_every(frame, node.kind, start):
+            if self.among_plain(frame, node, start) or k[self.i] == "EACH" and self.together_every(frame, node.base or self._usual(frame) if node.kind == "dec" else node.kind, start):
                 return True
         if k[self.i] in ("IN", "OVER") and k[self.i + 1] == "ORD" and k[self.i + 2] in (",", "AND") and type(node) is Stitch and self._ordinals(frame, node, start):
             return True
@@ -118,7 +118,7 @@ class StitchPlaceReading:
             self.row_layers = layers  # "sc through both layers, 4 sc": how the four are worked
             return True
         self._set_place(node, place, loop, layers)
-        if type(node) is Stitch and node.kind == "slst" and self._picot(frame, node):
+        if type(node) is Stitch and (node.kind == "slst" or node.kind == "sc" and node.n == 1 and k[self.i] != "AND") and self._picot(frame, node):
             return True
         if k[self.i] == "THROUGH" and k[self.i + 1] == "LAYERS" and node_place(node) is not None:
             node_place(node).layers = self.v[self.i + 1]
@@ -287,6 +287,9 @@ class StitchPlaceReading:
                 again.steps = list(node.steps)
             self._set_place(again, place, self.found_loop or getattr(node, "loop", "") or of and node_place(node) is not None and node_place(node).loop or "", self.found_layers)
             again.span = self.span(first)
+            told = node_place(node)
+            if place.of == "ch" and place.each and type(place.n) is int and told is not None and told.each and told.extent is not None:
+                place.chains, place.n, place.extent = place.n, None, Extent("open")  # "sc in each sc and in each of 6 chs around": as they come
             if place.extent is not None and place.of == "st" and type(node) is Stitch and node.place is not None and node.place.which == "from hook" and place.which == "next":
                 place.of = "ch"
             self.put(frame, again)

@@ -95,6 +95,7 @@ class WhereReading:
                 if all(getattr(step, "place", None) is not None for step in new):
                     place, told = new[-1].place, getattr(last, "place", None)
                     if told is not None and told.extent is not None and place.which == "next" and (place.n == 1 and place.of in ("sp", "corner") or place.of == "ch" and place.each):
+                        place.chains = place.n if place.of == "ch" else place.chains
                         place.n, place.extent, place.each = None, Extent("open"), True  # "sc around, working 4 sc in ch-4 sp": wherever one comes
                     return True
                 del frame.steps[before:]
