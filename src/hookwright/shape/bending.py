@@ -5,6 +5,8 @@ from scipy import sparse
 
 MOST = 1 / np.tan(np.radians(8))  # a cotangent is no larger: thin triangles of a poor start would rule
 
+THIN = 0.2  # of the usual area: smaller triangles resist no more than that
+
 
 def hinges(x, faces, columns):
     """(matrix (h, n) of hinge vectors, weight (h,), hinge nodes (h, 4)) of a mesh at places x (n, 3); h inner edges."""
@@ -22,7 +24,7 @@ def hinges(x, faces, columns):
     rows = np.tile(np.arange(h), 4)
     values = np.concatenate((c03 + c04, c01 + c02, -c01 - c03, -c02 - c04))
     matrix = sparse.csr_array((values, (rows, np.concatenate((x0, x1, x2, x3)))), shape=(h, columns))
-    return matrix, 3.0 / np.maximum(area, 1e-9), np.stack((x0, x1, x2, x3), 1)
+    return matrix, 3.0 / np.maximum(area, THIN * np.median(area)), np.stack((x0, x1, x2, x3), 1)
 
 
 def bending(x, faces, columns, stiffness):

@@ -2,22 +2,31 @@
 
 import numpy as np
 
+from hookwright.sizing import bodies_of
+
 from .bending import bending
 from .forms import Head
-from .joins import drawn_of, seams_of, unstuffed, use_of
+from .joins import drawn_of, for_size, seams_of, unstuffed, use_of
 from .nodes import nodes_of
 from .parts import part_named, said_of
 from .rest import facts, rest_sizes
-from .solving import LARGE, Energy, Load, descend, factored
+from .solving import LARGE, LEVEL, Energy, Load, descend, factored
 from .springs import springs_of
 from .start import start_of
 from .strands import stand_on_row_ends, strands_of
 from .surface import Surface
+from .unfold import unfolded
 from .webs import faces_of, lid_over
 
-CAPS = (150, 100, 50)  # steps of the passes at most
+CAPS = (120, 120)  # steps of the passes at most
+ROUGH = 1e-3  # the first pass need not come quite to rest
 FULL = 0.03  # strain of the fabric round a filled piece
 NOISE = 0.01  # of the width: what lets a flat start leave the plane
+PUCKER = 0.3  # stiffness of gathered fabric against being pressed: it puckers inside the stitches
+WORN = 1.03  # girth of a head against that of the hat, where nothing is said of heads
+POOR = 0.01  # share of all fabric's energy at which a start is poor, and another is looked for
+WEIGHT = 0.001  # pull downwards on a stitch, against what stretches it to twice its width
+CLINGS = 0.2  # share of its push with which a form holds the fabric in the first pass
 SHOWN = ("flat", "form", "stuffed", "free")
 
 
@@ -46,18 +55,24 @@ def form(fabric, piece: str | None = None, *, pattern=None, shown: str | None = 
         raise ValueError(f"{part.name or 'the pattern'} has no stitches to give a shape to")
     strands = strands_of(nodes)
     stand_on_row_ends(nodes, strands)
-    said = said_of(pattern, part) if pattern is not None else ""
+    said = for_size(said_of(pattern, part), fabric.size, pattern.sizes) if pattern is not None else ""
     seams = seams_of(nodes, said)
     pairs = np.concatenate([each for _, each in seams]) if seams else np.empty((0, 2), np.int64)
     drawn = drawn_of(nodes, strands, seams, said)
     faces = _faces(nodes, strands, drawn)
-    at, construction = start_of(nodes, strands, seams, _end_drawn(nodes, seams, drawn))
+    at, construction, deep = start_of(nodes, strands, seams, _end_drawn(nodes, seams, drawn))
     springs = springs_of(nodes, strands, pairs, drawn)
-    at = np.concatenate((at, [at[group].mean(0) for group in _anchored(nodes, drawn)])) if springs.anchors else at
     if shown is None:
         shown = _shown(construction, use_of(pattern, part, said), said)
+    load = Load(slack=PUCKER if any(len(set(nodes.row[group].tolist())) > 1 for group in drawn) else 1.0)
+    if shown == "form":
+        load.form = Head((head_mm or _head_mm(pattern, fabric.size) or WORN * _girth(at)) / (2 * np.pi),
+                         np.concatenate((WEIGHT * nodes.width, np.zeros(springs.anchors))))
+        if not np.isnan(deep).any():
+            at = load.form.put_on(at, deep, 0.25 * float(nodes.width.mean()))
+    at = np.concatenate((at, [at[group].mean(0) for group in _anchored(nodes, drawn)])) if springs.anchors else at
     told(0.08)
-    found, settled, steps = _solved(nodes, springs, faces, pairs, at, shown, construction, head_mm, told, cancelled)
+    found, settled, steps = _solved(nodes, springs, faces, pairs, at, shown, load, told, cancelled)
     told(1.0)
     return _surface(fabric, part, nodes, springs, faces, pairs, found, shown, construction, settled, steps, sizes_of)
 
@@ -108,16 +123,23 @@ def _shown(construction, use, said) -> str:
     return "free"
 
 
-def _solved(nodes, springs, faces, pairs, at, shown, construction, head_mm, told, cancelled):
+def _solved(nodes, springs, faces, pairs, at, shown, load, told, cancelled):
     width = float(nodes.width[nodes.kind > 0].mean()) if (nodes.kind > 0).any() else float(nodes.width.mean())
-    if shown == "flat":
-        found = descend(Energy(springs, Load()), factored(springs), at[:, :2].copy(), CAPS[0], tell=lambda share: told(0.1 + 0.85 * share), cancelled=cancelled)
-        return np.concatenate((found.at, np.zeros((len(found.at), 1))), 1), found.settled, found.steps
     stiffness = (facts()["stitch"]["fabric_thickness"] * width) ** 2 / 12
+    if shown == "flat":
+        energy, flat = Energy(springs, Load()), at[:, :2].copy()
+        if nodes.n < LARGE and energy(flat)[0] > POOR * float((springs.stiff * springs.rest**2).sum()):
+            other = unfolded(springs, faces, len(at))
+            flat = min(flat, other, key=lambda each: energy(each)[0])
+        steps, found = 0, None
+        for smooth, most, low, high in ((5.0, 40, 0.1, 0.3), (0.05, 2 * CAPS[0], 0.3, 0.97)):  # stiff first, so that no triangle stays folded over
+            q = bending(flat, faces, len(flat), smooth * stiffness)
+            found = descend(Energy(springs, Load(bending=q)), factored(springs, None if nodes.n > LARGE else q), flat, most,
+                            tell=lambda share, low=low, high=high: told(low + (high - low) * share), cancelled=cancelled, level=ROUGH if smooth > 1 else LEVEL)
+            flat, steps = found.at, steps + found.steps
+        flat = _as_laid(flat, at[:, :2])
+        return np.concatenate((flat, np.zeros((len(flat), 1))), 1), found.settled, steps
     merged = _merged(faces, pairs, nodes.n)
-    load = Load()
-    if shown == "form":
-        at, load.form = _on_head(nodes, at, head_mm)
     if shown == "stuffed":
         closed = _capped(merged)
         from .solving import volume_of
@@ -130,16 +152,28 @@ def _solved(nodes, springs, faces, pairs, at, shown, construction, head_mm, told
     x, steps, settled = at, 0, False
     rng = np.random.default_rng(7)
     large = nodes.n > LARGE
-    for number, most in enumerate(CAPS[:2] if not large else CAPS[:1]):
+    for number, most in enumerate(CAPS if not large else CAPS[:1]):
         q = bending(x, merged, len(x), stiffness)
         load.bending = q
-        solve = factored(springs, None if large else q)
+        held = None if load.form is None else np.full(len(x), 0.3 * load.form.stiff)
+        solve = factored(springs, None if large else q, held)
         if number == 0:
             x = x + NOISE * width * rng.standard_normal(x.shape)
+        if load.form is not None:
+            load.form.clings = CLINGS if number == 0 else 0.0
         low, high = (0.1, 0.65) if number == 0 else (0.65, 0.97)
-        found = descend(Energy(springs, load), solve, x, most, tell=lambda share, low=low, high=high: told(low + (high - low) * share), cancelled=cancelled)
+        found = descend(Energy(springs, load), solve, x, most, tell=lambda share, low=low, high=high: told(low + (high - low) * share), cancelled=cancelled,
+                        level=ROUGH if number == 0 and not large else LEVEL)
         x, steps, settled = found.at, steps + found.steps, found.settled
     return x, settled, steps
+
+
+def _as_laid(flat, at):
+    """The flat piece turned in its plane as its rows were laid."""
+    a, b = flat - flat.mean(0), at - at.mean(0)
+    over = (a * b).sum(), (a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]).sum()
+    cos, sin = np.array(over) / max(np.hypot(*over), 1e-12)
+    return a @ np.array([[cos, sin], [-sin, cos]])
 
 
 def _merged(faces, pairs, n):
@@ -170,13 +204,20 @@ def _capped(faces):
     return np.concatenate((faces, np.array(lids, np.int64))) if lids else faces
 
 
-def _on_head(nodes, at, head_mm):
-    """The piece set over a head as large as its own girth, or as is said, crown up."""
-    real = at[: nodes.n]
-    top = real[:, 2].max()
-    out = np.hypot(real[:, 0], real[:, 1])
-    radius = head_mm / (2 * np.pi) if head_mm else 0.98 * float(np.percentile(out, 80))
-    return at - np.array([0.0, 0.0, top]), Head(radius)
+def _girth(at) -> float:
+    """Girth of a piece whose rounds go about the z axis, where it is wide."""
+    return 2 * np.pi * float(np.percentile(np.hypot(at[:, 0], at[:, 1]), 80))
+
+
+def _head_mm(pattern, size) -> float | None:
+    """Girth of the head a size is for, by the measures of the pattern's head; None where they say nothing of heads."""
+    head = pattern.head if pattern is not None else None
+    if head is None or size not in pattern.sizes:
+        return None
+    known = bodies_of(head, [])
+    index = pattern.sizes.index(size)
+    found = next((known[index][name] for name in ("head", "to fit") if index < len(known) and name in known[index]), None)
+    return sum(found) / 2 if found else None
 
 
 def _surface(fabric, part, nodes, springs, faces, pairs, found, shown, construction, settled, steps, sizes_of):

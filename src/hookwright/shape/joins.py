@@ -16,6 +16,13 @@ def words() -> dict:
     return tomllib.loads((Path(__file__).parent / "tables" / "uses.toml").read_text("utf-8"))
 
 
+def for_size(said: str, size: str, sizes) -> str:
+    """The sentences that hold for this size: without those that name other sizes only."""
+    others = [name.lower() for name in sizes if name.lower() != size.lower()]
+    kept = [one for one in re.split(r"(?<=[.!?;])\s", said) if size.lower() in one or not any(re.search(rf"\bfor (?:the )?{re.escape(name)}\b", one) for name in others)]
+    return " ".join(kept)
+
+
 def seams_of(nodes, said: str) -> list:
     """[(index of the row after which it is sewn, (s, 2) pairs of nodes)]: seam rows, and the ends of a strip that prose says are sewn together."""
     made = []

@@ -7,6 +7,7 @@ import numpy as np
 from hookwright.fabric import CHAINS, FLAG_JOIN, FLAG_TURNING
 from hookwright.notation.tree import JoinYarn
 
+from .lace import lean_ends, settled_widths
 from .parts import onto_of
 
 FOUNDATION = 1
@@ -19,7 +20,8 @@ class Nodes:
     """Columns of the nodes (see Surface) and of the feet.
 
     Feet, one entry each: `foot_node` stands on the place between nodes `foot_a` and `foot_b`, `foot_t` of the way (b = a: on a itself);
-    foot_off: how far it leans sideways from there at rest, foot_fan: stitches that share the place (or feet of the stitch, if more).
+    foot_off: how far it leans sideways from there at rest, foot_fan: stitches that share the place (or feet of the stitch, if more); foot_way: +1
+    where its row goes on the way the row below was worked, -1 where it goes back.
     onto: row index -> what onto_of says, of rows that stand on other things than the tops of the row below.
     rings: row indexes (in `rows`) of the rows that are worked into a ring.
     first, last: first node and one past the last of each row.
@@ -47,6 +49,7 @@ class Nodes:
     foot_t: np.ndarray = None
     foot_off: np.ndarray = None
     foot_fan: np.ndarray = None
+    foot_way: np.ndarray = None
     below: list = None  # row index in `rows` of the row below, -1 none
     onto: dict = field(default_factory=dict)
     rings: list = field(default_factory=list)
@@ -89,7 +92,13 @@ def nodes_of(fabric, part, sizes_of) -> Nodes:
     _sides(out, rows)
     _colours(out, rows)
     _before(out, rows, part.rows)
-    _feet(out, rows, items, stands, begin, count, starts, item_row, local)
+    _feet(out, rows, items, stands, begin, count, starts, item_row)
+    factor = settled_widths(out)
+    if factor is not None:
+        out.width *= factor[out.row]
+        _along(out)
+        _feet(out, rows, items, stands, begin, count, starts, item_row)
+        lean_ends(out)
     return out
 
 
@@ -143,6 +152,10 @@ def _sizes(out, rows, kinds, sizes_of):
     out.width, out.height = width[node_table, out.kind], height[node_table, out.kind]
     riders = np.array([kind == "picot" for kind in kinds])
     out.rider = riders[out.kind]
+    _along(out)
+
+
+def _along(out):
     passed = np.cumsum(out.width)
     out.along = passed - out.width / 2
     base = np.concatenate(([0.0], passed))[out.first]
@@ -183,7 +196,7 @@ def _before(out, rows, indexes):
             out.before[first] = -1
 
 
-def _feet(out, rows, items, stands, begin, count, starts, item_row, local):
+def _feet(out, rows, items, stands, begin, count, starts, item_row):
     """All feet: of each stitch its first, then the further ones of decreases and clusters."""
     target = stands[items]
     whole = np.flatnonzero(target >= 0)
@@ -224,7 +237,7 @@ def _feet(out, rows, items, stands, begin, count, starts, item_row, local):
         mean = np.bincount(node, out.along[a], out.n)[node] / legs
         lean = np.where(several, out.along[a] - mean, lean)
         fan = np.where(several, legs, fan)
-    out.foot_off, out.foot_fan = lean, fan
+    out.foot_off, out.foot_fan, out.foot_way = lean, fan, way
 
 
 def _fans(out, node, into):

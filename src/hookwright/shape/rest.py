@@ -32,14 +32,15 @@ class RestSizes:
         """Room that one stitch of this kind takes along its row."""
         found = self._widths.get(kind)
         if found is None:
-            found = self._widths[kind] = self._of(kind)[0] * (facts()["stitch"]["picot"] if kind == "picot" else 1.0)
+            found = self._widths[kind] = self._of(kind)[0] * facts()["stitch"].get({"ch": "chain"}.get(kind, kind), 1.0)
         return found
 
     def height(self, kind: str) -> float:
         """Height of a row of this kind."""
         found = self._heights.get(kind)
         if found is None:
-            found = self._heights[kind] = self._of(kind)[1]
+            fact = stitch(kind)
+            found = self._heights[kind] = self._of(kind)[1] * (facts()["stitch"]["post"] if fact is not None and fact.post else 1.0)
         return found
 
     def _of(self, kind: str) -> tuple[float, float]:

@@ -7,7 +7,7 @@ the bending held fixed, factored once a pass, which takes three to ten times few
 from dataclasses import dataclass, field
 
 import numpy as np
-from scipy.sparse import csc_array, eye_array
+from scipy.sparse import csc_array, diags_array, eye_array
 from scipy.sparse.linalg import splu
 
 MEMORY = 6
@@ -91,13 +91,15 @@ def _cross(u, v):
     return np.stack((u[:, 1] * v[:, 2] - u[:, 2] * v[:, 1], u[:, 2] * v[:, 0] - u[:, 0] * v[:, 2], u[:, 0] * v[:, 1] - u[:, 1] * v[:, 0]), 1)
 
 
-def factored(springs, bending=None):
-    """x -> K^-1 x of the springs (and the bending) held fixed."""
+def factored(springs, bending=None, held=None):
+    """x -> K^-1 x of the springs (and the bending) held fixed. held: (n,) stiffness of what keeps the places where they are (a form)."""
     weighted = springs.matrix.multiply(np.sqrt(springs.stiff)[:, None]).tocsr()
     k = (weighted.T @ weighted).tocsc()
     if bending is not None:
         k = (k + bending).tocsc()
     mean = float(k.diagonal().mean())
+    if held is not None:
+        k = k + diags_array(held, format="csc")
     k = csc_array(k + 1e-5 * mean * eye_array(k.shape[0], format="csc"))
     solver = splu(k, permc_spec="MMD_AT_PLUS_A", diag_pivot_thresh=0.0, options={"SymmetricMode": True})
     return solver.solve

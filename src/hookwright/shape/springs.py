@@ -7,10 +7,11 @@ from scipy import sparse
 
 from .rest import facts
 
-FAN_MOST = 1.25  # a stitch leaning to a place it shares is at most so many times its height
+FAN_MOST = 1.5  # a stitch leaning to a place it shares is at most so many times its height
 DIAGONAL = 0.15  # stiffness of a diagonal against that of the sides: shear is easy
 SEWN = 0.08  # of the width: how far apart two places sewn together lie
 RING_STIFF = 1.0
+SEAM = 20.0  # stiffness of a seam against that of fabric
 DRAWN = 4.0  # stiffness of what is drawn together
 
 
@@ -40,7 +41,7 @@ def springs_of(nodes, strands, seams, drawn=()) -> Springs:
     made.append(_diagonals(nodes, strands))
     if len(seams):
         i, j = seams[:, 0], seams[:, 1]
-        made.append(_two(i, j, SEWN * (width[i] + width[j]) / 2, np.zeros(len(i)), False, stiff=np.full(len(i), 2.0)))
+        made.append(_two(i, j, SEWN * (width[i] + width[j]) / 2, np.zeros(len(i)), False, stiff=np.full(len(i), SEAM)))
     anchors = 0
     for index in nodes.rings:
         mine = np.flatnonzero((nodes.row == index) & nodes.in_ring)
@@ -87,19 +88,25 @@ def _feet(nodes, area):
 
 
 def _diagonals(nodes, strands):
-    """Both diagonals of each plain quad: two stitches side by side, each on one place, those side by side too."""
-    single = np.full(nodes.n, -1, np.int64)
-    legs = np.bincount(nodes.foot_node, minlength=nodes.n)
-    one = (legs[nodes.foot_node] == 1) & (nodes.foot_a == nodes.foot_b)
-    single[nodes.foot_node[one]] = nodes.foot_a[one]
-    a = np.flatnonzero((strands.nxt >= 0) & (single >= 0))
-    b = strands.nxt[a]
-    a, b = a[single[b] >= 0], b[single[b] >= 0]
-    p, q = single[a], single[b]
-    near = (strands.nxt[p] == q) | (strands.nxt[q] == p)
-    a, b, p, q = a[near], b[near], p[near], q[near]
-    w = (nodes.width[a] + nodes.width[b] + nodes.width[p] + nodes.width[q]) / 4
-    h = (nodes.height[a] + nodes.height[b]) / 2
-    rest = np.hypot(w, h)
-    area = np.concatenate((w * h, w * h)) * DIAGONAL
-    return _two(np.concatenate((a, b)), np.concatenate((q, p)), np.concatenate((rest, rest)), area, False)
+    """From the top of each stitch to the places beside the one it stands on: what keeps stitches upright on their row, in lace, too.
+
+    Stitches that share a place, and stitches with several feet, have them to the outside only: between them the fabric may fold.
+    """
+    before = np.full(nodes.n, -1, np.int64)
+    has = np.flatnonzero(strands.nxt >= 0)
+    before[strands.nxt[has]] = has
+    i, a, b, t = nodes.foot_node, nodes.foot_a, nodes.foot_b, nodes.foot_t
+    legs = np.bincount(i, minlength=nodes.n)[i]
+    lean = np.where(legs > 1, -nodes.foot_off, nodes.foot_way * nodes.foot_off)  # of the top from its place, along the row below
+    outward = np.where(legs > 1, -lean, lean)
+    alone = (nodes.foot_fan <= 1) & (legs <= 1)
+    span = np.where(a != b, nodes.width[a], 0.0)
+    made = []
+    for other, end, way, passed in ((strands.nxt[b], b, 1.0, (1 - t) * span), (before[a], a, -1.0, t * span)):
+        fine = (other >= 0) & ~nodes.rider[i] & (alone | (way * outward > 0.1 * nodes.width[i]))
+        k, o, e = i[fine], other[fine], end[fine]
+        far = passed[fine] + (nodes.width[o] + nodes.width[e]) / 2
+        aside = far - way * lean[fine]
+        rest = np.hypot(nodes.height[k], aside)
+        made.append((k, o, rest, far * nodes.height[k] * DIAGONAL))
+    return _two(*(np.concatenate([each[at] for each in made]) for at in range(4)), False)

@@ -24,8 +24,8 @@ class _Ring:
     span: float = 2 * np.pi  # less for rows to and fro about a ring
 
 
-def start_of(nodes, strands, seams, gathered) -> tuple[np.ndarray, str]:
-    """((n, 3) places, construction). seams: list of (row after which it is sewn, (s, 2) pairs) that roll a sheet up; gathered: "first" or "last"
+def start_of(nodes, strands, seams, gathered) -> tuple[np.ndarray, str, np.ndarray]:
+    """((n, 3) places, construction, (n,) way over the fabric from the middle of its rounds or the end drawn together, nan where there is none). seams: list of (row after which it is sewn, (s, 2) pairs) that roll a sheet up; gathered: "first" or "last"
     end of the rows that is drawn together, "" none."""
     return _Laying(nodes, strands, seams, gathered).all()
 
@@ -37,6 +37,7 @@ class _Laying:
         self.ring_of: dict[int, _Ring] = {}
         self.rolled = {after: pairs for after, pairs in seams if len(pairs)}
         self.kinds = []
+        self.deep = np.full(nodes.n, np.nan)
 
     def all(self):
         nodes = self.nodes
@@ -47,7 +48,7 @@ class _Laying:
                 self.roll(index)
         bad = np.isnan(self.at[:, 0])
         self.at[bad] = 0.0
-        return self.at, self.construction()
+        return self.at, self.construction(), self.deep
 
     def construction(self) -> str:
         nodes, rows = self.nodes, self.nodes.rows
@@ -126,6 +127,7 @@ class _Laying:
         length = nodes.width[mine].sum()
         ring.out = min(length / (2 * np.pi), _height(nodes, mine))
         self.at[mine] = self.on_curve(ring, nodes.along[mine], length, int(nodes.towards[mine[0]]))
+        self.deep[mine] = nodes.height[mine]
 
     def arc(self, index, mine, ring):
         """Rows to and fro about a ring: the sector of a disc, as wide as the row asks for."""
@@ -166,6 +168,8 @@ class _Laying:
         self.kinds.append("round")
         feet, way = self.feet_at(stand), int(nodes.towards[mine[0]]) * ring.turn
         self.at[mine] = self.aligned(made, mine, stand, feet, length, way)
+        before = np.arange(nodes.first[below], nodes.last[below]) if below >= 0 else mine
+        self.deep[mine] = self.deep[before].mean() + h if len(before) else np.nan
 
     def aligned(self, ring, mine, stand, feet, length, way):
         """The round turned so that its stitches stand nearest to their feet."""
@@ -211,10 +215,16 @@ class _Laying:
         spread = feet - middle
         _, _, axes = np.linalg.svd(spread, full_matrices=False)
         e1, axis = axes[0], axes[-1] if len(axes) > 2 else np.array([0, 0, 1.0])
-        e2 = np.cross(axis, e1)
         placed = self.at[~np.isnan(self.at[:, 0])]
-        if axis @ (middle - placed.mean(0)) < 0:
+        home = self.ring_of.get(below)
+        if home is not None and home.span > 6:  # an opening in a tube: out of its side, leaning the way the tube goes on
+            aside = middle - home.middle
+            aside = aside - (aside @ home.axis) * home.axis
+            axis = _unit(_unit(aside) + 0.5 * home.axis)
+            e1 = _unit(e1 - (e1 @ axis) * axis)
+        elif axis @ (middle - placed.mean(0)) < 0:
             axis = -axis
+        e2 = np.cross(axis, e1)
         theta = np.unwrap(np.arctan2(spread @ e2, spread @ e1))
         turn = (1 if theta[-1] > theta[0] else -1) * int(nodes.towards[mine[0]])
         return _Ring(middle, e1, e2, axis, float(np.linalg.norm(spread, axis=1).mean()), 0.0, 0.0, turn)
@@ -248,6 +258,7 @@ class _Laying:
         radius, height = np.interp(x, grid, out), np.interp(x, grid, along)
         angle = 2 * np.pi * y / (y.max() * (1 + 0.5 / max(len(np.unique(rows)), 1)))
         self.at[done] = np.stack((radius * np.sin(angle), radius * np.cos(angle), height), 1)
+        self.deep[done] = long - x if self.gathered == "last" else x
         if self.gathered == "first":
             self.at[done] *= np.array([1.0, -1.0, -1.0])
 

@@ -43,12 +43,12 @@ def strands_of(nodes) -> Strands:
                 tail_of[index] = tail_of.pop(nodes.below[index])
             continue
         joined, below = bool(row.end.get("joined")), nodes.below[index]
-        if row.in_round and not joined and not row.turned and index not in nodes.onto and below in tail_of and rows[below].in_round:
+        if row.in_round and not row.turned and index not in nodes.onto and below in tail_of and rows[below].in_round:
             run = tail_of.pop(below)
         else:
             runs.append(run := {"rows": [], "nodes": [], "closed": joined and row.in_round})
         run["rows"].append(index), run["nodes"].append(mine)
-        if not run["closed"]:
+        if not run["closed"] and not (joined and len(run["rows"]) > 1):  # a slip stitch that ends a spiral smooths the step, no more
             tail_of[index] = run
     for run in runs:
         first = run["rows"][0]
@@ -94,7 +94,8 @@ def stand_on_row_ends(nodes, strands) -> None:
         share = np.bincount(cell, minlength=len(edge))
         rank = np.arange(len(cell)) - np.concatenate(([0], np.cumsum(share)))[cell]
         way = (rank + 0.5) / share[cell]
-        add = {"foot_node": node, "foot_a": edge[cell], "foot_b": edge[cell + 1], "foot_t": way, "foot_off": np.zeros(len(node)), "foot_fan": np.ones(len(node), np.int64)}
+        add = {"foot_node": node, "foot_a": edge[cell], "foot_b": edge[cell + 1], "foot_t": way, "foot_off": np.zeros(len(node)), "foot_fan": np.ones(len(node), np.int64),
+               "foot_way": np.ones(len(node))}
         order = np.argsort(np.concatenate((nodes.foot_node, node)), kind="stable")
         for name, values in add.items():
             setattr(nodes, name, np.concatenate((getattr(nodes, name), values))[order])
