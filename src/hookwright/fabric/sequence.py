@@ -386,4 +386,9 @@ class Sequence:
         rows = round(wanted / self.row_height_mm)
         if "piece" in until.measured_from or not until.measured_from:
             rows -= self.book.rows_so_far(size)
+        elif any(word in until.measured_from for word in ("crown", "center", "centre", "ring")):  # of all rounds, under whatever headings
+            fabric, at = self.threads[size].fabric, self.threads[size].last
+            while at >= 0:
+                rows -= fabric.rows[at].has_height
+                at = fabric.rows[at].below
         return max(0, rows)
