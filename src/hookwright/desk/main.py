@@ -6,7 +6,7 @@ import sys
 
 import click
 
-COMMANDS = ("open", "check", "count", "write", "chart", "picture", "made-to-measure", "yarn", "shape", "explain", "demo")
+COMMANDS = ("open", "check", "count", "write", "chart", "picture", "schematic", "measure", "made-to-measure", "yarn", "shape", "explain", "demo")
 HELP_ORDER = {name: place for place, name in enumerate(COMMANDS)}
 OURS, INTERRUPTED = 3, 130
 GARBAGE_AFTER = 100_000  # objects made and kept since the last look, a few MB
@@ -70,6 +70,8 @@ SUMMARIES = {
     "write": "Write the pattern sheet, in US or UK terms, as HTML, PDF, Markdown or plain text.",
     "chart": "Draw a piece stitch by stitch in the symbols of the trade.",
     "picture": "Picture a piece in its yarn, as it will look: PNG, or GLB to turn.",
+    "schematic": "Draw the outlines of the pieces with their measurements.",
+    "measure": "Measure the pieces: widths, lengths, girths, whether rounds lie flat.",
     "made-to-measure": "Write the pattern for one maker's own measures and gauge.",
     "yarn": "Estimate the yarn of each size and colour: metres, grams, whole balls.",
     "shape": "Spread shaping evenly; crowns, balls, shawls and yokes from gauge.",

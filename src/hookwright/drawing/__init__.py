@@ -6,6 +6,8 @@ page or a PDF: `svg(id)`.
 
 `photo_bytes(surface, colours, pixels)` draws a solved shape.Surface in its yarn as PNG, `mesh_bytes(surface, colours)` as a mesh (glTF binary),
 and `photo_words` says what is shown. These need NumPy, so they are loaded when they are asked for.
+
+`pieces_of(fabrics, head, terms)` measures pieces by their counts and `schematic(part, ...)` draws their outline with measurements.
 """
 
 from importlib import import_module
@@ -15,9 +17,10 @@ from .picture import Picture
 from .size_plot import Bar, Hump, size_plot
 from .symbols import symbol
 
-_LATER = {"photo_bytes": "photo", "mesh_bytes": "photo", "photo_words": "photo_words"}
+_LATER = {"photo_bytes": "photo", "mesh_bytes": "photo", "photo_words": "photo_words", "pieces_of": "schematic_pieces", "schematic": "schematic_drawing",
+          "side_by_side": "schematic_drawing", "units_a_mm": "schematic_drawing"}
 
-__all__ = ["Bar", "Chart", "Hump", "Picture", "chart", "mesh_bytes", "photo_bytes", "photo_words", "size_plot", "symbol"]
+__all__ = ["Bar", "Chart", "Hump", "Picture", "chart", "size_plot", "symbol", *sorted(_LATER)]
 
 
 def __getattr__(name: str):

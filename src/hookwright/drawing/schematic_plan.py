@@ -10,11 +10,12 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from hookwright.fabric import CHAINS, FLAG_CORNER, FLAG_JOIN, FLAG_TURNING
+from hookwright.notation.tree import Each, Either, Group, Repeat
 
 LACE = 3  # stitches or more in one place make lace; so do chain spaces
 _WINDOW = 2  # rows either way that lace is looked at together
 _RING = -2
-_FEW = 0.6  # of the stitches: a row that stands on fewer than this part of its feet is along an edge of the work
+_EDGES = ("row ends", "edge")
 
 
 @dataclass(slots=True)
@@ -31,9 +32,10 @@ class PlanRow:
 
 @dataclass(slots=True)
 class Strip:
-    """Rows one on the other. on: index of the strip it stands on, -1 for the first."""
+    """Rows one on the other, under the heading `name`. on: index of the strip it stands on, -1 for the first."""
 
     on: int
+    name: str = ""
     rows: list = field(default_factory=list)
 
 
@@ -59,26 +61,42 @@ class Plan:
 
 def parts_of(fabric) -> list[list[int]]:
     """The rows of the fabric (indexes) in parts that hang together stitch for stitch: a body with its shoulders is one, an edging worked
-    along row ends another. Rows without height that nothing stands on (a seam) are left out."""
-    rows, part_at, parts = fabric.rows, {}, []
+    along row ends another. Rows of slip stitches alone (a seam) are left out."""
+    rows, part_at, parts, carried = fabric.rows, {}, [], set()
     for index, row in enumerate(rows):
-        if not len(row.kind):
+        if not len(row.kind) or row.by_kind.keys() == {"slst"}:
             continue
         below = row.below
         part = part_at.get(below) if below >= 0 and not along_edge(row, rows[below]) else None
-        if part is None:
+        on = _stands_on(rows, index)
+        if part is None or row.in_round and on in carried and row.has_height:  # a thumb in its opening
             parts.append(part := [])
         part.append(index)
         part_at[index] = part
+        if row.has_height and on >= 0:
+            carried.add(on)
     return [part for part in parts if any(rows[index].has_height and set(rows[index].by_kind) - {"slst"} for index in part)]
 
 
 def along_edge(row, below) -> bool:
     """Whether a row goes along the ends of rows, and so across what was worked before."""
+    if row.row is not None and names_place(row.row.steps, _EDGES):
+        return True
     feet = [foot for foot in row.foot if foot >= 0]
-    if not feet:
-        return not any(foot == _RING for foot in row.foot) and row.stitches > 0 and not row.far and len(below.kind) > 0
-    return max(feet) >= len(below.kind)
+    return max(feet) >= len(below.kind) if feet else row.stitches > 0 and not row.far and not any(foot == _RING for foot in row.foot)
+
+
+def names_place(steps, which) -> bool:
+    """Whether some of the steps go into places of these sorts (Place.which), such as row ends, which are no row."""
+    for step in steps:
+        if type(step) in (Group, Repeat) and names_place(step.steps, which) or type(step) is Each and names_place(step.parts, which):
+            return True
+        if type(step) is Either and names_place([one for reading in step.readings[:1] for one in (reading if isinstance(reading, list) else [reading])], which):
+            return True
+        place = getattr(step, "place", None)
+        if place is not None and getattr(place, "which", "") in which:
+            return True
+    return False
 
 
 def is_rows(fabric, part: list[int]) -> bool:
@@ -94,7 +112,7 @@ def plan(fabric, part: list[int], sizes) -> Plan | None:
     if not is_rows(fabric, part):
         return None
     rows, kinds = fabric.rows, fabric.kinds
-    widths = {index: _widths(rows[index], kinds, sizes) for index in part}
+    widths = {index: item_widths(rows[index], kinds, sizes) for index in part}
     high = [index for index in part if rows[index].has_height and widths[index].sum() > 0]
     if not high:
         return None
@@ -114,11 +132,11 @@ def plan(fabric, part: list[int], sizes) -> Plan | None:
             continue
         on = strip_of.get(below, -1)
         if on < 0 or len(children.get(_stands_on(rows, index), ())) > 1:
-            strips.append(Strip(on))
+            strips.append(Strip(on, row.piece))
             on = len(strips) - 1
         strip_of[index] = on
         low = top.get(below, 0.0)
-        top[index] = low + _height(row, kinds, sizes)
+        top[index] = low + row_height(row, kinds, sizes)
         held = wide > 0
         at, half = xs[index][held], wide[held] / 2
         strips[on].rows.append(PlanRow(index, low, top[index], float((at - half).min()), float((at + half).max()), row.stitches))
@@ -134,7 +152,7 @@ def _stands_on(rows, index: int) -> int:
     return below
 
 
-def _widths(row, kinds, sizes) -> np.ndarray:
+def item_widths(row, kinds, sizes) -> np.ndarray:
     """Room of every item of a row along it; nothing for joins and turning chains that are no stitch."""
     kind, chains, flags = (np.frombuffer(column, dtype) for column, dtype in ((row.kind, np.uint16), (row.chains, np.uint16), (row.flags, np.uint8)))
     known = np.array([sizes.width(name) for name in kinds]) if len(kinds) else np.empty(0)
@@ -193,7 +211,7 @@ def _laid(row, wide: np.ndarray, below_x, below) -> np.ndarray:
     return way * middle + float(np.median(theirs - way * mine))
 
 
-def _height(row, kinds, sizes) -> float:
+def row_height(row, kinds, sizes) -> float:
     """Height of a row: of the kind most of it is made of, slip stitches aside."""
     kind = max(row.by_kind.items(), key=lambda item: (item[1] * (item[0] != "slst"), item[0]))[0] if row.by_kind else "ch"
     return sizes.height(kind)

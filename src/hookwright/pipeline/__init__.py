@@ -236,6 +236,23 @@ def chart(report: "Report | str", piece: str | None = None, size: str | None = N
     return draw(check(report) if isinstance(report, str) else report, piece, size, terms)
 
 
+def measures(report: "Report | str", piece: str | None = None, size: str | None = None, *, at_mm=(), head_mm: float | None = None, solved: bool = True):
+    """Lengths and girths of the pieces by their counts and by the solved shape, a pipeline.measuring.Measures (`as_dict()` for JSON).
+
+    at_mm: heights at which girths are wanted too; head_mm: a head that hats are put on; solved: False leaves the solver out, which is quicker.
+    """
+    from .measuring import measures as measure
+
+    return measure(check(report) if isinstance(report, str) else report, piece, size, at_mm=at_mm, head_mm=head_mm, solved=solved)
+
+
+def schematic(report: "Report | str", piece: str | None = None, size: str | None = None, terms: str | None = None):
+    """The outline of a piece, or of all pieces, with measurements in both units and every size, as a drawing.Picture: picture.svg(id)."""
+    from .schematics import schematic as draw
+
+    return draw(check(report) if isinstance(report, str) else report, piece, size, terms)
+
+
 def surface_of(report: "Report | str", piece: str | None = None, size: str | None = None, *, shown: str | None = None, progress=None, cancelled=None):
     """The solved surface (shape.Surface) of a piece in a size: places of all stitches in space; see shape.form and pipeline.surfaces."""
     from .surfaces import surface
@@ -262,6 +279,7 @@ def sheet(report: "Report | str", terms: str | None = None):
     from hookwright.writing import Facts, compose, row_facts
 
     from .charts import charts_for_sheet
+    from .schematics import schematics_for_sheet
 
     if isinstance(report, str):
         report = check(report)
@@ -271,7 +289,8 @@ def sheet(report: "Report | str", terms: str | None = None):
     terms = known_terms(terms) or report.pattern.terms
     facts = Facts(rows=row_facts(report.pattern, report.fabrics), multiples=tuple(report.multiples), must_mend=report.must_mend,
                   counts_proved=proved["counts"] if whole else 0, conventions=tuple(held(report)), fitting=fitting(report), found=report.numbers,
-                  charts=charts_for_sheet(report, terms) if report.work.too_much is None else {}, yarn=yarn_not_stated(report))
+                  charts=charts_for_sheet(report, terms) if report.work.too_much is None else {}, yarn=yarn_not_stated(report),
+                  schematics=schematics_for_sheet(report, terms) if report.work.too_much is None else ())
     return compose(resolved(report.pattern, report.work), facts, terms)
 
 

@@ -14,6 +14,7 @@ from .document import Change, Document, Figure, Table, plain
 from .facts import Facts, RowFact
 from .html import write_html
 from .markdown import write_markdown
+from .measures import lists_in_both
 from .pdf import write_pdf
 from .plain_text import write_text
 from .row_facts import row_facts
@@ -34,6 +35,7 @@ __all__ = [
     "Written",
     "cautions_owed",
     "compose",
+    "lists_in_both",
     "plain",
     "row_facts",
     "strings",

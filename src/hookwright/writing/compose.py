@@ -18,6 +18,7 @@ from .sheet_front import about, after_rows, before_rows, front, level
 from .sheet_instructions import finishing, instructions
 from .sheet_materials import gauge, materials
 from .sheet_notes import abbreviations, multiple, notes, special
+from .sheet_schematics import schematics
 from .sheet_sizes import sizes
 from .strings import Strings
 from .strings import strings as words_in
@@ -35,6 +36,7 @@ PARTS = (
     special,
     instructions,
     finishing,
+    schematics,
     after_rows,
     cautions,
     colophon,

@@ -28,6 +28,7 @@ class Facts:
     must_mend    findings that must be mended before the sheet can be sold
     counts_proved  counts that were compared and agree
     fitting      whom each size fits, None where nothing tells it
+    schematics   drawings of the pieces with their measurements (drawing.Picture), in order
     charts       {name of a piece: its chart as a drawing.Picture} of the pieces that are to have one
     found        the numbers that were found for the sizes, with the lengths they come to
     yarn         the estimate of the yarn (yarn.Estimate), for yarns whose balls are not stated; None where all are
@@ -40,6 +41,7 @@ class Facts:
     must_mend: int = 0
     counts_proved: int = 0
     fitting: "sizing.Fitting | None" = None
+    schematics: tuple = ()
     charts: dict = field(default_factory=dict)
     found: "tuple[sizing.Found, ...]" = ()
     yarn: object = None

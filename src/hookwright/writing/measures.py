@@ -119,6 +119,15 @@ def lengths(values) -> str:
     return f"{both[0]}\u00a0cm [{both[1]}\u00a0in]" if "(" in both[0] else f"{both[0]}\u00a0cm ({both[1]}\u00a0in)"
 
 
+def lists_in_both(values) -> tuple[str, str]:
+    """A length per size in mm, None where a size has none: the list in cm and the list in inches, each with its unit.
+
+    >>> lists_in_both((440.0, 480.0, None))
+    ('44 (48, -)\xa0cm', '17¼ (19, -)\xa0in')
+    """
+    return f"{size_list(tuple(values), centimetres)}\u00a0cm", f"{size_list(tuple(values), inches)}\u00a0in"
+
+
 def swatch(mm: float) -> str:
     """The side of a swatch; 10 cm and 4 in are taken as the same, as the trade does.
 

@@ -1,0 +1,91 @@
+"""What a piece worked in rounds comes to by its counts: how long each round is and how far it lies from the first, in mm."""
+
+from dataclasses import dataclass
+from math import pi
+
+from hookwright.fabric import FLAG_CORNER
+
+from .schematic_plan import item_widths, names_place, row_height
+
+_CORNERS = range(3, 9)  # so many corners make a motif a polygon
+_FLAT = 0.78, 1.25  # of what lies flat on the last round: between these a piece begun in a ring is a disc
+_CLOSED = 0.34  # of the widest round: a last round under this closes the piece
+_RING = -2
+
+
+@dataclass(slots=True)
+class Rounds:
+    """A piece in rounds. names: headings; rows: indexes; around: mm of each round; out: mm along the fabric from where it began to each round's
+    top; stitches: of each. corners: of the last round, 0 where it has none.
+
+    base_mm: length of what the first round goes round: 0 for a ring, both sides of a chain for an oval; None where the piece is open there.
+    """
+
+    names: tuple
+    rows: list
+    around: list
+    out: list
+    stitches: list
+    base_mm: float | None
+    corners: int
+
+    @property
+    def ring(self) -> bool:
+        """Whether the beginning is closed."""
+        return self.base_mm is not None
+
+    @property
+    def widest_mm(self) -> float:
+        return max(self.around)
+
+    @property
+    def shape(self) -> str:
+        """ "disc", "oval", "polygon", "ball", "cap" (one end closed) or "tube"."""
+        flat = self.around[-1] / max(2 * pi * self.out[-1] + (self.base_mm or 0.0), 1e-6)
+        if self.ring and self.corners in _CORNERS:
+            return "polygon"
+        if self.ring and _FLAT[0] <= flat <= _FLAT[1] and self.around[-1] >= 0.95 * self.widest_mm:
+            return "oval" if self.base_mm else "disc"
+        closes = self.around[-1] < _CLOSED * self.widest_mm
+        return "ball" if self.ring and closes else "cap" if self.ring or closes else "tube"
+
+
+def rounds_of(fabric, part: list[int], sizes) -> Rounds | None:
+    """The rounds of a part; None where it is worked in rows. Rows of it that are worked to and fro (an opening) count with it."""
+    rows = [index for index in part if fabric.rows[index].has_height]
+    if not rows or not any(fabric.rows[index].in_round for index in rows):
+        return None
+    around, out, high = [], [], 0.0
+    for index in rows:
+        row = fabric.rows[index]
+        around.append(float(item_widths(row, fabric.kinds, sizes).sum()))
+        high += row_height(row, fabric.kinds, sizes)
+        out.append(high)
+    last = fabric.rows[rows[-1]]
+    return Rounds(tuple(dict.fromkeys(fabric.rows[index].piece for index in rows)), rows, around, out, [fabric.rows[index].stitches for index in rows],
+                  _base(fabric, part, sizes), sum(bool(flag & FLAG_CORNER) for flag in last.flags) or _corners_before(fabric, rows))
+
+
+def _corners_before(fabric, rows) -> int:
+    """Corners of the latest round that has any: a plain round as a border keeps them."""
+    for index in rows[:-4:-1]:
+        found = sum(bool(flag & FLAG_CORNER) for flag in fabric.rows[index].flags)
+        if found:
+            return found
+    return 0
+
+
+def _base(fabric, part, sizes) -> float | None:
+    if any(foot == _RING for index in part[:2] for foot in fabric.rows[index].foot[:3]):
+        return 0.0
+    first = fabric.rows[part[0]]
+    if first.has_height and first.row is not None and first.below < 0 or len(part) < 2:
+        steps = first.row.steps if first.row is not None else ()
+        chains = 0
+    else:
+        steps, chains = fabric.rows[part[1]].row.steps if fabric.rows[part[1]].row is not None else (), len(first.kind)
+    if not names_place(steps, ("other side",)):
+        return None
+    feet = [foot for foot in fabric.rows[part[-1] if len(part) < 2 else part[1]].foot if foot >= 0]
+    long = max(feet) - min(feet) + 1 if feet else chains
+    return 2.0 * max(min(long, chains or long) - 1, 0) * sizes.width_mm

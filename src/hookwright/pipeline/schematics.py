@@ -1,0 +1,89 @@
+"""Schematics of a report: which pieces are drawn, in which size, and which of them belong on the sheet."""
+
+from .asked import known_terms
+
+_LEAST_ROWS, _LEAST_MM = 4, 60.0  # a piece of fewer rows, or smaller than this either way, needs no drawing on the sheet
+_STANDS = ("basket", "bowl", "bag", "pouch", "vase", "cosy", "cozy", "bin", "pot")  # the closed end below
+
+
+def schematic(report, piece: str | None = None, size: str | None = None, terms: str | None = None):
+    """The drawing.Picture of a piece, or of all pieces side by side, drawn in a size (the first where not said), measured in all.
+
+    ValueError where there is no such piece or size, or no outline can be told from the counts.
+    """
+    from hookwright.drawing import side_by_side
+
+    from .charts import one_of
+
+    pieces = _pieces(report)
+    if piece is not None:
+        name = one_of(piece, list(dict.fromkeys(one.name for one in pieces)), "piece")
+        pieces = [one for one in pieces if one.name == name]
+    shown = 0 if size is None else report.sizes.index(one_of(size, report.sizes, "size"))
+    made = _drawn(report, pieces, shown, known_terms(terms) or report.pattern.terms)
+    if not made:
+        raise ValueError("the outline of the pieces can't be told from their counts")
+    if len(made) == 1:
+        return made[0]
+    return side_by_side(made, title=_words(terms or report.pattern.terms)("schematic.title"))
+
+
+def schematics_for_sheet(report, terms: str) -> tuple:
+    """The pictures for the sheet: of all pieces of some size where one of them is more than a rectangle or the sizes differ; () for toys, and
+    where no gauge is given."""
+    head = report.pattern.head or report.pattern.front
+    if not report.fabrics or report.must_mend or head is None or not (head.gauge or head.swatches) or "toy" in (head.for_ or ()):
+        return ()
+    pieces = [one for one in _pieces(report) if _is_shown(one)]
+    if not pieces or not any(_tells(one) for one in pieces):
+        return ()
+    return tuple(_drawn(report, pieces, 0, terms, heading=False))
+
+
+def _pieces(report) -> list:
+    from hookwright.drawing import pieces_of
+
+    if not report.fabrics or not any(fabric.rows for fabric in report.fabrics):
+        raise ValueError("there are no worked rows to draw")
+    return pieces_of(report.fabrics, report.pattern.head or report.pattern.front, known_terms(report.pattern.terms) or "US")
+
+
+def _is_shown(piece) -> bool:
+    part = piece.part(0)
+    if part is None:
+        return False
+    known = next(one for one in (piece.plans if piece.in_rows else piece.rounds) if one is not None)
+    rows = len(known.strips[0].rows) if piece.in_rows else len(known.rows)
+    left, bottom, right, top = part.outline.box
+    return rows >= _LEAST_ROWS and max(right - left, top - bottom) >= _LEAST_MM
+
+
+def _tells(piece) -> bool:
+    """Whether a drawing tells more than a finished width and length: another outline than a rectangle, or several sizes."""
+    part = piece.part(0)
+    differs = any(len({one for one in dim.values if one is not None}) > 1 for dim in part.dims)
+    return differs or len(part.dims) > 2 or piece.shape not in ("rows", "polygon", "disc")
+
+
+def _drawn(report, pieces, shown: int, terms: str, *, heading: bool = True) -> list:
+    from hookwright.drawing import schematic as draw
+    from hookwright.drawing import units_a_mm
+    from hookwright.writing import lists_in_both
+
+    say = _words(terms)
+    head = report.pattern.head or report.pattern.front
+    title = head.title if head is not None and head.title else ""
+    upside = not any(word in f"{title} {one.name}".lower() for one in pieces for word in _STANDS)
+    made = [(one, one.part(shown, upside=upside)) for one in pieces]
+    made = [(one, part) for one, part in made if part is not None and part.dims]
+    if not made:
+        return []
+    scale = units_a_mm([part for _, part in made])
+    return [draw(part, lists_in_both, title=say("schematic.title_one", piece=one.name) if one.name else say("schematic.title"), legend=say(f"schematic.{part.arrow_says}"),
+                 around=say("schematic.around"), scale=scale, larger=say("schematic.larger"), heading=heading) for one, part in made]
+
+
+def _words(terms: str | None):
+    from hookwright.writing import strings
+
+    return strings("en", known_terms(terms) or "US")
