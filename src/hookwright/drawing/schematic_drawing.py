@@ -10,10 +10,11 @@ from .schematic_parts import SchematicPart
 WIDTH = 380.0  # units, at most
 MM_A_UNIT = 0.26  # on paper: type of 13 units is 9.6 pt
 TYPE, SMALL, LETTER = 12.0, 11.0, 6.4
-_ROOM = 300.0, 250.0  # units for the outline at most
+_ROOM = 240.0, 190.0  # units for the outline at most
 _LEAST = 46.0  # units: a piece that would be smaller is drawn larger
 _OFF, _BETWEEN = 12.0, 34.0
 _HEAD = 4.5
+_ARROW = 9.0  # units: a shorter arrow of the direction is left out
 _IN_PLACE = 3  # sizes whose lengths stand at the lines
 _FEW = 34  # letters that such lengths may have
 _NAMES = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
@@ -34,13 +35,19 @@ def schematic(part: SchematicPart, show, *, title: str, legend: str, around: str
         foot = f"{foot} {larger}".strip()
     said = [show(dim.values) for dim in part.dims]
     sizes = max((len(dim.values) for dim in part.dims), default=1)
-    in_place = sizes <= _IN_PLACE and all(len(words) <= _FEW for both in said for words in both)
+    in_place = sizes <= _IN_PLACE and all(len(words) <= _FEW for both in said for words in both) and not _close(part.dims, scale)
     letter: dict = {}  # lengths that are the same in all sizes go by one letter
     names = [letter.setdefault((both, "around" in dim.name), _NAMES[len(letter) % 26]) for dim, both in zip(part.dims, said, strict=True)]
     said_at = [(f"{around} {cm}", inch) if "around" in dim.name else (cm, inch) for dim, (cm, inch) in zip(part.dims, said, strict=True)]
     labels = [list(both) if in_place else [name] for both, name in zip(said_at, names, strict=True)]
     listed = [] if in_place else list(dict(zip(names, said_at, strict=True)).items())
     return _Drawing(part, scale, labels, listed, title, legend, foot, heading).picture(said)
+
+
+def _close(dims, scale: float) -> bool:
+    """Whether lengths on the right follow each other so closely that two lines of words would not fit beside each."""
+    right = [dim for dim in dims if dim.side == "right"]
+    return bool(right) and (any(abs(dim.end[1] - dim.start[1]) * scale < 30 for dim in right) or any(dim.side in ("inside", "beside") for dim in dims))
 
 
 def side_by_side(pictures, *, title: str, wide: float = 2 * WIDTH) -> Picture:
@@ -69,7 +76,7 @@ class _Drawing:
         left, bottom, right, top = part.outline.box
         self.left, self.top = left, top
         self.wide, self.tall = (right - left) * scale, (top - bottom) * scale
-        longest = {side: max((len(words) for dim, label in zip(part.dims, labels, strict=True) if dim.side in (side, "beside" if side == "right" else side) for words in label), default=0)
+        longest = {side: max((len(words) for dim, label in zip(part.dims, labels, strict=True) if dim.side in ((side, "beside", "inside") if side == "right" else (side,)) for words in label), default=0)
                    for side in ("left", "right")}
         room = {side: (_OFF + 10 + longest[side] * LETTER if longest[side] else 8.0) for side in longest}
         across = max((len(words) * LETTER for dim, label in zip(part.dims, labels, strict=True) if dim.side in ("below", "above") for words in label), default=0.0)
@@ -88,6 +95,12 @@ class _Drawing:
         spans = sorted((min(dim.start[0], dim.end[0]), max(dim.start[0], dim.end[0]), max(map(len, label)) * LETTER) for dim, label in zip(self.part.dims, self.labels, strict=True) if dim.side == side)
         ends = [((low + high) / 2 * self.scale - words / 2, (low + high) / 2 * self.scale + words / 2) for low, high, words in spans]
         return any(one[1] + 4 > other[0] for one, other in zip(ends, ends[1:], strict=False))
+
+    @property
+    def _has_arrow(self) -> bool:
+        """Whether there is an arrow, and room for it."""
+        arrow = self.part.outline.arrow
+        return arrow is not None and (abs(arrow[1][0] - arrow[0][0]) + abs(arrow[1][1] - arrow[0][1])) * self.scale >= _ARROW
 
     def at(self, point) -> tuple[float, float]:
         return self.x0 + (point[0] - self.left) * self.scale, self.y0 + (self.top - point[1]) * self.scale
@@ -115,7 +128,7 @@ class _Drawing:
         strokes = "".join(self._path(one, one[0] == one[-1]) for one in self.part.outline.lines)
         out.append(f'<path d="{strokes}" fill="none" stroke="currentColor" stroke-width="1.6" stroke-linejoin="round" stroke-linecap="round"/>')
         out += [f'<path d="{self._path(one)}" fill="none" stroke="currentColor" stroke-width="1" stroke-dasharray="4 3"/>' for one in self.part.outline.dashed]
-        if self.part.outline.arrow:
+        if self._has_arrow:
             (x1, y1), (x2, y2) = map(self.at, self.part.outline.arrow)
             out.append(_arrow(x1, y1, x2, y2, width=1.6, head=7.0, both=False))
         return out
@@ -125,9 +138,11 @@ class _Drawing:
         out = []
         if dim.side == "slant":
             return self._slanted(dim, label)
-        if dim.side == "beside":
+        narrow = dim.side == "inside" and x2 - x1 < max(map(len, label)) * LETTER + 12
+        if dim.side == "beside" or narrow:
+            out = [line(x1, y1, x2, y2, width=0.8, dashes="4 3")] if narrow else []
             x = self.x0 + self.wide + _OFF
-            return _guide(x2, y2, x, y2) + "".join(text(x + 4, y2 + 4 - (len(label) - 1) * 7 + at * 14, words, size=TYPE) for at, words in enumerate(label))
+            return "".join(out) + _guide(x2, y2, x, y2) + "".join(text(x + 4, y2 + 4 - (len(label) - 1) * 7 + at * 14, words, size=TYPE) for at, words in enumerate(label))
         if dim.side in ("below", "above", "inside"):
             y = {"below": self.below + _OFF, "above": self.y0 - _OFF, "inside": y1}[dim.side]
             if dim.side != "inside":
@@ -165,7 +180,7 @@ class _Drawing:
                 y += 14
                 out.append(text(16, y - 2, words, size=SMALL))
                 self._said.append("   " + words)
-        for words in ([self.legend] if self.part.outline.arrow and self.legend else []) + ([self.foot] if self.foot else []):
+        for words in ([self.legend] if self._has_arrow and self.legend else []) + ([self.foot] if self.foot else []):
             y += 17
             if words is self.legend:
                 out.append(_arrow(2, y - 4, 14, y - 4, width=1.4, head=5.0, both=False))

@@ -4,8 +4,9 @@ from dataclasses import dataclass, field
 
 from .schematic_plan import Plan
 
-_CORNER = 0.75  # of a stitch: an edge is drawn straight where it is nearer than this to a straight line
+_CORNER = 1.0  # of a stitch: an edge is drawn straight where it is nearer than this to a straight line
 _STEP = 1.6  # stitches at once make a step in an edge, not a slope
+_LEVEL = 0.07  # of the height: turns of the outline nearer than this are one
 _SAME = 1.2  # stitches: widths nearer than this are one width
 
 
@@ -57,7 +58,8 @@ def of_plans(plans: list, fabrics, shown: int) -> SchematicPart:
     first = drawn.strips[0]
     outline = _outline(drawn)
     names = (drawn.names[0],)
-    return SchematicPart(names[0], outline, [*_widths(plans, shown), *_heights(plans, fabrics, shown, _levels(first, drawn))])
+    levels = _levels(first, drawn)
+    return SchematicPart(names[0], outline, [*_widths(plans, shown), *_between(plans, fabrics, shown, levels), *_heights(plans, fabrics, shown, levels)])
 
 
 def edges(strip, stitch_mm: float) -> tuple[list, list]:
@@ -70,11 +72,11 @@ def edges(strip, stitch_mm: float) -> tuple[list, list]:
             if place and abs(x - points[-1][0]) > _STEP * stitch_mm:
                 points.append((x, row.low, place - 1))
             points.append((x, row.high, place))
-        out.append(_simplified(points, _CORNER * stitch_mm))
+        out.append(simplified(points, _CORNER * stitch_mm))
     return out[0], out[1]
 
 
-def _simplified(points: list, near: float) -> list:
+def simplified(points: list, near: float) -> list:
     """The corners without which the line would go astray by more than `near`."""
     if len(points) < 3:
         return points
@@ -114,8 +116,11 @@ def _outline(drawn: Plan) -> Outline:
         if right[-1][0] > x:
             out.lines.append([(x, y), (right[-1][0], y)])
     first = drawn.strips[0].rows
-    middle, tall = (first[0].left + first[0].right) / 2, drawn.height_mm
-    out.arrow = ((middle, tall * 0.12), (middle, tall * 0.12 + min(tall * 0.3, (first[0].right - first[0].left) * 0.5)))
+    tall = first[-1].high
+    low = next((row for row in first if row.high >= tall * 0.3), first[0])
+    high = next((row for row in first if row.high >= tall * 0.55), first[-1])
+    x, long = (high.left + high.right) / 2, min(tall * 0.3, max(_wide(low), _wide(high), tall * 0.2) * 0.5)
+    out.arrow = ((x, tall * 0.3), (x, tall * 0.3 + long))
     return out
 
 
@@ -124,16 +129,25 @@ def _levels(strip, drawn: Plan) -> list[int]:
     left, right = edges(strip, drawn.stitch_mm)
     turns = sorted({point[2] for edge in (left, right) for point in edge[1:-1]} | {len(strip.rows) - 1})
     kept: list[int] = []
-    least = max(drawn.height_mm * 0.04, 1.0)
+    least = max(drawn.height_mm * _LEVEL, 1.0)
     for place in turns:
         high = strip.rows[place].high
         if place != turns[-1] and (high - strip.rows[0].low < least or strip.rows[-1].high - high < least):
             continue
         if kept and high - strip.rows[kept[-1]].high < least:
-            kept[-1] = place
+            if not _steps(strip, kept[-1], drawn.stitch_mm):
+                kept[-1] = place
         else:
             kept.append(place)
     return kept
+
+
+def _steps(strip, place: int, stitch_mm: float) -> bool:
+    """Whether the outline has a step on top of a row, such as an armhole or a neck begins with."""
+    if place + 1 >= len(strip.rows):
+        return False
+    one, other = strip.rows[place], strip.rows[place + 1]
+    return max(abs(one.left - other.left), abs(one.right - other.right)) > _STEP * stitch_mm
 
 
 def _widths(plans: list, shown: int) -> list[Dim]:
@@ -168,6 +182,24 @@ def _widths(plans: list, shown: int) -> list[Dim]:
     return out
 
 
+def _between(plans: list, fabrics, shown: int, levels: list[int]) -> list[Dim]:
+    """Widths of the stretches that go straight up between two turns of the outline, where they are no width told before."""
+    drawn = plans[shown]
+    rows, same = drawn.strips[0].rows, _SAME * drawn.stitch_mm
+    told, out, before = [_wide(rows[0]), _wide(rows[-1])], [], 0
+    for level in levels:
+        inside = rows[before : level + 1]
+        middle = inside[len(inside) // 2]
+        straight = len(inside) > 2 and max(abs(row.left - middle.left) + abs(row.right - middle.right) for row in inside[len(inside) // 4 : len(inside) - len(inside) // 4]) < same
+        if straight and all(abs(_wide(middle) - one) > same for one in told):
+            told.append(_wide(middle))
+            at = before + len(inside) // 2
+            values = tuple(None if place is None else _wide(plans[size].strips[0].rows[place]) for size, place in enumerate(_places(plans, fabrics, shown, at)))
+            out.append(Dim(f"width of section {len(out) + 1} between", (middle.left, middle.low), (middle.right, middle.low), "inside", values))
+        before = level + 1
+    return out
+
+
 def _heading(name: str, place: int) -> str:
     """What a strip is called: by its own heading."""
     return name.lower() if name else f"part {place + 1}"
@@ -199,7 +231,12 @@ def _heights(plans: list, fabrics, shown: int, levels: list[int]) -> list[Dim]:
 
 
 def _same_row(plans: list, fabrics, shown: int, level: int) -> tuple:
-    """How high the same written row stands in every size: its last time, or the time it is in the size shown."""
+    """How high the top of the same written row stands in every size."""
+    return tuple(None if place is None else plans[size].strips[0].rows[place].high for size, place in enumerate(_places(plans, fabrics, shown, level)))
+
+
+def _places(plans: list, fabrics, shown: int, level: int) -> tuple:
+    """The place of the same written row in every size: its last time, or the time it is in the size shown; None where a size has it not."""
     def written(size):
         return [id(fabrics[size].rows[row.row].row) for row in plans[size].strips[0].rows]
 
@@ -213,9 +250,8 @@ def _same_row(plans: list, fabrics, shown: int, level: int) -> tuple:
             continue
         rows = one.strips[0].rows
         if level == len(mine) - 1:
-            out.append(rows[-1].high)
+            out.append(len(rows) - 1)
             continue
         found = [place for place, row in enumerate(written(size)) if row == which]
-        place = None if not found else found[-1] if last else found[time - 1] if time <= len(found) else None
-        out.append(None if place is None else rows[place].high)
+        out.append(None if not found else found[-1] if last else found[time - 1] if time <= len(found) else None)
     return tuple(out)

@@ -13,6 +13,7 @@ from hookwright.fabric import CHAINS, FLAG_CORNER, FLAG_JOIN, FLAG_TURNING
 from hookwright.notation.tree import Each, Either, Group, Repeat
 
 LACE = 3  # stitches or more in one place make lace; so do chain spaces
+_LACY = 0.2  # of the rows: one row of windows in plain fabric leaves it plain
 _WINDOW = 2  # rows either way that lace is looked at together
 _RING = -2
 _EDGES = ("row ends", "edge")
@@ -116,7 +117,7 @@ def plan(fabric, part: list[int], sizes) -> Plan | None:
     high = [index for index in part if rows[index].has_height and widths[index].sum() > 0]
     if not high:
         return None
-    lace = any(_is_lace(rows[index]) for index in high)
+    lace = sum(_is_lace(rows[index]) for index in high) >= max(_LACY * len(high), 1)
     if lace:
         _settle(widths, high)
     children = {}

@@ -2,11 +2,13 @@
 
 from math import cos, dist, pi, sin, sqrt
 
-from .schematic_parts import Dim, Outline, SchematicPart
+from .schematic_parts import Dim, Outline, SchematicPart, simplified
 
 _POINTS = 96
 _STEEP = 0.06  # of a row's height: so much at least a round stands above the one before
 _SAME = 0.04  # girths nearer than this share are one
+_CORNER = 1.0  # of a stitch: an edge is drawn straight where it is nearer than this to a straight line
+_DROP = 0.06  # a round that is shorter by more than this share leaves stitches for something else
 
 
 def of_rounds(rounds: tuple, shown: int, name: str, *, upside: bool) -> SchematicPart | None:
@@ -17,7 +19,7 @@ def of_rounds(rounds: tuple, shown: int, name: str, *, upside: bool) -> Schemati
         return tuple(None if one is None else function(one) for one in rounds)
 
     made = {"disc": _disc, "oval": _oval, "polygon": _polygon}.get(drawn.shape)
-    return made(drawn, of, name) if made else _side(drawn, of, name, upside)
+    return made(drawn, of, name) if made else _side(drawn, of, name, upside) if drawn.ring else _laid_flat(drawn, of, name)
 
 
 def _disc(drawn, of, name) -> SchematicPart:
@@ -51,6 +53,49 @@ def _polygon(drawn, of, name) -> SchematicPart:
     else:
         dims.append(Dim("across", (-radius, low), (-radius, high), "left", of(lambda one: one.around[-1] / max(one.corners, 1) * (high - low) / side)))
     return SchematicPart(name, Outline([points], [[*points, points[0]]], dashed, arrow), dims, "rounds out")
+
+
+# ---------------------------------------------------------------- laid flat
+
+def _laid_flat(drawn, of, name) -> SchematicPart:
+    """A tube as it lies folded, half of each round wide; what a gusset adds stands out at one side."""
+    half = [one / 4 for one in drawn.around]
+    gusset = _gusset(drawn)
+    left = [half[0], *half]
+    if gusset is not None:
+        begin, end = gusset
+        for at in range(begin, end + 1):
+            left[at + 1] = half[begin - 1] if begin else half[0]
+    ys = [0.0, *drawn.out]
+    right = [2 * whole - one for whole, one in zip([half[0], *half], left, strict=True)]
+    outline = Outline()
+    near = _CORNER * drawn.around[0] / max(drawn.stitches[0], 1)
+    edges = tuple([point[:2] for point in simplified([(way * x, y, at) for at, (x, y) in enumerate(zip(side, ys, strict=True))], near)] for way, side in ((-1, left), (1, right)))
+    outline.fills.append([*edges[0], *reversed(edges[1])])
+    outline.lines += [*edges, [edges[0][0], edges[1][0]], [edges[0][-1], edges[1][-1]]]
+    dims = [Dim("around at the first round", edges[0][0], edges[1][0], "below", of(lambda one: one.around[0]))]
+    if drawn.shape == "tube" and abs(drawn.around[-1] - drawn.around[0]) > _SAME * drawn.around[0]:
+        dims.append(Dim("around at the last round", edges[0][-1], edges[1][-1], "above", of(lambda one: one.around[-1])))
+    if drawn.widest_mm > max(drawn.around[0], drawn.around[-1]) * (1 + _SAME):
+        at = drawn.around.index(drawn.widest_mm) + 1
+        across = (-left[at], ys[at]), (right[at], ys[at])
+        outline.dashed.append(list(across))
+        dims.append(Dim("widest around", *across, "beside", of(lambda one: one.widest_mm)))
+    wide, tall = max(left), ys[-1]
+    dims.append(Dim("length", (-wide, 0.0), (-wide, tall), "left", of(lambda one: one.out[-1])))
+    outline.arrow = ((0.0, tall * 0.36), (0.0, tall * 0.36 + min(tall * 0.26, wide * 1.4)))
+    return SchematicPart(name, outline, dims, "rounds")
+
+
+def _gusset(drawn) -> tuple[int, int] | None:
+    """(first, last) of the rounds of a gusset: girths grow from the first on, and fall at once behind the last, where it is left for a thumb."""
+    around = drawn.around
+    for at in range(1, len(around) - 1):
+        if around[at + 1] < around[at] * (1 - _DROP) and around[at] > around[0] * (1 + _DROP):
+            low = around[at + 1] * (1 + _SAME)
+            begin = next((one for one in range(at, 0, -1) if around[one - 1] <= low), None)
+            return None if begin is None or not all(around[one] >= around[one - 1] for one in range(begin + 1, at + 1)) else (begin, at)
+    return None
 
 
 # ---------------------------------------------------------------- from the side

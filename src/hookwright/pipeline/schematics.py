@@ -20,7 +20,7 @@ def schematic(report, piece: str | None = None, size: str | None = None, terms: 
         name = one_of(piece, list(dict.fromkeys(one.name for one in pieces)), "piece")
         pieces = [one for one in pieces if one.name == name]
     shown = 0 if size is None else report.sizes.index(one_of(size, report.sizes, "size"))
-    made = _drawn(report, pieces, shown, known_terms(terms) or report.pattern.terms)
+    made = _drawn(report, pieces, shown, known_terms(terms) or report.pattern.terms, named=piece is not None or len(pieces) > 1)
     if not made:
         raise ValueError("the outline of the pieces can't be told from their counts")
     if len(made) == 1:
@@ -37,7 +37,7 @@ def schematics_for_sheet(report, terms: str) -> tuple:
     pieces = [one for one in _pieces(report) if _is_shown(one)]
     if not pieces or not any(_tells(one) for one in pieces):
         return ()
-    return tuple(_drawn(report, pieces, 0, terms, heading=False))
+    return tuple(_drawn(report, pieces, 0, terms, named=len(pieces) > 1, heading=False))
 
 
 def _pieces(report) -> list:
@@ -65,7 +65,8 @@ def _tells(piece) -> bool:
     return differs or len(part.dims) > 2 or piece.shape not in ("rows", "polygon", "disc")
 
 
-def _drawn(report, pieces, shown: int, terms: str, *, heading: bool = True) -> list:
+def _drawn(report, pieces, shown: int, terms: str, *, named: bool, heading: bool = True) -> list:
+    """A picture a piece, all at one scale; named: whether its title has the name of the piece."""
     from hookwright.drawing import schematic as draw
     from hookwright.drawing import units_a_mm
     from hookwright.writing import lists_in_both
@@ -79,7 +80,7 @@ def _drawn(report, pieces, shown: int, terms: str, *, heading: bool = True) -> l
     if not made:
         return []
     scale = units_a_mm([part for _, part in made])
-    return [draw(part, lists_in_both, title=say("schematic.title_one", piece=one.name) if one.name else say("schematic.title"), legend=say(f"schematic.{part.arrow_says}"),
+    return [draw(part, lists_in_both, title=say("schematic.title_one", piece=one.name) if named and one.name else say("schematic.title"), legend=say(f"schematic.{part.arrow_says}"),
                  around=say("schematic.around"), scale=scale, larger=say("schematic.larger"), heading=heading) for one, part in made]
 
 
