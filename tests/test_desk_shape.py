@@ -47,10 +47,15 @@ def test_a_crown_has_the_circumference_that_is_wanted():
 
 @pytest.mark.parametrize(("words", "why"), [
     (["rows", "9", "--over", "4"], "9 changes don't fit into 4 rows"),
-    (["rows", "1", "--over", "0"], "0 is not in the range"),
-    (["round", "6", "--stitches", "4"], "6 changes over 1 st each don't fit into 4 sts"),
+    (["rows", "1", "--over", "0"], "a whole number from 1 to 100,000 is needed, not `0`"),
+    (["round", "6", "--stitches", "4"], "6 increases don't fit into 4 sts: each is worked into a stitch of its own"),
     (["round", "6", "--stitches", "26", "--stitch", "banana"], "`banana` is no stitch it knows"),
     (["border", "--stitches", "6", "--rows", "26", *GAUGE, "--stitch", "scc"], "Did you mean `sc`?"),
+    (["round", "6", "--stitches", "11", "--decrease"], "6 decreases don't fit into 11 sts: each takes 2 of them"),
+    (["rows", "nine", "--over", "40"], "not `nine`"),
+    (["taper", "40", "33", "--over", "20"], "take 32 or 34 at the end, or --one-edge"),
+    (["taper", "60", "40", "--over", "5"], "10 changes don't fit into 5 rows"),
+    (["raglan", "--chest", "161", "--sleeve", "56", "--rounds", "30"], "take 160 or 162 round the chest"),
     (["crown", "52", *GAUGE], "a length with its unit is needed"),
     (["crown", "52 cm", "--gauge", "loose"], "--gauge takes stitches, rows"),
     (["raglan", "--chest", "160", "--sleeve", "20", "--rounds", "30"], "take fewer increases or a wider sleeve"),
@@ -67,6 +72,27 @@ def test_a_taper_says_where_and_what_it_comes_to():
     assert said("taper", "60", "36", "--over", "48").startswith("Dec 1 st at each end of every 4th row 12 times. (36 sts)")
     assert said("taper", "20", "27", "--over", "14", "--one-edge").startswith("Inc 1 st at one edge every other row 7 times. (27 sts)")
     assert "3.1 sts more in each row" in said("crescent", "--gauge", "14 sts and 14 rows to 10 cm")
+
+
+def test_a_taper_gives_the_count_of_every_shaped_row():
+    """40 to 46 sts in 3 rows of 2 over 14, right-side rows only: 6 + 4 + 4 rows, counted from before Row 1, so that rows 5, 9 and 13 are shaped."""
+    told = said("taper", "40", "46", "--over", "14", "--right-side")
+    assert told.startswith("Inc 1 st at each end of every 6th row once, then every 4th row twice. (46 sts)")
+    assert "Counts: 40 sts, then row 5: 42, row 9: 44, row 13: 46." in told
+    assert "1 row after that is worked even." in told and "right-side rows" in told
+
+
+def test_a_border_grows_by_the_height_of_its_rounds():
+    """A side grows by a row height at either end: 8 x 0.89 sts in sc, 8 x 1.7 in dc, shared among four corners."""
+    border = ["border", "--stitches", "60", "--rows", "80", "--gauge", "16 sts and 18 rows to 10 cm"]
+    assert "3 in each corner" in said(*border) and "takes 8 sts more, 2 in each corner" in said(*border)
+    assert "4 in each corner: 278 sts" in said(*border, "--stitch", "dc") and "takes 12 sts more, 3 in each corner" in said(*border, "--stitch", "dc")
+
+
+def test_a_ball_has_no_tip():
+    """The first round is never worked again plain before it grows."""
+    told = said("ball", "3 in", "--multiple", "6", "--gauge", "13 sts and 14 rows to 10 cm")
+    assert "Round 2: 6 inc. (12 sts)" in told and "Round 15: 6 sc2tog. (6 sts)" not in told
 
 
 def test_border_and_raglan_add_up():

@@ -44,6 +44,24 @@ class Sizes(click.ParamType):
         return names
 
 
+class Whole(click.ParamType):
+    """A whole number between two others."""
+
+    name = "number"
+
+    def __init__(self, least: int, most: int):
+        self.least, self.most = least, most
+
+    def get_metavar(self, param, ctx=None):
+        return None if param.param_type_name == "argument" else "N"
+
+    def convert(self, value, param, ctx):
+        words = str(value).strip().replace(",", "")
+        if not words.lstrip("+-").isdigit() or not self.least <= int(words) <= self.most:
+            self.fail(f"a whole number from {self.least:,} to {self.most:,} is needed, not `{plain(value)}`.", param, ctx)
+        return int(words)
+
+
 class Columns(click.ParamType):
     """A width in columns from 40 to 1000."""
 

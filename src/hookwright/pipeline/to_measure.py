@@ -16,6 +16,7 @@ from .asked import known_terms
 from .sized import read_sized
 
 NAME = "made to measure"
+_LEAST, _MOST = 0.6, 1.6  # of the smallest and the largest size: beyond that a measure is asked about; common practice, no source
 TO_FIT = ("head", "chest", "bust", "hand", "foot")  # measures that `to fit` may stand for
 
 
@@ -115,11 +116,13 @@ class _Base:
     """The size it starts from, and the head changed to the maker's."""
 
     def __init__(self, asked: Asking):
-        self.asked, self.index, self.fact, self.findings, self.idle = asked, 0, None, [], False
+        self.asked, self.index, self.fact, self.findings, self.idle, self.bodies = asked, 0, None, [], False, []
 
     def change(self, head) -> None:
         """Puts the maker's measures and gauge into the head."""
         self.index = self._index(head)
+        self.bodies = sizing.bodies_of(head, [])
+        self.findings.clear()  # the head is read more than once where rows must be known first
         fit = next((self.asked.measures[name] for name in ("to fit", *TO_FIT) if name in self.asked.measures), None)
         before = head.sizes[self.index] if head.sizes else SizeFact(NAME)
         self.fact = SizeFact(NAME, (fit, fit) if fit else before.to_fit_mm, "" if fit else before.to_fit)
@@ -146,18 +149,30 @@ class _Base:
             self.idle = len(unused) == len(self.asked.measures) and not (self.asked.gauge or self.asked.size or self.asked.yarn)
             by = sorted(known - set(unused))
             self.findings.append(Finding("not-made-to-measure", MUST_MEND if self.idle else LOOK, f"no number of this pattern is found from {', '.join(f'`{name}`' for name in unused)}, so it changes nothing"
-                                         + (f"; they are found from {', '.join(f'`{name}`' for name in by)}" if by else "")
+                                         + (f"; its numbers are found from {', '.join(f'`{name}`' for name in by)}" if by else "")
                                          + (". Nothing else was asked, so nothing is made to measure" if self.idle else ""), NOWHERE))
         if head.wishes and not self.idle:
             self._kept(head, before.name if head.sizes else "", known)
         if not head.wishes:
             self.findings.append(Finding("not-made-to-measure", MUST_MEND, "no number of this pattern says what it is found from, so its counts stay those of "
                                          f"{'size ' + before.name if head.sizes else 'the pattern'}; write under `numbers:` what each is to come to, such as `{{want: head - 3 cm, count: rows}}`", NOWHERE))
+        self._far_off()
         mine = self.asked.gauge or self._of_yarn(head)
+        if mine is None and self.asked.weight is not None and not (self.asked.measures or self.asked.size):
+            self.idle = True
         if self.asked.weight is not None:
             head.yarn = (Yarn(self.asked.yarn, self.asked.weight, colours=head.yarn[0].colours if head.yarn else {}),)
         if mine is not None:
             self._put_gauge(head, mine)
+
+    def _far_off(self) -> None:
+        """Tells of measures that are far from those of every size: a digit or a unit may be wrong."""
+        for name, mm in self.asked.measures.items():
+            there = [pair for body in self.bodies for pair in (body.get(name), body.get(sizing.also_called(name)), body.get("to fit") if name in TO_FIT else None) if pair]
+            low, high = min((pair[0] for pair in there), default=mm), max((pair[1] for pair in there), default=mm)
+            if not low * _LEAST <= mm <= high * _MOST:
+                self.findings.append(Finding("not-made-to-measure", LOOK, f"`{name}` {mm / 10:g} cm ({mm / 25.4:.1f} in) is far from those of the pattern's sizes, {low / 10:g} to {high / 10:g} cm "
+                                             f"({low / 25.4:.1f} to {high / 25.4:.1f} in); look for a digit or a unit", NOWHERE))
 
     def _put_gauge(self, head, mine: Gauge) -> None:
         """The maker's gauge in the place of that of the fabric it is of (the first where it names none), the others in the same proportion."""
@@ -169,6 +184,11 @@ class _Base:
                                          f"{'none' if len(fabrics) == 1 else 'no gauge'} of {mine.in_}", NOWHERE))
         hooks = {one.in_: one.hook for one in head.gauge} | {one.of: one.hook for one in head.swatches}
         head.swatches = ()
+        if first is not None and not mine.rows and mine.stitches and first.row_mm and first.stitch_mm:
+            row_mm = first.row_mm * (mine.over_mm / mine.stitches) / first.stitch_mm
+            mine = replace(mine, rows=100 / row_mm, rows_over_mm=100.0)
+            self.findings.append(Finding("not-made-to-measure", LOOK, f"the gauge given tells of no rows; they are taken in the proportion of the pattern's, {mine.rows:.1f} rows to 10 cm (4 in). "
+                                         "Count the rows of the swatch to be sure", NOWHERE))
         made = [replace(mine, in_=one.of or mine.in_) if one is first else _scaled(one, first, mine) for one in fabrics] or [mine]
         head.gauge = tuple(replace(one, hook=one.hook or hooks.get(one.in_)) for one in made)
 
@@ -189,7 +209,10 @@ class _Base:
     def _of_yarn(self, head) -> Gauge | None:
         """The gauge to be expected with another weight of yarn: hers in the proportion of the standard gauges in single crochet."""
         weight, before = self.asked.weight, next((yarn.weight for yarn in head.yarn if yarn.weight is not None), None)
-        if weight is None or weight == before:
+        if weight is None:
+            return None
+        if weight == before:
+            self.findings.append(Finding("not-made-to-measure", LOOK, f"the pattern is for yarn of weight {weight} already, so the yarn changes nothing; where hers works up to another gauge, give that", NOWHERE))
             return None
         stated = next((gauge for gauge in sizing.gauges_of(head) if gauge.stitch_mm), None)
         middles = [sum(sizing.standard_gauge(one)) / 2 if one is not None else 0.0 for one in (before, weight)]

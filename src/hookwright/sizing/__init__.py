@@ -18,7 +18,7 @@ _FROM = {
     "gauges": "gauge_in gauge_lengths gauges_of",
     "growth": "Population adult_heads children_heads head_mm surveyed",
     "rounds": "ball ball_diameter_mm crown increases_per_round taper workable",
-    "shapes": "Raglan Triangle border_stitches crescent_increases raglan triangle triangle_increases",
+    "shapes": "Raglan Triangle border_stitches corner_gain crescent_increases raglan triangle triangle_increases",
     "solver": "nearest solve",
     "stitch_sizes": "plain_kind row_ratio usual_width_cm",
     "spread": "evenly in_words many over_round over_rows shaped_rows staggered",

@@ -59,12 +59,16 @@ def ball(around: int, stitch_mm: float, row_mm: float, *, multiple: int = 1) -> 
 
 def workable(counts: list[int], *, multiple: int = 1) -> list[int]:
     """The counts of a ball with no round more than twice the one beside it, since an increase in every stitch doubles a round: the rounds at
-    either end are raised where the rule asks for a steeper start.
+    either end are raised where the rule asks for a steeper start, and the first round is not worked again plain, which would make a tip.
 
     >>> workable([3, 9, 15, 19, 19, 15, 9, 3])
     [5, 9, 15, 19, 19, 15, 9, 5]
+    >>> workable([6, 6, 12, 18, 18, 12, 6, 6], multiple=6)
+    [6, 12, 12, 18, 18, 12, 12, 6]
     """
     out = list(counts)
+    if len(out) > 4 and out[0] == out[1] < out[len(out) // 2]:
+        out[1] = out[-2] = min(2 * out[0], out[len(out) // 2])
     for low in range((len(out) + 1) // 2 - 2, -1, -1):
         out[low] = out[len(out) - 1 - low] = max(out[low], -(-out[low + 1] // (2 * multiple)) * multiple)
     return out

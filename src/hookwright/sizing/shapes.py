@@ -52,6 +52,17 @@ def crescent_increases(stitch_mm: float, row_mm: float) -> float:
     return pi * row_mm / stitch_mm
 
 
+def corner_gain(kind: str) -> int:
+    """Stitches more that each corner of a border in this stitch takes in every round: a side grows by a row height at either end, so that is
+    2 * row height / stitch width, by the published proportions (tables/proportions.toml). The corner of the first round has one more.
+
+    >>> corner_gain("sc"), corner_gain("hdc"), corner_gain("dc")
+    (2, 3, 3)
+    """
+    over = table("proportions")["row_height"]["over_stitch_width"]
+    return max(1, round(2 * over.get(kind, over["sc"])))
+
+
 def border_stitches(width_stitches: int, rows: int, stitch_mm: float, row_mm: float, *, corner: int | None = None) -> tuple[int, int, int]:
     """(stitches along one row-end edge, in each corner, in the whole first round) of a border round a flat piece.
 

@@ -83,6 +83,10 @@ def ordinal(n: int) -> str:
     return f"{n}{ending}"
 
 
+def _often(times: int) -> str:
+    return {1: "once", 2: "twice"}.get(times, f"{times} times")
+
+
 def in_words(stretches: list[Stretch], what: str = "inc", row: str = "row") -> str:
     """The stretches in the trade's words.
 
@@ -94,7 +98,7 @@ def in_words(stretches: list[Stretch], what: str = "inc", row: str = "row") -> s
     parts = []
     for stretch in stretches:
         which = {1: f"every {row}", 2: f"every other {row}"}.get(stretch.every, f"every {ordinal(stretch.every)} {row}")
-        parts.append(f"{which} once" if stretch.times == 1 else f"{which} {stretch.times} times")
+        parts.append(f"{which} {_often(stretch.times)}")
     return f"{what} " + ", then ".join(parts) if parts else ""
 
 
@@ -117,7 +121,8 @@ def over_round(changes: int, stitches: int, *, eats: int = 1) -> tuple[list[Segm
     """
     plain = stitches - changes * eats
     if changes < 0 or plain < 0:
-        raise ValueError(f"{many(changes, 'change')} over {many(eats, 'st')} each {_dont(changes)} fit into {many(stitches, 'st')}")
+        raise ValueError(f"{many(changes, 'increase' if eats == 1 else 'decrease')} {_dont(changes)} fit into {many(stitches, 'st')}: "
+                         + ("each is worked into a stitch of its own" if eats == 1 else f"each takes {eats} of them"))
     if changes == 0:
         return [], stitches
     each, more = divmod(plain, changes)

@@ -46,7 +46,7 @@ def command(ctx, file, measures, gauge, yarn, size, dialects, kinds, paper, out,
     if opened.text is None:
         ctx.exit(NOT_READ)
     try:
-        report = hookwright.made_to_measure(opened.text, measures=dict(map(_named, measures)), gauge=gauge, size=size, yarn=yarn)
+        report = hookwright.made_to_measure(opened.text, measures=_once(map(_named, measures)), gauge=gauge, size=size, yarn=yarn)
     except ValueError as told:
         raise click.UsageError(str(told), ctx) from None
     told = ("not-made-to-measure", "wishes-clash")
@@ -65,6 +65,16 @@ def command(ctx, file, measures, gauge, yarn, size, dialects, kinds, paper, out,
     if mend:
         terminal.tell(f"{safe(opened.name)}, made to measure: {how_many(report.findings)}")
     ctx.exit(NOT_KEPT if not kept_all else MUST_BE_MENDED if mend else 0)
+
+
+def _once(named) -> dict[str, str]:
+    """The measures by name; UsageError where one is given twice."""
+    found: dict[str, str] = {}
+    for name, words in named:
+        if name.lower() in map(str.lower, found):
+            raise click.UsageError(f'the measure "{name}" is given twice; give it once')
+        found[name] = words
+    return found
 
 
 def _named(words: str) -> tuple[str, str]:

@@ -2,6 +2,8 @@
 
 import click
 
+from hookwright.desk.options import Whole
+
 
 @click.group("shape", short_help="Spread shaping evenly; crowns, balls, shawls and yokes from gauge.")
 def command():
@@ -9,7 +11,8 @@ def command():
 
     \b
     hookwright shape rows 9 --over 42                 9 increases over 42 rows
-    hookwright shape round 6 --stitches 26 --decrease 6 decreases in a round of 26
+    hookwright shape round 6 --stitches 26 --decrease
+                                                      6 decreases in a round of 26
     hookwright shape crown "52 cm" --gauge "13 sts and 14 rows to 10 cm"
     """
 
@@ -57,6 +60,13 @@ def _length(words: str) -> float:
     return sum(found) / 2
 
 
+def _kind(stitch: str) -> str:
+    """The catalogue's name of a stitch as it is written, in US terms where it is a word of both."""
+    from hookwright.stitches import DIALECTS, dialect
+
+    return next((kind for kind in (dialect(terms).find(stitch) for terms in DIALECTS) if kind), stitch)
+
+
 def _say(lines) -> None:
     from hookwright.desk import terminal
 
@@ -94,8 +104,8 @@ def _proved(rounds: list[str], stitch: str) -> list[str]:
 
 
 @command.command("rows", short_help="So many increases or decreases over so many rows.")
-@click.argument("changes", type=click.IntRange(1, 10_000))
-@click.option("--over", "rows", type=click.IntRange(1, 100_000), required=True, help="Rows there are for it.")
+@click.argument("changes", type=Whole(1, 10_000))
+@click.option("--over", "rows", type=Whole(1, 100_000), required=True, help="Rows there are for it.")
 @click.option("--right-side", is_flag=True, help="Shape on right-side rows only, every other one; Row 1 is taken as one.")
 @click.option("--decrease", is_flag=True, help="Decreases instead of increases.")
 def rows(changes, rows, right_side, decrease):
@@ -113,31 +123,39 @@ def rows(changes, rows, right_side, decrease):
 
 
 @command.command("taper", short_help="From so many stitches to so many, over so many rows.")
-@click.argument("start", type=click.IntRange(1, 100_000))
-@click.argument("end", type=click.IntRange(1, 100_000))
-@click.option("--over", "rows", type=click.IntRange(1, 100_000), required=True, help="Rows there are for it.")
+@click.argument("start", type=Whole(1, 100_000))
+@click.argument("end", type=Whole(1, 100_000))
+@click.option("--over", "rows", type=Whole(1, 100_000), required=True, help="Rows there are for it.")
 @click.option("--one-edge", is_flag=True, help="Shape at one edge only, a stitch each time.")
 @click.option("--right-side", is_flag=True, help="Shape on right-side rows only, every other one.")
 def taper(start, end, rows, one_edge, right_side):
     """A sleeve, a mitten top or a neck edge: START stitches to END stitches."""
-    from hookwright.sizing import in_words, over_rows, shaped_rows
-    from hookwright.sizing import taper as reckon
+    from hookwright.sizing import in_words, many, over_rows, shaped_rows
 
     each = 1 if one_edge else 2
-    counts = _told(reckon, start, end, rows, each=each)
+    changes, odd = divmod(abs(end - start), each)
+    if odd:
+        raise click.UsageError(f"from {start} to {end} is {abs(end - start)} sts, and 2 are made or taken each time, 1 at each end: take {end - 1} or {end + 1} at the end, or --one-edge")
     if start == end:
         _say([f"Nothing to shape: {start} sts from first to last."])
         return
-    stretches = _told(over_rows, abs(end - start) // each, rows, step=2 if right_side else 1)
+    stretches = _told(over_rows, changes, rows, step=2 if right_side else 1)
     told = in_words(stretches, ("inc" if end > start else "dec") + (" 1 st at one edge" if one_edge else " 1 st at each end of"))
-    _say([told[0].upper() + told[1:] + f". ({end} sts)", f"That is in rows {', '.join(map(str, shaped_rows(stretches)[:60]))}; spread as evenly as can be the rows have {', '.join(map(str, counts[:60]))} sts."])
+    numbers = shaped_rows(stretches, after=-1 if right_side else 0)
+    counts = [start + (each if end > start else -each) * time for time in range(1, changes + 1)]
+    made = [f"row {number}: {count}" for number, count in zip(numbers, counts)]
+    left = rows - numbers[-1]
+    _say([told[0].upper() + told[1:] + f". ({end} sts)",
+          f"Counts: {start} sts, then {', '.join(made[:40])}{' ...' if len(made) > 40 else ''}.",
+          f"{many(left, 'row')} after that {'is' if left == 1 else 'are'} worked even." if left else "No row after that is worked even.",
+          *(["All shaped rows are right-side rows where Row 1 is one."] if right_side else [])])
 
 
 @command.command("round", short_help="So many increases or decreases in a round.")
-@click.argument("changes", type=click.IntRange(1, 10_000))
-@click.option("--stitches", type=click.IntRange(1, 100_000), required=True, help="Stitches of the round.")
+@click.argument("changes", type=Whole(1, 10_000))
+@click.option("--stitches", type=Whole(1, 100_000), required=True, help="Stitches of the round.")
 @click.option("--decrease", is_flag=True, help="Decreases instead of increases.")
-@click.option("--number", type=click.IntRange(1, 10_000), help="The number of the round: even ones begin half a segment later.")
+@click.option("--number", type=Whole(1, 10_000), help="The number of the round: even ones begin half a segment later.")
 @STITCH
 def round_(changes, stitches, decrease, number, stitch):
     """Spread CHANGES evenly in one round or row."""
@@ -153,8 +171,8 @@ def round_(changes, stitches, decrease, number, stitch):
 @GAUGE
 @STITCH
 @UNEVEN
-@click.option("--multiple", type=click.IntRange(1, 200), default=1, show_default=True, help="The last round is a multiple of so many.")
-@click.option("--per-round", type=click.IntRange(3, 60), help="Stitches gained every round; by the gauge if not said.")
+@click.option("--multiple", type=Whole(1, 200), default=1, show_default=True, help="The last round is a multiple of so many.")
+@click.option("--per-round", type=Whole(3, 60), help="Stitches gained every round; by the gauge if not said.")
 def crown(around, gauge, stitch, stagger, multiple, per_round):
     """A crown for a hat AROUND round (a length such as "52 cm"): its diameter is the circumference divided by pi."""
     from math import pi
@@ -176,7 +194,7 @@ def crown(around, gauge, stitch, stagger, multiple, per_round):
 @GAUGE
 @STITCH
 @UNEVEN
-@click.option("--multiple", type=click.IntRange(1, 60), default=1, show_default=True, help="Every round is a multiple of so many.")
+@click.option("--multiple", type=Whole(1, 60), default=1, show_default=True, help="Every round is a multiple of so many.")
 def ball(across, gauge, stitch, stagger, multiple):
     """A ball ACROSS across (a length such as "9 cm")."""
     from math import pi
@@ -218,31 +236,34 @@ def crescent(gauge):
 
 
 @command.command("border", short_help="The first round of a border round a flat piece.")
-@click.option("--stitches", type=click.IntRange(1, 100_000), required=True, help="Stitches across the piece.")
-@click.option("--rows", type=click.IntRange(1, 100_000), required=True, help="Rows of the piece.")
+@click.option("--stitches", type=Whole(1, 100_000), required=True, help="Stitches across the piece.")
+@click.option("--rows", type=Whole(1, 100_000), required=True, help="Rows of the piece.")
 @GAUGE
 @STITCH
 def border(stitches, rows, gauge, stitch):
     """How many stitches stand along the row ends and in the corners."""
-    from hookwright.sizing import border_stitches, many
+    from hookwright.sizing import border_stitches, corner_gain, many
 
     stitch_mm, row_mm = _gauge(gauge)
-    side, corner, whole = border_stitches(stitches, rows, stitch_mm, row_mm)
+    gain = corner_gain(_kind(stitch))
+    side, corner, whole = border_stitches(stitches, rows, stitch_mm, row_mm, corner=gain + 1)
     _say([f"{side} {stitch} along each side of {many(rows, 'row')}, {stitches} {stitch} along top and bottom, {corner} in each corner: {whole} sts in the first round.",
-          "Every further round takes 8 sts more, 2 in each corner."])
+          f"Every further round of {stitch} takes {4 * gain} sts more, {gain} in each corner."])
 
 
 @command.command("raglan", short_help="Counts of a raglan yoke from the neck down.")
-@click.option("--chest", type=click.IntRange(8, 10_000), required=True, help="Stitches round the body.")
-@click.option("--sleeve", type=click.IntRange(4, 10_000), required=True, help="Stitches round one sleeve.")
-@click.option("--rounds", type=click.IntRange(1, 10_000), required=True, help="Rounds of the yoke.")
-@click.option("--underarm", type=click.IntRange(0, 1000), default=4, show_default=True, help="Stitches chained at each underarm.")
-@click.option("--neck", type=click.IntRange(1, 1000), help="Stitches of the back neck.")
+@click.option("--chest", type=Whole(8, 10_000), required=True, help="Stitches round the body.")
+@click.option("--sleeve", type=Whole(4, 10_000), required=True, help="Stitches round one sleeve.")
+@click.option("--rounds", type=Whole(1, 10_000), required=True, help="Rounds of the yoke.")
+@click.option("--underarm", type=Whole(0, 1000), default=4, show_default=True, help="Stitches chained at each underarm.")
+@click.option("--neck", type=Whole(1, 1000), help="Stitches of the back neck.")
 def raglan(chest, sleeve, rounds, underarm, neck):
     """Where the four lines begin and end, and in which rounds they grow."""
     from hookwright.sizing import in_words, many, over_rows
     from hookwright.sizing import raglan as reckon
 
+    if chest % 2:
+        raise click.UsageError(f"{chest} sts can't be halved for back and front: take {chest - 1} or {chest + 1} round the chest")
     made = _told(reckon, chest, sleeve, rounds, underarm=underarm, neck=neck)
     back, front, arm = made.neck
     end, end_front, end_arm = made.underarm
