@@ -8,11 +8,12 @@ from .yarn_camera import camera_for
 from .yarn_colours import colours_of
 from .yarn_light import lit, to_linear, to_screen
 from .yarn_path import yarn_path
-from .yarn_raster import seen
+from .yarn_raster import LINING_PIXELS, seen
 
 GROUND = (0.962, 0.955, 0.940)
 # (stitches at most, sides of the yarn, how far it may stray in thicknesses): bytes a stitch fall from 2,500 to 400
 _FINENESS = ((700, 6, 0.10), (1_500, 5, 0.14), (2_100, 4, 0.18), (3_500, 4, 0.28), (9_000, 3, 0.45), (float("inf"), 3, 0.8))
+_COARSER = LINING_PIXELS
 _FINER = 2  # pixels drawn for each pixel shown, each way
 
 
@@ -64,7 +65,7 @@ def _projected(surface, path, camera, pixels: int):
     lining = _lining(surface, path.thick, camera, middle, size, scale) if camera.solid else None
 
     def placed(where):
-        out = where * scale
+        out = where * where.dtype.type(scale)
         out[:, 0] -= low[0] * scale
         out[:, 1] = high[1] * scale - out[:, 1]
         return out
@@ -81,21 +82,21 @@ def _seen_from(points, away: float) -> np.ndarray:
 
 
 def _lining(surface, thick, camera, middle, size, scale):
-    """Points all over the triangles that face the viewer, a little way in: what lies behind the gaps."""
-    inner = surface.at - surface.normal * (0.9 * thick)
-    corner = inner[surface.faces]
-    facing = (surface.normal[surface.faces].mean(axis=1) @ camera.turn[2]) > -0.1
-    corner = _seen_from(((corner[facing] - middle) @ camera.turn.T).reshape(-1, 3), camera.away * size).reshape(-1, 3, 3)
+    """Points all over the triangles, a little way in from the near side: what lies behind the gaps, and the far side behind holes."""
+    near = (surface.normal @ camera.turn[2] > 0)[:, None]
+    corner = np.where(near, surface.at - surface.normal * (0.9 * thick), surface.at)[surface.faces]
+    corner = _seen_from(((corner - middle) @ camera.turn.T).reshape(-1, 3), camera.away * size).reshape(-1, 3, 3)
     if not len(corner):
         return None
-    edges = np.linalg.norm(corner - np.roll(corner, 1, axis=1), axis=2).max(axis=1) * scale
+    edges = np.linalg.norm(corner - np.roll(corner, 1, axis=1), axis=2).max(axis=1) * scale / _COARSER
+    fineness = np.clip(np.ceil(edges * 1.1 / 6) * 6, 6, 120).astype(int)
+    corner = corner.astype(np.float32)
     out = []
-    for fine in np.unique(np.clip(np.ceil(edges / 8) * 8, 8, 160)).astype(int):
-        mine = corner[np.clip(np.ceil(edges / 8) * 8, 8, 160).astype(int) == fine]
+    for fine in np.unique(fineness):
         a, b = (grid.ravel() for grid in np.meshgrid(np.linspace(0, 1, fine + 1), np.linspace(0, 1, fine + 1)))
         a, b = a[a + b <= 1.0001], b[a + b <= 1.0001]
-        share = np.stack([a, b, 1 - a - b], axis=1)
-        out.append(np.einsum("sc,fck->fsk", share, mine).reshape(-1, 3))
+        share = np.stack([a, b, 1 - a - b], axis=1).astype(np.float32)
+        out.append(np.matmul(share, corner[fineness == fine]).reshape(-1, 3))
     return np.concatenate(out)
 
 

@@ -62,7 +62,8 @@ def _on_yarn(seen, which, shift, hollow, bright, colour) -> np.ndarray:
     # light that went through wool takes its colour: hollows get deeper, not greyer
     tint = base * (1 - (np.float32(0.35) * (1 - hollow))[:, None] * (1 - base))
     rim = np.float32(0.10) * hollow * (1 - np.clip(normal[:, 2], 0, 1)) ** 3
-    return tint * light[:, None] + rim[:, None] * (np.float32(0.3) + np.float32(0.7) * base)
+    halo = np.float32(0.030) * light * (1 - groove)  # loose hairs scatter the light they are in, whatever the colour
+    return np.float32(1.12) * tint * light[:, None] + halo[:, None] + rim[:, None] * (np.float32(0.3) + np.float32(0.7) * base)
 
 
 def _hollows(depth, covered, thick: float) -> np.ndarray:

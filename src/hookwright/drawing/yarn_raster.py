@@ -13,6 +13,7 @@ from .yarn_curve import sampled, spans, tangents
 _BLOCK = 3_000_000  # points at a time: bounds the memory
 _STEP, _ACROSS = 0.85, 1.15  # pixels between samples; points across a pixel
 NOTHING, LINING = -1, -2
+LINING_PIXELS = 3  # the layer behind is drawn in larger pixels
 
 
 @dataclass(slots=True)
@@ -47,7 +48,11 @@ def seen(points, starts, point_keep, radius: float, width: int, height: int, lin
     across = max(2, int(np.ceil(2 * radius * _ACROSS)))
     keys = np.full(width * height, -1, np.int64)
     if lining is not None:
-        _splat(keys, lining[:, 0], lining[:, 1], lining[:, 2], np.full(len(lining), (1 << 32) - 1, np.int64), width, height)
+        small = np.full((height // LINING_PIXELS + 1) * (width // LINING_PIXELS + 1), -1, np.int64)
+        place = lining / np.float32(LINING_PIXELS)
+        _splat(small, place[:, 0], place[:, 1], lining[:, 2], np.int64((1 << 32) - 1), width // LINING_PIXELS + 1, height // LINING_PIXELS + 1)
+        large = small.reshape(height // LINING_PIXELS + 1, -1).repeat(LINING_PIXELS, axis=0).repeat(LINING_PIXELS, axis=1)
+        keys[:] = large[:height, :width].ravel()
     place, tangent, of, _ = sampled(points, way, span, counts)
     tangent /= np.maximum(np.linalg.norm(tangent, axis=1, keepdims=True), 1e-9)
     side, out = rings(tangent)
@@ -83,7 +88,8 @@ def _splat(keys, x, y, z, number, width: int, height: int) -> None:
     column, row = x.astype(np.int32), y.astype(np.int32)
     if column.min() < 0 or row.min() < 0 or column.max() >= width or row.max() >= height:
         inside = (column >= 0) & (column < width) & (row >= 0) & (row < height)
-        column, row, z, number = column[inside], row[inside], z[inside], number[inside]
+        column, row, z = column[inside], row[inside], z[inside]
+        number = number[inside] if np.ndim(number) else number
     deep = (z * np.float32(_FINE) + np.float32(_MIDDLE)).astype(np.int64)
     deep <<= 32
     deep |= number

@@ -106,6 +106,8 @@ def _leg(stages: int, joins, post: str = "", low: float = 0.0, high: float = 1.0
             wrap = _array(parts()["post"]["wrap"])
             wrap[:, TALL] = at
             out.append(wrap)
+    if stages > 1:
+        out.append(_between(parts()["post"]["under"], low, float(cuts[1])))
     for number in range(stages):
         first, last = number == 0, number == stages - 1
         ends = own if last or stages == 1 else parts()["post"]
