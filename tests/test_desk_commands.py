@@ -51,18 +51,24 @@ def desk(monkeypatch, tmp_path):
         findings = []
         asked = []
         changes = ()
+        pictured = []
 
         def __call__(self, *words, stdin=None):
             return CliRunner().invoke(main, list(words), input=stdin)
 
     running = Running()
+    running.pictured = []
 
     def check(text, **asked):
         running.asked.append(asked)
         return StandIn(text, running.findings)
 
-    def sheet(report, terms):
-        return SimpleNamespace(terms=terms, changes=running.changes)
+    def sheet(report, terms, *, photos=None):
+        return SimpleNamespace(terms=terms, changes=running.changes, photos=photos)
+
+    def pictures(report, terms, *, which, drawn, progress):
+        running.pictured.append((terms, which))
+        return {}
 
     def written(document, to, *, paper):
         return f"{to} {document.terms} {paper}".encode(), ()
@@ -70,6 +76,7 @@ def desk(monkeypatch, tmp_path):
     monkeypatch.chdir(tmp_path)
     monkeypatch.setattr(hookwright, "check", check, raising=False)
     monkeypatch.setattr(hookwright.pipeline, "sheet", sheet)
+    monkeypatch.setattr(hookwright.pipeline, "pictures_for_sheet", pictures)
     monkeypatch.setattr(hookwright.writing, "written", written)
     Path("hat.md").write_text(TEXT)
     return running
@@ -138,6 +145,15 @@ def test_count_for_spreadsheets_and_programs(desk):
     assert table[3][0] == "'=Thumb"
     values = json.loads(desk("count", "hat.md", "--json").stdout)
     assert values["rows"][1]["stitches"] == {"S": 30, "M": None}
+
+
+def test_write_draws_pictures_only_where_they_are_shown(desk):
+    """HTML and PDF show the pieces in their yarn; plain text does not, and --pictures none leaves them out."""
+    desk("write", "hat.md", "--terms", "us", "--terms", "uk", "--to", "pdf", "--to", "txt", "--pictures", "first")
+    assert desk.pictured == [("US", "first"), ("UK", "first")]
+    desk("write", "hat.md", "--to", "txt")
+    desk("write", "hat.md", "--to", "html", "--pictures", "none")
+    assert len(desk.pictured) == 2
 
 
 def test_write_says_what_it_wrote_where(desk):

@@ -22,18 +22,23 @@ def places(file: str, out: str | None, dialects, kinds) -> list[tuple[str, str, 
     return [(dialect, kind, folder / f"{name}.{dialect}.{kind}") for dialect, kind in asked]
 
 
-def keep_sheets(report, wanted, *, paper: str, replace: bool, manuscript: str, say, tell, look_over=None) -> bool:
+def keep_sheets(report, wanted, *, paper: str, replace: bool, manuscript: str, say, tell, look_over=None,
+                pictures: str = "none", progress=None) -> bool:
     """Writes each sheet and says where; True where every one of them was kept.
 
-    say, tell, look_over: where a line goes about what was written, about what was not, and about what is to be looked over.
+    say, tell, look_over: where a line goes about what was written, about what was not, and about what is to be looked over. pictures: "all", "first" or "none"
+    of the pieces in their yarn.
     """
-    from hookwright.pipeline import sheet
+    from hookwright.pipeline import pictures_for_sheet, sheet
     from hookwright.writing import written
 
     never, all_kept, documents = () if manuscript == "-" else (Path(manuscript),), True, {}
+    drawn: dict = {}
+    pictures = pictures if any(kind in ("html", "pdf") for _, kind, _ in wanted) else "none"
     for dialect, kind, path in wanted:
         if dialect not in documents:
-            documents[dialect] = sheet(report, dialect.upper())
+            photos = pictures_for_sheet(report, dialect.upper(), which=pictures, drawn=drawn, progress=progress) if pictures != "none" else None
+            documents[dialect] = sheet(report, dialect.upper(), photos=photos)
         data, findings = written(documents[dialect], kind, paper=paper)
         for finding in findings:
             tell(one_line(finding, None, path.name))

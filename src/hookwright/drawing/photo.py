@@ -17,13 +17,13 @@ _COARSER = LINING_PIXELS
 _FINER = 2  # pixels drawn for each pixel shown, each way
 
 
-def photo_bytes(surface, colours, pixels: int = 700, watch=None) -> tuple[bytes, int, int]:
-    """(PNG, width, height). colours: what each colour of the surface is called, and last what the yarn is where none is named.
+def photo_bytes(surface, colours, pixels: int = 700, watch=None, form: str = "png") -> tuple[bytes, int, int]:
+    """(bytes, width, height) as "png" or "jpeg". colours: what each colour of the surface is called, and last what the yarn is where none is named.
 
     watch(share from 0 to 1) is called now and then; what it raises stops the work. The same surface gives the same bytes.
     """
     made, _, _ = drawn(surface, colours_of(colours), pixels, watch)
-    return png_of(made), made.shape[1], made.shape[0]
+    return (jpeg_of if form == "jpeg" else png_of)(made), made.shape[1], made.shape[0]
 
 
 def mesh_bytes(surface, colours, *, name: str = "", words: str = "", watch=None) -> bytes:
@@ -106,4 +106,13 @@ def png_of(picture: np.ndarray) -> bytes:
 
     kept = io.BytesIO()
     Image.fromarray(picture).save(kept, "PNG", compress_level=6)
+    return kept.getvalue()
+
+
+def jpeg_of(picture: np.ndarray) -> bytes:
+    """The picture as JPEG, a tenth as large: for pages."""
+    from PIL import Image
+
+    kept = io.BytesIO()
+    Image.fromarray(picture).save(kept, "JPEG", quality=86, optimize=True)
     return kept.getvalue()

@@ -215,10 +215,12 @@ def row_height_mm(pattern) -> float | None:
     return gauge.rows_over_mm / gauge.rows if gauge is not None and gauge.rows else None
 
 
-def write(report: "Report | str", to: str, terms: str | None = None, *, paper: str = "A4", large_print: bool = False, language: str = "en") -> bytes:
+def write(report: "Report | str", to: str, terms: str | None = None, *, paper: str = "A4", large_print: bool = False, pictures: str = "none",
+          language: str = "en") -> bytes:
     """The pattern sheet as the bytes of a file: to "html", "pdf", "md" or "txt", in US or UK terms (those of the manuscript by default).
 
-    large_print: the PDF in type of 18 points, for those who see little.
+    large_print: the PDF in type of 18 points, for those who see little. pictures: "all" or "first" of the main pieces in their yarn, which take
+    about a second each; "none" by default.
 
     ValueError for another kind of file, terms, paper ("A4", "Letter") or language.
     """
@@ -226,7 +228,14 @@ def write(report: "Report | str", to: str, terms: str | None = None, *, paper: s
 
     if language != "en":
         raise ValueError(f"sheets are written in English (language='en') so far, not {language!r}")
-    return written(sheet(report, terms), to, paper=paper, large_print=large_print).data
+    if pictures not in ("all", "first", "none"):
+        raise ValueError(f"pictures are 'all', 'first' or 'none', not {pictures!r}")
+    report, photos = check(report) if isinstance(report, str) else report, {}
+    if pictures != "none" and to in ("html", "pdf"):
+        from .pictures import pictures_for_sheet
+
+        photos = pictures_for_sheet(report, known_terms(terms) or report.pattern.terms, which=pictures)
+    return written(sheet(report, terms, photos=photos), to, paper=paper, large_print=large_print).data
 
 
 def chart(report: "Report | str", piece: str | None = None, size: str | None = None, terms: str | None = None):
@@ -274,8 +283,16 @@ def picture(report: "Report | str", piece: str | None = None, size: str | None =
     return draw(check(report) if isinstance(report, str) else report, piece, size, **how)
 
 
-def sheet(report: "Report | str", terms: str | None = None):
-    """The pattern sheet as a writing.Document, in US or UK terms."""
+def pictures_for_sheet(report, terms: str, *, which: str = "all", drawn: dict | None = None, progress=None) -> dict:
+    """{name of a piece: drawing.Picture} for `sheet`; see pipeline.pictures."""
+    from .pictures import pictures_for_sheet as draw
+
+    return draw(report, terms, which=which, drawn=drawn, progress=progress)
+
+
+def sheet(report: "Report | str", terms: str | None = None, *, photos: dict | None = None):
+    """The pattern sheet as a writing.Document, in US or UK terms. photos: of pieces in their yarn, as pipeline.pictures.pictures_for_sheet gives
+    them; none by default, since they take a second or two."""
     from hookwright.writing import Facts, compose, row_facts
 
     from .charts import charts_for_sheet
@@ -290,7 +307,7 @@ def sheet(report: "Report | str", terms: str | None = None):
     facts = Facts(rows=row_facts(report.pattern, report.fabrics), multiples=tuple(report.multiples), must_mend=report.must_mend,
                   counts_proved=proved["counts"] if whole else 0, conventions=tuple(held(report)), fitting=fitting(report), found=report.numbers,
                   charts=charts_for_sheet(report, terms) if report.work.too_much is None else {}, yarn=yarn_not_stated(report),
-                  schematics=schematics_for_sheet(report, terms) if report.work.too_much is None else ())
+                  schematics=schematics_for_sheet(report, terms) if report.work.too_much is None else (), photos=photos or {})
     return compose(resolved(report.pattern, report.work), facts, terms)
 
 

@@ -13,7 +13,8 @@ from .surfaces import piece_names, surface
 KINDS = ("png", "glb")
 PIXELS = 700
 SMALL = 520  # pixels of a picture on a sheet
-MOST_ON_SHEET, MOST_STITCHES = 4, 40_000
+MOST_ON_SHEET = 4
+MOST_STITCHES, MORE_STITCHES = 40_000, 6_000  # of the first picture; of the first and those after it together
 _HOW_MANY = re.compile(r"\s*\((?:make|work)\b.*\)\s*$", re.I)
 
 
@@ -54,12 +55,10 @@ def surface_for(report, piece=None, size=None, *, shown=None, progress=None, can
 
 def photo_of(report, solved, *, to="png", pixels=PIXELS, terms=None, progress=None, cancelled=None) -> Photo:
     """The Photo of a surface that was solved before."""
-    from hookwright.drawing import mesh_bytes, photo_bytes, photo_words
+    from hookwright.drawing import mesh_bytes, photo_bytes
 
-    names, read = _colours(report, solved)
-    title = _title(report, solved)
-    said = photo_words(solved, terms=known_terms(terms) or report.pattern.terms, title=title, size=solved.size if len(report.fabrics) > 1 else "",
-                       colours=read, own=_own_names(report))
+    names, _ = _colours(report, solved)
+    said = said_of(report, solved, terms)
     stitches = len(solved.at)
 
     def watch(share):
@@ -71,29 +70,63 @@ def photo_of(report, solved, *, to="png", pixels=PIXELS, terms=None, progress=No
             progress(share)
 
     if to == "glb":
-        data, width, height = mesh_bytes(solved, names, name=title, words=said.words, watch=watch), 0, 0
+        data, width, height = mesh_bytes(solved, names, name=said.title, words=said.words, watch=watch), 0, 0
     else:
-        data, width, height = photo_bytes(solved, names, pixels, watch)
+        data, width, height = photo_bytes(solved, names, pixels, watch, form=to)
     return Photo(data, to, width, height, said.title, said.words, stitches)
 
 
-def pictures_for_sheet(report, terms: str, solved: dict | None = None, progress=None) -> dict:
-    """{name of a piece: drawing.Picture} of the main pieces in the first size. solved: surfaces kept from one sheet to the next."""
+def said_of(report, solved, terms=None):
+    """What a picture of the surface shows (drawing.PhotoWords)."""
+    from hookwright.drawing import photo_words
+
+    _, read = _colours(report, solved)
+    return photo_words(solved, terms=known_terms(terms) or report.pattern.terms, title=_title(report, solved),
+                       size=solved.size if len(report.fabrics) > 1 else "", colours=read, own=_own_names(report))
+
+
+def pictures_for_sheet(report, terms: str, *, which: str = "all", drawn: dict | None = None, progress=None) -> dict:
+    """{name of a piece: drawing.Picture} of pieces in the first size. which: "all" (of the main pieces), "first" or "none".
+
+    drawn: kept from one sheet to the next, so that nothing is drawn twice.
+    """
+    drawn = {} if drawn is None else drawn
+    names = _on_sheet(report) if which != "none" else []
+    names = names[:1] if which == "first" else names
+    out = {}
+    for number, name in enumerate(names):
+        if name not in drawn:
+            solved = surface(report, name)
+            drawn[name] = solved, photo_of(report, solved, pixels=SMALL, terms=terms, to="jpeg")
+            if progress is not None:
+                progress((number + 1) / len(names))
+        solved, photo = drawn[name]
+        out[name] = _on_paper(photo, said_of(report, solved, terms))
+    return out
+
+
+def _on_sheet(report) -> list[str]:
+    """The pieces that are pictured on a sheet: the first ones, as long as there are not too many stitches to draw."""
+    if not report.fabrics or report.work.too_much is not None:
+        return []
+    names, stitches = [], 0
+    rows = report.fabrics[0].rows
+    for name in piece_names(report):
+        stitches += sum(len(row.kind) for row in rows if row.piece == name)
+        if len(names) == MOST_ON_SHEET or stitches > (MOST_STITCHES if not names else MORE_STITCHES):
+            break
+        names.append(name)
+    return names
+
+
+def _on_paper(photo: Photo, said):
+    """A photo as a picture of the sheet; tall ones get room at their sides, so that they are no higher than wide."""
     from hookwright.drawing import Picture
 
-    if not report.fabrics or report.work.too_much is not None:
-        return {}
-    fabric, out, solved = report.fabrics[0], {}, {} if solved is None else solved
-    for name in piece_names(report):
-        stitches = sum(len(row.kind) for row in fabric.rows if row.piece == name)
-        if len(out) >= MOST_ON_SHEET or stitches > MOST_STITCHES:
-            continue
-        if name not in solved:
-            solved[name] = surface(report, name)
-        photo = photo_of(report, solved[name], pixels=SMALL, terms=terms)
-        image = f'<image width="{photo.width}" height="{photo.height}" href="data:image/png;base64,{b64encode(photo.data).decode()}"/>'
-        out[name] = Picture(photo.width, photo.height, image, photo.title, photo.words, mm=min(105.0, 105.0 * photo.width / photo.height))
-    return out
+    wide = max(photo.width, photo.height)
+    image = (f'<image x="{(wide - photo.width) / 2:g}" width="{photo.width}" height="{photo.height}" '
+             f'href="data:image/jpeg;base64,{b64encode(photo.data).decode()}"/>')
+    return Picture(wide, photo.height, image, said.title, said.words)
 
 
 def _title(report, solved) -> str:

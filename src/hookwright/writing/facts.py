@@ -30,6 +30,7 @@ class Facts:
     fitting      whom each size fits, None where nothing tells it
     schematics   drawings of the pieces with their measurements (drawing.Picture), in order
     charts       {name of a piece: its chart as a drawing.Picture} of the pieces that are to have one
+    photos       {name of a piece: the piece in its yarn, as a drawing.Picture}, the one for the front first
     found        the numbers that were found for the sizes, with the lengths they come to
     yarn         the estimate of the yarn (yarn.Estimate), for yarns whose balls are not stated; None where all are
     """
@@ -43,5 +44,6 @@ class Facts:
     fitting: "sizing.Fitting | None" = None
     schematics: tuple = ()
     charts: dict = field(default_factory=dict)
+    photos: dict = field(default_factory=dict)
     found: "tuple[sizing.Found, ...]" = ()
     yarn: object = None

@@ -50,7 +50,7 @@ def write_html(document: Document, paper: str = "A4") -> tuple[bytes, tuple]:
     title = _text(front.title)
     page = (
         f'<!doctype html>\n<html lang="{html.escape(document.language)}">\n<head>\n<meta charset="utf-8">\n'
-        "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; font-src data:\">\n"
+        "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:\">\n"
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n<meta name="color-scheme" content="light dark">\n'
         f"<title>{title} ({html.escape(document.terms)})</title>\n"
         f"<style>\n{_style()}{_page_rule(document, paper)}</style>\n</head>\n<body>\n"

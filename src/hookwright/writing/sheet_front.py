@@ -2,7 +2,7 @@
 
 from hookwright.notation.tree import Prose
 
-from .document import Front, Paragraph, Section
+from .document import Figure, Front, Paragraph, Section
 from .sheet import Sheet, has_rows
 
 
@@ -22,6 +22,8 @@ def front(sheet: Sheet) -> Front:
     blocks = []
     if summary := sheet.from_head("summary"):
         blocks.append(Paragraph(sheet.prose.inlines(summary, say.named("about")), "lead"))
+    if sheet.facts.photos:
+        blocks.append(Figure(next(iter(sheet.facts.photos.values())), "photo"))
     return Front(title_of(sheet), say(f"terms_{sheet.dialect.name}"), tuple(byline), draft, tuple(blocks))
 
 

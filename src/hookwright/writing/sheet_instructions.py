@@ -54,11 +54,14 @@ def instructions(sheet: Sheet) -> Section | None:
     top = min((piece.level for piece in pieces if piece.name), default=0)
     blocks: list = []
     deepest, charts = 2, dict(sheet.facts.charts)
+    photos = dict(list(sheet.facts.photos.items())[1:])  # the first stands on the front
     for piece in pieces:
         name = sheet.line(piece.name, "instructions") if piece.name else ""
         inside = list(piece_blocks(sheet, piece, name or "instructions"))
         if piece.make is not None and "make" not in piece.name.casefold():
             inside.insert(0, Paragraph((say("piece.make", list=size_list(piece.make)),), "legend"))
+        if photo := photos.pop(piece.name, None):
+            inside.append(Figure(photo, f"photo-{len(photos)}"))
         if picture := charts.pop(piece.name, None):
             inside.append(Figure(picture, f"chart-{len(charts)}"))
         if name and not is_plain_heading(piece.name) and title not in (name, sheet.prose.title(piece.name)):

@@ -58,7 +58,7 @@ def _one(manuscript, into, terminal) -> tuple[int, int]:
         return NOT_READ, 0
     wanted = places(str(manuscript), f"{into}/", ("us", "uk"), ("html", "pdf", "txt"))
     written = []
-    keep_sheets(report, wanted, paper="a4", replace=False, manuscript=str(manuscript), say=written.append,
+    keep_sheets(report, wanted, paper="a4", replace=False, manuscript=str(manuscript), pictures="first", say=written.append,
                 tell=lambda words: terminal.tell(f"  {words}"))
     terminal.say(f"  {len(written)} of {len(wanted)} sheets: {manuscript.stem}.us and .uk, each .html, .pdf, .txt")
     mend = must_be_mended(report.findings)
