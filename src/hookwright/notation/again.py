@@ -31,7 +31,7 @@ class AgainRead:
 
 def read_again(work: str, start: int, end: int, *, sizes: int = 0) -> AgainRead | None:
     """A reference to other rows at the start of [start, end), None where the words are steps of their own."""
-    for opening in (_intervals, _reference, _between, _alternate, _even, _manner, _in_pattern, _rows_of):
+    for opening in (_intervals, _starred, _reference, _between, _alternate, _even, _manner, _in_pattern, _rows_of):
         found = opening(work, start, end, sizes)
         if found is not None:
             again = found.again
@@ -53,6 +53,25 @@ def _intervals(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
         elif words.NAMED.match(work, found.name[0], end):
             again.named = (" ".join(words.NAMED.match(work, found.name[0], end)["name"].split()).capitalize(),)
     return AgainRead(again, found.end, changes=[], notes=found.notes, stitch=found.stitch)
+
+
+def _starred(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
+    """ "*Rep Row 2, then Row 3; rep from * twice more": the rows named between the marks, so often."""
+    opened = words.STAR.match(work, start, end)
+    read = _reference(work, opened.end(), end, sizes) if opened else None
+    closed = words.FROM_STAR.match(work, read.end, end) if read is not None else None
+    if closed is None or read.again.until is not None or read.again.times is not None:
+        return None
+    again, rows = read.again, read.again.rows
+    then = again.then
+    while then is not None:
+        rows, then = (*rows, *then.rows), then.then
+    again.rows, again.then = rows, None
+    read.end = closed.end()
+    _clauses(work, read, end, sizes)
+    if again.times is not None and again.sense in ("more", "unclear"):
+        again.times, again.sense = again.times + 1 if type(again.times) is int else again.times, "total"
+    return read
 
 
 def _reference(work: str, start: int, end: int, sizes: int) -> AgainRead | None:

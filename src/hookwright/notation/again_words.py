@@ -52,6 +52,8 @@ ROWS_OF = Lazy(
     r"(?P<in>[a-z]{2,6}(?:\s+(?:crochet|treble|double crochet))?)(?![a-z])(?=\s*(?:[.;]|$|until|for\s+(?:a\s+)?(?:\d|one|two|three|four|five|six|seven|eight|nine|ten|another|further)))",
     re.I,
 )
+STAR = Lazy(r"\s*\*\s*(?=(?:rep|work|cont)[a-z.]*\s)", re.I)
+FROM_STAR = Lazy(r"[\s.;,]*rep(?:eat)?\.?\s+from\s+\*\s*", re.I)
 MANNER = Lazy(
     r"\s*(?:(?:cont(?:inue|inuing)?|carry on|go on|proceed|keep(?: on)?)\.?\s+(?:(?:to\s+)?work(?:ing)?\s+)?)(?:in\s+)?(?:(?:the|this|that)\s+)?(?:(?:same|this|that|similar)\s+)?"
     r"(?P<what>manner|way|fashion|(?:to\s+)?(?:inc|dec)[a-z.]*(?:\s+(?:in\s+(?:this|the same)\s+(?:way|manner)|as\s+(?:before|est\w*)))?)(?:\s+(?:as|like)\s+(?:the\s+)?(?:(?:previous|prev|last|before|above)\s*)?(?:rows?|rnds?|rounds?)?)?",

@@ -73,9 +73,9 @@ class CountWordReading:
             return True
         if k[after] == "HY":
             after += 1
-        if k[after] not in ("ST", "STN", "OWN", "CH", "SP", "ROW"):
-            return False
-        return True
+        if k[after] in ("W", "U") and k[after + 1] in ("CH", "SP"):  # "54 sc + 2 underarm chains"
+            after += 1
+        return k[after] in ("ST", "STN", "OWN", "CH", "SP", "ROW")
 
     def _count_number(self):
         """The number (a tuple of numbers where one a row is given) and whether it is such a series."""

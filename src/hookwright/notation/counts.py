@@ -108,8 +108,8 @@ class CountReading(CountWordReading):
         if not frame.ended or k[at + 2] not in ("+", ",", "AND") or k[at + 3] != "NUM":
             return False
         spaces = False
-        while k[at] in ("NUM", "ST", "STN", "SP", "CH", "HY", "+", ",", "AND"):
-            spaces = spaces or k[at] == "SP"
+        while k[at] in ("NUM", "ST", "STN", "SP", "CH", "HY", "+", ",", "AND") or k[at] in ("W", "U") and k[at + 1] in ("SP", "CH"):
+            spaces = spaces or k[at] == "SP" or k[at] == "CH" and k[at - 1] in ("W", "U")
             at += 1
         return spaces and k[at] in (".", "END") and k[at + (k[at] == ".")] == "END"
 

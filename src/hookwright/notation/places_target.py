@@ -247,7 +247,7 @@ class TargetReading:
                 place.group, self.i = self.leg_named(self.i + 1)
             elif self.sides and self.on_other_side(place):
                 pass
-            elif kind == "REMARK" and self._word(self.i) in ("before", "after") and k[self.i + 1] in ("NEXT", "FIRST", "LAST", "STN", "ST", "SAME", "EACH"):
+            elif kind == "REMARK" and self._word(self.i) in ("before", "after") and k[self.i + 1] in ("NEXT", "FIRST", "LAST", "STN", "ST", "SAME", "EACH", "SP", "ANY"):
                 self.i += 1
                 self.target() or self._noun_place()
                 if place.of == "sp" and place.chains is None:

@@ -27,6 +27,12 @@ class EveryReading:
         """ "In every second stitch an increase": the place before its stitch; the hook stands at "in" or "every"."""
         k, start = self.k, self.i
         at = start + (k[start] == "IN")
+        if k[at] == "EACH" and k[at + 1] == "ORD" and k[at + 2] == "AND":  # "every 5th and 6th sc together"
+            kind = self.v[at + 4] if k[at + 4] == "ST" and isinstance(self.v[at + 4], str) else self._usual(frame)
+            self.i = at
+            if self.together_every(frame, kind, start):
+                return True
+            self.i = start
         if k[at] != "EACH" or k[at + 1] not in ("ORD", "OTHER") or k[at + 2] != "STN":
             return False
         after = at + 3
@@ -61,8 +67,12 @@ class EveryReading:
         if k[at] != "ORD" or k[at + 1] != "AND" or k[at + 2] != "ORD":
             return False
         first, second = self.v[at], self.v[at + 2]
-        at += 3 + (k[at + 3] in ("STN", "ST"))
-        told = k[at] == "TOG"
+        at += 3
+        merged = k[at] == "ST" and isinstance(self.v[at], str) and self.v[at].endswith("2tog")  # "6th sc together"
+        if merged:
+            kind = self.lexicon.fact(self.v[at]).base or kind
+        at += k[at] in ("STN", "ST") and not merged
+        told = merged or k[at] == "TOG"
         if not told and self._word(start)[:3] != "dec" or second != first + 1 or self.lexicon.fact(f"{kind}2tog") is None:
             return False
         self.i = at + told

@@ -142,9 +142,9 @@ class StitchPlaceReading:
                 frame.steps.pop()
                 node.base, node.place = node.base or last.kind, last.place
                 node.span = last.span.to(node.span)
-        if type(node) is Stitch and place is not None and place.which == "row ends" and not evenly and frame.steps:
+        if type(node) is Stitch and node.place is not None and node.place.which == "row ends" and not evenly and frame.steps:
             last = frame.steps[-1]
-            if type(last) is Stitch and last.evenly and last.kind == node.kind and last.place is not None and last.place.which == "row ends":
+            if type(last) is Stitch and last.evenly and last.kind == node.kind and last.place is not None and last.place.which in ("row ends", "edge"):
                 frame.steps.append(Note(self.text[node.span.start:node.span.end], node.span))  # how the evenly spread stitches come to lie
                 return True
         self.put(frame, node)
