@@ -20,7 +20,7 @@ from .webs import faces_of, lid_over
 
 CAPS = (120, 120)  # steps of the passes at most
 ROUGH = 1e-3  # the first pass need not come quite to rest
-FULL = 0.03  # strain of the fabric round a filled piece
+FULL = 0.06  # strain of the fabric round a filled piece
 NOISE = 0.01  # of the width: what lets a flat start leave the plane
 PUCKER = 0.3  # stiffness of gathered fabric against being pressed: it puckers inside the stitches
 WORN = 1.03  # girth of a head against that of the hat, where nothing is said of heads
@@ -60,10 +60,11 @@ def form(fabric, piece: str | None = None, *, pattern=None, shown: str | None = 
     pairs = np.concatenate([each for _, each in seams]) if seams else np.empty((0, 2), np.int64)
     drawn = drawn_of(nodes, strands, seams, said)
     faces = _faces(nodes, strands, drawn)
-    at, construction, deep = start_of(nodes, strands, seams, _end_drawn(nodes, seams, drawn))
+    use = use_of(pattern, part, said)
+    at, construction, deep = start_of(nodes, strands, seams, _end_drawn(nodes, seams, drawn), {"vessel": "open up", "hand": "closed up"}.get(use, ""))
     springs = springs_of(nodes, strands, pairs, drawn)
     if shown is None:
-        shown = _shown(construction, use_of(pattern, part, said), said)
+        shown = _shown(construction, use, said)
     load = Load(slack=PUCKER if any(len(set(nodes.row[group].tolist())) > 1 for group in drawn) else 1.0)
     if shown == "form":
         load.form = Head((head_mm or _head_mm(pattern, fabric.size) or WORN * _girth(at)) / (2 * np.pi),
@@ -74,7 +75,7 @@ def form(fabric, piece: str | None = None, *, pattern=None, shown: str | None = 
     told(0.08)
     found, settled, steps = _solved(nodes, springs, faces, pairs, at, shown, load, told, cancelled)
     told(1.0)
-    return _surface(fabric, part, nodes, springs, faces, pairs, found, shown, construction, settled, steps, sizes_of)
+    return _surface(fabric, part, nodes, springs, faces, pairs, found, shown, construction, settled, steps, sizes_of, load.slack < 1)
 
 
 class _Told:
@@ -220,7 +221,7 @@ def _head_mm(pattern, size) -> float | None:
     return sum(found) / 2 if found else None
 
 
-def _surface(fabric, part, nodes, springs, faces, pairs, found, shown, construction, settled, steps, sizes_of):
+def _surface(fabric, part, nodes, springs, faces, pairs, found, shown, construction, settled, steps, sizes_of, puckers):
     at = np.ascontiguousarray(found[: nodes.n])
     weight, base = np.bincount(nodes.foot_node, minlength=nodes.n), at.copy()
     place = (1 - nodes.foot_t)[:, None] * found[nodes.foot_a] + nodes.foot_t[:, None] * found[nodes.foot_b]
@@ -230,7 +231,7 @@ def _surface(fabric, part, nodes, springs, faces, pairs, found, shown, construct
     for number, index in enumerate(nodes.rings):
         base[(nodes.row == index) & nodes.in_ring] = found[nodes.n + number]
     start, of, share = _feet(nodes, weight)
-    strain, worst = _strain(nodes, springs, found)
+    strain, worst = _strain(nodes, springs, found, puckers)
     return Surface(
         piece=part.name, size=fabric.size, kinds=fabric.kinds, rows=nodes.rows, colours=nodes.colours, at=at, base=base, normal=_normals(at, faces),
         row=nodes.row, place=nodes.place, kind=np.where(nodes.kind == 1, 0, nodes.kind).astype(np.uint16), before=nodes.before, width=nodes.width,
@@ -264,9 +265,11 @@ def _normals(at, faces):
     return normal / np.where(bare, 1.0, length)[:, None]
 
 
-def _strain(nodes, springs, x):
+def _strain(nodes, springs, x, puckers):
+    """Strain of courses and wales; where fabric is gathered what is pressed puckers inside the stitches and counts for nothing."""
     d = springs.matrix @ x
     strain = (np.linalg.norm(d, axis=1) - springs.rest) / springs.rest
+    strain = np.maximum(strain, 0.0) if puckers else strain
     which = np.flatnonzero(springs.plain)
     size = np.abs(strain[which])
     if not len(which):

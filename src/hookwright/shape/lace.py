@@ -43,7 +43,7 @@ def settled_widths(nodes) -> np.ndarray | None:
         key = (round(float(chains[index]) * 20), round(float(groups[index]) * 10))
         like = [other for other, rows in sort.items() if len(rows) > 2 and abs(other[0] - key[0]) <= 2 and abs(other[1] - key[1]) <= 2]
         if like:
-            factor = wanted / typical[min(like, key=lambda other: (abs(other[0] - key[0]) + abs(other[1] - key[1]), other))]  # noqa: B023 - used at once
+            factor = wanted / typical[min(like, key=lambda other: (abs(other[0] - key[0]) + abs(other[1] - key[1]), other))]
         else:  # one of a kind (an edging): as wide as the row it stands on
             factor = out[below] * dense[below] / dense[index]
         if abs(np.log(factor)) > LEAST:

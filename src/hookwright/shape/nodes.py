@@ -237,7 +237,28 @@ def _feet(out, rows, items, stands, begin, count, starts, item_row):
         mean = np.bincount(node, out.along[a], out.n)[node] / legs
         lean = np.where(several, out.along[a] - mean, lean)
         fan = np.where(several, legs, fan)
+    one, two = crossed(out, node, a, legs)
+    for at, aside in ((one, -1.0), (two, 1.0)):  # legs cross, tops stay in order
+        lean[at], fan[at] = aside * out.width[node[at]], 3
+    both = np.isin(out.row[node], [index for index, onto in out.onto.items() if onto == "layers"])
+    lean[both], fan[both] = 0.0, 1  # the layers lie on each other
     out.foot_off, out.foot_fan, out.foot_way = lean, fan, way
+
+
+def crossed(out, node, foot, legs):
+    """(entries of the first, of the second) of two stitches that cross, the second standing before the first: one step back between two steps on."""
+    which = np.flatnonzero(legs == 1)
+    if len(which) < 3:
+        return which[:0], which[:0]
+    row = out.row[node[which]]
+    step = np.where(row[1:] == row[:-1], foot[which[1:]] - foot[which[:-1]], 0)
+    way = np.sign(np.bincount(row[1:], np.clip(step, -3, 3), len(out.rows)))[row[1:]]
+    back = (step * way < 0) & (np.abs(step) <= 3)
+    lone = back.copy()
+    lone[1:] &= ~back[:-1]
+    lone[:-1] &= ~back[1:]
+    at = np.flatnonzero(lone)
+    return which[at], which[at + 1]
 
 
 def _fans(out, node, into):
@@ -262,7 +283,7 @@ def _ways(out, node, a):
     step = np.zeros(len(node))
     if len(node) > 1:
         same = row[1:] == row[:-1]
-        step[1:] = np.where(same, np.sign(a[1:] - a[:-1]), 0)
+        step[1:] = np.where(same, np.clip(a[1:] - a[:-1], -3, 3), 0)
     way = np.bincount(row, step, len(out.rows)) if len(node) else np.zeros(len(out.rows))
     return np.where(way[row] < 0, -1.0, 1.0)
 

@@ -36,7 +36,12 @@ def springs_of(nodes, strands, seams, drawn=()) -> Springs:
     made = []
     a = np.flatnonzero(strands.nxt >= 0)
     b = strands.nxt[a]
-    made.append(_two(a, b, (width[a] + width[b]) / 2, (area[a] + area[b]) / 2, True))
+    pulled = np.zeros(n, bool)
+    for group in drawn:
+        pulled[group] = True
+    course = _two(a, b, (width[a] + width[b]) / 2, (area[a] + area[b]) / 2, True)
+    course[5][:] = ~(pulled[a] & pulled[b])
+    made.append(course)
     made.append(_feet(nodes, area))
     made.append(_diagonals(nodes, strands))
     if len(seams):
@@ -48,7 +53,7 @@ def springs_of(nodes, strands, seams, drawn=()) -> Springs:
         made.append(_two(mine, np.full(len(mine), n + anchors), height[mine] * _ring_share(), RING_STIFF * area[mine], False))
         anchors += 1
     for group in drawn:
-        made.append(_two(group, np.full(len(group), n + anchors), np.minimum(0.15 * width[group] * len(group) / (2 * np.pi), 0.6 * width[group]), np.zeros(len(group)), False,
+        made.append(_two(group, np.full(len(group), n + anchors), np.minimum(0.15 * width[group] * len(group) / (2 * np.pi), 0.3 * width[group]), np.zeros(len(group)), False,
                          stiff=np.full(len(group), DRAWN)))
         anchors += 1
     rest, stiff, plain, node = (np.concatenate([each[at] for each in made]) for at in (3, 4, 5, 6))
@@ -79,7 +84,7 @@ def _feet(nodes, area):
     at = np.arange(m)
     legs = np.maximum(np.bincount(i, minlength=nodes.n)[i], 1)
     h = nodes.height[i]
-    lean = np.where(nodes.foot_fan >= 3, 1.0, 0.5) * nodes.foot_off
+    lean = np.where((nodes.foot_fan >= 3) | (np.abs(nodes.foot_off) > 0.75 * nodes.width[i]), 1.0, 0.5) * nodes.foot_off
     rest = np.where(nodes.foot_fan > 1, np.minimum(np.hypot(h, lean), FAN_MOST * h), h)
     rest = np.where(nodes.rider[i], nodes.height[i], rest)
     two = nodes.foot_b != nodes.foot_a

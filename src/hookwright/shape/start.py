@@ -24,15 +24,15 @@ class _Ring:
     span: float = 2 * np.pi  # less for rows to and fro about a ring
 
 
-def start_of(nodes, strands, seams, gathered) -> tuple[np.ndarray, str, np.ndarray]:
+def start_of(nodes, strands, seams, gathered, upright="") -> tuple[np.ndarray, str, np.ndarray]:
     """((n, 3) places, construction, (n,) way over the fabric from the middle of its rounds or the end drawn together, nan where there is none). seams: list of (row after which it is sewn, (s, 2) pairs) that roll a sheet up; gathered: "first" or "last"
-    end of the rows that is drawn together, "" none."""
-    return _Laying(nodes, strands, seams, gathered).all()
+    end of the rows that is drawn together, "" none. upright: "open up" for a vessel, "closed up" for a mitten; "" as it is worked, crown up."""
+    return _Laying(nodes, strands, seams, gathered, upright).all()
 
 
 class _Laying:
-    def __init__(self, nodes, strands, seams, gathered):
-        self.nodes, self.strands, self.gathered = nodes, strands, gathered
+    def __init__(self, nodes, strands, seams, gathered, upright):
+        self.nodes, self.strands, self.gathered, self.upright = nodes, strands, gathered, upright
         self.at = np.full((nodes.n, 3), np.nan)
         self.ring_of: dict[int, _Ring] = {}
         self.rolled = {after: pairs for after, pairs in seams if len(pairs)}
@@ -48,7 +48,16 @@ class _Laying:
                 self.roll(index)
         bad = np.isnan(self.at[:, 0])
         self.at[bad] = 0.0
-        return self.at, self.construction(), self.deep
+        construction = self.construction()
+        if construction == "tube" and (self.upright == "open up") or self.upright == "closed up" and construction == "tube" and self.closed_below():
+            self.at *= np.array([1.0, -1.0, -1.0])
+        return self.at, construction, self.deep
+
+    def closed_below(self) -> bool:
+        """Whether the rounds end lower than they begin, drawn together there: a mitten's fingers belong above."""
+        last = max(self.nodes.row.tolist(), default=0)
+        ends = [at for at in range(last + 1) if self.nodes.first[at] < self.nodes.last[at]]
+        return bool(ends) and self.at[: self.nodes.last[ends[0]], 2].mean() > self.at[:, 2].mean()
 
     def construction(self) -> str:
         nodes, rows = self.nodes, self.nodes.rows
@@ -58,7 +67,7 @@ class _Laying:
             wide = np.ptp(self.at[:, 0]) + 1e-9
             return "strip" if np.ptp(self.at[:, 1]) > 6 * wide or wide > 6 * np.ptp(self.at[:, 1]) else "sheet"
         counts = [int(nodes.last[at] - nodes.first[at]) for at in range(len(rows)) if rows[at].in_round and nodes.last[at] > nodes.first[at]]
-        deep = np.ptp(self.at[:, 2]) > 0.15 * max(np.ptp(self.at[:, 0]), 1e-9)
+        deep = np.ptp(self.at[:, 2]) > 0.3 * max(np.ptp(self.at[:, 0]), 1e-9)
         if not deep:
             corners = any(flag & 16 for row in rows for flag in row.flags)
             return "motif" if corners else "disc"

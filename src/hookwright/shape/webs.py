@@ -2,6 +2,8 @@
 
 import numpy as np
 
+from .nodes import crossed
+
 OPENING = 5  # so many chains over so many places passed by are an opening (armhole, handle, buttonhole), not lace
 
 
@@ -13,9 +15,13 @@ def faces_of(nodes, strands) -> np.ndarray:
     footed = first >= 0
     on_edge = np.isin(nodes.row, list(edge_rows)) if edge_rows else np.zeros(nodes.n, bool)
     a, b = _pairs(strands, footed)
-    plain = ~(on_edge[a] | on_edge[b])
+    both = np.array([onto == "layers" for onto in (nodes.onto.get(index, "") for index in range(len(nodes.rows)))], bool)[nodes.row]
+    pressed = both[a] & both[b]
+    for feet, turn in ((first, slice(None)), (last, slice(None, None, -1))):  # a row through two layers: a web before it and one behind
+        made.append(_zip(nodes, strands, a[pressed], b[pressed], feet, feet, strands.of, strands.pos, strands.seq, strands.start, strands.length, strands.cyclic)[:, turn])
+    plain = ~(on_edge[a] | on_edge[b] | both[a] | both[b])
     made.append(_zip(nodes, strands, a[plain], b[plain], last, first, strands.of, strands.pos, strands.seq, strands.start, strands.length, strands.cyclic))
-    legs = np.flatnonzero(footed & (first != last) & ~on_edge)
+    legs = np.flatnonzero(footed & (first != last) & ~on_edge & ~both)
     made.append(_zip(nodes, strands, legs, legs, first, last, strands.of, strands.pos, strands.seq, strands.start, strands.length, strands.cyclic))
     for index, edge in strands.edges.items():
         of, pos = np.full(nodes.n, -1, np.int64), np.zeros(nodes.n, np.int64)
@@ -46,7 +52,7 @@ def _ends_of_feet(nodes):
         way = np.zeros(len(nodes.rows))
         if len(node) > 1:
             same = nodes.row[node[1:]] == nodes.row[node[:-1]]
-            np.add.at(way, nodes.row[node[1:]], np.where(same, np.sign(first[node[1:]] - first[node[:-1]]), 0))
+            np.add.at(way, nodes.row[node[1:]], np.where(same, np.clip(first[node[1:]] - first[node[:-1]], -3, 3), 0))
         back = two & (way[nodes.row] < 0)
         first[back], last[back] = last[back], first[back]
     _uncross(nodes, first, last)
@@ -56,17 +62,7 @@ def _ends_of_feet(nodes):
 def _uncross(nodes, first, last):
     """Stitches that cross (the second stands before the first) are webbed as if they did not: one step back between two steps on."""
     node = np.flatnonzero((first >= 0) & (first == last))
-    if len(node) < 3:
-        return
-    foot, row = first[node], nodes.row[node]
-    step = np.where(row[1:] == row[:-1], foot[1:] - foot[:-1], 0)
-    way = np.sign(np.bincount(row[1:], np.sign(step), len(nodes.rows)))[row[1:]]
-    back = (step * way < 0) & (np.abs(step) <= 3)
-    lone = back.copy()
-    lone[1:] &= ~back[:-1]
-    lone[:-1] &= ~back[1:]
-    at = np.flatnonzero(lone)
-    one, two = node[at], node[at + 1]
+    one, two = (node[at] for at in crossed(nodes, node, first[node], np.ones(len(node), np.int64)))
     first[one], first[two] = first[two], first[one]
     last[one], last[two] = first[one], first[two]
 
@@ -165,6 +161,13 @@ def _spiral_ends(nodes, strands, first, last):
             after = run[len(ring)] if len(run) > len(ring) else -1
             if after >= 0 and first[after] == ring[0]:
                 made.append(_wound(nodes, ring[-1], ring[0], after))
+        else:  # or, round both sides of a chain, past the place in which both the first and the last stitch of the first round stand
+            round_ = run[nodes.row[run] == rows[0]]
+            after = run[len(round_)] if len(run) > len(round_) else -1
+            if after >= 0 and first[after] == round_[0] and last[round_[-1]] == first[round_[0]] >= 0:
+                place = first[round_[0]]
+                made.append(_wound(nodes, round_[-1], place, after))
+                made.append(_wound(nodes, after, place, round_[0]))
         top = run[nodes.row[run] == rows[-1]]
         if len(top) > 2 and last[top[-1]] >= 0:
             foot, goal, guard = last[top[-1]], top[0], 0
@@ -172,12 +175,12 @@ def _spiral_ends(nodes, strands, first, last):
                 step = strands.nxt[foot]
                 if step < 0:
                     break
-                made.append(_wound(nodes, top[-1], foot, step, below=True))
+                made.append(_wound(nodes, top[-1], foot, step))
                 foot, guard = step, guard + 1
     return np.array(made, np.int64).reshape(-1, 3)
 
 
-def _wound(nodes, top, bottom, third, below=False):
+def _wound(nodes, top, bottom, third):
     return (bottom, top, third) if nodes.towards[top] > 0 else (bottom, third, top)
 
 
