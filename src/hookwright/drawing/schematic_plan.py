@@ -48,6 +48,7 @@ class Plan:
     strips: list
     stitch_mm: float
     lace: bool = False
+    edge: bool = False  # worked along an edge of something else, so that its rows lie across the rows of that
 
     @property
     def height_mm(self) -> float:
@@ -142,7 +143,9 @@ def plan(fabric, part: list[int], sizes) -> Plan | None:
         at, half = xs[index][held], wide[held] / 2
         strips[on].rows.append(PlanRow(index, low, top[index], float((at - half).min()), float((at + half).max()), row.stitches))
     names = tuple(dict.fromkeys(rows[index].piece for index in high))
-    return Plan(names, [strip for strip in strips if strip.rows], sizes.width_mm, lace)
+    first = rows[part[0]]
+    edge = first.below >= 0 and along_edge(first, rows[first.below])
+    return Plan(names, [strip for strip in strips if strip.rows], sizes.width_mm, lace, edge)
 
 
 def _stands_on(rows, index: int) -> int:

@@ -38,7 +38,7 @@ def solved_piece(piece, shapes: Shapes):
 
 
 def _plan(plan, found: Measuring, rows):
-    flat, strips, top = found.surface.shown == "flat", [], {-1: 0.0}
+    flat, strips, top = found.surface.shown == "flat" and not plan.edge, [], {-1: 0.0}
     for place, strip in enumerate(plan.strips):
         made, high = [], top.get(strip.on, 0.0)
         for one in strip.rows:

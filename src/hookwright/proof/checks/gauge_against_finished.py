@@ -40,7 +40,8 @@ Working::
 
 One size alone is found, too, where a row makes the width in every other size to the stitch.
 
-What to do: measure the gauge and the piece again, and mend whichever is old. What the shape comes to in space comes with a later check.
+What to do: measure the gauge and the piece again, and mend whichever is old.
+Lengths and heights are looked at by `finished-length-differs`; `hookwright measure` tells what the solved shape comes to.
 """
 
 from hookwright.ground import LOOK, Finding, Suggestion, of_size
