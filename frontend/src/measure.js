@@ -33,9 +33,10 @@ function form({ measures = [], gauge = null, sizes = [] }) {
 async function make(asked) {
   const measures = Object.fromEntries([...asked.querySelectorAll("[data-measure]")].filter((one) => one.value.trim()).map((one) => [one.dataset.measure, withUnit(one.value.trim())]));
   const value = (id) => $(`#${id}`, asked)?.value.trim() || null;
+  const wanted = { measures, gauge: value("gauge"), yarn: value("yarn"), size: value("near") };
   answer.replaceChildren(h("p", { class: "busy", role: "status" }, t("measure-making")));
   try {
-    made = await post(`${of(name)}/measure`, { measures, gauge: value("gauge"), yarn: value("yarn"), size: value("near") });
+    made = await post(`${of(name)}/measure`, wanted);
   } catch (error) {
     answer.replaceChildren(told(error.message, true));
     return;
@@ -58,11 +59,16 @@ async function make(asked) {
         made.manuscript ? h("button", { type: "button", onclick: keep }, t("measure-keep")) : null,
         h("a", { class: "button", download: `${file}.txt`, href: blob(made.text, "text/plain") }, t("measure-fetch-text")),
       ),
-      h("pre", { class: "manuscript", tabindex: 0, role: "region", "aria-label": t("measure-made") }, made.text),
+      h("iframe", { class: "paper tall", title: t("measure-made"), sandbox: "", src: `${of(name)}/measure/sheet?${query(wanted)}` }),
     );
   }
   answer.focus();
   say(`${made.sheet ? t("measure-made") : t("measure-not-made")}. ${headline(mend, wrong.length - mend)}`);
+}
+
+function query({ measures, ...others }) {
+  const all = Object.entries(measures).map(([one, words]) => [`m.${one}`, words]).concat(Object.entries(others).filter(([, words]) => words));
+  return new URLSearchParams(all);
 }
 
 function capital(words) {

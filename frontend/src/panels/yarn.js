@@ -2,6 +2,7 @@
 import { get, of } from "../api.js";
 import { h } from "../dom.js";
 import { locale, t } from "../strings.js";
+import { inWords } from "../write/finding_card.js";
 import { tableOf } from "../table.js";
 
 export function yarn(root, about) {
@@ -14,7 +15,7 @@ export function yarn(root, about) {
     const has = (key) => rows.some((row) => row[key] !== null && row[key] !== undefined && row[key] !== "");
     const columns = [
       several && [t("size"), (row) => row.size],
-      [t("colour"), (row) => row.colour || t("yarn")],
+      has("colour") && [t("colour"), (row) => row.colour],
       [t("yarn-metres"), (row) => range(row.metres)],
       has("grams") && [t("yarn-grams"), (row) => range(row.grams)],
       has("balls") && [t("yarn-balls"), (row) => row.balls],
@@ -23,7 +24,7 @@ export function yarn(root, about) {
     root.replaceChildren(
       ...mine.map((row) => h("p", { class: "lead-number" }, t("yarn-of", { what: row.colour || t("yarn"), metres: whole(row.metres.estimate) }), row.balls ? `, ${t("balls", { number: row.balls })}` : "")),
       rows.length ? tableOf({ caption: t("yarn-table"), head: columns.map(([head]) => head), rows: rows.map((row) => columns.map(([, cell]) => cell(row))), chosenRow: several ? (at) => rows[at].size === about.size() : undefined }) : "",
-      ...words.map((one) => h("p", { class: "soft small" }, one)),
+      ...words.map((one) => h("p", { class: "soft small" }, inWords(one))),
     );
   }
 

@@ -15,6 +15,7 @@ export function keeping(name, { version, savedText, text, merged, clash, state, 
   let why = "typing";
   let running = null;
   let again = 500;
+  let told = version; // the version that was last told on
 
   function changed(how = "typing") {
     if (text() === savedText) return;
@@ -50,9 +51,9 @@ export function keeping(name, { version, savedText, text, merged, clash, state, 
     let answer;
     try {
       answer = await ask("PUT", of(name), { text: sent, base: version, window: window_, why });
-    } catch (told) {
-      if (told.status === 409 && told.body?.theirs !== undefined) return resolve(told.body);
-      state(told.status ? "told" : "waiting", told.message);
+    } catch (error) {
+      if (error.status === 409 && error.body?.theirs !== undefined) return resolve(error.body);
+      state(error.status ? "told" : "waiting", error.message);
       timer = setTimeout(save, again);
       again = Math.min(again * 1.6, 4000);
       return;
@@ -70,7 +71,7 @@ export function keeping(name, { version, savedText, text, merged, clash, state, 
     since = null;
     forget();
     state("kept");
-    kept(version);
+    if (version !== told) kept((told = version));
   }
 
   async function resolve(body) {
@@ -84,14 +85,14 @@ export function keeping(name, { version, savedText, text, merged, clash, state, 
   }
 
   // The file changed elsewhere: taken over where nothing is unsaved here, else brought together by saving.
-  function changedElsewhere(told) {
-    if (told.version === version) return;
-    if (running) return void running.then(() => changedElsewhere(told));
+  function changedElsewhere(news) {
+    if (news.version === version) return;
+    if (running) return void running.then(() => changedElsewhere(news));
     if (text() !== savedText) return void save();
-    version = told.version;
-    savedText = told.text;
-    if (told.text !== text()) merged(told.text, text());
-    kept(version);
+    version = news.version;
+    savedText = news.text;
+    if (news.text !== text()) merged(news.text, text());
+    settle();
   }
 
   // What this browser kept while there was no server, from before: {text, base} or null.

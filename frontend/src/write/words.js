@@ -21,7 +21,7 @@ const COLOURS = HighlightStyle.define([
 
 const slot = new Compartment();
 
-// given: {stitches: [{word, name}], words: [{word, kind}]}; called again where her dialect or own stitches change.
+// given: {stitches: [{word, name, offer}], words: [{word, kind, name, offer}]}; called again where her dialect or own stitches change.
 export function words(given) {
   return [slot.of(made(given)), syntaxHighlighting(COLOURS), Prec.high(keymap.of([{ key: "Tab", run: acceptCompletion }])), keymap.of(completionKeymap)];
 }
@@ -59,6 +59,7 @@ function reader(stitches, others) {
         return null;
       }
       if (stream.match(/^\{[^}\n]*\}/)) return "variableName";
+      if (stream.match(/^\d+(?:st|nd|rd|th)\b/)) return "operatorKeyword";
       if (stream.match(/^\d+(?:[.,/]\d+)?/)) return "number";
       if (stream.match(/^[[\]()*]/)) return "bracket";
       const rest = stream.string.slice(stream.pos, stream.pos + 60);
@@ -88,10 +89,11 @@ function kindOfForm(word, kinds) {
 }
 
 function offering(stitches, others) {
-  const options = [
-    ...stitches.map(({ word, name }) => ({ label: word, detail: name && name !== word ? name : undefined, type: "keyword", boost: 1 })),
-    ...others.map(({ word }) => ({ label: word })),
-  ];
+  const options = [...stitches.filter(({ offer }) => offer).map((one) => ({ one, boost: 2 })), ...others.filter(({ offer }) => offer).map((one) => ({ one, boost: 0 }))].map(({ one: { word, name }, boost }) => ({
+    label: word,
+    detail: name && name.toLowerCase() !== word.toLowerCase() ? name : undefined,
+    boost,
+  }));
   return (context) => {
     const line = context.state.doc.lineAt(context.pos);
     const before = line.text.slice(0, context.pos - line.from);

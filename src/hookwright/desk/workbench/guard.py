@@ -88,7 +88,7 @@ class Guard:
             return 403, "stranger"
         if writes:
             given = headers.get(TOKEN_HEADER)
-            if socket and given is None:  # a page can give a WebSocket no header
+            if given is None and (socket or not scope["path"].startswith("/api/")):  # a page can give a WebSocket no header, nor a form without script
                 given = (parse_qs(scope.get("query_string", b"").decode("latin-1")).get("token") or [None])[0]
             if not same(given, self.secrets.page):
                 return 403, "foreign"

@@ -16,6 +16,7 @@ def live_report(text: str) -> dict:
     report = report_of(text)
     there, values, lines = Utf16(report.text).there, report.as_dict(), report.lines
     return {
+        "title": getattr(report.pattern.head or report.pattern.front, "title", "") or "",
         "terms": values["terms"],
         "sizes": values["sizes"],
         "rows": rows(values),

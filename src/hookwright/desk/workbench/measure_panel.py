@@ -20,7 +20,7 @@ def form(text: str) -> dict:
 
 
 def measure(text: str, asked: dict) -> dict:
-    """{"sheet", "text", "report"} for a maker: gauge and yarn in words, measures {"bust": "97 cm"}, size to start from, terms."""
+    """{"sheet", "text", "manuscript", "report"} for a maker: gauge and yarn in words, measures {"bust": "97 cm"}, size to start from, terms."""
     measures = asked.get("measures") or {}
     if not isinstance(measures, dict) or len(measures) > 40:
         raise Told(400, "not-asked-well", t("not-asked-well"))
@@ -39,5 +39,14 @@ def measure(text: str, asked: dict) -> dict:
     out = {"report": {"findings": told, "said": how_many(report.findings), "must_mend": report.must_mend, "proved": report.as_dict()["proved"]["words"]},
            "numbers": {name: one["values"][0] if one["values"] else None for name, one in report.as_dict()["numbers"].items()}}
     if clash or report.sized.unworked or report.sized.idle:
-        return {**out, "sheet": None, "text": None}
-    return {**out, "sheet": hookwright.write(report, "html", terms).decode("utf-8"), "text": hookwright.write(report, "txt", terms).decode("utf-8")}
+        return {**out, "sheet": None, "text": None, "manuscript": None}
+    sheet, plain, manuscript = (hookwright.write(report, kind, terms).decode("utf-8") for kind in ("html", "txt", "md"))
+    return {**out, "sheet": sheet, "text": plain, "manuscript": f"---\nterms: {(terms or report.pattern.terms).upper()}\n---\n\n{manuscript}"}
+
+
+def measured_sheet(text: str, asked: dict) -> str:
+    """The sheet for a maker as a page; Told where nothing could be made."""
+    made = measure(text, asked)
+    if made["sheet"] is None:
+        raise Told(404, "not-made", t("measure-not-made"))
+    return made["sheet"]

@@ -78,6 +78,11 @@ async def reckon(request):
 
 
 @answering
+async def words(request):
+    return (await _panel(request, "words"))[1]
+
+
+@answering
 async def measure_form(request):
     return (await _panel(request, "measure_form"))[1]
 
@@ -87,6 +92,15 @@ async def measure(request):
     wanted = await asked(request)
     text = await text_of(request)
     return await bench_of(request).panels.run(name_of(request), "measure", (text, wanted), seconds=SECONDS)
+
+
+@answering
+async def measured_sheet(request):
+    """The same as `measure`, for a frame: what is asked for stands in the address, measures as `m.NAME`."""
+    given = request.query_params
+    wanted = {key: given.get(key) for key in ("gauge", "yarn", "size", "terms")} | {"measures": {key[2:]: value for key, value in given.items() if key.startswith("m.")}}
+    page = await bench_of(request).panels.run(name_of(request), "measured_sheet", (await text_of(request), wanted), seconds=SECONDS)
+    return HTMLResponse(page, headers=FRAMED)
 
 
 @answering
@@ -122,6 +136,8 @@ ROUTES = [
     Route("/api/m/{name}/swatches/reckon", reckon, methods=["POST"]),
     Route("/api/m/{name}/measure", measure_form, methods=["GET"]),
     Route("/api/m/{name}/measure", measure, methods=["POST"]),
+    Route("/api/m/{name}/measure/sheet", measured_sheet, methods=["GET"]),
+    Route("/api/m/{name}/words", words, methods=BOTH),
     Route("/api/m/{name}/keeper", keeper, methods=["GET"]),
     Route("/api/m/{name}/keeper", keep, methods=["PUT"]),
 ]

@@ -130,7 +130,7 @@ class Shelf:
     def new(self, text, wanted: str = "") -> str:
         """A new manuscript of that name, or of a name that is free; the name it got."""
         text = good_text(text)
-        wanted = good_name(wanted) if wanted else name_from(_title_of(text))
+        wanted = good_name(wanted) if wanted else name_from(title_of(text))
         with self._all:
             name = free_name(self.folder, wanted)
             self.store.keep_state(name, text, "begun")
@@ -187,8 +187,8 @@ def _move(old: Path, new: Path) -> None:
         raise Told(507, "file-not-written", t("file-not-written", reason=refused.strerror or str(refused))) from None
 
 
-def _title_of(text: str) -> str:
-    """The title of a manuscript, roughly: for the name of its file."""
+def title_of(text: str) -> str:
+    """The title of a manuscript, roughly: for the name of its file and the heads of pages; "" where it has none."""
     import re
 
     found = re.search(r"^title:[ \t]*[\"']?(.+?)[\"']?[ \t]*$", text[:4000], re.M) or re.search(r"^#[ \t]+(.+)$", text[:4000], re.M)
