@@ -20,6 +20,7 @@ const name = place.dataset.name;
 const plain = $("#text");
 const hold = { report: null, chosen: 0, sizeName: sessionStorage.getItem(`size:${name}`), cursorLine: 1, dialect: "" };
 
+const WORDS_EVERY_MS = 15_000;
 const KEYS = [
   ["F8", t("key-next")],
   ["Shift F8", t("key-before")],
@@ -62,10 +63,13 @@ const keeper = keeping(name, {
   },
   clash: askWhichStands,
   state: showKept,
-  kept: () => panels.kept(),
+  kept() {
+    panels.kept();
+    if (performance.now() - hold.wordsAt > WORDS_EVERY_MS) takeWords();
+  },
 });
 
-const list = findingsList($("#findings"), { apply: (way) => applySuggestion(editor.view, way), goTo: (one) => (narrow.show("words"), editor.goTo(one.from)) });
+const list = findingsList($("#findings"), { apply: (way) => applySuggestion(editor.view, way), goTo: (from) => (narrow.show("words"), editor.goTo(from)) });
 const narrow = views();
 const panels = beside({
   name,
@@ -129,8 +133,7 @@ function reported(told, about) {
   const { mend, look } = list.show(report, editor.view.state.field(findings));
   $("#how-many").textContent = mend + look ? `(${mend + look})` : "";
   $("#how-many").title = headline(mend, look);
-  if (report.terms !== hold.dialect) takeWords();
-  hold.dialect = report.terms;
+  if (hold.dialect && report.terms !== hold.dialect) takeWords();
   if (report.title) {
     $("#title").textContent = report.title;
     document.title = `${report.title} · Hookwright`;
@@ -146,9 +149,16 @@ function settled(told) {
   return { ...told, findings: findings_, rows };
 }
 
+// The words of her dialect and her own stitches; asked for again when something was saved, and set only where they changed.
 async function takeWords() {
+  hold.wordsAt = performance.now();
   try {
-    editor.view.dispatch({ effects: wordsChanged(await get(`${of(name)}/words`)) });
+    const given = await get(`${of(name)}/words`);
+    const known = JSON.stringify(given);
+    hold.dialect = given.terms;
+    if (known === hold.words) return;
+    hold.words = known;
+    editor.view.dispatch({ effects: wordsChanged(given) });
   } catch {
     // without them nothing is coloured or offered; the words themselves are as good
   }

@@ -7,7 +7,7 @@ from hookwright.desk.workbench.strings import for_page
 
 ROOT = Path(__file__).resolve().parents[2]
 BENCH = ROOT / "src" / "hookwright" / "desk" / "workbench"
-SOURCES = [*(ROOT / "frontend" / "src").rglob("*.js"), *(BENCH / "templates").glob("*.html")]
+SOURCES = [*(ROOT / "frontend" / "src").rglob("*.js"), *(BENCH / "templates").glob("*.html"), BENCH / "pages.py", BENCH / "measure_panel.py"]
 ASKED = re.compile(r"""\bt\(\s*(["'`])([^"'`]+)\1""")
 NAMED = re.compile(r"""["'`]([a-z][\w-]*)["'`]""")
 

@@ -12,7 +12,7 @@ export function swatches(root, about) {
   const form = h(
     "form",
     { onsubmit: (event) => (event.preventDefault(), reckon()), oninput: later },
-    h("h3", null, t("swatch-new")),
+    h("h2", { class: "small-heading" }, t("swatch-new")),
     h("p", { class: "soft small" }, t("swatch-lead")),
     h("div", { class: "fields" }, field("of", { inputmode: "text" }), field("stitches", { required: true }), field("width", { required: true }), field("rows"), field("height"), h("div", { class: "field" }, h("label", { for: "swatch-unit" }, t("swatch-unit")), unit)),
     h("div", { class: "acts" }, h("button", null, t("swatch-reckon"))),

@@ -24,7 +24,7 @@ export function makeEditor({ parent, text, extensions, onChange, onCursor }) {
         search({ top: true }),
         EditorView.lineWrapping,
         EditorState.tabSize.of(2),
-        EditorView.contentAttributes.of({ "aria-label": t("manuscript"), "aria-describedby": "editor-help", spellcheck: "false", autocapitalize: "off", translate: "no" }),
+        EditorView.contentAttributes.of({ "aria-label": t("manuscript"), "aria-describedby": "editor-help", tabindex: "0", spellcheck: "false", autocapitalize: "off", translate: "no" }),
         keymap.of([...defaultKeymap, ...historyKeymap, ...searchKeymap]),
         EditorView.updateListener.of((update) => {
           if (update.docChanged) onChange(!update.transactions.every((one) => one.annotation(Transaction.remote)), update.transactions.some((one) => one.isUserEvent("input.suggestion")));

@@ -44,7 +44,7 @@ export function findingsList(root, { apply, goTo }) {
 
   function item(one) {
     const key = keyOf(one);
-    const made = h("li", { "data-key": key, "data-line": one.line }, findingCard(one, { apply, show: one.from === null ? null : () => goTo(one), open: false }));
+    const made = h("li", { "data-key": key, "data-line": one.line }, findingCard(one, { apply, show: one.from === null ? null : () => goTo(one.from), goTo, open: false }));
     if (opened.has(key)) made.querySelector("details")?.setAttribute("open", "");
     return made;
   }

@@ -63,10 +63,15 @@ function tip(state, at) {
     create(view) {
       const dom = document.createElement("div");
       dom.className = "tip";
-      dom.append(...shown.map((one) => findingCard(one, { apply: (way) => applySuggestion(view, way) })));
+      dom.append(...shown.map((one) => findingCard(one, { apply: (way) => applySuggestion(view, way), goTo: (from) => jump(view, from) })));
       return { dom };
     },
   };
+}
+
+function jump(view, from) {
+  view.dispatch({ selection: { anchor: Math.min(from, view.state.doc.length) }, effects: EditorView.scrollIntoView(Math.min(from, view.state.doc.length), { y: "center" }) });
+  view.focus();
 }
 
 // Puts a suggestion into the text; one step to undo. False where its words have changed since.
@@ -103,7 +108,7 @@ function showHere(view) {
   const one = findingAt(view.state, view.state.selection.main.head);
   if (!one) return say(t("nothing-here")), true;
   view.dispatch({ effects: openAt.of(Math.max(one.from, Math.min(view.state.selection.main.head, one.to))) });
-  say([spoken(one), one.working].filter(Boolean).join(". "));
+  say([spoken(one), ...(one.table ?? []).map((row) => row.join(", "))].filter(Boolean).join(". "));
   return true;
 }
 

@@ -29,7 +29,7 @@ export function words(given) {
 export const wordsChanged = (given) => slot.reconfigure(made(given));
 
 function made({ stitches = [], words: others = [] } = {}) {
-  return [StreamLanguage.define(reader(stitches, others)), autocompletion({ override: [offering(stitches, others)], selectOnOpen: false, defaultKeymap: false, icons: false, maxRenderedOptions: 12 })];
+  return [StreamLanguage.define(reader(stitches, others)), autocompletion({ override: [offering(stitches, others)], selectOnOpen: false, defaultKeymap: false, icons: false, maxRenderedOptions: 9 })];
 }
 
 function reader(stitches, others) {

@@ -21,10 +21,7 @@ just-now = just now
 
 ## The folder
 folder-title = Your patterns
-folder-not-here = Not here
-words-here = What you wrote
-words-there = What is in the file
-needs-script = The list with pictures needs JavaScript. The manuscripts can be opened all the same.
+folder-needs-script = The list with pictures needs JavaScript. The manuscripts can be opened all the same.
 folder-empty = There is no manuscript in this folder yet. Begin with one of these, or paste a pattern you have.
 manuscripts = Manuscripts
 new-manuscript = New manuscript
@@ -121,6 +118,8 @@ and-more = { $number ->
 at-row = { $row }, line { $line }
 at-line = Line { $line }
 the-sum = The sum
+here-it-differs = differs
+for-the-same-reason = For the same reason: { $rows }
 ways-out = Ways out
 sure-certain = Certain:
 sure-likely = Likely:
