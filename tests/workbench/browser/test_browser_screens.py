@@ -135,7 +135,7 @@ def test_no_barriers(filled, open_page, screen):
             page.wait_for_timeout(400)
             page.screenshot(path=str(Path(folder_of_shots) / f"{screen}-{width}-{scheme}.png"))
         page.evaluate(files("axe_playwright_python").joinpath("axe.min.js").read_text("utf-8") + ";0")
-        found = page.evaluate("axe.run(document, {iframes: false, runOnly: %s})" % RULES)
+        found = page.evaluate(f"axe.run(document, {{iframes: false, runOnly: {RULES}}})")
         assert [(width, scheme, one["id"], [node["html"][:200] for node in one["nodes"][:3]]) for one in found["violations"]] == []
         assert len(found["passes"]) > 15
         assert page.evaluate("document.documentElement.scrollWidth") <= width
