@@ -183,3 +183,27 @@ finished:
 Row 1 (RS): Ch {tall + 1}, sc in 2nd ch from hook and in each ch across. ({tall} sc)
 Rows 2-{rows}: Ch 1, turn, sc in back loop of each st across. ({tall} sc)
 """
+
+
+def long_rows(rows: int = 400, sizes: int = 5) -> str:
+    """So many rows, each written out, that turn between plain rows, shaping and two stitch patterns."""
+    around = [40 + 8 * size for size in range(sizes)]
+    more = 0
+
+    def counted(plus: int = 0) -> str:
+        return per_size([count + more + plus for count in around])
+
+    out = ["---", "title: Long Sands", "terms: US", f"sizes: [{', '.join(SIZE_NAMES[-sizes:])}]", "hook: 4 mm", "gauge: [{stitches: 18, rows: 20, over: 10 cm, in: sc}]", "---", "",
+           "## Body", "", f"Ch {counted(1)}.", f"Row 1: Sc in 2nd ch from hook and in each ch across, turn. {counted()} sc"]
+    for number in range(2, rows + 1):
+        step, words, stitch = number % 6, "sc in each st across", "sc"
+        if step == 0:
+            words, more = "2 sc in first st, sc in each st across to last st, 2 sc in last st", more + 2
+        elif step == 3:
+            words, more = "sc2tog, sc in each st across to last 2 sts, sc2tog", more - 2
+        elif step == 1:
+            words, stitch = "[sc in next st, hdc in next st] across", "sts"
+        elif step == 4:
+            words, stitch = "sc in first st, *hdc in next st, sc in next st; rep from * to last st, sc in last st", "sts"
+        out.append(f"Row {number}: Ch 1, {words}, turn. {counted()} {stitch}")
+    return "\n".join([*out, "Fasten off.", ""])

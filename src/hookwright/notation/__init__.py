@@ -14,6 +14,7 @@ from .head_values import measure as measure_from_words
 from .head_values import weight as weight_from_words
 from .manuscript import head_end, read
 from .one_size import one_size, one_size_row
+from .read_before import ReadBefore
 from .row_words import row_words
 from .rows_again import read_rows
 from .spell import spell_body, spell_label, spell_row, spell_stated
@@ -21,7 +22,7 @@ from .spell_own import OwnNames
 from .tree import Pattern
 
 __all__ = [
-    "Body", "Extra", "Gauge", "Head", "Hook", "Measure", "OwnNames", "Pattern", "Silence", "SizeFact", "Swatch", "Yarn", "gauge_from_words", "gauge_of_prose",
+    "Body", "Extra", "Gauge", "Head", "Hook", "Measure", "OwnNames", "Pattern", "ReadBefore", "Silence", "SizeFact", "Swatch", "Yarn", "gauge_from_words", "gauge_of_prose",
     "head_end", "is_plain_heading", "length_from_words", "measure_from_words", "one_size", "one_size_row", "plain_name", "read", "read_below", "read_rows", "row_words", "section_of", "spell_body", "spell_label", "spell_row",
     "spell_stated", "weight_from_words",
 ]

@@ -16,12 +16,13 @@ _UNIT_STOP = Lazy(r"(\d[ -]?(?:ins?|cms?|mm|yds?))\.(?=\s(?:tail|long|length|end
 _ODD = Lazy(r"[\ud800-\udfff\0]")
 
 
-def read(text: str, *, terms: str | None = None, sizes=None, in_round: bool = False, find_numbers=None):
+def read(text: str, *, terms: str | None = None, sizes=None, in_round: bool = False, find_numbers=None, before=None):
     """The Pattern of a manuscript, whole or a few rows, and the findings made in reading.
 
     terms: "US" or "UK" where they are known from elsewhere (the head decides before them; without either they are guessed and
     said). sizes: the size names where no head gives them. in_round: a fragment worked in the round. find_numbers: given the head and
-    the findings, gives the numbers that the head only wishes for (name -> Number), since the rows hold them.
+    the findings, gives the numbers that the head only wishes for (name -> Number), since the rows hold them. before: a ReadBefore, by which
+    rows that an earlier text had are not read anew.
     Findings: too-much-text, head kinds (see head_read), terms-guessed, too-much-work, cannot-read, and those of the steps.
     """
     from .pattern_read import read_pattern
@@ -36,7 +37,9 @@ def read(text: str, *, terms: str | None = None, sizes=None, in_round: bool = Fa
             )
         )
         text = text[:MOST_CHARACTERS]
-    pattern = read_pattern(text, plain_text(text), findings, terms, sizes, in_round, find_numbers)
+    if before is not None:
+        before.begin()
+    pattern = read_pattern(text, plain_text(text), findings, terms, sizes, in_round, find_numbers, before)
     return pattern, findings
 
 

@@ -18,7 +18,7 @@ from .terms_guess import guess_terms
 from .words import Lexicon
 
 
-def read_pattern(text: str, plain: str, findings: list[Finding], terms, sizes, in_round: bool, find_numbers=None) -> tree.Pattern:
+def read_pattern(text: str, plain: str, findings: list[Finding], terms, sizes, in_round: bool, find_numbers=None, before=None) -> tree.Pattern:
     """See manuscript.read."""
     head, body_start = _head(plain, findings)
     if head and find_numbers is not None:
@@ -48,7 +48,7 @@ def read_pattern(text: str, plain: str, findings: list[Finding], terms, sizes, i
         pattern.terms, sizes=max(1, len(size_names)), colours=head.colour_names() if head else frozenset()
     )
     lexicon = _settle(pattern, drafts, work, lexicon, head, findings)
-    reader = RowReader(work, pattern, findings, in_round, lexicon)
+    reader = RowReader(work, pattern, findings, in_round, lexicon, before)
     _pieces(pattern, drafts, reader, text)
     if head is None:
         from .front_lines import read_front

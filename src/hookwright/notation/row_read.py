@@ -30,12 +30,13 @@ class RowReader:
     every: id of a row -> its Label, for rows that speak of further rows ("Row 2 and all even rows").
     """
 
-    def __init__(self, work: str, pattern: tree.Pattern, findings: list[Finding], in_round: bool, lexicon):
+    def __init__(self, work: str, pattern: tree.Pattern, findings: list[Finding], in_round: bool, lexicon, before=None):
         self.work = work
         self.pattern = pattern
         self.findings = findings
         self.in_round = in_round
         self.lexicon = lexicon
+        self.before = before  # ReadBefore, None where nothing is remembered
         self.every: dict[int, Label] = {}
         self._restricted: dict[tuple, object] = {}
         self._goal = None  # what the round at hand is to come down to
@@ -308,7 +309,11 @@ class RowReader:
     def _read(self, start: int, end: int, lexicon, row: tree.Row, first_row: bool, after: bool = False):
         from .steps import read_steps
 
-        return read_steps(self.work, start, end, lexicon, in_round=self.in_round or row.word == "Round", first_row=first_row, after=after)
+        in_round = self.in_round or row.word == "Round"
+        if self.before is None:
+            return read_steps(self.work, start, end, lexicon, in_round=in_round, first_row=first_row, after=after)
+        return self.before.steps(self.work, self.pattern.text, start, end, lexicon, (in_round, first_row, after),
+                                 lambda: read_steps(self.work, start, end, lexicon, in_round=in_round, first_row=first_row, after=after))
 
     def _lexicon_for(self, row: tree.Row):
         """The lexicon for a row of some sizes only, whose lists hold values for those."""

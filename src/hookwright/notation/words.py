@@ -197,7 +197,7 @@ class Lexicon:
     only  indexes of the sizes that a shorter list is for (None: all); blocks: her words for the blocks of a piece ("tile")
     """
 
-    __slots__ = ("terms", "dialect", "own", "sizes", "colours", "only", "blocks", "words", "_seen", "_guesses", "_nouns", "own_numbered", "own_mixed")
+    __slots__ = ("terms", "dialect", "own", "sizes", "colours", "only", "blocks", "words", "_seen", "_guesses", "_nouns", "own_numbered", "own_mixed", "looked_about")
 
     def __init__(
         self,
@@ -220,6 +220,7 @@ class Lexicon:
         self._seen: dict[str, Meaning | None] = {}
         self._guesses: dict[str, Guess | None] = {}
         self._nouns: dict[str, bool] = {}  # of unknown words: whether the manuscript uses them as nouns
+        self.looked_about = False  # whether something was told by more of the text than the words asked about
         self.own_mixed: set[str] = set()  # names of own stitches with digits in one word: "c6f"
         self.own_numbered: dict[str, dict[str, dict]] = {}
         for own_stitch in self.own.values():
@@ -295,6 +296,7 @@ class Lexicon:
 
     def is_noun(self, word: str, text: str) -> bool:
         """Whether an unknown word stands as a noun somewhere in `text`: "a tile", "next tile"."""
+        self.looked_about = True
         small = word.lower().removesuffix("s")
         if small not in self._nouns:
             if len(self._nouns) > 2_000:

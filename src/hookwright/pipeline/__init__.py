@@ -10,6 +10,7 @@ from hookwright.notation import Pattern, gauge_of_prose, read_below
 from hookwright.proof import Case, prove
 
 from .asked import known_terms, size_names
+from .memory import Memory as Memory
 from .placing_back import in_her_text
 from .said import (
     assumed_in_words,
@@ -133,13 +134,14 @@ class Report:
 
 
 def check(text: str, *, terms: str | None = None, below: str | None = None, in_round: bool = False, sizes=None,
-          limit: int = LIMIT) -> Report:
+          limit: int = LIMIT, memory=None) -> Report:
     """Reads, works and proves a manuscript, a few rows, or one row, with or without a head.
 
     terms: "US" or "UK" where the text does not say. below: the row below a fragment, in plain written notation, in the order in
     which it was worked ("ch 3 (counts as dc), 19 dc", "ring", "65 ch", "22 row ends"). in_round: the fragment is worked in the
     round. sizes: names of the sizes where there is no head, in their order. limit: stitches a size may have before the work is refused.
-    sizes may also be one str with commas ("S, M, L").
+    sizes may also be one str with commas ("S, M, L"). memory: a `Memory`, given with each new text of one manuscript while it is being written;
+    a report made with it is good until the next check with it.
     Raises nothing for what she wrote: all that is wrong with it is a finding. TypeError and ValueError are for the arguments themselves.
     """
     for name, value in (("text", text), ("below", below or "")):
@@ -150,7 +152,7 @@ def check(text: str, *, terms: str | None = None, below: str | None = None, in_r
     if isinstance(limit, bool) or not isinstance(limit, int) or limit < 1:
         raise (ValueError if isinstance(limit, int) else TypeError)(f"limit is a whole number of stitches from 1, not {limit!r}")
     terms, sizes = known_terms(terms), size_names(sizes)
-    pattern, findings, sized = read_sized(text, terms=terms, sizes=sizes, in_round=bool(in_round))
+    pattern, findings, sized = read_sized(text, terms=terms, sizes=sizes, in_round=bool(in_round), before=memory.rows if memory is not None else None)
     stated = None
     if below:
         stated, more = read_below(below, pattern)
@@ -160,10 +162,10 @@ def check(text: str, *, terms: str | None = None, below: str | None = None, in_r
             stated = None
     if next(iter(pattern.rows()), None) is None:
         findings = [*findings, no_row(below=stated is not None)]
-    return proved(text, pattern, findings, sized, below=stated, in_round=in_round, limit=limit)
+    return proved(text, pattern, findings, sized, below=stated, in_round=in_round, limit=limit, memory=memory)
 
 
-def proved(text, pattern, findings, sized, *, below=None, in_round=False, limit=LIMIT) -> Report:
+def proved(text, pattern, findings, sized, *, below=None, in_round=False, limit=LIMIT, memory=None) -> Report:
     """The Report of a pattern that was read: worked in every size and proved. below: the steps of the row below a fragment."""
     names = tuple(pattern.sizes) or ("1",)
     if sized.unworked:
@@ -174,7 +176,7 @@ def proved(text, pattern, findings, sized, *, below=None, in_round=False, limit=
         findings = [*findings, too_much(work, limit)]
     multiples = derive_multiples(pattern, work, below=below, in_round=in_round) if work.too_much is None else []
     case = Case(pattern=pattern, fabrics=work.fabrics, reading=findings, multiples=multiples, work=work, sized=sized, below=below,
-                in_round=in_round, row_height_mm=row_height)
+                in_round=in_round, row_height_mm=row_height, told_alike=memory.told_alike if memory is not None else None)
     return Report(text, pattern, work, [in_her_text(finding, pattern.shifts) for finding in prove(case)], multiples, case, sized)
 
 

@@ -50,6 +50,7 @@ class Case:
     below: list | None = None  # steps of the row below a fragment, as stated
     in_round: bool = False
     row_height_mm: float | None = None
+    told_alike: dict | None = None  # rows that were read back alike in earlier texts (see reading_back), None where nothing is remembered
     read_back: str | None = None  # set by the check that reads back what was written, for the line of what was proved
 
     @property

@@ -54,8 +54,15 @@ def slips(case: Case) -> dict[int, tuple[Step, Step]]:
     return kept
 
 
-def steps(case: Case):
-    """Every numbered row of the pattern with the one before it in its piece."""
+def steps(case: Case) -> list[Step]:
+    """Every numbered row of the pattern with the one before it in its piece; gathered once."""
+    kept = case.__dict__.get("_steps")
+    if kept is None:
+        kept = case.__dict__["_steps"] = list(_steps(case))
+    return kept
+
+
+def _steps(case: Case):
     for piece, rows in case.by_piece:
         at = {id(seen.row): seen for seen in rows}
         before: Seen | None = None

@@ -14,31 +14,63 @@ def read_back(case):
     """{dialect: rows that do not read back as the same fabric, as (row as read first, words written, rows read)}.
 
     A row whose tree comes back equal needs no working: equal trees make equal fabric. Where one does not, the rows as read back
-    are worked and the fabrics compared column by column.
+    are worked and the fabrics compared column by column. Rows that came back alike in an earlier text, after the same row, are not told again.
     """
     work = case.work
     if work is None or work.too_much is not None:
         return {}
     pattern = resolved(case.pattern, work)
     pairs = [(seen, row) for (_, seen), (_, row) in zip(case.pattern.rows(), pattern.rows())]
-    out = {}
+    signs = None if case.told_alike is None else _signs(pattern, pairs)
+    out, worked = {}, {}
     for dialect in DIALECTS:
-        own = OwnNames(pattern.own, pattern.terms, dialect, pattern.text)
-        written = [spell_row(row, dialect, own=own) for _, row in pairs]
-        first, lines = {}, []  # rows of the same words but for their numbers are read once
-        for index, ((_, row), words) in enumerate(zip(pairs, written)):
-            if first.setdefault(_words_apart_from_number(row, words), index) == index:
-                lines.append(words)
-        once = iter(read_rows(lines, pattern, dialect))
-        read = {key: next(once) for key in first}
-        again = []
-        for index, ((_, row), words) in enumerate(zip(pairs, written)):
-            key = _words_apart_from_number(row, words)
-            rows = read[key]
-            again.append(rows if first[key] == index or len(rows) != 1 else [replace(rows[0], numbers=row.numbers)])
-        odd = [(seen, row, words, rows) for (seen, row), words, rows in zip(pairs, written, again) if not same_row(row, rows)]
-        out[dialect] = odd and _differing(case, pattern, pairs, again, odd)
+        known = frozenset() if signs is None else case.told_alike.get(dialect, frozenset())
+        told = _told(pattern, pairs, dialect, range(len(pairs)) if not known else _anew(signs, known))
+        again = [told[index][1] if index in told else [row] for index, (_, row) in enumerate(pairs)]
+        odd = [(*pairs[index], words, rows) for index, (words, rows) in told.items() if not same_row(pairs[index][1], rows)]
+        if signs is not None:
+            other = {id(seen) for seen, *_ in odd}
+            case.told_alike[dialect] = frozenset(sign for sign, (seen, _) in zip(signs, pairs) if id(seen) not in other)
+        out[dialect] = odd and _differing(case, pattern, pairs, again, odd, worked)
     return out
+
+
+def _told(pattern, pairs, dialect, which) -> dict:
+    """{index of a row: (the words written, the rows read from them)} for these rows."""
+    own = OwnNames(pattern.own, pattern.terms, dialect, pattern.text)
+    written = {index: spell_row(pairs[index][1], dialect, own=own) for index in which}
+    first, lines = {}, []  # rows of the same words but for their numbers are read once
+    for index, words in written.items():
+        if first.setdefault(_words_apart_from_number(pairs[index][1], words), index) == index:
+            lines.append(words)
+    once = iter(read_rows(lines, pattern, dialect))
+    read = {key: next(once) for key in first}
+    out = {}
+    for index, words in written.items():
+        key = _words_apart_from_number(pairs[index][1], words)
+        rows = read[key]
+        out[index] = words, rows if first[key] == index or len(rows) != 1 else [replace(rows[0], numbers=pairs[index][1].numbers)]
+    return out
+
+
+def _signs(pattern, pairs) -> list[int]:
+    """For each row what it says, after which row, in a pattern with these stitches and words: equal signs are told alike."""
+    colours = sorted(pattern.head.colour_names()) if pattern.head is not None else ()
+    about = hash((pattern.terms, pattern.sizes, repr(pattern.own), repr(pattern.conventions), tuple(colours), tuple(piece.name for piece in pattern.pieces)))
+    said = [about, *(hash(_said(seen, row)) for seen, row in pairs)]
+    return [hash((about, before, row)) for before, row in zip(said, said[1:])]
+
+
+def _said(seen, row):
+    """What tells a row from others: its own words where it says itself how it is read, else all that it was taken for."""
+    if row is not seen or not row.text:
+        return repr(row)
+    return row.text, row.name, row.word, row.numbers, row.side, row.only, len(row.steps)
+
+
+def _anew(signs, known) -> list[int]:
+    """The rows that must be told, each with the row before it, on which it may lean."""
+    return sorted({index for at, sign in enumerate(signs) if sign not in known for index in (at - 1, at) if index >= 0})
 
 
 def _words_apart_from_number(row: Row, words: str):
@@ -67,15 +99,21 @@ def _plain(steps):
     return [step for step in steps if type(step) is not Note]
 
 
-def _differing(case, pattern, pairs, again, odd):
-    """Of the rows whose tree came back otherwise, those whose fabric did so too."""
-    spoilt = [(seen, words, rows) for seen, row, words, rows in odd if len(rows) != 1]
+def _differing(case, pattern, pairs, again, odd, worked):
+    """Of the rows whose tree came back otherwise, those whose fabric did so too. worked: what was worked again for another dialect."""
+    spoilt = [(seen, words, rows) for seen, row, words, rows in odd if len(rows) != 1 or case.is_unread(seen)]
     known = {id(seen) for seen, _, _ in spoilt}
-    fabrics = _work_again(case, pattern, pairs, again)
+    if len(known) == len(odd):
+        return spoilt  # what is not understood as she wrote it can't come back better
+    alike = repr([(id(seen), rows) for seen, _, _, rows in odd])
+    if alike not in worked:
+        worked[alike] = again, _work_again(case, pattern, pairs, again)
+    again, fabrics = worked[alike]
     if fabrics is None:
         return spoilt
+    came_back = {id(seen): rows for (seen, _), rows in zip(pairs, again)}
     for seen, _, words, rows in odd:
-        if id(seen) not in known and not _same_fabric(case, seen, rows[0], fabrics):
+        if id(seen) not in known and not _same_fabric(case, seen, came_back[id(seen)][0], fabrics):
             spoilt.append((seen, words, rows))
     return spoilt
 

@@ -28,6 +28,7 @@ class Bench:
     jobs: Jobs
     windows: Windows = field(default_factory=Windows)
     chores: list = field(default_factory=list)
+    warm: bool = True  # whether a worker is started before it is needed
 
     @classmethod
     def of(cls, folder: Path, port: int) -> "Bench":
@@ -40,7 +41,9 @@ class Bench:
         """Starts what goes on by itself: the first workers, and the eye on the folder."""
         from .watching import watch
 
-        self.chores += [asyncio.create_task(self.typing.warm()), asyncio.create_task(watch(self))]
+        self.chores.append(asyncio.create_task(watch(self)))
+        if self.warm:
+            self.chores.append(asyncio.create_task(self.typing.warm()))
 
     async def end(self) -> None:
         for chore in self.chores:

@@ -41,8 +41,8 @@ async def folder(request) -> dict:
 
 async def _card(bench, name: str, put_away: bool) -> dict | None:
     """What the folder shows of one manuscript; None for one that has just gone."""
-    home = bench.folder / "archived" if put_away else bench.folder
     try:
+        home = bench.shelf.attic() if put_away else bench.folder
         kept = await asyncio.to_thread(read_text, place_of(home, name))
     except Told as told:
         return None if told.status == 404 else {"name": name, **NOT_READ, "title": name, "summary": told.words, "changed": None, "archived": put_away}

@@ -14,6 +14,7 @@ from http.cookies import CookieError, SimpleCookie
 from urllib.parse import parse_qs
 
 from .strings import t
+from .told import Told
 
 MOST_BODY_BYTES = 4_000_000  # a text of 1 MB may be four times as long in JSON's escapes
 READING = ("GET", "HEAD")
@@ -40,10 +41,6 @@ class Secrets:
 def same(given, wanted: str) -> bool:
     """Whether a secret is the one wanted, told in the same time whatever is wrong with it."""
     return isinstance(given, str) and hmac.compare_digest(given.encode("utf-8", "replace"), wanted.encode())
-
-
-class TooLong(Exception):
-    """A body over the bound."""
 
 
 class Guard:
@@ -100,7 +97,7 @@ class Guard:
         return None
 
     async def _let_in(self, scope, headers, receive, send):
-        taken, answered = 0, False
+        taken = 0
 
         async def measured():
             nonlocal taken
@@ -108,13 +105,11 @@ class Guard:
             if message["type"] == "http.request":
                 taken += len(message.get("body", b""))
                 if taken > MOST_BODY_BYTES:
-                    raise TooLong
+                    raise Told(413, "body-too-long", t("body-too-long", most=MOST_BODY_BYTES // 1000))
             return message
 
         async def told(message):
-            nonlocal answered
             if message["type"] == "http.response.start":
-                answered = True
                 have = {name.lower() for name, _ in message["headers"]}
                 more = [*_HEADERS, (b"cache-control", b"no-store"), (b"x-frame-options", b"DENY"), (b"content-security-policy", policy(self.port).encode())]
                 message = {**message, "headers": [*message["headers"], *((name, value) for name, value in more if name not in have)]}
@@ -123,12 +118,7 @@ class Guard:
         if scope["type"] != "http":
             await self.app(scope, receive, send)
             return
-        try:
-            await self.app(scope, measured, told)
-        except TooLong:
-            if answered:
-                raise
-            await _refuse(scope, receive, send, 413, "body-too-long")
+        await self.app(scope, measured, told)
 
 
 def cookie_name(port: int) -> str:

@@ -71,7 +71,7 @@ class Window:
             self._come.clear()
             (serial, text, came), self._next = self._next, None
             self._since = time.monotonic()
-            self._running = asyncio.create_task(self.bench.typing.run(self.name, "check", (text,), seconds=SECONDS))
+            self._running = asyncio.create_task(self.bench.typing.run(self.name, "check", (text, self.name), seconds=SECONDS))
             try:
                 await self._wait_for(self._running)
                 event = {"event": "report", "serial": serial, "ms": round((time.perf_counter() - came) * 1000, 1), **self._running.result()}

@@ -1,19 +1,26 @@
 """The report of a text as the page shows it while she writes: counts at the rows, findings at their words, what would mend them."""
 
+from collections import OrderedDict
+
+import hookwright
 from hookwright.desk.report import how_many
 from hookwright.desk.show import full
 from hookwright.ground import LOOK, MUST_MEND, NOWHERE
 
-from .reports import report_of
 from .utf16 import Utf16
 
 MOST_FINDINGS = 500
 _GRADES = {MUST_MEND: "must-mend", LOOK: "look"}
 
 
-def live_report(text: str) -> dict:
-    """All offsets are a browser's. See /api/m/NAME/live in the page's agreement for the values."""
-    report = report_of(text)
+_memories: OrderedDict = OrderedDict()  # of the manuscripts checked last
+_MOST_MEMORIES = 3
+
+
+def live_report(text: str, name: str | None = None) -> dict:
+    """What the page shows at the rows; all offsets are a browser's. name: of the manuscript, whose earlier texts are remembered; None for
+    a check that leans on nothing found before."""
+    report = hookwright.check(text, memory=_memory_of(name))
     there, values, lines = Utf16(report.text).there, report.as_dict(), report.lines
     return {
         "title": getattr(report.pattern.head or report.pattern.front, "title", "") or "",
@@ -30,6 +37,16 @@ def live_report(text: str) -> dict:
         "proved": values["proved"],
         "said": f"{how_many(report.findings)}; {values['proved']['words']}",
     }
+
+
+def _memory_of(name: str | None):
+    if name is None:
+        return None
+    memory = _memories.pop(name, None) or hookwright.Memory()
+    _memories[name] = memory
+    while len(_memories) > _MOST_MEMORIES:
+        _memories.popitem(last=False)
+    return memory
 
 
 def rows(values: dict) -> list[dict]:

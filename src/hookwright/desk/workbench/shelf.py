@@ -43,8 +43,12 @@ class Shelf:
 
     def names(self, put_away: bool = False) -> list[str]:
         """Names of the manuscripts there, in alphabetical order."""
-        home = self.folder / PUT_AWAY if put_away else self.folder
-        out = []
+        home, out = self.folder, []
+        if put_away:
+            try:
+                home = self.attic()
+            except Told:
+                return []
         for path in sorted(home.glob("*" + ENDING), key=lambda path: path.stem.casefold()) if home.is_dir() else ():
             try:
                 if path.is_file() and path.stem != "README" and place_of(home, path.stem) == path:
@@ -53,10 +57,17 @@ class Shelf:
                 continue
         return out
 
+    def attic(self) -> Path:
+        """The folder of what was put away; Told where that name leads out of hers."""
+        home = self.folder / PUT_AWAY
+        if home.is_symlink() or home.exists() and not home.is_dir():
+            raise Told(403, "outside", t("outside-folder"))
+        return home
+
     def read(self, name: str, put_away: bool = False) -> Kept:
         """What the file holds now; what was changed outside becomes a saved state of its own."""
         with self._lock(name):
-            kept = read_text(place_of(self.folder / PUT_AWAY if put_away else self.folder, name))
+            kept = read_text(place_of(self.attic() if put_away else self.folder, name))
             if not put_away:
                 self._note(name, kept)
             return kept
@@ -160,7 +171,7 @@ class Shelf:
         name = good_name(name)
         with self._lock(name):
             self.read(name)
-            home = self.folder / PUT_AWAY
+            home = self.attic()
             with self._all:
                 home.mkdir(exist_ok=True)
                 there = free_name(home, name)
@@ -170,7 +181,7 @@ class Shelf:
 
     def take_out(self, name: str) -> str:
         """Back from `archived` into the folder; the name it has now."""
-        name, home = good_name(name), self.folder / PUT_AWAY
+        name, home = good_name(name), self.attic()
         read_text(place_of(home, name))
         with self._all:
             there = free_name(self.folder, name)

@@ -14,6 +14,7 @@ from .told import Told
 
 MEMORY_BYTES = 3_000_000_000  # of address space: a process of this kind reserves about a third of it unused
 _START_SECONDS = 60.0
+_IDLE_SECONDS, _MOST_SINCE = 0.4, 40  # when garbage is looked for: after so long without work, or so many tasks
 
 
 class Worker:
@@ -148,11 +149,19 @@ def _work(pipe, memory: int, patient: bool) -> None:
         pass  # a system without such bounds: that of time stays
     if patient and hasattr(os, "nice"):
         os.nice(10)
+    import gc
+
     from .tasks import answer
 
+    gc.disable()  # garbage is looked for when she pauses, not while she waits
+    since = 0
     while True:
         try:
+            if since and (since > _MOST_SINCE or not pipe.poll(_IDLE_SECONDS)):
+                gc.collect()
+                since = 0
             task, args = pipe.recv()
+            since += 1
         except (EOFError, OSError):
             return
         try:

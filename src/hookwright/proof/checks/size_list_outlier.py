@@ -65,7 +65,7 @@ def _finding(case: Case, values: list, what: str, span, row, unit: str = ""):
         return
     index, better = odd
     shown = size_list([number_text(value) for value in values])
-    steps = ", ".join(f"{after - before:+g}" for before, after in zip(values, values[1:], strict=False))
+    steps = ", ".join(f"{after - before:+.4g}" for before, after in zip(values, values[1:], strict=False))
     suggestions = ()
     if better is not None:
         mended = [better if other == index else value for other, value in enumerate(values)]
@@ -73,7 +73,7 @@ def _finding(case: Case, values: list, what: str, span, row, unit: str = ""):
             Suggestion(
                 f"write {number_text(better)}{unit} in {of_size(case.sizes[index])}",
                 "your choice",
-                effect="steps of " + ", ".join(f"{after - before:+g}" for before, after in zip(mended, mended[1:], strict=False)),
+                effect="steps of " + ", ".join(f"{after - before:+.4g}" for before, after in zip(mended, mended[1:], strict=False)),
             ),
         )
     yield Finding(
@@ -105,7 +105,7 @@ def _odd_one(values: list):
         return even[0] if len(even) == 1 else (fitting[-1] if len(fitting) == 1 else fitting[len(fitting) // 2], None)
     if len(values) < 5:
         return None
-    even = [(index, better) for index in candidates[1:-1] if (better := _even_without(values, index)) is not None and better != values[index]]
+    even = [(index, better) for index in candidates[1:-1] if (better := _even_without(values, index)) is not None and abs(better - values[index]) > 1e-6]
     return even[0] if len(even) == 1 else None
 
 
