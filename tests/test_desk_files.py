@@ -190,6 +190,9 @@ def test_the_command_draws_a_piece_and_leaves_other_files_alone(tmp_path):
     assert done.exit_code == 0 and "written" in done.output and "Chart: Cuff" in done.output
     assert out.read_text("utf-8").startswith("<svg ") and 'mm"' in out.read_text("utf-8")[:200]
     assert desk("chart", file, "--piece", "cuff", "--out", out).output.startswith("unchanged")
+    paper = tmp_path / "cuff.pdf"
+    assert desk("chart", file, "--whole", "--out", paper, "--paper", "letter").exit_code == 0 and paper.read_bytes().startswith(b"%PDF")
+    assert desk("chart", file, "--to", "pdf").exit_code == 0 and (tmp_path / "cuff.chart.pdf").exists()
     out.write_text("mine", "utf-8")
     assert desk("chart", file, "--out", out).exit_code == 2 and out.read_text("utf-8") == "mine"
     assert desk("chart", file, "--out", file, "--replace").exit_code == 2 and file.read_text("utf-8").startswith("## Cuff")

@@ -13,6 +13,7 @@ and `photo_words` says what is shown. These need NumPy, so they are loaded when 
 from importlib import import_module
 
 from .chart import Chart, chart
+from .chart_pages import Page, pages
 from .picture import Picture
 from .size_plot import Bar, Hump, size_plot
 from .symbols import symbol
@@ -20,7 +21,7 @@ from .symbols import symbol
 _LATER = {"photo_bytes": "photo", "mesh_bytes": "photo", "photo_words": "photo_words", "pieces_of": "schematic_pieces", "schematic": "schematic_drawing",
           "side_by_side": "schematic_drawing", "units_a_mm": "schematic_drawing"}
 
-__all__ = ["Bar", "Chart", "Hump", "Picture", "chart", "size_plot", "symbol", *sorted(_LATER)]
+__all__ = ["Bar", "Chart", "Hump", "Page", "Picture", "chart", "pages", "size_plot", "symbol", *sorted(_LATER)]
 
 
 def __getattr__(name: str):

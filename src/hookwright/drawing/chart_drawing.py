@@ -12,6 +12,7 @@ from .symbols import chain_length, drawn, shape, symbol
 
 # Marks for colours in their order: seen on white and on black (3 to 1 at least), and told apart by eyes that see few colours by their lightness.
 PALETTE = ("currentColor", "#c2560c", "#2b78c5", "#8a6fd1", "#1f8a5b", "#b8508f", "#8d7b1e", "#6b7785")
+LEFT_OUT, FAINT, WHOLE = 0, 1, 2  # how an item is drawn where only a part of a chart is shown
 APART = 0.55  # of half the width of a space, how far from its middle a stitch may go into it
 CLOSE = 1.2  # between a foot and the top it stands on
 
@@ -41,21 +42,27 @@ def colours_of(lines: list[Line]) -> dict:
     return {name: PALETTE[index % len(PALETTE)] for index, name in enumerate(found)}
 
 
-def stitches(lines: list[Line], ground, names: Names, colours: dict, cells: bool = False) -> str:
-    """All symbols; cells: as the cells of a grid."""
+def stitches(lines: list[Line], ground, names: Names, colours: dict, cells: bool = False, shown=None) -> str:
+    """All symbols; cells: as the cells of a grid. shown(line index, item): WHOLE, FAINT or LEFT_OUT, where only a part is drawn."""
     out = []
-    for line in lines:
+    for index, line in enumerate(lines):
+        part = [shown(index, item) for item in line.items] if shown else None
+        if part is not None and not any(part):
+            continue
         faint = line.what == BELOW
         row = "" if faint or not line.label else f' data-row="{letters(line.label)}"{at_place(names.spans.get(id(line.row)))}'
         out.append(f'<g{row} opacity="0.45">' if faint else f"<g{row}>")
         steps = names.spans.get(id(line.worked), ())
-        for item in line.items:
+        for at, item in enumerate(line.items):
+            if part is not None and not part[at]:
+                continue
             if cells:
                 inside = cell(item, *ground.point(item.u, item.v), colours) if line.what == WORKED else ""
             else:
                 inside = _inside(lines, line, item, ground, faint)
             if inside:
-                out.append(_group(inside, item, line, names, colours, steps))
+                drawn_whole = part is None or part[at] == WHOLE
+                out.append(_group(inside, item, line, names, colours, steps) if drawn_whole else f'<g opacity="0.3"{_ink(item, colours)}>{inside}</g>')
         out.append("</g>")
     return "".join(out)
 
@@ -69,8 +76,7 @@ def _group(inside, item: Item, line: Line, names: Names, colours, steps) -> str:
     kind = {"foundation ch": "ch"}.get(item.kind, item.kind)
     if kind in ("ring", "row end") or line.what == BELOW:
         return f"<g>{inside}</g>"
-    ink = colours.get(item.colour, "currentColor")
-    colour = f' color="{ink}"' if ink != "currentColor" else ""
+    colour = _ink(item, colours)
     label = line.label
     chains = f' data-chains="{item.chains}"' if item.chains else ""
     at = f' data-index="{item.index}"' if item.index >= 0 else ""
@@ -78,6 +84,11 @@ def _group(inside, item: Item, line: Line, names: Names, colours, steps) -> str:
     kind = "ch" if item.turning else kind
     title = names.title(kind, item.loop, item.chains if kind == "ch" else 0, label)
     return f'<g data-stitch="{letters(kind)}" data-row="{letters(label)}"{at}{chains}{colour}><title>{title}</title>{inside}</g>'
+
+
+def _ink(item: Item, colours) -> str:
+    ink = colours.get(item.colour, "currentColor")
+    return f' color="{ink}"' if ink != "currentColor" else ""
 
 
 def _inside(lines, line: Line, item: Item, ground, faint: bool) -> str:

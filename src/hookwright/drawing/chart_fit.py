@@ -7,7 +7,7 @@ from .chart_ripples import are_ripples
 from .chart_rows import rows
 from .symbols import chain_length
 
-PAGE_WIDE, PAGE_HIGH = 560.0, 720.0  # units that a page takes
+PAGE_WIDE, PAGE_HIGH = 565.0, 720.0  # units that a page takes, on A4 and on Letter
 HALF_ROWS = 8  # of a shawl that grows on and on
 
 

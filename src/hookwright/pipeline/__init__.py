@@ -240,11 +240,22 @@ def write(report: "Report | str", to: str, terms: str | None = None, *, paper: s
     return written(sheet(report, terms, photos=photos), to, paper=paper, large_print=large_print).data
 
 
-def chart(report: "Report | str", piece: str | None = None, size: str | None = None, terms: str | None = None):
+def chart(report: "Report | str", piece: str | None = None, size: str | None = None, terms: str | None = None, *, whole: bool = False):
     """The chart of a piece in a size as a drawing.Chart, whose picture.svg(id) is the drawing; see pipeline.charts."""
     from .charts import chart as draw
 
-    return draw(check(report) if isinstance(report, str) else report, piece, size, terms)
+    return draw(check(report) if isinstance(report, str) else report, piece, size, terms, whole=whole)
+
+
+def write_chart(made, to: str = "svg", *, paper: str = "A4", designer: str = "") -> bytes:
+    """A drawing.Chart as the bytes of a file: to "svg" (one picture) or "pdf" (pages of paper, "A4" or "Letter", and the chart in words)."""
+    if to == "svg":
+        return made.picture.svg("chart", on_paper=True).encode()
+    if to != "pdf":
+        raise ValueError(f"a chart is written to 'svg' or 'pdf', not {to!r}")
+    from hookwright.writing import chart_pdf
+
+    return chart_pdf(made, paper, designer=designer)
 
 
 def measures(report: "Report | str", piece: str | None = None, size: str | None = None, *, at_mm=(), head_mm: float | None = None, solved: bool = True):

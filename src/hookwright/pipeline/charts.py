@@ -10,9 +10,10 @@ from hookwright.stitches import translate_prose
 from .asked import known_terms
 
 
-def chart(report, piece: str | None = None, size: str | None = None, terms: str | None = None):
+def chart(report, piece: str | None = None, size: str | None = None, terms: str | None = None, *, whole: bool = False):
     """The drawing.Chart of a piece in a size (the first ones where not said), its key in US or UK terms (those of the manuscript by default).
 
+    whole: with all rows and stitches, those that only repeat others as well.
     ValueError where there is no such piece or size, or the piece has no stitches.
     """
     fabric = fabric_of(report, size)
@@ -20,7 +21,7 @@ def chart(report, piece: str | None = None, size: str | None = None, terms: str 
     if not names:
         raise ValueError("there are no worked rows to draw")
     name = one_of(piece, names, "piece") if piece is not None else names[0]
-    made = _drawn(report, fabric, name, known_terms(terms) or report.pattern.terms, shown_size=len(report.fabrics) > 1, in_words=True)
+    made = _drawn(report, fabric, name, known_terms(terms) or report.pattern.terms, shown_size=len(report.fabrics) > 1, in_words=True, whole=whole)
     if made is None:
         raise ValueError(f"{name or 'the pattern'} has no stitches to draw")
     return made
@@ -57,7 +58,7 @@ def _tells(fabric, name: str) -> bool:
     return spaces > 2 or textured or groups > 2
 
 
-def _drawn(report, fabric, name, terms, *, shown_size, in_words=False):
+def _drawn(report, fabric, name, terms, *, shown_size, in_words=False, whole=False):
     from hookwright.drawing import chart as draw
 
     own = report.pattern.own.values()
@@ -71,7 +72,7 @@ def _drawn(report, fabric, name, terms, *, shown_size, in_words=False):
             spans[id(row)] = _steps_in_her_text(report, row, back)
     title = _HOW_MANY.sub("", name) if name and not is_plain_heading(name) else report.pattern.head.title if report.pattern.head is not None else ""
     return draw(fabric, name, terms=terms, title=title or "stitches", size=fabric.size if shown_size else "", legs=legs,
-                own=names, spans=spans, told=_rows_in_words(report, name, fabric.size, terms) if in_words else None)
+                own=names, spans=spans, told=_rows_in_words(report, name, fabric.size, terms) if in_words else None, whole=whole)
 
 
 def _rows_in_words(report, piece: str, size: str, terms: str) -> dict:

@@ -2,13 +2,14 @@
 
 `compose(pattern, facts, terms)` gives a Document in US or UK terms, free of any file format; `write(document, to)` turns it into
 the bytes of a file, `written` also says what could not be shown. WRITERS is the whole list of formats.
-`row_facts` takes the counts of each written row from the worked fabrics, `cautions_owed` says which cautions a piece calls for,
+`chart_pdf(chart, paper)` writes a chart on pages. `row_facts` takes the counts of each written row from the worked fabrics, `cautions_owed` says which cautions a piece calls for,
 `us_hook` gives the US label of a hook.
 """
 
 from typing import NamedTuple
 
 from .cautions import cautions_owed
+from .chart_paper import chart_pdf
 from .compose import compose
 from .document import Change, Document, Figure, Table, plain
 from .facts import Facts, RowFact
@@ -34,6 +35,7 @@ __all__ = [
     "Table",
     "Written",
     "cautions_owed",
+    "chart_pdf",
     "compose",
     "lists_in_both",
     "plain",

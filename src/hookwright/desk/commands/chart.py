@@ -2,7 +2,7 @@
 
 import click
 
-from hookwright.desk.options import SIZES, TERMS
+from hookwright.desk.options import SIZES, TERMS, Word
 
 NOT_READ, NOT_KEPT = 2, 2
 
@@ -13,12 +13,18 @@ NOT_READ, NOT_KEPT = 2, 2
 @click.option("--size", metavar="NAME", help="Size to draw; the first if not said.")
 @click.option("--terms", type=TERMS, help="Terms of the key; the manuscript's own if not said.")
 @click.option("--sizes", type=SIZES, help="Names of the sizes, where there is no head to name them.")
-@click.option("--out", metavar="PATH", help="File to write (SVG). [default: beside the manuscript]")
+@click.option("--to", "kind", type=Word("svg", "pdf"), help="What to write: one picture, or pages of paper with the chart in words. [default: as PATH ends, else svg]")
+@click.option("--paper", type=Word("a4", "letter"), default="a4", show_default=True, help="Paper of the PDF.")
+@click.option("--whole", is_flag=True, help="Draw every row and stitch, also those that only repeat others.")
+@click.option("--out", metavar="PATH", help="File to write. [default: beside the manuscript]")
 @click.option("--replace", is_flag=True, help="Write over a file even where Hookwright did not make it.")
 @click.pass_context
-def command(ctx, file, piece, size, terms, sizes, out, replace):
+def command(ctx, file, piece, size, terms, sizes, kind, paper, whole, out, replace):
     """Draw a piece of FILE stitch by stitch in the symbols of the trade, with row numbers, repeats and a key. FILE is a manuscript, or - for
     standard input.
+
+    On paper a chart that is larger than a page is cut between rows and between stitches: every page shows a little of those beside it and
+    names them, and the first has all of it in small, the key, and the pages marked.
 
     A file that Hookwright did not make, or that was changed since, is left as it is.
     """
@@ -39,11 +45,13 @@ def command(ctx, file, piece, size, terms, sizes, out, replace):
         ctx.exit(NOT_READ)
     report = hookwright.check(opened.text, sizes=sizes)
     try:
-        made = hookwright.chart(report, piece, size, terms)
+        made = hookwright.chart(report, piece, size, terms, whole=whole)
+        kind = kind or ("pdf" if out and out.lower().endswith(".pdf") else "svg")
+        data = hookwright.write_chart(made, kind, paper=paper, designer=getattr(report.pattern.head, "designer", None) or "")
     except ValueError as told:
         raise click.UsageError(f"{safe(opened.name)}: {safe(str(told))}.") from told
-    path = Path(out) if out else beside(file, piece, ".chart.svg")
-    kept = keep_file(path, made.picture.svg("chart", on_paper=True).encode(), replace=replace, never=() if file == "-" else (Path(file),))
+    path = Path(out) if out else beside(file, piece, f".chart.{kind}")
+    kept = keep_file(path, data, replace=replace, never=() if file == "-" else (Path(file),))
     if kept.done:
         terminal.say(f"{kept.done} {safe(str(path))} ({safe(made.picture.title)}, {made.symbols} symbols, {length(path.stat().st_size)})")
     else:
