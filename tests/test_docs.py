@@ -127,6 +127,19 @@ def test_every_key_of_the_head_is_described():
     assert (tables["A weighed piece"], tables["An extra"]) == (set(WEIGHED_KEYS), set(EXTRA_KEYS))
 
 
+def test_the_tables_of_body_measures_are_described():
+    """Each table is named with measures that it gives."""
+    from hookwright.sizing import measures, sizes_of, table_name
+
+    rows = dict(re.findall(r"^\| (`[^|]+`) \| [^|]+ \| ([^|]+) \| [^|]+ \|$", re.search(r"\| table \| its sizes.*?\n\n", manuscript_page(), re.S)[0], re.M))
+    told = {name: words for names, words in rows.items() for name in re.findall(r"`([^`]+)`", names)}
+    assert set(told) == {"women", "men", "children", "babies", "surveyed women", "surveyed men", "heads", "hands", "socks", "household"}
+    for name, words in told.items():
+        given = {measure for size in sizes_of(table_name(name)) for measure in measures(name, size)}
+        named = {word.strip() for word in re.split(r" and others|,|;| and | of adults | by the shoe |as women| with | too", words) if word.strip()}
+        assert named <= given, (name, named - given)
+
+
 def test_the_head_of_the_page_is_read_without_a_word_said():
     """Its example has every key, and each value is one that the key takes; so has each example in the table."""
     from hookwright.notation.head_keys import KEYS

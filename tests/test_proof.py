@@ -116,3 +116,10 @@ def test_a_silence_holds_for_its_rows_alone_and_keeps_its_reason():
     assert [(f["row"], f["because"]) for f in values["silenced"]] == [("Row 2", "the edge is mine")]
     both = hookwright.check(head.replace("[Row 2]", "[Row 2, Row 3]") + rows)
     assert not [finding for finding in both.findings if finding.kind == "count-differs"]
+
+
+def test_the_sum_of_a_range_that_ends_elsewhere_in_each_size():
+    """Rounds 2-3 (4) of 6 more each are 18 (24), not 20 (26): the table has the last round of each size, not the same round in all."""
+    report = hookwright.check("---\nterms: US\nsizes: [S, L]\n---\n\n## Base\n\nRnd 1: 6 sc in a magic ring. (6)\n\nRnds 2-3 (4): Inc 6 sts evenly around. (20 (26) sts)\n")
+    off = next(finding for finding in report.findings if finding.kind == "count-differs")
+    assert off.working == (("size", "there are", "worked", "stated", ""), ("S", "12", "18", "20", "<-"), ("L", "18", "24", "26", "<-"))

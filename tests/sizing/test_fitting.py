@@ -33,6 +33,8 @@ def test_ease_is_finished_less_body():
     ("Pebble Cardigan", "", None, [(80, 84), (90, 94)], "chest"),
     ("Pebble", "", {"head": (39, 43)}, [None, None], "head"),
     ("Pebble", "", {"bust": (82, 92)}, [None, None], "chest"),
+    ("Pebble Skirt", "", {"bust": (82, 92), "waist": (65, 75)}, [None, None], "waist"),
+    ("Pebble Tunic", "", {"bust": (82, 92), "waist": (65, 75)}, [None, None], "chest"),
     ("Capstan Blanket", "", None, [(80, 84), (90, 94)], ""),
     ("Hat", "", None, [(80, 84), (90, 94)], ""),
 ])  # fmt: skip

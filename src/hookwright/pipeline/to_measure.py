@@ -42,7 +42,7 @@ def asking(measures=None, gauge: str | None = None, size: str | None = None, yar
         pair = length_from_words(words) if isinstance(words, str) else None
         if pair is None or pair[0] <= 0:
             raise ValueError(f"the measure {name!r} should be a length with its unit, such as '57 cm', not {words!r}")
-        found[" ".join(name.lower().split())] = sum(pair) / 2
+        found[_plain(name)] = sum(pair) / 2
     made = None
     if gauge:
         made = gauge_from_words(gauge)
@@ -52,6 +52,11 @@ def asking(measures=None, gauge: str | None = None, size: str | None = None, yar
     if yarn and weight is None:
         raise ValueError(f"the yarn should say its weight, a category from 0 to 7 or its word such as 'dk' or 'worsted', not {yarn!r}")
     return Asking(found, made, size or "", yarn or "", weight)
+
+
+def _plain(words: str) -> str:
+    """Names of measures as the tables have them."""
+    return " ".join(words.lower().replace("centre", "center").split())
 
 
 def make(text: str, *, measures=None, gauge: str | None = None, size: str | None = None, yarn: str | None = None, terms: str | None = None,
@@ -136,7 +141,7 @@ class _Base:
             for called in (sizing.also_called(name), name):
                 if called == name or called not in self.asked.measures:
                     head.body.measures[called] = Measure(((mm, mm),), f"{mm / 10:g} cm")
-        words = " ".join([wish.follows + " " + " ".join(wish.keys.values()) for wish in head.wishes.values()]).lower()
+        words = _plain(" ".join([wish.follows + " " + " ".join(wish.keys.values()) for wish in head.wishes.values()]))
         fits = "to fit" in words
         unused = [name for name in self.asked.measures
                   if not re.search(rf"\b(?:{re.escape(name)}|{re.escape(sizing.also_called(name))})\b", words) and not (fits and name in TO_FIT)]

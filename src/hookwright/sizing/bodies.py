@@ -16,6 +16,9 @@ _ALSO = {"woman": "women", "womens": "women", "women's": "women", "ladies": "wom
          "hand": "hands", "blanket": "household", "blankets": "household", "home": "household", "feet": "socks", "foot": "socks", "sock": "socks", "adult heads": "heads", "children's heads": "heads"}
 
 
+ADULT_SIZES = ("women", "men", "women S", "women M", "women L", "men S", "men M", "men L")  # of those surveyed, in the tables of heads, hands and socks
+
+
 def table_name(words: str) -> str | None:
     """The name of the table meant, or None: "Woman" -> "women"."""
     plain = " ".join(words.lower().replace("’", "'").split())
@@ -26,11 +29,11 @@ def table_name(words: str) -> str | None:
 def sizes_of(name: str) -> tuple[str, ...]:
     """The sizes of a table in order; () where any age goes ("heads")."""
     if name == "hands":
-        return (*(row[0] for row in table("hands_and_feet")["children_hands"]["rows"]), "women", "men")
+        return (*(row[0] for row in table("hands_and_feet")["children_hands"]["rows"]), *ADULT_SIZES)
     if name == "household":
         return tuple(key.replace("_", " ") for key in _flat_things())
     if name == "socks":
-        return tuple(row[0] for row in table("hands_and_feet")["socks"]["rows"])
+        return (*(row[0] for row in table("hands_and_feet")["socks"]["rows"]), *ADULT_SIZES)
     if name == "heads":
         return tuple(size["name"] for size in table("heads")["trade"]["sizes"])
     return tuple(table("bodies")[name.replace(" ", "_")]["sizes"])
@@ -38,7 +41,8 @@ def sizes_of(name: str) -> tuple[str, ...]:
 
 def measures(name: str, size: str) -> dict[str, tuple[float, float]] | None:
     """All measures of a size by name, each (low_mm, high_mm); None where the table has no such size. "heads" takes the trade's names, an
-    age ("6-12 months", "3 years": WHO, 15th to 85th percentile of both sexes) or "women", "men", "adults" (surveyed, the same share)."""
+    age ("6-12 months", "3 years": WHO, 15th to 85th percentile of both sexes) or "women", "men", "adults" (surveyed, the same share), each also
+    as S, M or L ("women S": the 5th to 35th percentile, M to the 65th, L to the 95th); hands and socks have these for women and men, too."""
     if name == "heads":
         return _head(size)
     if name == "hands":
@@ -53,7 +57,7 @@ def measures(name: str, size: str) -> dict[str, tuple[float, float]] | None:
         return None
     out = {}
     for measure, fact in facts.items():
-        if isinstance(fact, dict) and "cm" in fact and at < len(fact["cm"]):
+        if isinstance(fact, dict) and "cm" in fact and at < len(fact["cm"]) and not measure.endswith("_sd"):
             low, high = pair(fact["cm"][at])
             out[measure.replace("_", " ")] = (low * CM, high * CM)
     for one in tuple(out):
@@ -122,12 +126,29 @@ def age_in_months(words: str) -> tuple[float, float] | None:
     return (0.0, 1.0) if "newborn" in words.lower() else None
 
 
+_ADULTS = re.compile(r"(?P<who>women|woman|men|man|adults?)(?:\s+(?:size\s+)?(?P<part>s|m|l|small|medium|large))?")
+# Between which deviations from the mean the people of a size lie: the middle seven in ten, and three in ten each for small, medium and large.
+_PART = {None: (-1.04, 1.04), "s": (-1.64, -0.39), "m": (-0.39, 0.39), "l": (0.39, 1.64)}
+
+
+def _adults(size: str) -> tuple[str, tuple[float, float]] | None:
+    """("women", deviations) of a size that is said of surveyed adults: "women", "Woman S", "adults L"; None for other words."""
+    found = _ADULTS.fullmatch(" ".join(size.lower().split()))
+    if not found:
+        return None
+    who = {"woman": "women", "man": "men", "adult": "adults"}.get(found["who"], found["who"])
+    return who, _PART[found["part"][0] if found["part"] else None]
+
+
+def _span(people, part: tuple[float, float]) -> tuple[float, float]:
+    """From the least to the largest measure of these people between two deviations from the mean."""
+    return min(mean + part[0] * sd for mean, sd in people.parts), max(mean + part[1] * sd for mean, sd in people.parts)
+
+
 def _head(size: str) -> dict | None:
     plain = " ".join(size.lower().split())
-    if plain in ("women", "men", "adults", "adult", "woman", "man"):
-        people = adult_heads({"adult": "adults", "woman": "women", "man": "men"}.get(plain, plain))
-        low, high = min(mean - 1.04 * sd for mean, sd in people.parts), max(mean + 1.04 * sd for mean, sd in people.parts)
-        return {"head": (low, high)}
+    if adults := _adults(size):
+        return {"head": _span(adult_heads(adults[0]), adults[1])}
     age = age_in_months(plain)
     if age and age[0] <= age[1] <= 204:
         low = head_mm(age[0], "girls", -1.04) if age[0] <= 60 else _at(older_head(age[0]), -1.04)
@@ -143,11 +164,8 @@ def _at(spread: tuple[float, float], z: float) -> float:
 
 
 def _hand(size: str) -> dict | None:
-    plain = " ".join(size.lower().split())
-    if plain in ("women", "men", "woman", "man"):
-        who = {"woman": "women", "man": "men"}.get(plain, plain)
-        around, long = surveyed(who, "hand_circumference"), surveyed(who, "hand_length")
-        return {"hand": _middle(around), "hand length": _middle(long), "wrist": _middle(surveyed(who, "wrist"))}
+    if found := _surveyed(size, {"hand": "hand_circumference", "hand length": "hand_length", "palm length": "palm_length", "wrist": "wrist"}):
+        return found
     rows = table("hands_and_feet")["children_hands"]["rows"]
     at = _index([row[0] for row in rows], size)
     if at is None:
@@ -156,7 +174,17 @@ def _hand(size: str) -> dict | None:
     return {"hand": (around[0] * INCH, around[1] * INCH), "hand length": (long[0] * INCH, long[1] * INCH)}
 
 
+def _surveyed(size: str, names: dict[str, str]) -> dict | None:
+    """Measures of surveyed women or men in a size said of them, by the names given and the survey's; None for another size."""
+    adults = _adults(size)
+    if adults is None or adults[0] == "adults":
+        return None
+    return {name: _span(surveyed(adults[0], measure), adults[1]) for name, measure in names.items()}
+
+
 def _sock(size: str) -> dict | None:
+    if found := _surveyed(size, {"foot": "ball_of_foot", "foot length": "foot_length", "ankle": "ankle", "heel": "heel_ankle", "calf": "calf"}):
+        return found
     rows = table("hands_and_feet")["socks"]["rows"]
     at = _index([row[0] for row in rows], size)
     if at is None:
@@ -185,9 +213,3 @@ def _flat(size: str) -> dict | None:
         values = [one[at] * INCH for one in pairs]
         out[measure] = (min(values), max(values))
     return out
-
-
-def _middle(people) -> tuple[float, float]:
-    """The measure of the middle 70 in 100 (15th to 85th percentile)."""
-    mean, sd = people.parts[0]
-    return mean - 1.04 * sd, mean + 1.04 * sd

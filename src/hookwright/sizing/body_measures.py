@@ -53,7 +53,7 @@ def _from_tables(body, names, out, head, findings) -> None:
             out[index].update(found)
     if missing:
         there = f"the table of {name} has {', '.join(sizes_of(name))}" if name else f"say the table too, such as `women M`; there are {', '.join(TABLES)}"
-        ages = ", and ages such as `6-12 months`, `3 years`, or `women`, `men`, `adults`" if name == "heads" else ""
+        ages = ", and ages such as `6-12 months`, `3 years`, or `women`, `men`, `adults`, each also as S, M or L" if name == "heads" else ""
         none = ", ".join(f"`{one}`" for one in missing)
         say = ". Say which they are by `sizes:` under `body:`" if not sizes else ""
         findings.append(Finding("body-not-known", MUST_MEND, f"there are no body measures of {none}; {there}{ages}{say}", where))

@@ -10,6 +10,7 @@ import re
 from dataclasses import dataclass
 from functools import cache
 
+from .bodies import table_name
 from .growth import Population, adult_heads, children_heads, surveyed
 from .tables_read import table
 
@@ -101,13 +102,17 @@ def stretch_of(head) -> float | None:
 # ---------------------------------------------------------------- what goes together
 
 def _part(head, bodies, words: str) -> dict | None:
-    """The part of the body, by the surest sign first."""
-    parts = table("fit")["part"]
-    named = " ".join((head.body.table if head.body else "").lower().split())
+    """The part of the body, by the surest sign first: a table of that part alone, what it is called, the table's own part, a measure, a word."""
+    named = table_name(head.body.table) if head.body and head.body.table else None
     measured = {name for body in bodies for name in body}
     finished = {_plain(name) for name in head.finished}
+    parts = sorted(table("fit")["part"], key=lambda part: not finished & set(part["finished"]))  # one that a finished measure is of before others
+    of_many = len([part for part in parts if measured & set(part["measured"])]) > 1
     for told in (
-        lambda part: named in part["tables"] if named else False,
+        lambda part: named in part["tables"] and not of_many,
+        lambda part: measured & set(part["measured"]) and _worn(part, words),
+        lambda part: measured & set(part["measured"]) and finished & set(part["finished"]),
+        lambda part: named in part["tables"],
         lambda part: measured & set(part["measured"]),
         lambda part: _worn(part, words),
         lambda part: finished & set(part["measured"]),

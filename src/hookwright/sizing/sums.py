@@ -82,6 +82,8 @@ class Sums:
             return "ease", f"`ease: {head.ease_text}` tells no length and no per cent" + (f" for {of_size(self.sizes[index])}" if head.ease or head.ease_share else "")
         if head.body is not None and unknown in head.body.measures:
             return f"body.{unknown}", f"`{unknown}` under `body` has no value for {of_size(self.sizes[index])}"
+        if any(unknown in body for body in self.bodies):
+            return f"body {unknown} {index}", f"the body gives no `{unknown}` for {of_size(self.sizes[index])}; give it yourself under `body`"
         if f"body.{unknown}" in head.spans:
             return f"body.{unknown}", f"`{unknown}` under `body` could not be used as it is written"
         if "body" in head.spans and is_measure(unknown) and not self.bodies[index]:
@@ -95,6 +97,7 @@ class Sums:
 def _names(head, body: dict, index: int) -> dict[str, Value]:
     """What sums can name in the size of this index."""
     names = {name: _middle(pair) for name, pair in body.items()}
+    names.update({name.replace("center", "centre"): value for name, value in names.items() if "center" in name})
     for name, lengths in head.finished.items():
         found = lengths.at(index)
         if found:

@@ -47,7 +47,7 @@ def find(case: Case):
         values = [None if pair is None else (pair[0] + pair[1]) / 20 for pair in measure.mm]
         yield from _finding(case, values, f"the finished {name}", case.span_in_head(f"finished.{name}"), None, " cm")
     for name, values in (case.from_head("numbers") or {}).items():
-        if isinstance(values, tuple):
+        if isinstance(values, tuple) and f"numbers.{name}" in case.head.spans:  # not what follows from shaping spread over rows, which goes up and down
             yield from _finding(case, list(values), f"the number `{name}`", case.span_in_head(f"numbers.{name}"), None)
 
 
