@@ -65,6 +65,10 @@ def in_process(rounds: int):
                    note=f"{worked(report):,} stitches in all sizes, {len(report.findings)} findings")
     sized = hookwright.check(text.replace("---\n", "---\nyarn: {weight: 4, metres: 100, grams: 50}\n", 1)) if "yarn:" not in text else report
     yield Measured("yarn of that hat in 9 sizes, warm", seconds(lambda: hookwright.yarn_for(sized), rounds * 3, 3) * 1000, 10, "ms")
+    smock = hookwright.check((ROOT / "examples" / "saltmarsh-smock.md").read_text("utf-8"))
+    yield Measured("schematics of a pullover of 4 pieces in 9 sizes, warm", seconds(lambda: hookwright.schematic(smock), rounds * 2, 2) * 1000, 100, "ms")
+    yield Measured("its measures by counts", seconds(lambda: hookwright.measures(smock, solved=False), rounds * 2, 2) * 1000, 100, "ms")
+    yield Measured("its measures by the solved shape, one size", seconds(lambda: hookwright.measures(smock, size="M"), rounds, 1) * 1000, 1000, "ms")
 
 
 def cold(rounds: int):

@@ -100,6 +100,25 @@ def test_a_circle_and_a_square(st, row):
     assert found["side"].values[0] == pytest.approx(145, rel=0.03)  # as the head states it
 
 
+def test_half_a_square_hangs_from_the_middle_of_its_edge():
+    """A shawl with its corner in the middle of every row, as high as its rows: 1.414 times that deep, and twice as wide as deep; as its head states it."""
+    report = hookwright.check((EXAMPLES / "causeway-shawl.md").read_text("utf-8"))
+    (shawl,) = pieces_of(report.fabrics, report.pattern.head, "US")
+    found = dims(shawl.part(0))
+    assert shawl.shape == "half square"
+    assert found["deep"].values[0] == pytest.approx(33 * 10 * 2**0.5, rel=0.01)  # 32 rows and the edging of 1 cm each
+    assert found["along the edge"].values == tuple(pytest.approx(2 * one) for one in found["deep"].values)
+    for name, stated in (("deep", (470, 810)), ("along the edge", (920, 1600))):
+        assert found[name].values == tuple(pytest.approx(one, rel=0.03) for one in stated)
+
+
+def test_a_triangle_from_its_point_is_worked_in_rows():
+    """Increases at both edges have no corner in the middle: twice the slope of a stitch a row."""
+    (piece,) = pieces(HEAD + "## Kerchief\nCh 4.\nRow 1: 2 hdc in 4th ch from hook. (3 hdc)\nRow 2: Ch 1, turn, 2 hdc in first st, hdc in each st to last st, 2 hdc in last st. (5 hdc)\nRows 3-20: Rep Row 2. (41 hdc)\n")
+    assert piece.shape == "rows" and len(piece.part(0).outline.fills[0]) == 4
+    assert dims(piece.part(0))["width at the top"].values == (pytest.approx(41 * W),)
+
+
 def test_a_crown_is_no_wider_than_a_head_at_its_height():
     """The outline of a hat narrows to the top of the crown, and its edge is as wide as a circle of the last round."""
     report = hookwright.check((EXAMPLES / "harbor-light-beanie.md").read_text("utf-8"))

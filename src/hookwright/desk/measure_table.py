@@ -8,7 +8,7 @@ from hookwright.desk.show import columns, safe
 
 _APART = 0.02  # shapes and counts that differ by less are told once
 _SHAPES = {"rows": "worked in rows", "disc": "a circle", "oval": "an oval", "polygon": "a motif with corners", "ball": "closed at both ends", "cap": "closed at one end",
-           "tube": "open at both ends", "other": ""}
+           "tube": "open at both ends", "half square": "half a square, from the middle of its edge", "half disc": "half a circle, from the middle of its edge", "other": ""}
 _FLAT = ("lies flat", "goes straight up", "closes")
 
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 
 from .schematic_plan import Plan
 
-_CORNER = 1.0  # of a stitch: an edge is drawn straight where it is nearer than this to a straight line
+_CORNER = 1.3  # of a stitch: an edge is drawn straight where it is nearer than this to a straight line
 _STEP = 1.6  # stitches at once make a step in an edge, not a slope
 _LEVEL = 0.07  # of the height: turns of the outline nearer than this are one
 _SAME = 1.2  # stitches: widths nearer than this are one width

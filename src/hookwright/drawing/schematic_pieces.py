@@ -34,7 +34,7 @@ class Piece:
 
     @property
     def shape(self) -> str:
-        """ "rows", "disc", "polygon", "ball", "cap", "tube", or "other" for what the counts alone do not tell."""
+        """ "rows", the shape of its rounds (see Rounds.shape), or "other" for what the counts alone do not tell."""
         if self.in_rows:
             return "rows"
         known = next((one for one in self.rounds if one is not None), None)

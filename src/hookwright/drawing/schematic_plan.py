@@ -15,6 +15,7 @@ from hookwright.notation.tree import Each, Either, Group, Repeat
 LACE = 3  # stitches or more in one place make lace; so do chain spaces
 _LACY = 0.2  # of the rows: one row of windows in plain fabric leaves it plain
 _WINDOW = 2  # rows either way that lace is looked at together
+_MIDDLE, _MOST = 0.12, 0.4  # of a row, and of the rows, that have a corner in their middle
 _RING = -2
 _EDGES = ("row ends", "edge")
 
@@ -104,9 +105,40 @@ def names_place(steps, which) -> bool:
 def is_rows(fabric, part: list[int]) -> bool:
     """Whether a part is worked back and forth from an edge: not round a ring, in rounds, or about corners."""
     rows = [fabric.rows[index] for index in part if fabric.rows[index].has_height]
-    if not rows or any(row.in_round for row in rows):
+    if not rows or any(row.in_round for row in rows) or turns_in_middle(rows):
         return False
-    return not any(foot == _RING for row in rows[:2] for foot in row.foot) and not any(flag & FLAG_CORNER for row in rows for flag in row.flags)
+    seen = {id(row.flags): row.flags for row in rows}  # rows that are worked again share their columns
+    return not any(foot == _RING for row in rows[:2] for foot in row.foot) and not any(flag & FLAG_CORNER for flags in seen.values() for flag in flags)
+
+
+def turns_in_middle(rows) -> bool:
+    """Whether most rows have a corner in their middle and nowhere else: the one largest space, or the one place with three stitches or more."""
+    if len(rows) <= 3:
+        return False
+    known: dict = {}
+    for row in rows:
+        if id(row.foot) not in known:
+            known[id(row.foot)] = _corner_in_middle(row)
+    return sum(known[id(row.foot)] for row in rows) >= _MOST * len(rows)
+
+
+def _corner_in_middle(row) -> bool:
+    count = len(row.kind)
+    spaces = [place for place in range(count) if row.kind[place] == CHAINS and row.chains[place]]
+    if spaces:
+        largest = max(row.chains[place] for place in spaces)
+        first = [place for place in spaces if row.chains[place] == largest]
+        if len(first) == 1 and (len(spaces) > 1 or largest > 1):
+            return abs((first[0] + 0.5) / count - 0.5) < _MIDDLE
+    full, at = [], 0
+    while at < count:
+        end = at + 1
+        while end < count and row.foot[end] == row.foot[at] >= 0:
+            end += 1
+        if end - at >= LACE:
+            full.append((at + end) / 2)
+        at = end
+    return len(full) == 1 and abs(full[0] / count - 0.5) < _MIDDLE
 
 
 def plan(fabric, part: list[int], sizes) -> Plan | None:
@@ -114,11 +146,13 @@ def plan(fabric, part: list[int], sizes) -> Plan | None:
     if not is_rows(fabric, part):
         return None
     rows, kinds = fabric.rows, fabric.kinds
-    widths = {index: item_widths(rows[index], kinds, sizes) for index in part}
-    high = [index for index in part if rows[index].has_height and widths[index].sum() > 0]
+    known: dict = {}
+    widths = {index: _once(known, ("wide", id(rows[index].kind), rows[index].below < 0), item_widths, rows[index], kinds, sizes) for index in part}
+    high = [index for index in part if rows[index].has_height and widths[index].any()]
     if not high:
         return None
-    lace = sum(_is_lace(rows[index]) for index in high) >= max(_LACY * len(high), 1)
+    tall = set(high)
+    lace = sum(_once(known, ("lace", id(rows[index].foot)), _is_lace, rows[index]) for index in high) >= max(_LACY * len(high), 1)
     if lace:
         _settle(widths, high)
     children = {}
@@ -128,8 +162,10 @@ def plan(fabric, part: list[int], sizes) -> Plan | None:
     for index in part:
         row, wide = rows[index], widths[index]
         below = row.below if row.below in xs else -1
-        xs[index] = _laid(row, wide, xs.get(below), rows[below] if below >= 0 else None)
-        if index not in high:
+        under = xs.get(below)
+        # a row worked again over places that lie alike lies as it did before
+        xs[index], left, right = _once(known, ("laid", id(row.foot), id(wide), id(under)), _laid_with_ends, row, wide, under, known)
+        if index not in tall:
             top[index], strip_of[index] = top.get(below, 0.0), strip_of.get(below, -1)
             continue
         on = strip_of.get(below, -1)
@@ -139,13 +175,26 @@ def plan(fabric, part: list[int], sizes) -> Plan | None:
         strip_of[index] = on
         low = top.get(below, 0.0)
         top[index] = low + row_height(row, kinds, sizes)
-        held = wide > 0
-        at, half = xs[index][held], wide[held] / 2
-        strips[on].rows.append(PlanRow(index, low, top[index], float((at - half).min()), float((at + half).max()), row.stitches))
+        strips[on].rows.append(PlanRow(index, low, top[index], left, right, row.stitches))
     names = tuple(dict.fromkeys(rows[index].piece for index in high))
     first = rows[part[0]]
     edge = first.below >= 0 and along_edge(first, rows[first.below])
     return Plan(names, [strip for strip in strips if strip.rows], sizes.width_mm, lace, edge)
+
+
+def _once(known: dict, key, function, *of):
+    """What a function gives, once for each key. Keys hold ids of columns that live as long as the fabric or, if laid, as long as the plan."""
+    if key not in known:
+        known[key] = function(*of)
+    return known[key]
+
+
+def _laid_with_ends(row, wide, below_x, known):
+    x, held = _laid(row, wide, below_x), wide > 0
+    if len(x):  # the same places are the same array, so that what stands on them is known, too
+        x = known.setdefault(("x", id(wide), round(float(x[0]), 4), round(float(x[-1]), 4)), x)
+    at, half = x[held], wide[held] / 2
+    return (x, float((at - half).min()), float((at + half).max())) if len(at) else (x, 0.0, 0.0)
 
 
 def _stands_on(rows, index: int) -> int:
@@ -189,7 +238,7 @@ def _settle(widths: dict, high: list[int]) -> None:
             widths[index] = widths[index] * (settled[place] / total[place])
 
 
-def _laid(row, wide: np.ndarray, below_x, below) -> np.ndarray:
+def _laid(row, wide: np.ndarray, below_x) -> np.ndarray:
     """Places of the middles of a row's items, the right side facing: to the left from 0 where it stands on nothing."""
     middle = np.cumsum(wide) - wide / 2
     if below_x is None:
@@ -208,8 +257,8 @@ def _laid(row, wide: np.ndarray, below_x, below) -> np.ndarray:
         if place < len(stands) and stands[place]:
             target[place] = float(np.mean([target[place], *(below_x[one] for one in feet)]))
     mine, theirs = middle[stands], target[stands]
-    if len(mine) > 1 and mine.std() > 0 and theirs.std() > 0:
-        way = 1.0 if np.dot(mine - mine.mean(), theirs - theirs.mean()) > 0 else -1.0
+    if len(mine) > 1 and theirs.max() > theirs.min():
+        way = 1.0 if np.dot(mine - mine.mean(), theirs) > 0 else -1.0
     else:
         way = 1.0 if row.side == "WS" else -1.0
     return way * middle + float(np.median(theirs - way * mine))

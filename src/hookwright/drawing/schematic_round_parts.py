@@ -18,7 +18,7 @@ def of_rounds(rounds: tuple, shown: int, name: str, *, upside: bool) -> Schemati
     def of(function):
         return tuple(None if one is None else function(one) for one in rounds)
 
-    made = {"disc": _disc, "oval": _oval, "polygon": _polygon}.get(drawn.shape)
+    made = {"disc": _disc, "oval": _oval, "polygon": _polygon, "half square": _half, "half disc": _half}.get(drawn.shape)
     return made(drawn, of, name) if made else _side(drawn, of, name, upside) if drawn.ring else _laid_flat(drawn, of, name)
 
 
@@ -36,6 +36,15 @@ def _oval(drawn, of, name) -> SchematicPart:
     dims = [Dim("length", (-half - radius, -radius), (half + radius, -radius), "below", of(lambda one: 2 * one.out[-1] + one.base_mm / 2)),
             Dim("width", (-half - radius, -radius), (-half - radius, radius), "left", of(lambda one: 2 * one.out[-1]))]
     return SchematicPart(name, Outline([ring], [[*ring, ring[0]]], [[(-half, 0.0), (half, 0.0)]], ((half * 0.5, 0.0), (half * 0.5, radius * 0.6))), dims, "rounds out")
+
+
+def _half(drawn, of, name) -> SchematicPart:
+    """Half a square or disc that hangs from the edge it was begun at the middle of."""
+    root = sqrt(2) if drawn.corners else 1.0
+    wide = deep = drawn.out[-1] * root
+    under = [(wide, 0.0), (0.0, -deep), (-wide, 0.0)] if drawn.corners else [(wide * cos(pi * at / _POINTS), -deep * sin(pi * at / _POINTS)) for at in range(_POINTS + 1)]
+    dims = [Dim("along the edge", (-wide, 0.0), (wide, 0.0), "above", of(lambda one: 2 * one.out[-1] * root)), Dim("deep", (wide, -deep), (wide, 0.0), "right", of(lambda one: one.out[-1] * root))]
+    return SchematicPart(name, Outline([under], [[*under, under[0]]], [], ((0.0, -deep * 0.1), (0.0, -deep * 0.4))), dims)
 
 
 def _polygon(drawn, of, name) -> SchematicPart:

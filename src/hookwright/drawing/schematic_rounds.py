@@ -5,11 +5,12 @@ from math import pi
 
 from hookwright.fabric import FLAG_CORNER
 
-from .schematic_plan import item_widths, names_place, row_height
+from .schematic_plan import item_widths, names_place, row_height, turns_in_middle
 
 _CORNERS = range(3, 9)  # so many corners make a motif a polygon
 _FLAT = 0.78, 1.25  # of what lies flat on the last round: between these a piece begun in a ring is a disc
 _CLOSED = 0.34  # of the widest round: a last round under this closes the piece
+_HALF = 2.4, 3.9  # times as much as its height a row of half a disc grows: pi, more or less
 _RING = -2
 
 
@@ -28,6 +29,7 @@ class Rounds:
     stitches: list
     base_mm: float | None
     corners: int
+    half: bool = False  # worked to and fro about the middle of an edge: half of a disc or square
 
     @property
     def ring(self) -> bool:
@@ -40,7 +42,9 @@ class Rounds:
 
     @property
     def shape(self) -> str:
-        """ "disc", "oval", "polygon", "ball", "cap" (one end closed) or "tube"."""
+        """ "disc", "oval", "polygon", "ball", "cap" (one end closed) or "tube"; "half square" or "half disc" for half of them."""
+        if self.half:
+            return "half square" if self.corners else "half disc"
         flat = self.around[-1] / max(2 * pi * self.out[-1] + (self.base_mm or 0.0), 1e-6)
         if self.ring and self.corners in _CORNERS:
             return "polygon"
@@ -51,9 +55,12 @@ class Rounds:
 
 
 def rounds_of(fabric, part: list[int], sizes) -> Rounds | None:
-    """The rounds of a part; None where it is worked in rows. Rows of it that are worked to and fro (an opening) count with it."""
+    """The rounds of a part; None where it is worked in rows. Rows of it that are worked to and fro (an opening) count with it, and so do rows
+    about the middle of an edge, such as a shawl has that is begun at the neck."""
     rows = [index for index in part if fabric.rows[index].has_height]
-    if not rows or not any(fabric.rows[index].in_round for index in rows):
+    half = rows and not any(fabric.rows[index].in_round for index in rows)
+    corner = bool(half) and turns_in_middle([fabric.rows[index] for index in rows])
+    if not rows or half and not corner and _base(fabric, part, sizes) is None:
         return None
     around, out, high = [], [], 0.0
     for index in rows:
@@ -61,6 +68,11 @@ def rounds_of(fabric, part: list[int], sizes) -> Rounds | None:
         around.append(float(item_widths(row, fabric.kinds, sizes).sum()))
         high += row_height(row, fabric.kinds, sizes)
         out.append(high)
+    if half:
+        grows = (around[-1] - around[0]) / max(out[-1] - out[0], 1e-6)
+        if len(rows) < 4 or not (corner or _HALF[0] <= grows <= _HALF[1]):
+            return None
+        return Rounds(tuple(dict.fromkeys(fabric.rows[index].piece for index in rows)), rows, around, out, [fabric.rows[index].stitches for index in rows], 0.0, int(corner), True)
     last = fabric.rows[rows[-1]]
     return Rounds(tuple(dict.fromkeys(fabric.rows[index].piece for index in rows)), rows, around, out, [fabric.rows[index].stitches for index in rows],
                   _base(fabric, part, sizes), sum(bool(flag & FLAG_CORNER) for flag in last.flags) or _corners_before(fabric, rows))

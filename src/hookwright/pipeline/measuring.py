@@ -83,7 +83,7 @@ def _piece(piece, shapes, head, terms: str, at_mm) -> PieceMeasures:
     counted = _measured(piece, at_mm)
     if shapes is not None:
         again, settled = solved_piece(piece, shapes)
-        beside = dict(_measured(again, at_mm, like=piece))
+        beside = {**dict(_measured(again, at_mm, like=piece)), **_spread(piece, shapes)}
         made = [Measured(name, values, beside.get(name, ()), settled if name in beside else ()) for name, values in counted]
         made += _as_used(piece, shapes, at_mm)
     else:
@@ -110,6 +110,9 @@ def _measured(piece, at_mm, like=None) -> list[tuple[str, tuple]]:
         return [("diameter", of(lambda one: 2 * one.out[-1])), ("around the edge", of(lambda one: one.around[-1]))]
     if shape == "oval":
         return [("length", of(lambda one: 2 * one.out[-1] + one.base_mm / 2)), ("width", of(lambda one: 2 * one.out[-1])), ("around the edge", of(lambda one: one.around[-1]))]
+    if shape.startswith("half"):
+        root = sqrt(2) if first.corners else 1.0
+        return [("along the edge", of(lambda one: 2 * one.out[-1] * root)), ("deep", of(lambda one: one.out[-1] * root))]
     if shape == "polygon":
         side = of(lambda one: one.around[-1] / max(one.corners, 1))
         four = first.corners == 4
@@ -124,6 +127,15 @@ def _measured(piece, at_mm, like=None) -> list[tuple[str, tuple]]:
     for height in at_mm:
         out.append((f"around {height / 10:g} cm from the {'last' if first.ring else 'first'} round", of(lambda one, height=height: _around_at(one, height))))
     return out
+
+
+def _spread(piece, shapes) -> dict:
+    """Lengths across what lies flat and is round or half of it, from edge to edge."""
+    names = {"disc": ("diameter",), "half square": ("along the edge", "deep"), "half disc": ("along the edge", "deep")}.get(piece.shape, ())
+    found = [shapes.of(size, piece.heading) for size in range(len(shapes.fabrics))] if names else []
+    if not names or any(one is not None and one.surface.shown != "flat" for one in found):
+        return {}
+    return {name: tuple(None if one is None else one.spread()[at] for one in found) for at, name in enumerate(names)}
 
 
 def _as_used(piece, shapes, at_mm) -> list[Measured]:
@@ -180,7 +192,7 @@ def _flat(piece, head, terms: str) -> list[dict]:
     from hookwright.shape import flare, rest_sizes
 
     size, mine = next(((at, one) for at, one in enumerate(piece.rounds) if one is not None), (0, None))
-    if mine is None or not mine.ring:
+    if mine is None or not mine.ring or mine.half:
         return []
     fabric = piece.fabrics[size]
     sizes = rest_sizes(head, terms, fabric.rows, fabric.kinds, piece.heading)
