@@ -70,8 +70,13 @@ export function beside(about) {
   }
 
   let begun = false;
+  let later = null;
   return {
-    kept: () => begun && refresh("kept"),
+    kept() {
+      if (!begun) return;
+      clearTimeout(later);
+      later = setTimeout(() => refresh("kept"), shown.slow ?? 0); // what takes long is not begun anew at every word
+    },
     sized() {
       fillSizes();
       refresh("size");

@@ -4,6 +4,8 @@ import { h, svgOf } from "../dom.js";
 import { t } from "../strings.js";
 import { piecePick, query } from "./pieces.js";
 
+const REACH_PX = 14;
+
 export function chart(root, about) {
   const pick = piecePick(about, () => draw());
   const holder = h("div", { class: "drawing", tabindex: 0, role: "group", "aria-label": t("chart-help") });
@@ -35,14 +37,26 @@ export function chart(root, about) {
     status.textContent = here ? t("chart-row", { row: here }) : "";
   }
 
-  const symbols = () => [...holder.querySelectorAll("[data-from]")];
+  const symbols = () => [...holder.querySelectorAll("[data-stitch][data-from]")];
+
+  // Symbols are thin lines: the nearest within a finger's breadth is meant.
+  function nearest(x, y) {
+    let best = null;
+    let least = REACH_PX;
+    for (const one of symbols()) {
+      const { left, right, top, bottom } = one.getBoundingClientRect();
+      const away = Math.hypot(Math.max(left - x, 0, x - right), Math.max(top - y, 0, y - bottom)) + 0.05 * Math.hypot((left + right) / 2 - x, (top + bottom) / 2 - y);
+      if (away < least) [best, least] = [one, away];
+    }
+    return best;
+  }
 
   function go(one) {
     about.goTo(Number(one.dataset.from));
   }
 
   holder.addEventListener("click", (event) => {
-    const one = event.target.closest?.("[data-from]");
+    const one = nearest(event.clientX, event.clientY);
     if (one) go(one);
   });
   holder.addEventListener("keydown", (event) => {

@@ -42,6 +42,7 @@ export function picture(root, about) {
   }
 
   return {
+    slow: 1500,
     update(why, signal) {
       pick.follow();
       return draw(signal);

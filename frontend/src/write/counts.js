@@ -5,7 +5,9 @@ import { h } from "../dom.js";
 import { t } from "../strings.js";
 
 const COLUMN_REM = 3;
-const TEXT_REM = 21; // the words keep at least this much beside the counts
+const NARROW_REM = 2.4; // of many sizes
+const MANY = 5;
+const TEXT_REM = 19; // the words keep at least this much beside the counts
 
 export const setCounts = StateEffect.define(); // {sizes, rows, findings, chosen}
 const setShown = StateEffect.define(); // the indices of the sizes for which there is room
@@ -85,6 +87,8 @@ export function counts({ choose }) {
       dom.style.paddingRight = `calc(${bar}px + .75rem)`;
       const long = sizes.some((size, at) => shown.includes(at) && size.length > 4);
       dom.classList.toggle("long", long && shown.length > 1);
+      dom.classList.toggle("alone", shown.length === 1);
+      view.dom.classList.toggle("many-sizes", shown.length > MANY);
       dom.replaceChildren(
         h("span", { class: "of" }, t("counts-worked")),
         ...shown.map((at) =>
@@ -114,7 +118,7 @@ export function counts({ choose }) {
       fit() {
         const rem = parseFloat(getComputedStyle(document.documentElement).fontSize);
         const { sizes, chosen, shown } = this.view.state.field(ledger);
-        const all = sizes.length * COLUMN_REM + TEXT_REM <= this.view.dom.clientWidth / rem;
+        const all = sizes.length * (sizes.length > MANY ? NARROW_REM : COLUMN_REM) + TEXT_REM <= this.view.dom.clientWidth / rem;
         const next = all ? sizes.map((_, at) => at) : [chosen];
         if (next.join() !== shown.join()) this.view.dispatch({ effects: setShown.of(next) });
       }
@@ -128,6 +132,6 @@ export function counts({ choose }) {
     gutter({ class: "cm-counts", side: "after", markers: (view) => view.state.field(ledger).marks }),
     showPanel.of(head),
     room,
-    EditorView.theme({ ".cm-counts": { minWidth: `${COLUMN_REM}rem` } }),
+    EditorView.theme({ ".cm-counts": { minWidth: `${COLUMN_REM}rem` }, "&": { "--column": `${COLUMN_REM}rem` }, "&.many-sizes": { "--column": `${NARROW_REM}rem` } }),
   ];
 }

@@ -8,6 +8,27 @@ import { nonce } from "../api.js";
 import { t } from "../strings.js";
 import { changesBetween } from "./difference.js";
 
+// What the editor itself says, in the words of the catalogue.
+const PHRASES = {
+  Find: t("search-find"),
+  Replace: t("search-replace-with"),
+  next: t("search-next"),
+  previous: t("search-previous"),
+  all: t("search-all"),
+  "match case": t("search-case"),
+  regexp: t("search-regexp"),
+  "by word": t("search-whole"),
+  replace: t("search-replace"),
+  "replace all": t("search-replace-all"),
+  close: t("close"),
+  "current match": t("search-current"),
+  "replaced $ matches": t("search-replaced"),
+  "on line": t("search-on-line"),
+  "Go to line": t("go-to-line"),
+  go: t("go"),
+  Completions: t("words-offered"),
+};
+
 // onChange(byHer, suggested): after every change; onCursor(offset): when the cursor moved. extensions: marks, counts, words and their keys.
 export function makeEditor({ parent, text, extensions, onChange, onCursor }) {
   const view = new EditorView({
@@ -22,6 +43,7 @@ export function makeEditor({ parent, text, extensions, onChange, onCursor }) {
         highlightActiveLine(),
         closeBrackets(),
         search({ top: true }),
+        EditorState.phrases.of(PHRASES),
         EditorView.lineWrapping,
         EditorState.tabSize.of(2),
         EditorView.contentAttributes.of({ "aria-label": t("manuscript"), "aria-describedby": "editor-help", tabindex: "0", spellcheck: "false", autocapitalize: "off", translate: "no" }),

@@ -170,6 +170,39 @@ def test_the_whole_way_by_keyboard(filled, open_page):
     assert "cm-content" in page.evaluate("document.activeElement.className")
 
 
+def test_the_chart_follows_the_cursor_and_leads_back(filled, open_page):
+    """The row of the cursor is marked in the chart; a symbol clicked, or beside it within a finger's breadth, puts the cursor at its words."""
+    page = open_page(filled, "/write/shown")
+    page.locator("#findings .state").first.wait_for()
+    page.locator("#tab-chart").click()
+    page.locator("#panel svg").wait_for()
+    page.locator(".cm-line", has_text="Row 2:").click()
+    page.locator("#panel [data-stitch].here").first.wait_for()
+    assert set(page.evaluate("[...document.querySelectorAll('#panel .here')].map(one => one.dataset.row)")) == {"Row 2"}
+    assert page.locator("#chart-at").inner_text() == "Marked: Row 2"
+    box = page.locator('#panel [data-stitch="sc"][data-row="Row 3"]').first.bounding_box()
+    page.mouse.click(box["x"] + box["width"] / 2 + 2, box["y"] + 2)
+    page.locator(".cm-activeLine", has_text="Row 3:").wait_for()
+
+
+def test_the_picture_turns_and_is_still_where_there_is_no_webgl(filled, open_page):
+    page = open_page(filled, "/write/shown")
+    page.locator("#findings .state").first.wait_for()
+    page.locator("#tab-picture").click()
+    canvas = page.locator(".stage canvas")
+    canvas.wait_for(timeout=40_000)
+    page.get_by_text("Turn it with the pointer").wait_for()
+    before = canvas.screenshot()
+    canvas.focus()
+    for _ in range(4):
+        page.keyboard.press("ArrowRight")
+    assert canvas.screenshot() != before
+    page.add_init_script("HTMLCanvasElement.prototype.getContext = () => null")
+    page.reload()
+    page.locator(".stage img").wait_for(timeout=40_000)
+    page.get_by_text("A still picture").wait_for()
+
+
 def test_nothing_under_24_pixels_to_hit(filled, open_page):
     """Targets are at least 24 by 24 CSS pixels (WCAG 2.2, 2.5.8), but for links within a sentence."""
     page = open_page(filled, "/write/off", viewport={"width": 360, "height": 800})

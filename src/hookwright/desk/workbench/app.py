@@ -5,13 +5,13 @@ from contextlib import asynccontextmanager
 from starlette.applications import Starlette
 from starlette.responses import PlainTextResponse
 
-from . import folder_pages, manuscript_pages, output_pages, pages, panel_pages
+from . import folder_pages, manuscript_pages, output_pages, pages, panel_pages, picture_pages
 from .answers import Json
 from .bench import Bench
 from .guard import Guard
 from .strings import t
 
-ROUTES = [*pages.ROUTES, *folder_pages.ROUTES, *panel_pages.ROUTES, *output_pages.ROUTES, *manuscript_pages.ROUTES]
+ROUTES = [*pages.ROUTES, *folder_pages.ROUTES, *panel_pages.ROUTES, *picture_pages.ROUTES, *output_pages.ROUTES, *manuscript_pages.ROUTES]
 
 
 def workbench(bench: Bench) -> Guard:
@@ -27,6 +27,7 @@ def workbench(bench: Bench) -> Guard:
 
     inner = Starlette(routes=ROUTES, lifespan=lifespan, exception_handlers={404: _missing, 405: _missing, 500: _slip})
     inner.state.bench = bench
+    inner.state.pictures = picture_pages.Pictures()
     return Guard(inner, bench.secrets, bench.port)
 
 

@@ -25,3 +25,20 @@ def schematic(text: str, piece: str | None, size: str | None) -> dict:
         raise Told(404, "not-there-yet", t("not-there-yet"))
     picture = getattr(made, "picture", made)
     return {"svg": picture.svg("schematic"), "title": picture.title, "words": picture.words}
+
+
+def picture(text: str, piece: str | None, size: str | None) -> bytes:
+    """PNG of a piece in its yarn."""
+    return _in_yarn(text, piece, size, "png")
+
+
+def surface(text: str, piece: str | None, size: str | None) -> bytes:
+    """GLB of a piece in its yarn, to be turned."""
+    return _in_yarn(text, piece, size, "glb")
+
+
+def _in_yarn(text: str, piece: str | None, size: str | None, to: str) -> bytes:
+    try:
+        return hookwright.picture(report_of(text), piece or None, size or None, to=to).data
+    except ValueError as slip:
+        raise Told(404, "nothing-to-draw", t("nothing-to-draw", reason=str(slip))) from None

@@ -140,6 +140,23 @@ key-undo = Undo
 key-find = Find
 key-save = Save now (it saves by itself, too)
 
+search-find = Find
+search-replace-with = Replace with
+search-next = Next
+search-previous = Previous
+search-all = All
+search-case = Match capitals
+search-regexp = As a pattern of signs
+search-whole = Whole words
+search-replace = Replace
+search-replace-all = Replace all
+search-current = this one
+search-replaced = replaced $ times
+search-on-line = on line
+go-to-line = Go to line
+go = Go
+words-offered = Words offered
+
 ## Beside the words
 panel-sheet = Sheet
 panel-chart = Chart
