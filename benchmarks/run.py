@@ -64,11 +64,32 @@ def in_process(rounds: int):
     yield Measured("check, hat of 60 rounds in 9 sizes, warm", seconds(lambda: hookwright.check(text), rounds * 3, 3) * 1000, 50, "ms",
                    note=f"{worked(report):,} stitches in all sizes, {len(report.findings)} findings")
     sized = hookwright.check(text.replace("---\n", "---\nyarn: {weight: 4, metres: 100, grams: 50}\n", 1)) if "yarn:" not in text else report
+    yield from charts(text, rounds)
     yield Measured("yarn of that hat in 9 sizes, warm", seconds(lambda: hookwright.yarn_for(sized), rounds * 3, 3) * 1000, 10, "ms")
     smock = hookwright.check((ROOT / "examples" / "saltmarsh-smock.md").read_text("utf-8"))
     yield Measured("schematics of a pullover of 4 pieces in 9 sizes, warm", seconds(lambda: hookwright.schematic(smock), rounds * 2, 2) * 1000, 100, "ms")
     yield Measured("its measures by counts", seconds(lambda: hookwright.measures(smock, solved=False), rounds * 2, 2) * 1000, 100, "ms")
     yield Measured("its measures by the solved shape, one size", seconds(lambda: hookwright.measures(smock, size="M"), rounds, 1) * 1000, 1000, "ms")
+
+
+def charts(text: str, rounds: int):
+    """A chart of the hat from a fresh report, so that the steps of its stitches are found each time, with the time of a check in the same run."""
+    import hookwright
+
+    checked, drawn, whole = [], [], []
+    for _ in range(rounds * 2 + 1):  # in turn, so that a busy moment falls on all of them
+        started = perf_counter()
+        report = hookwright.check(text)
+        checked.append(perf_counter() - started)
+        for taken, folded in ((drawn, True), (whole, False)):
+            report.__dict__.pop("step_spans", None)
+            started = perf_counter()
+            made = hookwright.chart(report, whole=not folded)
+            taken.append(perf_counter() - started)
+    check, drawn, whole = (median(times[1:]) for times in (checked, drawn, whole))
+    yield Measured("chart of that hat, repeats shown once", drawn * 1000, 300, "ms")
+    yield Measured("chart of that hat, every stitch", whole * 1000, 300, "ms", note=f"{made.symbols:,} symbols")
+    yield Measured("chart of that hat, every stitch, beside a check of it in 9 sizes", whole / check, 4, "x", note=f"{check * 1000:.0f} ms for the check")
 
 
 def cold(rounds: int):

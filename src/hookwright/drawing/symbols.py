@@ -137,7 +137,7 @@ def _legs(sign: Symbol, feet, top, count: int) -> str:
         out.append(f'<path d="M{fx:.1f} {fy:.1f}Q{cx:.1f} {cy:.1f} {tx:.1f} {ty:.1f}"/>' if bow else f'<path d="M{fx:.1f} {fy:.1f}L{tx:.1f} {ty:.1f}"/>')
         lean = degrees(atan2(tx - fx, fy - ty))
         for name, at in sign.leg:
-            if name == "slash" and abs(side) < 1 and count > 3 and index % 2:
+            if name == "slash" and abs(side) < 1 and count > 3 and index % 2 and sign.open < 10:
                 continue  # so many slashes side by side would run into each other
             px = (1 - at) ** 2 * fx + 2 * at * (1 - at) * cx + at * at * tx
             py = (1 - at) ** 2 * fy + 2 * at * (1 - at) * cy + at * at * ty
