@@ -9,7 +9,7 @@ from . import kinds
 from .chain_sides import bridge, has_bridge, turn_to_other_side
 from .hand import Hand
 from .kinds import CHAINS, FOUNDATION
-from .reaching import count_of, end_of, find_stop, is_of_size, stop_rank
+from .reaching import center_space, count_of, end_of, find_stop, is_of_size, stop_rank
 from .worked import FOOT_NONE, Trouble
 
 NEXT_STITCH = Place()
@@ -323,6 +323,12 @@ def _part(hand, place):
         return next_groups(hand, Place("next", "group", place.n, place.extent, chains=place.chains, group=place.group, part=place.part), 0, None)
     if place.part == "center" and not place.group and any(start == hand.cur and end - start > 2 for start, end, _ in hand.lay.groups):
         return next_groups(hand, Place("next", "group", 1, part="center"), 0, None)  # "sc in center dc", with a shell before the hook
+    if place.part == "center" and place.of == "sp" and not hand.lay.plain:
+        found = center_space(hand.lay)
+        if found >= hand.cur:
+            hand.spaces_worked = True
+            pass_to(hand, [found])
+            return [found]
     if place.part in ("between", "before", "after") and hand.lay.groups:
         return _of_gap(hand, place, 0, None)
     return (NEXT.get(place.of) or next_of_kind)(hand, like(place, place.of), 0, None)

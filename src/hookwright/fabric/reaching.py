@@ -113,6 +113,9 @@ def find_stop(hand: Hand, place: Place | None) -> int:
     if place.which == "last" and place.of in ("sp", "corner"):
         found = lay.corner_cells() if place.of == "corner" else sized_spaces(hand, place)
         return found[-1] if found and found[-1] >= hand.cur else lay.n
+    if place.of == "sp" and place.part == "center":
+        cell = center_space(lay)
+        return cell if cell >= hand.cur else lay.n
     if place.of in ("sp", "corner"):
         found = lay.corner_cells() if place.of == "corner" else sized_spaces(hand, place)
     elif place.of == "group":
@@ -123,6 +126,16 @@ def find_stop(hand: Hand, place: Place | None) -> int:
         found = lay.of_kind(place.of) or lay.built_on(place.of)
     at = bisect_left(found, hand.cur)
     return found[at] if at < len(found) else lay.n
+
+
+def center_space(lay) -> int:
+    """The space in the middle of a shawl: the one corner, the one longest space, or the middle one of all; -1 where there is none."""
+    corners, spaces = lay.corner_cells(), lay.spaces()
+    if len(corners) == 1:
+        return corners[0]
+    longest = max((lay.size[cell] for cell in spaces), default=0)
+    found = [cell for cell in spaces if lay.size[cell] == longest]
+    return found[0] if len(found) == 1 else spaces[len(spaces) // 2] if spaces else -1
 
 
 def sized_spaces(hand, place):

@@ -45,6 +45,7 @@ def work(steps, lay, hand: Hand, *, carried=None) -> WorkedRow:
             steps = said_twice(steps)
         if known and not hand.memory.get("edges"):
             rejoin(hand, steps)
+        _along_row_ends(hand, steps)
         _row_start(hand, steps, fresh=not known)
         run(hand, steps)
         _row_end(hand)
@@ -95,6 +96,9 @@ def _foundation(hand: Hand, steps):
             if _into_ring(steps[index:]):  # "ch 4, sl st in first ch": a ring, whatever it is called
                 hand.change(layout.ring(chains))
                 return rest + steps[index:]
+        if not joined and _ring_unsaid(hand, chains, steps, index):
+            hand.change(layout.ring())
+            return [step for step in steps[:index] if not isinstance(step, Turn)] + steps[index:]
         hand.change(layout.foundation(chains, joined=joined))
         return rest + steps[index:]
     first = first_stitch(steps)
@@ -117,6 +121,15 @@ def _foundation(hand: Hand, steps):
     return rest + steps[index:]
 
 
+def _ring_unsaid(hand: Hand, chains: int, steps, index) -> bool:
+    """ "1st row: 4 ch, 3 tr in ring, ..." with no ring made before: a chain that is said to count begins the row, and the ring goes without saying."""
+    first = first_stitch(steps, index)
+    if first is None or first.place is None or first.place.which != "ring":
+        return False
+    says = hand.settings.turning(chains, stitch_kind(hand, first))
+    return says is not None and says.counts
+
+
 def _other_side_ahead(steps) -> bool:
     """Whether some step works along the other side of the chain."""
     for step in steps:
@@ -135,6 +148,24 @@ def _into_ring(steps) -> bool:
         if isinstance(step, Repeat) and _into_ring(step.steps):
             return True
     return False
+
+
+def _along_row_ends(hand: Hand, steps):
+    """ "Ch 3, skip first row end, dc in each row end across": the chain that counts stands on the first of the row ends, too."""
+    if hand.in_round or hand.lay.ring or hand.sequence is None or hand.lay.kind[:1] == [kinds.ROW_END]:
+        return
+    real = next_real(steps, 0)
+    if not isinstance(real, Chain) or hand.number(real.n) in (None, 1):
+        return
+    for step in steps:
+        place = getattr(step, "place", None)
+        if place is None or isinstance(step, Skip):
+            continue
+        if isinstance(step, Stitch) and place.which == "row ends" and place.extent is not None and not step.evenly and step.n == 1:
+            edge = hand.sequence.row_ends(hand)
+            if edge is not None:
+                hand.change(edge)
+        return
 
 
 def _row_start(hand: Hand, steps, fresh: bool):

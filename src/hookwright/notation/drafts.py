@@ -110,6 +110,9 @@ class Sorter(PartSorting, TableSorting):
             self.section, self.section_block = "", 0
             if not self._heading_like(line, lines, index):
                 self.drafts.append(Draft("piece", line.start, line.start))
+            if label is not None and label.core:
+                self._row(label, line)
+                return
         meant = "" if self.open is not None and not line.gap else defines(work, start, end)
         if meant:
             self._note(line, meant)

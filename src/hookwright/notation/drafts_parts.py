@@ -4,7 +4,7 @@ import re
 
 from .again_piece import plain_name, read_as_piece, speaks_of_piece
 from .blocks import Line
-from .draft import CHAIN_ONLY, MAKE, Draft, make_of, section_of
+from .draft import CHAIN_ONLY, MAKE, Draft, is_foundation, make_of, section_of
 from .label import Label
 from .labels import read_label
 from .looks import STITCH_WORD, is_lead_in, looks_like_work, starts_like_prose, starts_like_work, works_again
@@ -15,6 +15,7 @@ _SECTION_LINE = Lazy(r"[\s*#]*([A-Za-z][A-Za-z' &/-]{2,40}?)\s*(?:\((?:US|UK|U\.
 _JOINS_TO_WORK = Lazy(r"\s*(?:join|attach|rejoin|with|using)\s[^:;*]{3,90}?[,.]\s*(?:ch\s*\d|\d\s*ch|work\s+\d|\d+\s*(?:\([\d ,]+\)\s*)?(?:sc|dc|hdc|htr|tr)\b)", re.I)
 _WORKS_ALONG = Lazy(r"\s*(?:\*\s*)?(?:ch\s*\d|\d\s*ch|[sh]?[dsh]c\s+in|\d\s*[dh]?[ct]r?\s+in)[^.]{3,300}\b(?:rep(?:eat)?|around|across|join)\b", re.I)  # "*ch 3, skip 2 sts, sl st in next st; rep from * around"
 _PART = Lazy(r"([A-Za-z][\w'&/. -]{1,34}?)\s*(\([^()\n]{1,80}\)\s*)?(?:\.(?=—))?(?:(?P<colon>:)|(?P<dash>—|-(?=\s)))\s*")
+_FOUNDATION_LEAD = Lazy(r"\s*(?:foundation|set-?\s?up|base|to\s+(?:begin|start))(?:\s+(?:ring|chain|ch))?\s*[:–—-]\s*", re.I)
 _ADORNED = Lazy(r"(?P<mark>[~=•·*_—–<>+♥♡❤☆★❀✿-]{1,6})\s*(?P<name>[A-Za-z][^\n]{1,46}?)\s*[~=•·*_—–<>+♥♡❤☆★❀✿-]{1,6}")
 _TITLE = Lazy(r"[A-Z0-9][\w'’&/.()!, -]{0,60}:?$")
 STITCH_ONLY = Lazy(rf"{STITCH_WORD}$", re.I)
@@ -97,8 +98,9 @@ class PartSorting:
         return False
 
     def _foundation_line(self, line: Line, lines: list[Line], index: int) -> bool:
-        """ "Ch 20." on a line of its own before a Row 1."""
-        if not CHAIN_ONLY.match(self.work, line.start, line.end):
+        """ "Ch 20.", "Make a magic ring.", "Foundation: Ch 20." on a line of its own before a Row 1."""
+        lead = _FOUNDATION_LEAD.match(self.work, line.start, line.end)
+        if not is_foundation(self.work, lead.end() if lead else line.start, line.end):
             return False
         if index + 1 >= len(lines):
             return False

@@ -52,7 +52,7 @@ def split_size_names(words: str, size_names: tuple[str, ...] = ()) -> tuple[str,
     if whole.lower() in known:
         return (size_names[known[whole.lower()]],)
     names: list[str] = []
-    for part in re.split(r"\s*,\s*(?:and\s+|or\s+|&\s*)?|\s+(?:and|or)\s+|\s*&\s*|\s*;\s*|\s*\+\s*", whole):
+    for part in re.split(r"\s*,\s*(?:and\s+|or\s+|&\s*)?|\s+(?:and|or)\s+|\s*&\s*|\s*;\s*|\s*\+\s*|\s+\((?=[^()]*\)?$)", whole):
         part = re.sub(r"^(?:sizes?|and|or)\s+", "", part.strip(" .()[]"), flags=re.I)
         if not part:
             continue

@@ -227,6 +227,8 @@ class NounReading:
         if inner.of == "group" and place.of == "corner":
             return True  # "in the corner of the second square": a corner, whichever piece it is of
         if inner.of == "group":
+            if place.part == "center" and place.of == "sp":
+                place.part = ""  # "center sp of next shell" is simply its space
             if place.of in ("sp", "group") and not place.part:
                 if place.of == "sp":
                     place.part = "sp"

@@ -68,7 +68,7 @@ class TargetReading:
                 if self._word(self.i).endswith("of") or k[self.i + 1] == "OF":
                     self.i += k[self.i + 1] == "OF"
                     part = "center"
-                elif k[self.i + 1] in ("ST", "STN"):
+                elif k[self.i + 1] in ("ST", "STN") or k[self.i + 1] == "SP" and v[self.i + 1] == "sp":
                     part = "center"  # but "center ch-2 sp" is simply that space
             elif kind == "TOP" and k[self.i + 1] in ("STN", "CH") and k[self.i + 2] == "OF" and self._chain_ahead(self.i + 3):
                 self.i += 3
@@ -156,7 +156,8 @@ class TargetReading:
                 n = noun.n
             if of == "ch" and which in ("first", "last") and chains is None and k[self.i] == "OF" and self._chain_ahead(self.i + 1):
                 self.i += 1
-                return self._chain_top(1 if which == "first" else None)
+                top = self._chain_top(1 if which == "first" else None)
+                return Place("next", "ch", n) if which == "first" and isinstance(n, int) and n > 1 else top  # "sl st in first 2 ch of ch-5"
         if which == "first" and k[self.i] == "OF" and "SKIPPED" in k[self.i + 1:self.i + 3]:
             self.i += 2 + (k[self.i + 1] == "NUM")  # "to the first of the 8 missed dc"
             self.noun()

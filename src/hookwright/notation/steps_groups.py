@@ -158,6 +158,10 @@ class GroupReading(GatherReading):
             self.i = close + 1
             frame.steps.append(Note(text[5:].strip(), span))
             return True
+        if inner[0] in ("OVER", "AROUND", "IN", "AT") and "JOIN" in inner and "NUM" not in inner and "," not in inner and follows != "steps":
+            self.i = close + 1  # "2 dc in same lp (over the joining dc)"
+            frame.steps.append(Note(text, span))
+            return True
         if "SHAPED" in inner and follows != "steps":
             self.i = close + 1
             frame.steps.append(Note(text, span))
