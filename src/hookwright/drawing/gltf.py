@@ -13,7 +13,7 @@ from .yarn_light import to_linear
 
 _ARRAY, _ELEMENTS = 34962, 34963
 _BYTE, _UBYTE, _USHORT = 5120, 5121, 5123
-_STRIP = 5
+_TRIANGLES, _STRIP = 4, 5
 _MM = 0.001
 
 
@@ -54,7 +54,7 @@ def glb_of(parts, colours, *, name: str = "", words: str = "") -> bytes:
         }
         index = part.index.astype("<u2")
         order = accessor(bufferView=view(index.tobytes(), _ELEMENTS), componentType=_USHORT, count=len(index), type="SCALAR")
-        primitives.append({"attributes": attributes, "indices": order, "mode": _STRIP, "material": numbers.index(part.colour)})
+        primitives.append({"attributes": attributes, "indices": order, "mode": _STRIP if part.strip else _TRIANGLES, "material": numbers.index(part.colour)})
     held.extend(b"\0" * (-len(held) % 4))
     size = step * _MM
     tree = {
@@ -80,4 +80,4 @@ def glb_of(parts, colours, *, name: str = "", words: str = "") -> bytes:
 def _material(colour) -> dict:
     """Wool: rough, no metal; factors are linear light."""
     light = [round(float(part), 5) for part in to_linear(colour)]
-    return {"pbrMetallicRoughness": {"baseColorFactor": [*light, 1.0], "metallicFactor": 0.0, "roughnessFactor": 0.9}}
+    return {"pbrMetallicRoughness": {"baseColorFactor": [*light, 1.0], "metallicFactor": 0.0, "roughnessFactor": 0.9}, "doubleSided": True}

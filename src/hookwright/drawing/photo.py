@@ -11,8 +11,8 @@ from .yarn_path import yarn_path
 from .yarn_raster import LINING_PIXELS, seen
 
 GROUND = (0.962, 0.955, 0.940)
-# (stitches at most, sides of the yarn, how far it may stray in thicknesses): bytes a stitch fall from 2,500 to 400
-_FINENESS = ((700, 6, 0.10), (1_500, 5, 0.14), (2_100, 4, 0.18), (3_500, 4, 0.28), (9_000, 3, 0.45), (float("inf"), 3, 0.8))
+CLOTH = 12_000  # stitches from which a mesh shows the cloth, not its yarn
+MOST_BYTES = 3_700_000  # of a mesh, as long as its yarn can still be told
 _COARSER = LINING_PIXELS
 _FINER = 2  # pixels drawn for each pixel shown, each way
 
@@ -29,10 +29,15 @@ def photo_bytes(surface, colours, pixels: int = 700, watch=None, form: str = "pn
 def mesh_bytes(surface, colours, *, name: str = "", words: str = "", watch=None) -> bytes:
     """The yarn as glTF binary, kept small enough for a web page: fewer sides and rings the more stitches there are."""
     from .gltf import glb_of
-    from .yarn_mesh import yarn_mesh
+    from .yarn_mesh import upright, yarn_mesh
 
-    sides, tolerance = next((sides, tolerance) for most, sides, tolerance in _FINENESS if len(surface.at) <= most)
-    return glb_of(yarn_mesh(surface, sides=sides, tolerance=tolerance, watch=watch), colours_of(colours), name=name, words=words)
+    if len(surface.at) > CLOTH:
+        from .cloth_mesh import cloth_mesh
+
+        parts = cloth_mesh(surface, upright(surface)[0])
+    else:
+        parts = yarn_mesh(surface, most_bytes=MOST_BYTES, watch=watch)
+    return glb_of(parts, colours_of(colours), name=name, words=words)
 
 
 def drawn(surface, colours, pixels: int = 700, watch=None, camera=None):
