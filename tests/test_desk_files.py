@@ -198,3 +198,25 @@ def test_the_command_draws_a_piece_and_leaves_other_files_alone(tmp_path):
     assert desk("chart", file, "--out", file, "--replace").exit_code == 2 and file.read_text("utf-8").startswith("## Cuff")
     missing = desk("chart", file, "--piece", "hem")
     assert missing.exit_code == 2 and "there is 'Cuff'" in missing.output
+
+
+def test_the_picture_command_says_what_it_shows_and_leaves_other_files_alone(tmp_path):
+    """A PNG beside the manuscript by default, a GLB where asked for, and the words of what is shown."""
+    from click.testing import CliRunner
+
+    from hookwright.desk.main import main
+
+    def desk(*words):
+        return CliRunner().invoke(main, ["picture", *map(str, words)])
+
+    file, mesh = tmp_path / "cuff.md", tmp_path / "cuff.glb"
+    file.write_text("## Cuff\n\nCh 4.\nRow 1: Sc in 2nd ch from hook and in each ch across. (3 sc)\n", "utf-8")
+    done = desk(file, "--piece", "cuff", "--pixels", "64")
+    assert done.exit_code == 0 and "Picture: Cuff" in done.output and "3 stitches in 1 row" in done.output
+    assert (tmp_path / "cuff.cuff.png").read_bytes().startswith(b"\x89PNG")
+    assert desk(file, "--to", "glb", "--out", mesh).exit_code == 0 and mesh.read_bytes().startswith(b"glTF")
+    assert desk(file, "--to", "glb", "--out", mesh).output.startswith("unchanged")
+    mesh.write_bytes(b"mine")
+    assert desk(file, "--to", "glb", "--out", mesh).exit_code == 2 and mesh.read_bytes() == b"mine"
+    assert desk(file, "--to", "gif").exit_code == 2 and desk(file, "--pixels", "9").exit_code == 2
+    assert "there is 'Cuff'" in desk(file, "--piece", "hem").output
