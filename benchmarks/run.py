@@ -203,6 +203,24 @@ def sizing(rounds: int):
     yield Measured("made to measure: numbers found, worked, proved, HTML, warm", seconds(made, rounds * 2, 2), 0.5, "s")
 
 
+def pictures(rounds: int):
+    """Pieces of about 3,000 stitches drawn in their yarn, beside solving them; and their meshes."""
+    import gzip
+
+    import pictures as bench
+
+    import hookwright
+
+    for what, report, surface in bench.surfaces():
+        solving = seconds(lambda: hookwright.surface_of(report), rounds)  # noqa: B023 - used at once
+        drawing = seconds(lambda: bench.drawn(report, surface), rounds)  # noqa: B023 - used at once
+        stitches = len(surface.at)
+        yield Measured(f"{what} drawn in its yarn, {bench.PIXELS} px", drawing, 2, "s", note=f"{stitches:,} stitches; {drawing / solving:.1f} x solving its shape")
+        mesh = bench.drawn(report, surface, "glb")
+        yield Measured(f"{what} as a mesh (glTF)", len(mesh) / 1e6, 4, "MB",
+                       note=f"{len(mesh) / stitches:,.0f} bytes a stitch, {len(gzip.compress(mesh)) / 1e6:.1f} MB with gzip")
+
+
 def live(rounds: int):
     """The workbench: from a pause in typing to the findings at the page's end of the line, a manuscript of 400 rows in five sizes."""
     import live as bench
@@ -264,13 +282,13 @@ def as_page(lines: list[Measured]) -> str:
 def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--rounds", type=int, default=5, help="runs of each measurement (default 5)")
-    parser.add_argument("--only", nargs="*", default=[], help="in_process cold growing memory reading writing sizing live")
+    parser.add_argument("--only", nargs="*", default=[], help="in_process cold growing memory reading writing sizing pictures live")
     parser.add_argument("--strict", action="store_true", help="end with 1 where a bar does not hold")
     asked = parser.parse_args()
     every = {
         "in_process": lambda: in_process(asked.rounds), "cold": lambda: cold(asked.rounds), "growing": lambda: growing(asked.rounds),
         "memory": memory, "reading": lambda: reading(asked.rounds), "writing": lambda: writing(asked.rounds),
-        "sizing": lambda: sizing(asked.rounds), "live": lambda: live(asked.rounds),
+        "sizing": lambda: sizing(asked.rounds), "pictures": lambda: pictures(asked.rounds), "live": lambda: live(asked.rounds),
     }
     lines = []
     for name, measure in every.items():
