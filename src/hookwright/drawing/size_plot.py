@@ -7,7 +7,8 @@ from math import ceil, floor
 from .picture import Picture, line, number, text
 
 WIDTH = 360.0  # units; on the narrowest screens type is still over 11 px, and as large as the text round it where the picture is 500 px wide
-TYPE, LETTER = 13.0, 6.5  # size of type, and how wide a letter is taken to be
+TYPE, LETTER = 13.0, 6.5  # size of type, and how wide a figure is taken to be
+NARROW, WIDE = "fijlrtI .,'’:;|!()-", "mwMWÆŒ@%&"  # letters that are much narrower and wider than others, in the sheet's own font or any like it
 LINE, CLOSE, MANY = 20.5, 17.5, 12  # height of a line, and where there are more than so many lines
 RIGHT = 14.0
 MOST_LABEL = 120.0
@@ -74,7 +75,7 @@ class _Scale:
     def over(cls, values, labels) -> "_Scale":
         low, high = min(values), max(values)
         margin = max((high - low) * 0.03, 4.0)
-        longest = max(map(len, labels), default=0) * LETTER + 12
+        longest = max(map(width_of, labels), default=0.0) + 14
         return cls(low - margin, high + margin, min(max(longest, 40.0), MOST_LABEL))
 
     def x(self, mm: float) -> float:
@@ -104,9 +105,20 @@ class _Scale:
         return "".join(out)
 
 
+def width_of(words: str) -> float:
+    """About how wide the words are in strong type, rather a little too wide.
+
+    >>> width_of("Medium") > width_of("little")
+    True
+    """
+    return sum(0.36 if letter in NARROW else 0.95 if letter in WIDE else 0.7 if letter.isupper() else 0.58 for letter in words) * TYPE
+
+
 def _label(words: str, scale: _Scale, y: float, strong: bool = False) -> str:
-    most = int((scale.left - 10) / LETTER)
-    return text(scale.left - 10, y + 4.5, words if len(words) <= most else words[: most - 1].rstrip() + "…", anchor="end", strong=strong)
+    room, shown = scale.left - 12, words
+    while len(shown) > 1 and width_of(shown) > room:
+        shown = shown.removesuffix("…")[:-1].rstrip() + "…"
+    return text(scale.left - 10, y + 4.5, shown, anchor="end", strong=strong)
 
 
 def _hump(hump: Hump, scale: _Scale, base: float, high: float, most: float) -> str:

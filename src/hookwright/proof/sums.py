@@ -131,9 +131,9 @@ def sum_table(case: Case, off: Off, columns: dict[str, dict[int, object]]) -> tu
     """
     size, (index, _, _) = min(off.at.items())
     same = case.same_row(size, index)
-    for number, (at, made, _) in off.at.items():  # a range may end with another row in each size
+    for number, (place, made, _) in off.at.items():  # a range may end with another row in each size
         rows = case.fabrics[number].rows
-        same[number] = (made, rows[made.below] if made.below >= 0 else None, at)
+        same[number] = (made, rows[made.below] if made.below >= 0 else None, place)
     there: dict[int, object] = {}
     worked: dict[int, object] = {}
     stated: dict[int, object] = {}

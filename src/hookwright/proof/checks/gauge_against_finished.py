@@ -74,11 +74,11 @@ def find(case: Case):
             low, high = wanted[0] * (1 - _ALLOWED), wanted[1] * (1 + _ALLOWED)
             widths = _widths(fabric, gauges)
             if widths and not any(low <= width <= high for width in widths):
-                off[size] = (wanted, min(widths, key=lambda width: abs(width - wanted[0])))
+                off[size] = (wanted, *min(((width, words) for width, words in widths.items()), key=lambda pair: ("st" not in pair[1], abs(pair[0] - wanted[0]))))
         if len(off) < max(1, len(case.fabrics)):
             yield from _one_size(case, name, measure, gauges)
             continue
-        size, (wanted, nearest) = min(off.items())
+        size, (wanted, nearest, made_of) = min(off.items())
         gauge = gauges[0]
         stitches = wanted[0] / gauge.over_mm * gauge.stitches
         span = case.span_in_head(f"finished.{name}")
@@ -87,7 +87,7 @@ def find(case: Case):
             f"no row comes to the finished {name} of {number_text(wanted[0] / 10)} cm{in_size}:",
             f"at {number_text(gauge.stitches)} stitches in {number_text(gauge.over_mm / 10)} cm",
             f"that would be {count(round(stitches), 'stitch')},",
-            f"and the nearest of the pattern is {number_text(nearest / 10)} cm",
+            f"and the nearest of the pattern is {number_text(nearest / 10)} cm, {made_of}",
         )
         yield Finding(
             KIND,
@@ -106,9 +106,9 @@ def find(case: Case):
                         case.sizes[one],
                         f"{number_text(pair[0] / 10)} cm",
                         number_text(pair[0] / gauge.over_mm * gauge.stitches),
-                        f"{number_text(near / 10)} cm",
+                        f"{number_text(near / 10)} cm, {words}",
                     )
-                    for one, (pair, near) in off.items()
+                    for one, (pair, near, words) in off.items()
                 ),
             ),
             suggestions=(Suggestion("measure the gauge and the piece again", "your choice"),),
@@ -170,17 +170,19 @@ def _main_rows(case: Case) -> set[tuple[int, ...]]:
     return out
 
 
-def _widths(fabric, gauges) -> set[float]:
-    """All lengths in mm that rows and numbers of rows of the fabric come to, by any of the gauges, once, twice and halved."""
+def _widths(fabric, gauges) -> dict[float, str]:
+    """All lengths in mm that rows and numbers of rows of the fabric come to, by any of the gauges, once, twice and halved; each with what it is of."""
     counts = {worked.stitches for worked in fabric.rows if worked.stitches}
     counts |= {worked.stitches + sum(worked.spaces) for worked in fabric.rows if worked.stitches}
     rows: dict[str, int] = {}
     for worked in fabric.rows:
         rows[worked.piece] = rows.get(worked.piece, 0) + 1
-    out = set()
+    out: dict[float, str] = {}
     for gauge in gauges:
-        wide = {number / gauge.stitches * gauge.over_mm for number in counts}
+        wide = {number / gauge.stitches * gauge.over_mm: count(number, "stitch") for number in counts}
         if gauge.rows and gauge.rows_over_mm:
-            wide |= {number / gauge.rows * gauge.rows_over_mm for number in (*rows.values(), len(fabric.rows))}
-        out |= {width * times for width in wide for times in _TIMES}
+            wide.update({number / gauge.rows * gauge.rows_over_mm: count(number, "row") for number in (*rows.values(), len(fabric.rows))})
+        for times in _TIMES:
+            for width, words in wide.items():
+                out.setdefault(width * times, {1: "", 2: "twice ", 0.5: "half of "}[times] + words)
     return out

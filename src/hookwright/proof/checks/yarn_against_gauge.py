@@ -1,8 +1,8 @@
 """A yarn of this weight is hardly ever worked at this gauge, or with this hook.
 
 The standard yarn weights go with ranges of gauge and hook. They are guidelines, and a pattern's own gauge rules: nothing is said before the
-gauge belongs to a yarn two weights away, nothing about the hook where a gauge is given, and nothing of things that are worked tight on
-purpose (toys, things for the house).
+gauge belongs to a yarn two weights away; where a gauge is given the hook is held against the gauge, and not against the yarn. Nothing is said
+of things that are worked tight on purpose (toys, things for the house).
 
 With it::
 
@@ -64,19 +64,32 @@ def find(case: Case):
             if near and _apart(weights, near) >= _APART and not _held(case):
                 yield _finding(case, weights, near, "sc_per_10cm", f"{number_text(per)} stitches in 10 cm", _span(case, f"gauge.{index}", "gauge"), per)
                 return
+            if near and hooks and _apart(_of_hooks(hooks) or near, near) >= _APART:
+                yield _finding(case, near, _of_hooks(hooks), "hook_mm", _hooks_in_words(hooks), _span(case, "hook", "hook"), hooks[0],
+                               who=f"{number_text(per)} stitches in 10 cm are a gauge of")
+                return
     elif hooks and not case.from_head("gauge") and not case.from_head("swatches") and 0 not in weights:
-        near = sorted({weight for hook in hooks for weight in _weights_at("hook_mm", hook)})
+        near = _of_hooks(hooks)
         if near and _apart(weights, near) >= _APART and not _held(case):
-            yield _finding(case, weights, near, "hook_mm", f"a hook of {listing([number_text(hook) for hook in hooks], 'or')} mm", _span(case, "hook", "hook"), hooks[0])
+            yield _finding(case, weights, near, "hook_mm", _hooks_in_words(hooks), _span(case, "hook", "hook"), hooks[0])
 
 
-def _finding(case: Case, weights, near, key: str, what: str, span, found: float) -> Finding:
+def _of_hooks(hooks) -> list[int]:
+    """The weights that go with any of these hooks."""
+    return sorted({weight for hook in hooks for weight in _weights_at("hook_mm", hook)})
+
+
+def _hooks_in_words(hooks) -> str:
+    return f"a hook of {listing([number_text(hook) for hook in hooks], 'or')} mm"
+
+
+def _finding(case: Case, weights, near, key: str, what: str, span, found: float, who: str = "the yarn is") -> Finding:
     said = {weight["number"]: weight for weight in sizing.table("yarn_weights")["weight"]}
     mine = listing([f"{said[weight]['name']} ({weight})" for weight in weights])
     theirs = listing([f"{said[weight]['name']} ({weight})" for weight in near], "or")
     unit = "mm" if key == "hook_mm" else "stitches in 10 cm"
     return Finding(
-        KIND, NOTE, f"the yarn is {mine} and {what} {'goes' if key == 'hook_mm' else 'is a gauge'} by the standard {'with' if key == 'hook_mm' else 'of'} {theirs}; your gauge rules, so this is only to look at",
+        KIND, NOTE, f"{who} {mine} and {what} {'goes' if key == 'hook_mm' else 'is a gauge'} by the standard {'with' if key == 'hook_mm' else 'of'} {theirs}; your gauge rules, so this is only to look at",
         span, expected=list(said[weights[0]][key]), found=round(found, 1), whose="the standard yarn weights",
         working=(("weight", unit), *((f"{said[weight]['name']} ({weight})", f"{number_text(said[weight][key][0])} to {number_text(said[weight][key][1])}") for weight in (*weights, *near))),
         suggestions=(Suggestion("look at the weight of the yarn and the gauge once more", "your choice"),), sources=tuple(sizing.table("yarn_weights")["source"][:1]),
