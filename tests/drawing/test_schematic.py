@@ -114,7 +114,7 @@ def test_half_a_square_hangs_from_the_middle_of_its_edge():
 
 def test_a_triangle_from_its_point_is_worked_in_rows():
     """Increases at both edges have no corner in the middle: twice the slope of a stitch a row."""
-    (piece,) = pieces(HEAD + "## Kerchief\nCh 4.\nRow 1: 2 hdc in 4th ch from hook. (3 hdc)\nRow 2: Ch 1, turn, 2 hdc in first st, hdc in each st to last st, 2 hdc in last st. (5 hdc)\nRows 3-20: Rep Row 2. (41 hdc)\n")
+    (piece,) = pieces(HEAD + "## Kerchief\nCh 4.\nRow 1: 2 dc in 4th ch from hook. (3 dc)\nRow 2: Ch 3 (counts as dc), turn, dc in first st, dc in each st to last st, 2 dc in last st. (5 dc)\nRows 3-20: Rep Row 2. (41 dc)\n")
     assert piece.shape == "rows" and len(piece.part(0).outline.fills[0]) == 4
     assert dims(piece.part(0))["width at the top"].values == (pytest.approx(41 * W),)
 
