@@ -29,6 +29,13 @@ class Piece:
         return _MADE.sub("", self.heading)
 
     @property
+    def names(self) -> list[str]:
+        """The headings that it is worked under, without how many are made: a hat's crown, body and brim. Parts of the outline have their own lengths
+        and are left out: a front's shoulders."""
+        known = next((one for one in self.rounds if one is not None), None)
+        return [self.name] if known is None else list(dict.fromkeys(_MADE.sub("", name) for name in known.names))
+
+    @property
     def in_rows(self) -> bool:
         return any(one is not None for one in self.plans)
 

@@ -8,7 +8,6 @@ from .measuring_shape import Shapes, solved_piece
 
 _FLAT = ("disc", "oval", "polygon")
 _ALIKE = 0.01  # girths nearer than this share are told once
-_EDGE = 4.0  # mm above the lowest place: there the edge is whole
 
 
 @dataclass(slots=True)
@@ -88,7 +87,7 @@ def _piece(piece, shapes, head, terms: str, at_mm) -> PieceMeasures:
         made += _as_used(piece, shapes, at_mm)
     else:
         made = [Measured(name, values) for name, values in counted]
-    name = piece.heading or (head.title if head is not None and head.title else "")
+    name = (piece.heading if len(piece.names) < 2 else ", ".join(piece.names)) or (head.title if head is not None and head.title else "")
     return PieceMeasures(name, piece.shape, made, _flat(piece, head, terms))
 
 
@@ -162,7 +161,7 @@ def _as_used(piece, shapes, at_mm) -> list[Measured]:
                 out.append(Measured(f"{name} {says}", (None,) * len(values), values, settled))
 
         if shown != "stuffed":
-            add("around the edge,", lambda one: one.edge(_EDGE))
+            add("around the edge,", lambda one: one.edge())
             add("around halfway up,", lambda one: one.around_at(one.height / 2))
         else:
             add("widest around,", lambda one: max((each for each in (one.around_at(one.height * at / 12) for at in range(2, 11)) if each), default=None))

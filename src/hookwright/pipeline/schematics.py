@@ -80,7 +80,7 @@ def _drawn(report, pieces, shown: int, terms: str, *, named: bool, heading: bool
     if not made:
         return []
     scale = units_a_mm([part for _, part in made])
-    return [draw(part, lists_in_both, title=say("schematic.title_one", piece=one.name) if named and one.name else say("schematic.title"), legend=say(f"schematic.{part.arrow_says}"),
+    return [draw(part, lists_in_both, title=say("schematic.title_one", piece=", ".join(one.names)) if named and one.name else say("schematic.title_alone"), legend=say(f"schematic.{part.arrow_says}"),
                  around=say("schematic.around"), scale=scale, larger=say("schematic.larger"), heading=heading) for one, part in made]
 
 

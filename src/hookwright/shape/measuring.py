@@ -5,6 +5,10 @@ import numpy as np
 from hookwright.fabric import FLAG_COUNTS, FLAG_JOIN, FLAG_TURNING
 
 
+_STEP, _STEPS = 4.0, 12  # mm from level to level near an edge, and how many at most
+_WHOLE = 1.08  # a level that is longer than the last by less than this cuts all of the edge
+
+
 class Measuring:
     """Measures one Surface. Rows go by their WorkedRow, so that what was counted of a row can be set beside what is measured."""
 
@@ -53,9 +57,15 @@ class Measuring:
         """How high the surface stands."""
         return float(np.ptp(self.surface.at[:, 2]))
 
-    def edge(self, height: float) -> float | None:
-        """Length round it this far from its open edge: the end that is wider."""
-        return max((one for one in (self.around_at(height), self.around_at(self.height - height)) if one is not None), default=None)
+    def edge(self) -> float | None:
+        """Length round its lowest edge: at the first level that cuts all of it, since an edge does not lie level."""
+        before = None
+        for step in range(1, _STEPS):
+            here = self.around_at(step * _STEP)
+            if here is None or before is not None and here < before * _WHOLE:
+                break
+            before = here
+        return before
 
     def spread(self) -> tuple[float, float]:
         """(long, short) side of the smallest rectangle it lies in, seen from above; rows are taken to their edges."""
