@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from hookwright.fabric import FLAG_CORNER
 from hookwright.sizing import bodies_of
 
 from .bending import bending
@@ -18,6 +19,7 @@ from .surface import Surface
 from .unfold import unfolded
 from .webs import faces_of, lid_over
 
+FEW_CAPS = (30, 60)  # of large pieces
 CAPS = (120, 120)  # steps of the passes at most
 ROUGH = 1e-3  # the first pass need not come quite to rest
 FULL = 0.06  # strain of the fabric round a filled piece
@@ -25,7 +27,7 @@ NOISE = 0.01  # of the width: what lets a flat start leave the plane
 PUCKER = 0.3  # stiffness of gathered fabric against being pressed: it puckers inside the stitches
 WORN = 1.03  # girth of a head against that of the hat, where nothing is said of heads
 POOR = 0.01  # share of all fabric's energy at which a start is poor, and another is looked for
-WEIGHT = 0.001  # pull downwards on a stitch, against what stretches it to twice its width
+WEIGHT = 0.0006  # pull downwards on a stitch, against what stretches it to twice its width
 CLINGS = 0.2  # share of its push with which a form holds the fabric in the first pass
 SHOWN = ("flat", "form", "stuffed", "free")
 
@@ -129,16 +131,21 @@ def _solved(nodes, springs, faces, pairs, at, shown, load, told, cancelled):
     stiffness = (facts()["stitch"]["fabric_thickness"] * width) ** 2 / 12
     if shown == "flat":
         energy, flat = Energy(springs, Load()), at[:, :2].copy()
-        if nodes.n < LARGE and energy(flat)[0] > POOR * float((springs.stiff * springs.rest**2).sum()):
+        whole, first = float((springs.stiff * springs.rest**2).sum()), energy(flat)[0]
+        poor, rough = first > POOR * whole, first > 0.01 * POOR * whole
+        if nodes.n < LARGE and poor:
             other = unfolded(springs, faces, len(at))
             flat = min(flat, other, key=lambda each: energy(each)[0])
-        steps, found = 0, None
+        steps, found, large = 0, None, nodes.n > LARGE
+        solve = factored(springs) if large else None
         for smooth, most, low, high in ((5.0, 40, 0.1, 0.3), (0.05, 2 * CAPS[0], 0.3, 0.97)):  # stiff first, so that no triangle stays folded over
+            if smooth > 1 and not rough:
+                continue
             q = bending(flat, faces, len(flat), smooth * stiffness)
-            found = descend(Energy(springs, Load(bending=q)), factored(springs, None if nodes.n > LARGE else q), flat, most,
+            found = descend(Energy(springs, Load(bending=q)), solve or factored(springs, q), flat, most,
                             tell=lambda share, low=low, high=high: told(low + (high - low) * share), cancelled=cancelled, level=ROUGH if smooth > 1 else LEVEL)
             flat, steps = found.at, steps + found.steps
-        flat = _as_laid(flat, at[:, :2])
+        flat = _as_laid(nodes, flat, at[:, :2])
         return np.concatenate((flat, np.zeros((len(flat), 1))), 1), found.settled, steps
     merged = _merged(faces, pairs, nodes.n)
     if shown == "stuffed":
@@ -152,29 +159,47 @@ def _solved(nodes, springs, faces, pairs, at, shown, load, told, cancelled):
         load.volume = (closed, 2 * FULL / max(around, 1e-6) * abs(inside))
     x, steps, settled = at, 0, False
     rng = np.random.default_rng(7)
-    large = nodes.n > LARGE
-    for number, most in enumerate(CAPS if not large else CAPS[:1]):
-        q = bending(x, merged, len(x), stiffness)
-        load.bending = q
-        held = None if load.form is None else np.full(len(x), 0.3 * load.form.stiff)
-        solve = factored(springs, None if large else q, held)
+    large, solve = nodes.n > LARGE, None
+    for number, most in enumerate(FEW_CAPS if large else CAPS):
+        if solve is None or not large:
+            q = load.bending = bending(x, merged, len(x), stiffness)
+            held = None if load.form is None else np.full(len(x), 0.3 * load.form.stiff)
+            solve = factored(springs, q if not large or held is not None or load.slack < 1 else None, held)
         if number == 0:
             x = x + NOISE * width * rng.standard_normal(x.shape)
         if load.form is not None:
             load.form.clings = CLINGS if number == 0 else 0.0
         low, high = (0.1, 0.65) if number == 0 else (0.65, 0.97)
         found = descend(Energy(springs, load), solve, x, most, tell=lambda share, low=low, high=high: told(low + (high - low) * share), cancelled=cancelled,
-                        level=ROUGH if number == 0 and not large else LEVEL)
+                        level=ROUGH if number == 0 else LEVEL)
         x, steps, settled = found.at, steps + found.steps, found.settled
     return x, settled, steps
 
 
-def _as_laid(flat, at):
-    """The flat piece turned in its plane as its rows were laid."""
+def _as_laid(nodes, flat, at):
+    """The flat piece turned in its plane as its rows were laid; a square with its sides level, another polygon with a corner up."""
     a, b = flat - flat.mean(0), at - at.mean(0)
-    over = (a * b).sum(), (a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]).sum()
-    cos, sin = np.array(over) / max(np.hypot(*over), 1e-12)
+    corners = _corners(nodes)
+    if len(corners) > 2:
+        place = np.array([a[mine].mean(0) for mine in corners])
+        angle = np.arctan2(place[:, 1], place[:, 0]) * len(corners)
+        turn = np.arctan2(np.sin(angle).mean(), np.cos(angle).mean()) / len(corners) - (np.pi / 4 if len(corners) == 4 else np.pi / 2)
+        cos, sin = np.cos(turn), -np.sin(turn)
+    else:
+        over = (a * b).sum(), (a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]).sum()
+        cos, sin = np.array(over) / max(np.hypot(*over), 1e-12)
     return a @ np.array([[cos, sin], [-sin, cos]])
+
+
+def _corners(nodes):
+    """The nodes of each corner space of the last round that has corners."""
+    for index in range(len(nodes.rows) - 1, -1, -1):
+        row = nodes.rows[index]
+        places = [at for at, flag in enumerate(row.flags) if flag & FLAG_CORNER] if row.in_round else ()
+        if len(places) > 2:
+            begin, count = nodes.node_of[index]
+            return [np.arange(begin[at], begin[at] + count[at]) for at in places if count[at]]
+    return []
 
 
 def _merged(faces, pairs, n):

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from hookwright.fabric import CHAINS, FLAG_JOIN, FLAG_TURNING
+from hookwright.fabric import CHAINS, FLAG_CORNER, FLAG_JOIN, FLAG_TURNING
 from hookwright.notation.tree import JoinYarn
 
 from .lace import lean_ends, settled_widths
@@ -63,6 +63,9 @@ def nodes_of(fabric, part, sizes_of) -> Nodes:
     local = {at: index for index, at in enumerate(part.rows)}
     out = Nodes(rows)
     out.below = [local.get(row.below, -1) for row in rows]
+    for index, below in enumerate(out.below):  # a chain closed into a ring is a row of no stitches: what stands on it stands on the chain
+        if below >= 0 and not len(rows[below].kind) and out.below[below] >= 0:
+            out.below[index] = out.below[below]
     out.onto = {index: onto for index, row in enumerate(rows) if (onto := onto_of(row))}
     lengths = np.array([len(row.kind) for row in rows], np.int64)
     starts = np.concatenate(([0], np.cumsum(lengths)))
@@ -149,10 +152,33 @@ def _sizes(out, rows, kinds, sizes_of):
         width[index, FOUNDATION], height[index, :2] = sizes.width("sc"), sizes.width("sc")
     table = np.array([which[row.piece] for row in rows], np.int64)
     node_table = table[out.row] if out.n else np.empty(0, np.int64)
-    out.width, out.height = width[node_table, out.kind], height[node_table, out.kind]
+    out.width, out.height = width[node_table, out.kind], _evened(out, height[node_table, out.kind])
     riders = np.array([kind == "picot" for kind in kinds])
     out.rider = riders[out.kind]
     _along(out)
+
+
+EVENED = np.array([1.0, 2.0, 3.0, 2.0, 1.0])
+
+
+def _evened(out, height):
+    """Heights within a row evened out over the stitches beside: a tall stitch between short ones is pressed down and stands out from the fabric."""
+    which = np.flatnonzero(out.kind > FOUNDATION)
+    half = len(EVENED) // 2
+    if len(which) < 2:
+        return height
+    total, weight, own = np.zeros(len(which)), np.zeros(len(which)), height[which]
+    row = out.row[which]
+    for shift, share in zip(range(-half, half + 1), EVENED, strict=True):
+        at = np.arange(len(which)) + shift
+        fine = (at >= 0) & (at < len(which))
+        at = np.clip(at, 0, len(which) - 1)
+        fine &= row[at] == row
+        total += np.where(fine, share * own[at], 0.0)
+        weight += np.where(fine, share, 0.0)
+    made = height.copy()
+    made[which] = total / weight
+    return made
 
 
 def _along(out):
@@ -230,6 +256,7 @@ def _feet(out, rows, items, stands, begin, count, starts, item_row):
     low = np.minimum(place.astype(np.int64), np.maximum(c - 2, 0))
     out.foot_node, out.foot_a, out.foot_b = node, a + low, a + np.minimum(low + 1, c - 1)
     out.foot_t = place - low
+    _round_corners(out, rows, node, into, off)
     lean = off - way * (place - (c - 1) / 2) * out.width[a]
     legs = np.bincount(node, minlength=out.n)[node]
     several = legs > 1
@@ -243,6 +270,25 @@ def _feet(out, rows, items, stands, begin, count, starts, item_row):
     both = np.isin(out.row[node], [index for index, onto in out.onto.items() if onto == "layers"])
     lean[both], fan[both] = 0.0, 1  # the layers lie on each other
     out.foot_off, out.foot_fan, out.foot_way = lean, fan, way
+
+
+def _round_corners(out, rows, node, into, off):
+    """A group about a corner space turns with the corner: each half leans from the corner's own place on its side, not from the middle of the group."""
+    of = np.full(out.n, -1, np.int64)
+    of[node] = into
+    for index, row in enumerate(rows):
+        corners = [at for at, flag in enumerate(row.flags) if flag & FLAG_CORNER] if any(flag & FLAG_CORNER for flag in set(row.flags)) else ()
+        if not corners:
+            continue
+        turn = np.tan(np.pi / len(corners)) if row.in_round and 3 <= len(corners) <= 8 else 1.0
+        begin, count = out.node_of[index]
+        low, high = np.searchsorted(node, (out.first[index], out.last[index]))
+        for at in corners:
+            one, two = begin[at] - 1, begin[at] + count[at]
+            if not count[at] or one < out.first[index] or two >= out.last[index] or of[one] != of[two] or of[one] < 0:
+                continue
+            mine = low + np.flatnonzero((into[low:high] == of[one]) & (np.abs(node[low:high] - begin[at]) < NEAR))
+            off[mine] = np.sign(off[mine]) * (np.abs(off[mine]) - turn * out.height[node[mine]])
 
 
 def crossed(out, node, foot, legs):

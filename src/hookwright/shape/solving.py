@@ -13,7 +13,8 @@ from scipy.sparse.linalg import splu
 MEMORY = 6
 LEVEL = 2e-4  # the energy fell by less than this share over the last steps: at rest
 LOOK = 10
-LARGE = 50_000  # nodes from which the bending is left out of the factored matrix
+LARGE = 50_000  # nodes from which the factored matrix is held in half the room, and factored once only
+_SYMMETRIC = {"permc_spec": "MMD_AT_PLUS_A", "diag_pivot_thresh": 0.0, "options": {"SymmetricMode": True}}
 
 
 class Cancelled(Exception):
@@ -101,8 +102,10 @@ def factored(springs, bending=None, held=None):
     if held is not None:
         k = k + diags_array(held, format="csc")
     k = csc_array(k + 1e-5 * mean * eye_array(k.shape[0], format="csc"))
-    solver = splu(k, permc_spec="MMD_AT_PLUS_A", diag_pivot_thresh=0.0, options={"SymmetricMode": True})
-    return solver.solve
+    if k.shape[0] < LARGE:
+        return splu(k, **_SYMMETRIC).solve
+    solver = splu(k.astype(np.float32), **_SYMMETRIC)  # a guess at the inverse need not be finer, and half as much has to be moved
+    return lambda q: solver.solve(q.astype(np.float32)).astype(np.float64)
 
 
 def descend(energy, solve, x, most, *, tell=None, cancelled=None, level=LEVEL) -> Found:

@@ -4,6 +4,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from hookwright.fabric import FLAG_CORNER
+
 STEEP = 0.98  # a row leans outwards at most so far of its height
 
 
@@ -69,7 +71,7 @@ class _Laying:
         counts = [int(nodes.last[at] - nodes.first[at]) for at in range(len(rows)) if rows[at].in_round and nodes.last[at] > nodes.first[at]]
         deep = np.ptp(self.at[:, 2]) > 0.3 * max(np.ptp(self.at[:, 0]), 1e-9)
         if not deep:
-            corners = any(flag & 16 for row in rows for flag in row.flags)
+            corners = any(flag & FLAG_CORNER for row in rows for flag in row.flags)
             return "motif" if corners else "disc"
         closing = counts[-1] <= 12 and counts[-1] < max(counts) / 2
         return "ball" if closing and nodes.rings else "tube"
@@ -177,8 +179,32 @@ class _Laying:
         self.kinds.append("round")
         feet, way = self.feet_at(stand), int(nodes.towards[mine[0]]) * ring.turn
         self.at[mine] = self.aligned(made, mine, stand, feet, length, way)
+        if made.half <= 0 and step > 0.5 * h:
+            self.cornered(index, mine, made, length)
         before = np.arange(nodes.first[below], nodes.last[below]) if below >= 0 else mine
         self.deep[mine] = self.deep[before].mean() + h if len(before) else np.nan
+
+    def cornered(self, index, mine, ring, length):
+        """A round with corner spaces laid as a polygon, a corner where each of them lies."""
+        begin, count = self.nodes.node_of[index]
+        tips = [begin[at] + (count[at] - 1) / 2 for at, flag in enumerate(self.nodes.rows[index].flags) if flag & FLAG_CORNER and count[at]]
+        if not 3 <= len(tips) <= 8:
+            return
+        place = np.arange(len(mine), dtype=float)
+        spread = self.at[mine] - ring.middle
+        theta = np.unwrap(np.arctan2(spread @ ring.e2, spread @ ring.e1))
+        tip = np.array(tips) - mine[0]
+        angle = np.interp(tip, place, theta)
+        turn = 1.0 if theta[-1] > theta[0] else -1.0
+        even = np.arange(len(tips)) * turn * 2 * np.pi / len(tips)
+        even += (angle - even).mean()
+        out = length / len(tips) / (2 * np.sin(np.pi / len(tips)))
+        part = np.interp(place, np.concatenate((tip[-1:] - len(mine), tip, tip[:1] + len(mine))), np.arange(-1, len(tips) + 1))
+        low = np.floor(part).astype(int)
+        corner = out * np.stack((np.cos(even), np.sin(even)), 1)
+        share = (part - low)[:, None]
+        flat = (1 - share) * corner[low % len(tips)] + share * corner[(low + 1) % len(tips)]
+        self.at[mine] = ring.middle + flat[:, :1] * ring.e1 + flat[:, 1:] * ring.e2 + ring.along * ring.axis
 
     def aligned(self, ring, mine, stand, feet, length, way):
         """The round turned so that its stitches stand nearest to their feet."""

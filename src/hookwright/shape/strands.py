@@ -70,7 +70,7 @@ def strands_of(nodes) -> Strands:
 
 def _chain_in_round(nodes, index) -> bool:
     """Whether a foundation is a chain closed into a ring: a round stands on it that goes along it once, one way."""
-    above = [at for at, below in enumerate(nodes.below) if below == index]
+    above = [at for at, below in enumerate(nodes.below) if below == index and nodes.first[at] < nodes.last[at]]
     if not above or not nodes.rows[above[0]].in_round or nodes.rows[index].in_round or nodes.rows[index].stitches:
         return False
     mine = (nodes.foot_node >= nodes.first[above[0]]) & (nodes.foot_node < nodes.last[above[0]])
