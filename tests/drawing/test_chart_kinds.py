@@ -179,3 +179,33 @@ def test_rows_are_told_as_they_are_written_for_one_size():
     assert "Row 3 (RS, ridges): Ch 1, dc in BLO of first 7 sts, htr in next st, [FPtr around next 2 sts" in words
     assert not re.search(r"\d \(\d+, \d", words)
     assert words.count("Rep Row 2.") == 1
+
+
+CIRCLE_TO_SQUARE = """## Square
+
+Ch 4, join with sl st to form a ring.
+Rnd 1: Ch 3 (counts as dc here and throughout), 15 dc in ring, join with sl st in 3rd ch of beg ch-3. (16 dc)
+Rnd 2: Ch 4 (counts as dc and ch 1), *dc in next dc, ch 1; rep from * around, join with sl st in 3rd ch of beg ch-4. (16 dc, 16 ch-1 sps)
+Rnd 3: Sl st in ch-1 sp, ch 1, sc in same sp, *[ch 3, sc in next ch-1 sp] 3 times, ch 6, sc in next ch-1 sp; rep from * 3 more times, omitting last sc, join with sl st in first sc. (16 sc, 12 ch-3 sps, 4 ch-6 sps)
+Rnd 4: Sl st in ch-3 sp, ch 3, 2 dc in same sp, 3 dc in each of next 2 ch-3 sps, (5 dc, ch 2, 5 dc) in ch-6 sp, *3 dc in each of next 3 ch-3 sps, (5 dc, ch 2, 5 dc) in next ch-6 sp; rep from * around, join with sl st in 3rd ch of beg ch-3. (76 dc, 4 ch-2 sps)
+"""
+
+
+def test_a_square_about_a_circle_begins_round_and_ends_square():
+    """The rounds without corners are circles; of the last the corners lie further out than the middles of its sides by a fifth at least."""
+    found = lines(CIRCLE_TO_SQUARE, "Square")
+    ground = rounds(found)
+
+    def reaches(line):
+        return [hypot(*ground.point(item.u, line.level)) for item in line.items if not item.join]
+
+    assert max(reaches(found[2])) - min(reaches(found[2])) < 1 and max(reaches(found[4])) > 1.2 * min(reaches(found[4]))
+    corners = [item.u for item in found[4].items if item.cornered]
+    assert [b - a for a, b in zip(corners, corners[1:])] == pytest.approx([0.25] * 3)
+
+
+def test_a_yoke_goes_about_its_chain_and_a_cowl_is_laid_open():
+    """Both begin with a long chain joined; only one grows."""
+    yoke = "## Yoke\n\nCh 40, join with sl st in first ch.\nRnd 1: Ch 3 (counts as dc), dc in same ch, 2 dc in each ch around, join with sl st in top of ch-3. (80 dc)\nRnd 2: Ch 3, dc in same st, *dc in next dc, 2 dc in next dc; rep from * around, join with sl st in top of ch-3.\n"
+    cowl = "## Cowl\n\nCh 40, join with sl st in first ch.\nRnd 1: Ch 3 (counts as dc), dc in each ch around, join with sl st in top of ch-3. (40 dc)\nRnds 2-3: Ch 3, dc in each dc around, join with sl st in top of ch-3. (40 dc)\n"
+    assert in_rings(lines(yoke, "Yoke")) and not in_rings(lines(cowl, "Cowl"))

@@ -8,6 +8,8 @@ from .chart_rows import rows
 from .symbols import chain_length
 
 PAGE_WIDE, PAGE_HIGH = 565.0, 720.0  # units that a page takes, on A4 and on Letter
+MOST_IN_RING = 12  # chains of a ring that is worked into as such
+MOST_ROUNDS = 60  # drawn as rings
 HALF_ROWS = 8  # of a shawl that grows on and on
 
 
@@ -19,9 +21,15 @@ def in_rings(lines: list[Line]) -> bool:
     base = lines[0]
     if not all(line.in_round for line in worked) or base.what not in (RING, "foundation") or not base.items or any(line.below < 0 for line in worked):
         return False
-    if base.what != RING and len(base.items) > 12:
+    if base.what != RING and len(base.items) > MOST_IN_RING and not _yoke(worked):
         return False
-    return len(worked) <= 24 and (_grows(worked) or not any(len(item.feet) > 1 for line in worked for item in line.items))
+    return len(worked) <= MOST_ROUNDS and (_grows(worked) or not any(len(item.feet) > 1 for line in worked for item in line.items))
+
+
+def _yoke(worked: list[Line]) -> bool:
+    """Whether rounds about a long chain grow as rounds that lie flat do: a yoke, a doily about a hole."""
+    wide = [sum(item.wide for item in line.items) for line in worked]
+    return len(worked) > 1 and wide[-1] - wide[0] > 4 * sum(max((item.tall for item in line.items), default=0) for line in worked[1:])
 
 
 def _grows(worked: list[Line]) -> bool:

@@ -82,7 +82,10 @@ class Marks:
                 once = self.ground.around_length(middle)
                 x, y = self.ground.point(first.u - (first.wide / 2 + 5) / once, middle)
                 if self.window is None or self.window.holds(x, y):
-                    self.out.append(text(x, y + 2.8, number_of(line, False), size=TYPE - 1.5, anchor="middle", strong=True))
+                    words = number_of(line, False)
+                    if line.times > 1 and line.period == 1 and line.number is not None:
+                        words += f"\u2013{line.number + line.times - 1}"
+                    self.out.append(text(x, y + 2.8, words, size=TYPE - 1.5, anchor="middle", strong=True))
 
     def _rows(self):
         for index, line in enumerate(self.lines):

@@ -6,7 +6,7 @@ from itertools import accumulate
 
 from .chart_lines import RING, Line
 
-MOST_ALONG = 120
+LEAST_ALONG, MOST_ALONG = 4, 120  # places of the foundation in one repeat
 MOST_REPEATS = 4
 MOST_TRIES = 8_000  # comparisons; a fabric without repeats is not searched for ever
 
@@ -76,7 +76,7 @@ def _best_along(lines, least, after, ripples, share):
             known[place] = _middle_cuts(lines, reach, place) if ripples else _cuts(lines, reach, place)
         return known[place]
 
-    for period in range(1, min(MOST_ALONG, (wide - after) // least) + 1):
+    for period in range(LEAST_ALONG, min(MOST_ALONG, (wide - after) // least) + 1):
         best, until = None, wide
         for start in range(after, wide - least * period + 1):
             tries -= 1

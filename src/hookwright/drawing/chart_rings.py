@@ -3,7 +3,7 @@
 u is how far about and v how far from the middle; `Rings` makes points of them.
 """
 
-from math import cos, pi, sin, tan
+from math import cos, inf, pi, sin, tan
 
 from hookwright.fabric import FLAG_CORNER
 
@@ -20,21 +20,21 @@ SEAM = 9.0  # room for the number where a round begins
 class Rings:
     """Rounds one about the other: u from 0 to 1 is once about, against the clock from the bottom; v is how far from the middle.
 
-    corners: 0 for circles; else rounds become shapes of so many corners, fully from the distance `full` on. half: rows that go half about,
+    corners: 0 for circles; else rounds become shapes of so many corners from the distance `begin` on, fully when they are `full` further out. half: rows that go half about,
     from one end of a straight edge at the top (u = 0) to the other (u = 1/2).
     """
 
     around = True
 
     def __init__(self, corners: int = 0, full: float = 1.0, half: bool = False):
-        self.corners, self.full, self.half = corners, full, half
+        self.corners, self.full, self.half, self.begin = corners, full, half, 0.0
         self.turn = -pi / 2 if half else pi / corners if corners else 0.0
 
     def point(self, u: float, v: float) -> tuple[float, float]:
         angle = -pi / 2 + 2 * pi * u + self.turn
         x, y = v * cos(angle), v * sin(angle)
         if self.corners:
-            share = min(v / self.full, 1.0) ** 1.5
+            share = self._share(v)
             side = u * self.corners
             first = side // 1
             reach = v / cos(pi / self.corners)
@@ -45,11 +45,15 @@ class Rings:
             x, y = x + (px - x) * share, y + (py - y) * share
         return x, -y
 
+    def _share(self, v: float) -> float:
+        """How far a round at this distance has its corners, from 0 to 1."""
+        return min(max(v - self.begin, 0.0) / self.full, 1.0) ** 1.5
+
     def around_length(self, v: float) -> float:
         """How long a round at this distance is."""
         if not self.corners:
             return 2 * pi * v
-        share = min(v / self.full, 1.0) ** 1.5
+        share = self._share(v)
         return 2 * pi * v * (1 - share) + 2 * self.corners * tan(pi / self.corners) * v * share
 
     def along(self, u: float, v: float) -> float:
@@ -72,15 +76,29 @@ def rounds(lines: list[Line]) -> Rings | Oval:
             _round(lines, line, ground, ())
         return ground
     corners, at = _corners(lines)
-    ground = Rings(corners, full=70.0)
+    ground = Rings(corners, full=65.0)
+    shaped = min((index for index, places in at.items() if _has_corners(lines[index], places)), default=0)
+    at = {index: places for index, places in at.items() if index >= shaped}
+    if shaped > 1:
+        ground.begin, ground.full = inf, 40.0
     base = lines[0]
     ring = max(len(base.items) * chain_length() / (2 * pi), 5.0)
     base.level = ring
     for index, item in enumerate(base.items):
         item.u, item.v = (index + 0.5) / len(base.items), ring
     for index, line in enumerate(lines[1:], 1):
-        _round(lines, line, ground, at.get(index, ()))
+        if index == shaped:
+            ground.begin = lines[line.below].level
+        _round(lines, line, ground, at.get(index, ()), lines[:index] if at and index == min(at) else ())
     return ground
+
+
+def _has_corners(line: Line, places) -> bool:
+    """Whether the spaces at these places are corners: made as such, or longer than all others of the round."""
+    spaces = [item for item in line.items if item.space]
+    chosen = [line.items[place] for place in places]
+    rest = [item.chains for item in spaces if not any(item is one for one in chosen)]
+    return all(item.space for item in chosen) and (any(item.flags & FLAG_CORNER for item in chosen) or min(item.chains for item in chosen) > max(rest, default=0))
 
 
 def half_rounds(lines: list[Line]) -> Rings:
@@ -186,7 +204,7 @@ def _corners(lines) -> tuple[int, dict]:
     return min(numbers), at
 
 
-def _round(lines, line: Line, ground: Rings, corners) -> None:
+def _round(lines, line: Line, ground: Rings, corners, inner=()) -> None:
     below = lines[line.below] if line.below >= 0 else lines[0]
     solid = [item for item in line.items if not item.join]
     reach = below.level + max((item.tall for item in solid if not item.space and not item.turning), default=8.0)
@@ -235,7 +253,7 @@ def _round(lines, line: Line, ground: Rings, corners) -> None:
     for item in solid:
         item.u = ground.at(item.u, level)
     if corners:
-        _snap(line, solid, corners, ground.corners)
+        _snap(line, solid, corners, ground.corners, inner)
     for item in line.items:
         if item.join:
             item.u = solid[0].u - (solid[0].wide + 4) / 2 / once if item.index > solid[0].index else solid[0].u
@@ -248,7 +266,7 @@ def _round(lines, line: Line, ground: Rings, corners) -> None:
 def _closer(items, length: float) -> None:
     """Brings items closer, as far as they can still be told apart, where there are more than go into a length: a frilled edge would else lie
     far outside the round it stands on. Arches of chains give way most."""
-    least = [item.wide * (0.55 if item.space else 0.78) for item in items]
+    least = [item.wide * (0.42 if item.space else 0.78) for item in items]
     whole, tight = sum(item.wide for item in items), sum(least)
     if whole <= length or whole == tight:
         return
@@ -289,12 +307,16 @@ def _squeezed(places, solid, slack) -> list[float]:
     return [place + shift for place in out]
 
 
-def _snap(line: Line, solid, corners, count: int) -> None:
-    """Moves corner items to the corners, and what lies between them along with them."""
+def _snap(line: Line, solid, corners, count: int, inner=()) -> None:
+    """Moves corner items to the corners, and what lies between them along with them. inner: lines inside it that are turned along with it."""
     places = [solid.index(line.items[place]) for place in corners]
     if len(places) != count:
         return
     start = round(solid[places[0]].u * count)
+    if inner:
+        turned = sum((start + index) / count - solid[place].u for index, place in enumerate(places)) / count
+        for item in (item for one in (*inner, line) for item in one.items):
+            item.u += turned
     for place in places:
         solid[place].cornered = True
     old = [solid[place].u for place in places]
