@@ -35,7 +35,7 @@ def test_the_folder_tells_what_is_in_it(desk):
 def test_a_card_has_a_small_picture(desk):
     card = shown(desk)["manuscripts"][0]
     drawing = desk.get(card["picture"])
-    assert drawing.headers["content-type"].startswith("image/svg") and "<svg" in drawing.text and "<script" not in drawing.text
+    assert drawing.headers["content-type"] == "image/png" and drawing.content.startswith(b"\x89PNG") and desk.get(card["picture"]).content == drawing.content
 
 
 def test_new_copy_and_rename_write_over_nothing(desk):

@@ -3,10 +3,12 @@
 import asyncio
 import json
 
+from starlette.responses import Response
 from starlette.routing import Route
 
-from .answers import answering, asked, bench_of, name_of, svg
+from .answers import answering, asked, bench_of, name_of
 from .constructions import construction, constructions
+from .guard import FRAMED
 from .names import place_of
 from .strings import t
 from .text_file import good_text, read_text
@@ -47,7 +49,7 @@ async def _card(bench, name: str, put_away: bool) -> dict | None:
     except Told as told:
         return None if told.status == 404 else {"name": name, **NOT_READ, "title": name, "summary": told.words, "changed": None, "archived": put_away}
     facts = await summary_of(bench, name, kept)
-    picture = f"/api/m/{_quoted(name)}/small.svg?version={kept.version}" if facts.pop("pictured", False) and not put_away else None
+    picture = f"/api/m/{_quoted(name)}/small.png?version={kept.version}" if facts.pop("pictured", False) and not put_away else None
     return {"name": name, **facts, "picture": picture, "changed": when(kept.changed), "archived": put_away}
 
 
@@ -65,12 +67,10 @@ async def summary_of(bench, name: str, kept) -> dict:
     found = await asyncio.to_thread(bench.store.known, kept.version, of)
     if found is None:
         try:
-            facts, picture = await bench.panels.run(name, "summary", (kept.text,), seconds=SECONDS)
+            facts = await bench.panels.run(name, "summary", (kept.text,), seconds=SECONDS)
         except Told as told:
             return {**NOT_READ, "title": name, "summary": told.words, "state": "must mend", "must_mend": 1}
         found = json.dumps(facts).encode()
-        if picture:
-            await asyncio.to_thread(bench.store.keep_known, kept.version, "small.svg", picture.encode())
         await asyncio.to_thread(bench.store.keep_known, kept.version, of, found)
     return json.loads(found)
 
@@ -79,13 +79,19 @@ async def summary_of(bench, name: str, kept) -> dict:
 async def small_picture(request):
     bench = bench_of(request)
     kept = await asyncio.to_thread(bench.shelf.read, name_of(request))
-    await summary_of(bench, name_of(request), kept)
-    drawing = await asyncio.to_thread(bench.store.known, kept.version, "small.svg")
+    drawing = await asyncio.to_thread(bench.store.known, kept.version, "small")
     if drawing is None:
+        drawing = await bench.making.run(name_of(request), "small", (kept.text,), seconds=4 * SECONDS) or b""
+        await asyncio.to_thread(bench.store.keep_known, kept.version, "small", drawing)
+    if not drawing:
         raise Told(404, "not-there-yet", t("not-there-yet"))
-    answer = svg("", drawing.decode())
-    answer.headers["cache-control"] = "private, max-age=3600"
-    return answer
+    return Response(drawing, media_type="image/svg+xml" if drawing.startswith(b"<svg") else "image/png", headers={**FRAMED, "cache-control": "private, max-age=3600"})
+
+
+@answering
+async def pieces(request) -> dict:
+    kept = await asyncio.to_thread(bench_of(request).shelf.read, name_of(request))
+    return await bench_of(request).panels.run(name_of(request), "pieces", (kept.text,), seconds=SECONDS)
 
 
 @answering
@@ -142,6 +148,7 @@ ROUTES = [
     Route("/api/m/{name}/rename", rename, methods=["POST"]),
     Route("/api/m/{name}/archive", archive, methods=["POST"]),
     Route("/api/m/{name}/restore", restore, methods=["POST"]),
-    Route("/api/m/{name}/small.svg", small_picture),
+    Route("/api/m/{name}/small.png", small_picture),
+    Route("/api/m/{name}/pieces", pieces),
     Route("/api/archived/{name}", archived_text),
 ]

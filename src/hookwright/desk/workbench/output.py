@@ -32,7 +32,7 @@ def make(asked: dict, place: str, step) -> str:
     report = report_of(text)
     parts = []  # (what it is, name of the file, what makes its bytes)
     for format in asked["formats"]:
-        parts += _parts(format, report, text, name, asked.get("size") or None)
+        parts += _parts(format, report, text, name, asked.get("size") or None, asked.get("pictures") or "first")
     if asked.get("alone"):
         what, _, makes = parts[0]
         step(0.05, t("out-making", what=what))
@@ -70,7 +70,7 @@ def _entry(name: str) -> zipfile.ZipInfo:
     return entry
 
 
-def _parts(format: str, report, text: str, name: str, size: str | None) -> list[tuple]:
+def _parts(format: str, report, text: str, name: str, size: str | None, pictures: str) -> list[tuple]:
     if format not in known():
         raise Told(400, "out-unknown", t("out-unknown", what=format[:40]))
     if format == "manuscript":
@@ -80,20 +80,26 @@ def _parts(format: str, report, text: str, name: str, size: str | None) -> list[
         paper, _, rest = rest.partition("-")
         terms, _, large = rest.partition("-")
         file = f"{name}.{terms}.{paper}{'.large-print' if large else ''}.pdf"
-        return [(t("out-pdf", terms=terms.upper(), paper=paper), file, partial(hookwright.write, report, "pdf", terms, paper=paper, large_print=bool(large)))]
+        return [(t("out-pdf", terms=terms.upper(), paper=paper), file, partial(hookwright.write, report, "pdf", terms, paper=paper, large_print=bool(large), pictures=pictures))]
     if kind in _SHEETS:
         to, ending = _SHEETS[kind]
-        return [(t("out-sheet", kind=kind.upper(), terms=rest.upper()), f"{name}.{rest}.{ending}", partial(hookwright.write, report, to, rest))]
+        return [(t("out-sheet", kind=kind.upper(), terms=rest.upper()), f"{name}.{rest}.{ending}", partial(hookwright.write, report, to, rest, pictures=pictures))]
     if format == "sizes-csv":
         return [(t("out-sizes"), f"{name}.sizes.csv", partial(_sizes_csv, text))]
     if format == "counts-csv":
         return [(t("out-counts"), f"{name}.counts.csv", partial(_counts_csv, report))]
     if format == "yarn-csv":
         return [(t("out-yarn"), f"{name}.yarn.csv", partial(_yarn_csv, report))]
-    return [(t(f"out-{kind}", piece=piece or name), f"{name}.{kind}{'.' + _file_name(piece) if piece else ''}.{rest}", partial(_PICTURES[kind], text, report, piece, size)) for piece in _pieces(report)]
+    return [(t(f"out-{kind}", piece=piece or name), f"{name}.{kind}{'.' + _file_name(piece) if piece else ''}.{rest}", partial(_PICTURES[kind], report, piece, size))
+            for piece in _pieces(kind, report, size)]
 
 
-def _pieces(report) -> list[str]:
+def _pieces(kind: str, report, size: str | None) -> list[str]:
+    """Pieces that have a picture of this kind; [""] for one of all of them."""
+    if kind == "schematic":
+        return [""]
+    if kind in ("picture", "surface"):
+        return list(hookwright.shaped_pieces(report, size)) or [""]
     rows = report.fabrics[0].rows if report.fabrics else ()
     return list(dict.fromkeys(row.piece for row in rows if row.row is not None and row.has_height)) or [""]
 
@@ -141,26 +147,20 @@ def _yarn_csv(report) -> bytes:
     return b"\xef\xbb\xbf" + (as_csv(estimate.as_dict()) + "\n").encode()
 
 
-def _chart(text, report, piece, size) -> bytes:
+def _chart(report, piece, size) -> bytes:
     return hookwright.chart(report, piece or None, size).picture.svg("chart", on_paper=True).encode()
 
 
-def _schematic(text, report, piece, size) -> bytes:
-    from .shapes import schematic
-
-    return schematic(text, piece, size)["svg"].encode()
+def _schematic(report, piece, size) -> bytes:
+    return hookwright.schematic(report, piece or None, size).svg("schematic").encode()
 
 
-def _picture(text, report, piece, size) -> bytes:
-    from .shapes import picture
-
-    return picture(text, piece, size)
+def _picture(report, piece, size) -> bytes:
+    return hookwright.picture(report, piece or None, size, to="png", pixels=1400).data
 
 
-def _surface(text, report, piece, size) -> bytes:
-    from .shapes import surface
-
-    return surface(text, piece, size)
+def _surface(report, piece, size) -> bytes:
+    return hookwright.picture(report, piece or None, size, to="glb").data
 
 
 _PICTURES = {"chart": _chart, "schematic": _schematic, "picture": _picture, "surface": _surface}

@@ -28,7 +28,8 @@ async def out(request):
     if unknown is not None:
         raise Told(400, "out-unknown", t("out-unknown", what=unknown))
     name = good_name(name_of(request))
-    work = {"text": await text_of(request), "name": name, "formats": formats, "size": str(wanted.get("size") or "")[:200]}
+    work = {"text": await text_of(request), "name": name, "formats": formats, "size": str(wanted.get("size") or "")[:200],
+            "pictures": wanted["pictures"] if wanted.get("pictures") in ("none", "first", "all") else "first"}
     job = bench_of(request).jobs.begin(name, work, f"{name}.zip", "application/zip")
     return Json({"job": job.id}, 202)
 

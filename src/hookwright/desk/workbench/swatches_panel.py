@@ -1,7 +1,7 @@
 """Swatches: what those of the head come to, and a new one reckoned from what was counted and measured."""
 
-from hookwright.notation import length_from_words
-from hookwright.sizing import Swatch, gauge_of, washing
+from hookwright.notation import Swatch, length_from_words
+from hookwright.sizing import gauge_of, washing
 
 from .reports import report_of
 from .strings import t

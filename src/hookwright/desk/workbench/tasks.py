@@ -8,6 +8,8 @@ from .told import Told
 TASKS = {
     "check": ("live_report", "live_report"),
     "summary": ("summary", "summary"),
+    "small": ("summary", "small_picture"),
+    "pieces": ("summary", "pieces"),
     "sheet": ("panels", "sheet"),
     "chart": ("panels", "chart"),
     "yarn": ("panels", "yarn"),

@@ -20,8 +20,8 @@ _IDLE_SECONDS, _MOST_SINCE = 0.4, 40  # when garbage is looked for: after so lon
 class Worker:
     """One process and the pipe to it."""
 
-    def __init__(self, patient: bool):
-        self.patient = patient  # it gives way to others
+    def __init__(self, patient: bool, memory: int = MEMORY_BYTES):
+        self.patient, self.memory = patient, memory  # patient: it gives way to others
         self.name = ""  # whose work it did last
         self.busy = False
         self.last = 0.0
@@ -32,9 +32,10 @@ class Worker:
     def _start(self) -> None:
         spawn = multiprocessing.get_context("spawn")
         self._pipe, theirs = spawn.Pipe()
-        self._process = spawn.Process(target=_work, args=(theirs, MEMORY_BYTES, self.patient), daemon=True, name="hookwright-worker")
+        self._process = spawn.Process(target=_work, args=(theirs, self.memory, self.patient), daemon=True, name="hookwright-worker")
         self._process.start()
         theirs.close()
+        self._begun = False
 
     def ask(self, task: str, args: tuple, seconds: float, step=None):
         """The answer of a task; waits for it. step(done, words) is called as the task tells how far it is. TimeoutError, EOFError where
@@ -43,6 +44,11 @@ class Worker:
             self.end()
             self._start()
         try:
+            if not self._begun:  # its start is no part of the time that the task has
+                if not self._pipe.poll(_START_SECONDS):
+                    raise TimeoutError
+                self._pipe.recv()
+                self._begun = True
             self._pipe.send((task, args))
             until = time.monotonic() + seconds
             while True:
@@ -57,6 +63,10 @@ class Worker:
             self.end()
             raise
 
+    def stop(self) -> None:
+        """Ends the process in the middle of its work; whoever waits for it sees that it is gone."""
+        self._process.kill()
+
     def end(self) -> None:
         """Ends the process; the next `ask` starts another."""
         self._process.kill()
@@ -67,8 +77,8 @@ class Worker:
 class Pool:
     """So many workers, started when they are needed."""
 
-    def __init__(self, most: int, patient: bool = False):
-        self.most, self.patient = most, patient
+    def __init__(self, most: int, patient: bool = False, memory: int = MEMORY_BYTES):
+        self.most, self.patient, self.memory = most, patient, memory
         self.workers: list[Worker] = []
         self._free = asyncio.Condition()
         self._ended = False
@@ -85,11 +95,11 @@ class Pool:
         worker = await self._take(name)
         worker.doing, worker.since = name, time.monotonic()
         try:
-            call = asyncio.get_running_loop().run_in_executor(None, worker.ask, task, args, seconds if worker.last else seconds + _START_SECONDS, step)
+            call = asyncio.get_running_loop().run_in_executor(None, worker.ask, task, args, seconds, step)
             try:
                 what, value = await asyncio.shield(call)
             except asyncio.CancelledError:
-                worker.end()  # nobody waits for it any more
+                worker.stop()  # nobody waits for it any more
                 await asyncio.wait([call])
                 call.exception()
                 raise
@@ -114,7 +124,7 @@ class Pool:
                 elif len(self.workers) < self.most:
                     worker = next((worker for worker in idle if not worker.name), None)
                     if worker is None:
-                        worker = Worker(self.patient)
+                        worker = Worker(self.patient, self.memory)
                         self.workers.append(worker)
                 else:
                     await self._free.wait()
@@ -154,6 +164,7 @@ def _work(pipe, memory: int, patient: bool) -> None:
     from .tasks import answer
 
     gc.disable()  # garbage is looked for when she pauses, not while she waits
+    pipe.send("begun")
     since = 0
     while True:
         try:
@@ -162,7 +173,7 @@ def _work(pipe, memory: int, patient: bool) -> None:
                 since = 0
             task, args = pipe.recv()
             since += 1
-        except (EOFError, OSError):
+        except (EOFError, OSError, MemoryError):
             return
         try:
             pipe.send(answer(task, args, lambda done, words: pipe.send(("step", (done, words)))))

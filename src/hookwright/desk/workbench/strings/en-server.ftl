@@ -76,3 +76,16 @@ construction-ripple = Ripple
 construction-shawl = Shawl
 construction-toy = Toy
 construction-top = Top
+tidy-head-there = It has a head already, so it stays as it is.
+tidy-head = What its first lines say went into the head: { $what }.
+tidy-left = It stays as it was pasted: put in order it would not come to the same stitches.
+tidy-terms = It was read in { $terms } terms, as far as its words tell. Change that in the head if it is in the other ones.
+tidy-rows = { $rows ->
+    [one] One row was read, in its own words.
+   *[other] All { $rows } rows were read, and stand in their own words.
+}
+tidy-unread = { $unread ->
+    [one] One row could not be read as a whole; it stands as it was pasted.
+   *[other] { $unread } rows could not be read as a whole; they stand as they were pasted.
+}
+tidy-no-rows = No row was found in it. A row begins with its number, such as Row 1.
