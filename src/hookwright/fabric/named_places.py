@@ -214,7 +214,10 @@ def _chain_top(hand, place, reserve, asked):
         hand.memory["renamed"] = True
         return [hand.here]
     if hand.left() > 0:
-        return _last(hand, Place("last", "st", 1), reserve, asked)
+        found = _last(hand, Place("last", "st", 1), reserve, asked)
+        if found and lay.kind[found[0] - 1:found[0]] == [CHAINS] and hand.memory.get("spaces over"):
+            hand.memory["spaces over"] -= 1  # "sc in 3rd ch of turning ch-4": the space beside it is of the same chain
+        return found
     if lay.hook_chain:
         hand.stuck("no-such-place", wanted="top of the turning chain", of="chain top", have=0, needed=1)
     spaces = [i for i in lay.spaces() if i >= hand.cur]

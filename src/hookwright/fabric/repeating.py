@@ -146,6 +146,7 @@ def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
 
     snaps = [hand.snapshot()]
     blocked = None
+    ends_elsewhere = bool(rep.ending) or any(isinstance(step, (Stitch, Group)) for step in rest)
     cyclic = list(body)
     while hand.cur < stop and (hand.left() > 0 or lay is not hand.lay or _more_spaces(hand)):
         if until is not None and (groups_so_far(hand) if extent.of == "group" else made_so_far(hand)) >= until:
@@ -155,9 +156,13 @@ def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
         nested = hand.memory.get("nested")
         hand.memory["nested"] = True
         hand.memory["pass"] = len(snaps) - 1
+        said = len(hand.troubles)
         try:
             work_pass(hand, body, cyclic)
             pass_to_block(hand)
+            if ends_elsewhere and len(snaps) > 1 and any(trouble.kind == "other-space" for trouble in hand.troubles[said:]):
+                hand.restore(snaps[-1])  # no further space of that size: the end is said apart
+                break
         except Stuck as stuck:
             blocked = stuck.trouble
             hand.restore(snaps[-1])

@@ -154,15 +154,19 @@ class CountReading(CountWordReading):
             return True
         if not any(type(step) in (Stitch, Repeat, Group, Either, Go) for step in frame.steps):
             return False
+        chained = False
         for step in reversed(frame.steps):
             kind = type(step)
             if kind is Note:
                 continue
+            if kind is Leave and chained:
+                return False  # "leave next 7 sts unworked, ch 1, 14 sc": on with the row
             if kind in (Turn, Join, FastenOff, NoJoin, Go, Leave):
                 return True
             if kind is Repeat:
                 return plain or step.times is None and (step.extent is None or step.extent.kind == "end") and not step.ending
             if kind is Chain:
+                chained = True
                 continue
             if kind is Stitch:
                 return plain or bool(step.place is not None and (step.place.extent is not None and step.place.extent.kind != "last" or step.place.which in ("last", "chain top")))

@@ -138,7 +138,8 @@ def define(name: str, abbreviation: str, work: str, start: int, end: int, lexico
         return None
     span = Span(start, end)
     name = " ".join(name.split())
-    spellings = tuple(part.strip() for part in re.split(r"\s*(?:,|/|\bor\b)\s*", abbreviation) if _NAME.match(part))
+    name, *others = re.split(r"\s+or\s+|\s*/\s*", name)  # "V or V-st: ..."
+    spellings = (*others, *(part.strip() for part in re.split(r"\s*(?:,|/|\bor\b)\s*", abbreviation) if _NAME.match(part)))
     find = lexicon.dialect.find
     known = find(name)
     own = tree.OwnStitch(name, spellings, words=words, span=span)

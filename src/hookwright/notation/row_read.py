@@ -8,7 +8,7 @@ from . import tree
 from .again import AgainRead, read_again, read_goal
 from .again_piece import plain_name, read_as_piece, speaks_of_piece
 from .again_words import CORNERS, EDGES
-from .draft import CHAIN_LEAD, Draft, is_foundation
+from .draft import CHAIN_LEAD, MAKE, Draft, is_foundation
 from .label import MOST_ROWS_IN_ALL, Label
 from .label_numbers import MOST_NUMBERS
 from .looks import looks_like_work, starts_like_work
@@ -159,7 +159,7 @@ class RowReader:
 
     def _remark(self, row: tree.Row, start: int, end: int, lexicon) -> None:
         """A comment of the label: "(18 sts)" is a count, all else a note."""
-        if re.search(r"\d", self.work[start:end]):
+        if re.search(r"\d", self.work[start:end]) and not MAKE.fullmatch(self.work, start, end):
             read = self._read(max(0, start - 1), min(len(self.work), end + 1), lexicon, row, False)
             if read.stated and not read.steps:
                 row.stated.extend(read.stated)

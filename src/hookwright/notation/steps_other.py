@@ -235,12 +235,12 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
             self.i += 1
             place = self.target()
         self.leaving = False
-        counted = place is not None and place.of not in ("sp", "corner", "group") and k[self.i - 1] in ("STN", "ST", "OWN")
+        counted = place is not None and place.of not in ("sp", "corner", "group") and (k[self.i - 1] in ("STN", "ST", "OWN") or k[self.i - 1] == ")" and place.n is not None)
         while k[self.i] in ("ROW", "ROUND", "OF", "STN", "PREVIOUS", "AROUND", "THIS"):
             self.i += 1
         if k[self.i] == "UNWORKED":
             self.i += 1
-        elif not counted or k[self.i] not in ("FOR", ",", ".", ";", "END", ")", "]", "TURN"):
+        elif not counted or k[self.i] not in ("FOR", ",", ".", ";", "END", ")", "]", "TURN", "(") or k[self.i] == "(" and self._follows(self.match[self.i]) == "steps":
             self.i = start
             return False
         number = None if place is None or place.n is None else place.n
