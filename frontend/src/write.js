@@ -56,8 +56,8 @@ const keeper = keeping(name, {
   version: begun.version,
   savedText,
   text: editor.text,
-  merged(text) {
-    editor.replace(text);
+  merged(before, after) {
+    editor.bring(before, after);
     say(t("changed-outside-taken"));
     showKept("kept", t("changed-outside-taken"));
   },
@@ -109,7 +109,7 @@ const live = liveLine(name, {
     if (!up) showKept("waiting", t("server-gone"));
     else {
       keeper.save();
-      if (hold.wasGone) reread();
+      if (hold.wasGone) keeper.changedElsewhere({ version: null });
     }
     hold.wasGone = !up;
   },
@@ -117,7 +117,7 @@ const live = liveLine(name, {
 
 const left = keeper.leftBehind();
 if (left) {
-  editor.replace(left.text, false);
+  editor.replace(left.text);
   keeper.takeUp(left);
   say(t("taken-up"));
 }
@@ -161,15 +161,6 @@ async function takeWords() {
     editor.view.dispatch({ effects: wordsChanged(given) });
   } catch {
     // without them nothing is coloured or offered; the words themselves are as good
-  }
-}
-
-async function reread() {
-  try {
-    const now = await get(of(name));
-    keeper.changedElsewhere({ version: now.version, text: now.text });
-  } catch {
-    // the line tells when there is more
   }
 }
 

@@ -2,7 +2,7 @@
 import { closeBrackets } from "@codemirror/autocomplete";
 import { defaultKeymap, history, historyKeymap, isolateHistory } from "@codemirror/commands";
 import { search, searchKeymap } from "@codemirror/search";
-import { EditorState, Transaction } from "@codemirror/state";
+import { ChangeSet, EditorState, Transaction } from "@codemirror/state";
 import { drawSelection, EditorView, highlightActiveLine, keymap } from "@codemirror/view";
 import { nonce } from "../api.js";
 import { t } from "../strings.js";
@@ -58,10 +58,16 @@ export function makeEditor({ parent, text, extensions, onChange, onCursor }) {
   return {
     view,
     text: () => view.state.doc.toString(),
-    // Another text in place of this one, touching only what differs, so that cursor, marks and her own undo stay. remote: not typed here.
-    replace(other, remote = true) {
-      const changes = changesBetween(view.state.doc.toString(), other);
-      if (changes.length) view.dispatch({ changes, annotations: remote ? [Transaction.remote.of(true), Transaction.addToHistory.of(false)] : isolateHistory.of("full") });
+    // What was changed elsewhere, from `before` to `after`, brought into what stands here by now; only what differs is touched, so that
+    // cursor, marks and her own undo stay.
+    bring(before, after) {
+      const theirs = ChangeSet.of(changesBetween(before, after), before.length);
+      const hers = ChangeSet.of(changesBetween(before, view.state.doc.toString()), before.length);
+      if (!theirs.empty) view.dispatch({ changes: theirs.map(hers), annotations: [Transaction.remote.of(true), Transaction.addToHistory.of(false)] });
+    },
+    // Another text in place of this one, as a step of her own.
+    replace(other) {
+      view.dispatch({ changes: changesBetween(view.state.doc.toString(), other), annotations: isolateHistory.of("full") });
     },
     insert(at, words) {
       view.dispatch({ changes: { from: at, insert: words }, selection: { anchor: at + words.length }, scrollIntoView: true, annotations: isolateHistory.of("full") });

@@ -1,19 +1,20 @@
 // Keeping what she writes: within a second of typing it is with the server, until then in this browser, and nothing of another window is lost.
-import { ask, of } from "../api.js";
+import { ask, get, of } from "../api.js";
+import { t } from "../strings.js";
 
 const AFTER_MS = 500;
 const AT_MOST_MS = 900;
 
-// text(): what stands here; merged(text): the server merged it with changes from elsewhere; clash(body) -> "mine" | "theirs"
+// text(): what stands here; merged(before, after): changed elsewhere; clash(body) -> "mine" | "theirs"
 // state(word, words): "typing", "saving", "kept", "waiting" (no server) or "told" (refused, in words); kept(version): it is on the disk
 export function keeping(name, { version, savedText, text, merged, clash, state, kept }) {
-  const window_ = sessionStorage.getItem("window") ?? crypto.randomUUID();
-  sessionStorage.setItem("window", window_);
+  const window_ = crypto.randomUUID(); // not kept: a tab that is copied is a window of its own
   const draft = `draft:${name}`;
   let timer = null;
   let since = null;
   let why = "typing";
   let running = null;
+  let turn = 0; // how many savings there were
   let again = 500;
   let told = version; // the version that was last told on
 
@@ -38,7 +39,10 @@ export function keeping(name, { version, savedText, text, merged, clash, state, 
   const forget = () => localStorage.removeItem(draft);
 
   function save() {
-    running ??= put().finally(() => (running = null));
+    running ??= put().finally(() => {
+      running = null;
+      turn++;
+    });
     return running;
   }
 
@@ -53,7 +57,7 @@ export function keeping(name, { version, savedText, text, merged, clash, state, 
       answer = await ask("PUT", of(name), { text: sent, base: version, window: window_, why });
     } catch (error) {
       if (error.status === 409 && error.body?.theirs !== undefined) return resolve(error.body);
-      state(error.status ? "told" : "waiting", error.message);
+      state(error.status ? "told" : "waiting", error.status === 403 ? t("started-anew") : error.message);
       timer = setTimeout(save, again);
       again = Math.min(again * 1.6, 4000);
       return;
@@ -62,7 +66,7 @@ export function keeping(name, { version, savedText, text, merged, clash, state, 
     why = "typing";
     version = answer.version;
     savedText = answer.text ?? sent;
-    if (answer.text !== undefined && answer.text !== sent) merged(answer.text, sent);
+    if (answer.text !== undefined && answer.text !== sent) merged(sent, answer.text);
     settle();
   }
 
@@ -78,20 +82,32 @@ export function keeping(name, { version, savedText, text, merged, clash, state, 
     const chosen = await clash({ theirs: body.theirs, yours: text() });
     version = body.version;
     savedText = body.theirs;
-    if (chosen === "theirs") merged(body.theirs, text());
+    if (chosen === "theirs") merged(text(), body.theirs);
     if (text() === savedText) return settle();
     since = null;
     timer = setTimeout(save, 0);
   }
 
-  // The file changed elsewhere: taken over where nothing is unsaved here, else brought together by saving.
-  function changedElsewhere(news) {
+  // The file changed elsewhere: taken over where nothing is unsaved here, else brought together by saving. What the news says may be old
+  // by now, when a saving of ours came between, so the text is asked for.
+  async function changedElsewhere(news) {
     if (news.version === version) return;
-    if (running) return void running.then(() => changedElsewhere(news));
+    if (!running && text() !== savedText) return void save();
+    for (;;) {
+      await running;
+      const at = turn;
+      const now = await get(of(name)).catch(() => null);
+      if (!now) return;
+      if (at === turn && !running) return takeOver(now);
+    }
+  }
+
+  function takeOver(now) {
+    if (now.version === version) return;
     if (text() !== savedText) return void save();
-    version = news.version;
-    savedText = news.text;
-    if (news.text !== text()) merged(news.text, text());
+    version = now.version;
+    savedText = now.text;
+    if (now.text !== text()) merged(text(), now.text);
     settle();
   }
 

@@ -127,7 +127,7 @@ def open_page(browser):
         page.set_default_timeout(15_000)
         page.slips, page.outside = [], []
         page.on("pageerror", lambda slip: page.slips.append(str(slip)))
-        page.on("console", lambda told: page.slips.append(told.text) if told.type == "error" and not re.search("status of 4(04|09)", told.text) else None)
+        page.on("console", lambda told: page.slips.append(told.text) if told.type == "error" and not re.search("status of 4(03|04|09)", told.text) else None)
         page.on("request", lambda asked: page.outside.append(asked.url) if not asked.url.startswith((bench.address, "data:", "blob:")) else None)
         page.goto(f"{bench.enter}&to={address.removeprefix(bench.address)}")
         return page

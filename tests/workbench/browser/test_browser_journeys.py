@@ -53,6 +53,7 @@ def test_from_the_first_start_to_a_printed_sheet(own_bench, open_page, tmp_path)
 
     page.get_by_role("button", name="Print and share").click()
     dialog = page.get_by_role("dialog")
+    dialog.wait_for()
     for box in dialog.get_by_role("checkbox").all():
         box.set_checked(box.get_attribute("value") in ("pdf-a4-us", "html-uk"))
     dialog.get_by_role("button", name="Make them").click()
@@ -155,7 +156,10 @@ def test_killed_while_she_types_nothing_is_lost(own_bench, open_page):
     page.locator('#kept[data-state="waiting"]').wait_for()
     assert "last words" not in own_bench.text("killed")
     page.slips.clear()  # the browser tells of the lost line, as it should
+    own_bench.port = 0  # it finds its place again by itself
     own_bench.start()
+    page.get_by_text("Hookwright was started anew").wait_for()
+    page.slips.clear()
     other = page.context.new_page()
     page.close()
     other.goto(f"{own_bench.enter}&to=/write/killed")
@@ -254,3 +258,74 @@ def test_without_script_the_words_can_be_saved_and_checked(bench, open_page):
     page.get_by_role("button", name="Save and check").click()
     assert "47" in page.locator("#findings").inner_text() and "must" in page.locator("#findings").inner_text()
     assert "36 (42, 47) sc" in bench.text("plain")
+
+
+def test_a_swatch_is_counted_into_the_head(bench, open_page):
+    """Counts entered give the gauge at once; put into the head they stand with the swatches that are there, and the manuscript still proves."""
+    bench.put("swatch")
+    page = open_page(bench, "/write/swatch")
+    page.locator("#findings .state.proved").wait_for()
+    page.get_by_role("tab", name="Swatches").click()
+    for label, value in (("In pattern", "sc"), ("Stitches", "27"), ("Width", "15"), ("Rows", "30"), ("Height", "15")):
+        page.get_by_label(label, exact=True).fill(value)
+    page.get_by_text("18.0 stitches to 10 cm").wait_for()
+    page.get_by_role("button", name="Put it into the head").click()
+    page.locator(".cm-line", has_text="swatches:").wait_for()
+    page.locator('#kept[data-state="kept"]').wait_for()
+    page.get_by_role("cell", name="27 stitches over 15 cm").wait_for()
+    assert "swatches: [{of: sc, stitches: 27, width: 15 cm, rows: 30, height: 15 cm}]" in bench.text("swatch")
+    page.locator("#findings .state.proved").wait_for()
+
+
+def test_copied_renamed_put_away_and_taken_out(bench, open_page):
+    bench.put("moved")
+    page = open_page(bench)
+    mine = page.locator('li[data-name="moved"]')
+    mine.get_by_text("More", exact=True).click()
+    mine.get_by_role("button", name="Rename").click()
+    page.get_by_label("New name").fill("moved elsewhere")
+    page.keyboard.press("Enter")
+    mine = page.locator('li[data-name="moved elsewhere"]')
+    mine.get_by_text("More", exact=True).click()
+    mine.get_by_role("button", name="Copy").click()
+    page.get_by_label("New name").fill("moved twice")
+    page.keyboard.press("Enter")
+    page.locator('li[data-name="moved twice"]').wait_for()
+    mine.get_by_text("More", exact=True).click()
+    mine.get_by_role("button", name="Put away").click()
+    page.locator("#put-away summary").click()
+    page.locator("#archived").get_by_role("button", name="Take").first.click()
+    page.locator('#list li[data-name="moved elsewhere"]').wait_for()
+    assert bench.text("moved elsewhere") == bench.text("moved twice")
+    assert not (bench.folder / "moved.md").exists()
+
+
+def test_two_windows_on_the_same_manuscript_lose_nothing(bench, open_page):
+    bench.put("twice")
+    one, two = (open_page(bench, "/write/twice") for _ in range(2))
+    for page in (one, two):
+        page.locator("#findings .state").first.wait_for()
+    type_at_end(one, "\nWritten in the first window.\n")
+    two.locator(".cm-line", has_text="Cuff").click()
+    two.keyboard.press("End")
+    two.keyboard.insert_text(" in the second window")
+    for page in (one, two):
+        page.locator(".cm-line", has_text="Written in the first window.").wait_for()
+        page.locator(".cm-line", has_text="in the second window").wait_for()
+        page.locator('#kept[data-state="kept"]').wait_for()
+    assert words(one) == words(two) == bench.text("twice")
+
+
+def test_what_was_merged_can_be_undone_by_her_alone(bench, open_page):
+    """Her undo takes back her own words, and not what came from elsewhere meanwhile."""
+    bench.put("undone")
+    page = open_page(bench, "/write/undone")
+    page.locator("#findings .state").first.wait_for()
+    type_at_end(page, "\nA thought.\n")
+    page.locator('#kept[data-state="kept"]').wait_for()
+    bench.put("undone", bench.text("undone").replace("hook: 4 mm", "hook: 5 mm"))
+    page.locator(".cm-line", has_text="hook: 5 mm").wait_for()
+    page.locator(".cm-content").click()
+    page.keyboard.press("Control+z")
+    page.locator(".cm-line", has_text="A thought.").wait_for(state="detached")
+    assert "hook: 5 mm" in words(page)

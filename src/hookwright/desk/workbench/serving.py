@@ -7,8 +7,10 @@ import sys
 from pathlib import Path
 
 from .bench import Bench
+from .store import HOME
 
 ADDRESS = "127.0.0.1"
+_PORT = "port"
 
 
 def listening(port: int) -> socket.socket:
@@ -24,6 +26,14 @@ def listening(port: int) -> socket.socket:
     return made
 
 
+def as_before(folder: Path) -> socket.socket:
+    """A socket at the port this folder had the last time, where that is free: what a window kept when the server went is kept by its address."""
+    try:
+        return listening(int((folder / HOME / _PORT).read_text("ascii")[:5]))
+    except (OSError, ValueError, OverflowError):
+        return listening(0)
+
+
 def serve(folder: Path, port: int = 0, *, opened=None) -> None:
     """Runs until Ctrl-C. opened(address): called with the address to go to, once it answers there. OSError where the port is taken, or nothing
     can be kept in the folder."""
@@ -31,9 +41,10 @@ def serve(folder: Path, port: int = 0, *, opened=None) -> None:
 
     from .app import workbench
 
-    door = listening(port)
+    door = listening(port) if port else as_before(folder.resolve())
     try:
         bench = Bench.of(folder.resolve(), door.getsockname()[1])
+        (folder / HOME / _PORT).write_text(str(bench.port), "ascii")
         config = uvicorn.Config(workbench(bench), log_level="error", access_log=False, lifespan="on", ws="websockets-sansio", ws_max_size=4_000_000, ws_per_message_deflate=False, ws_ping_interval=20,
                                 timeout_graceful_shutdown=1, server_header=False, date_header=False, proxy_headers=False)
         server = uvicorn.Server(config)

@@ -1,6 +1,7 @@
 """Pictures of the work itself: the schematic with its measures, and the surface of a piece as a picture or to be turned."""
 
 import hookwright
+from hookwright.notation import plain_name
 
 from .reports import report_of
 from .strings import t
@@ -17,8 +18,14 @@ def _offered(name: str):
 
 def schematic(text: str, piece: str | None, size: str | None) -> dict:
     """{"svg", "title", "words"}."""
+    report = report_of(text)
     try:
-        made = _offered("schematic")(report_of(text), piece or None, size or None)
+        try:
+            made = _offered("schematic")(report, piece or None, size or None)
+        except ValueError:
+            if not piece or plain_name(piece) == piece:
+                raise
+            made = _offered("schematic")(report, plain_name(piece), size or None)  # "Cuff (make 2)" is drawn as "Cuff"
     except ValueError as slip:
         raise Told(404, "nothing-to-draw", t("nothing-to-draw", reason=str(slip))) from None
     if made is None:

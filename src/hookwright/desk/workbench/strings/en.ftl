@@ -10,6 +10,7 @@ words-here = What you wrote
 words-there = What is in the file
 needs-script = This page needs JavaScript, which is off in this browser.
 server-gone = Hookwright is not running. What you write is kept in this browser until it is back.
+started-anew = Hookwright was started anew. Open this manuscript from the address it printed: what you wrote here is kept and will be taken up there.
 not-done = That could not be done.
 close = Close
 leave-it = Leave it
