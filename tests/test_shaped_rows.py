@@ -34,6 +34,8 @@ def report_on(shaping: str, top: str):
         ("Continue in pattern, decreasing one stitch at both ends of 4th and every following alt row 3 times.", "16 (20)", "Dec 1 st at each end of 4th and every foll alt row 3 times."),
         ("Inc 1 st at beg of next and foll 3 (4) alternate rows.", "26 (31)", "Inc 1 st at beg of next and every foll alt row 3 (4) more times."),
         ("Work in sc, inc 1 st at each end of every 6th (4th) row twice, then every 4th (-) row 2 (0) times.", "30", "Work in sc, inc 1 st at each end of every 6th (4th) row 2 times, then every 4th (-) row 2 (0) times."),
+        ("Dec 4 sts evenly across every 5th row 2 (3) times, then every other row once.", "10", "Dec 4 sts evenly every 5th row 2 (3) times, then every other row 1 time."),
+        ("Inc 3 sts evenly on next and every foll 4th row 2 times.", "28 (32)", "Inc 3 sts evenly on next and every foll 4th row 2 times."),
     ],
 )
 def test_shaping_at_intervals_is_worked_and_written_as_it_was_said(shaping, top, words):

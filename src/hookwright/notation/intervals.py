@@ -14,7 +14,7 @@ _NTH = rf"(?:\d{{1,4}}(?:st|nd|rd|th)|(?:{ORDINAL_PATTERN})(?![a-z]))"
 _NTHS = r"(?:\s*[\(\[](?:[\d\s,;:/–—-]|st|nd|rd|th)+[\)\]](?:st|nd|rd|th)?)"  # "6th (5th, 4th)", "8 (6)th"
 _ALTERNATE = r"(?:other|alt(?:ernate)?\.?|second|2nd)"
 _FOLLOWING = r"(?:foll(?:owing)?\.?|succeeding)"
-_WHERE = r"(?:each|both)\s+(?:ends?|sides?|edges?)|(?:beg(?:inning)?\.?|start)\s+and\s+(?:the\s+)?end|beg(?:inning)?\.?|start|end|(?:neck|armhole|front|side|raglan|shaped|inner|outer)\s+edge"
+_WHERE = r"(?:each|both)\s+(?:ends?|sides?|edges?)|(?:beg(?:inning)?\.?|start)\s+and\s+(?:the\s+)?end|beg(?:inning)?\.?|start|end|(?:neck|armhole|front|side|raglan|shaped|inner|outer)\s+edge|(?:spaced\s+)?evenly(?:\s+(?:spaced|around|across|apart))*"
 LEAD = Lazy(
     r"\s*(?:(?:then|now|and|also)[,:]?\s+)?(?:(?:cont(?:inue|inuing)?\.?|work(?:ing)?|keep(?:ing)?(?:\s+on)?)\s+(?:to\s+work\s+|working\s+)?"
     r"(?:(?:even|straight)(?!\s+in\b)|(?:in\s+|keeping\s+)?(?:the\s+)?(?:(?:est\w*|set|same)\s+)?patt?(?:ern)?\.?(?:\s+(?:as\s+(?:est\w*|set|before)|correct))?|as\s+(?:est\w*|set|before)"
@@ -97,6 +97,8 @@ def read_intervals(work: str, start: int, end: int) -> IntervalsRead | None:
 def _place(where: str) -> str:
     if not where:
         return ""
+    if "evenly" in where:
+        return "evenly"
     if where.startswith(("each", "both")) or " and " in where:
         return "ends"
     return "last" if where == "end" else "first"

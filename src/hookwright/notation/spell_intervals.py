@@ -6,7 +6,7 @@ from .spell_numbers import is_one, number, number_of_times, ordinal
 from .spell_places import Manner, kind_word
 from .tree import Interval, Shaping
 
-_WHERE = {"ends": "at each end", "first": "at beg", "last": "at end"}
+_WHERE = {"ends": "at each end of", "first": "at beg of", "last": "at end of", "evenly": "evenly"}
 
 
 def shaping_words(manner: Manner, shaping: Shaping, which: str) -> str:
@@ -18,8 +18,8 @@ def shaping_words(manner: Manner, shaping: Shaping, which: str) -> str:
         if shaping.n is not None:
             words += f" {number(shaping.n)} st{'' if is_one(shaping.n) else 's'}"
         if shaping.where:
-            words += f" {_WHERE[shaping.where]} of"
-    if not shaping.where and shaping.intervals[0].first is not None:
+            words += f" {_WHERE[shaping.where]}"
+    if shaping.where in ("", "evenly") and shaping.intervals[0].first is not None:
         words += " on"
     row = manner.row_word.lower()
     return f"{words} {', then '.join(_interval(row, interval) for interval in shaping.intervals)}"

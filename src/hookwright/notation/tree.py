@@ -94,7 +94,7 @@ class Shaping:
     """Rows shaped at intervals, and the even ones between: "inc 1 st at each end of 5th and every foll 6th row 4 times".
 
     kind: "inc" / "dec"; "" where a row referred to is the shaped one ("rep Inc Row every 8th row"). n: stitches at each place, None where
-    nothing says so; where: "ends" / "first" / "last" / "" not said. intervals: one after the other. stitch: what the rows are worked in, where said.
+    nothing says so; where: "ends" / "first" / "last" / "evenly" (n in all of the row) / "" not said. intervals: one after the other. stitch: what the rows are worked in, where said.
     """
 
     kind: str
