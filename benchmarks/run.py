@@ -207,9 +207,8 @@ def pictures(rounds: int):
     """Pieces of about 3,000 stitches drawn in their yarn, beside solving them; and their meshes."""
     import gzip
 
-    import pictures as bench
-
     import hookwright
+    import pictures as bench
 
     for what, report, surface in bench.surfaces():
         solving = seconds(lambda: hookwright.surface_of(report), rounds)  # noqa: B023 - used at once

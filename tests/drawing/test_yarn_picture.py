@@ -111,3 +111,39 @@ def test_cancelling_stops_the_work():
 
     with pytest.raises(Enough):
         drawn(surface(SC), [ROSE], 300, watch)
+
+
+def test_white_yarn_lies_on_a_darker_ground():
+    """So that its edge can be seen; other yarn lies on a light one."""
+    white, rose = (drawn(surface(SC), [colour], 200)[0][0, 0].mean() for colour in ((0.95, 0.94, 0.92), ROSE))
+    assert rose > 235 and white < 205
+
+
+def test_white_yarn_is_not_washed_out():
+    """Its strands can be told apart: light varies over the yarn, and hardly any of it is plain white."""
+    picture, found, _ = drawn(surface(SC), [(0.95, 0.94, 0.92)], 300)
+    yarn = picture[(found.sample >= 0)[::2, ::2]]
+    assert brightness(yarn[None]).std() > 15 and (yarn.min(axis=1) > 252).mean() < 0.02
+
+
+def test_a_picot_stands_on_its_row():
+    """Three chains in a ring rise from the top of the row, whatever place its node was given."""
+    text = SC.replace("Rows 2-8: Ch 1, sc in each st across, turn.", "Row 2: Ch 1, sc in first 6 sts, picot, sc in last 6 sts.")
+    sheet = surface(text)
+    path = yarn_path(sheet)
+    picot = np.array([sheet.kinds[kind] == "picot" for kind in sheet.kind])[path.node]
+    top = path.points[~picot, 1].max()
+    assert path.points[picot, 1].max() > top + 1.5 * path.thick
+
+
+def test_of_a_long_strip_only_the_end_is_drawn():
+    """Where all of it would leave the yarn too fine to see; a swatch of the same shape is drawn whole."""
+    from hookwright.drawing.photo import shows_an_end
+    from hookwright.drawing.yarn_camera import camera_for
+
+    rows = "Ch 5.\n\nRow 1 (RS): Sc in 2nd ch from hook and in each ch across, turn. (4 sc)\n\nRows 2-{n}: Ch 1, sc in each st across, turn.\n"
+    long, short = surface(rows.format(n=60)), surface(rows.format(n=14))
+    assert shows_an_end(long, camera_for(long)) and not shows_an_end(short, camera_for(short))
+    picture, found, path = drawn(long, [ROSE], 300)
+    assert picture.shape[0] <= 2.4 * picture.shape[1]
+    assert 0 in long.row[nodes_seen(found, path)] and 59 not in long.row[nodes_seen(found, path)]

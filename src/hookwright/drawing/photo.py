@@ -10,7 +10,9 @@ from .yarn_light import lit, to_linear, to_screen
 from .yarn_path import yarn_path
 from .yarn_raster import LINING_PIXELS, seen
 
-GROUND = (0.962, 0.955, 0.940)
+GROUND, GROUND_OF_LIGHT = (0.962, 0.955, 0.940), (0.735, 0.750, 0.755)  # of white yarn a darker one, so that it stands out
+LIGHT = 0.62  # mean of linear light from which yarn is white
+LONG, SHOWN_LONG, MANY = 3.2, 2.0, 90  # a flat piece so many times longer than wide (and than its yarn is thick) is shown in part: so much
 CLOTH = 12_000  # stitches from which a mesh shows the cloth, not its yarn
 MOST_BYTES = 3_700_000  # of a mesh, as long as its yarn can still be told
 _COARSER = LINING_PIXELS
@@ -51,7 +53,8 @@ def drawn(surface, colours, pixels: int = 700, watch=None, camera=None):
     found = seen(points, path.starts, keep, float(path.thick / 2 * scale), width, height, lining, watch)
     colour = np.array([to_linear(colours[index]) for index in range(len(colours))], np.float32)
     shades = colour[np.where(path.colour >= 0, path.colour, len(colours) - 1)]
-    light = lit(found, shades[found.point], to_linear(GROUND))
+    ground = GROUND_OF_LIGHT if shades.mean() > LIGHT else GROUND
+    light = lit(found, shades[found.point], to_linear(ground))
     small = light.reshape(height // _FINER, _FINER, width // _FINER, _FINER, 3).mean(axis=(1, 3))
     return to_screen(small), found, path
 
@@ -65,6 +68,11 @@ def _projected(surface, path, camera, pixels: int):
     low, high = place[:, :2].min(axis=0), place[:, :2].max(axis=0)
     room = 2.2 * path.thick
     low, high = low - room, high + room
+    if shows_an_end(surface, camera):
+        longer = int(np.argmax(high - low))
+        first = place[path.node == 0][:, longer].mean()
+        part = SHOWN_LONG * (high - low)[1 - longer]
+        low[longer], high[longer] = (low[longer], low[longer] + part) if first - low[longer] < high[longer] - first else (high[longer] - part, high[longer])
     scale = pixels / max(high - low)
     width, height = (int(np.ceil(side * scale / _FINER)) * _FINER for side in high - low)
     lining = _lining(surface, path.thick, camera, middle, size, scale) if camera.solid else None
@@ -76,6 +84,14 @@ def _projected(surface, path, camera, pixels: int):
         return out
 
     return placed(place), scale, width, height, placed(lining) if lining is not None else None
+
+
+def shows_an_end(surface, camera) -> bool:
+    """Whether only one end of a long flat piece is shown, the one where it was begun."""
+    if camera.away:
+        return False
+    wide, high = np.ptp(surface.at @ camera.turn.T, axis=0)[:2]
+    return max(wide, high) > max(LONG * min(wide, high), MANY * surface.yarn_mm)
 
 
 def _seen_from(points, away: float) -> np.ndarray:

@@ -10,6 +10,7 @@ import numpy as np
 
 from hookwright.stitches import dialect, plural, stitch
 
+from .photo import shows_an_end
 from .yarn_camera import camera_for
 
 MOST = 6  # names listed at most
@@ -56,6 +57,8 @@ def photo_words(surface, *, terms: str = "US", title: str = "", size: str = "", 
         wide, high = np.ptp(surface.at @ camera.turn.T, axis=0)[:2]
         told.append(say["measures"].format(cm=f"{wide / 10:.0f} x {high / 10:.0f}", inches=f"{wide / 25.4:.1f} x {high / 25.4:.1f}"))
     told.append(say["shown"].format(words=camera.words))
+    if shows_an_end(surface, camera):
+        told.append(say["end"])
     if not surface.settled:
         told.append(say["unsettled"])
     told.append(say["close"])

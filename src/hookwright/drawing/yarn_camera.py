@@ -39,6 +39,10 @@ def _front(surface) -> np.ndarray:
     whole = np.linalg.norm(stem, axis=1).sum()
     if np.linalg.norm(up) < 0.5 * whole:
         up = _squared(surface.at, towards)
+    elif surface.construction == "strip":  # may lie in a curve: level, as near to upright as can be
+        level = _squared(surface.at, towards)
+        aside = np.cross(level, towards)
+        up = max((level, -level, aside, -aside), key=lambda way: float(way @ up))
     up = _unit(up)
     return np.array((np.cross(up, towards), up, towards))
 
@@ -59,6 +63,11 @@ def _aside(surface) -> np.ndarray:
     aside = np.array((1.0, 0.0, 0.0)) if abs(up[0]) < 0.8 else np.array((0.0, 1.0, 0.0))
     front = _unit(np.cross(np.cross(up, aside), up))
     over, about = np.radians(17.0), np.radians(-24.0)
+    if len(surface.seams):  # a seam goes to the back
+        seam = surface.normal[surface.seams.ravel()].sum(axis=0)
+        seam -= up * (seam @ up)
+        if np.linalg.norm(seam) > 0.3 * surface.seams.size:
+            front, about = -_unit(seam), np.radians(-14.0)
     right = np.cross(up, front)
     front = np.cos(about) * front + np.sin(about) * right
     towards = np.cos(over) * front + np.sin(over) * up

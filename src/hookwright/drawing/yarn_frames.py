@@ -6,6 +6,8 @@ import numpy as np
 
 from .yarn_stitch import parts
 
+_PICOT, _SPIKE = 1, 2
+
 
 @dataclass(slots=True)
 class Frames:
@@ -30,7 +32,7 @@ class Frames:
 
 def frames_of(surface, loops: np.ndarray, post: np.ndarray) -> Frames:
     """loops: (n,) 0 both, 1 back, 2 front, 3 third; post: (n,) whether it goes round the stem below."""
-    at = np.asarray(surface.at, float)
+    at, foot = _tops(surface)
     count = len(at)
     index = np.arange(count)
     before = np.asarray(surface.before)
@@ -48,7 +50,6 @@ def frames_of(surface, loops: np.ndarray, post: np.ndarray) -> Frames:
     along -= out * (along * out).sum(1)[:, None]
     along = _unit(along)
     up = np.cross(along, out)
-    foot = np.asarray(surface.base, float).copy()
     stem = at - foot
     up[(up * stem).sum(1) < -0.25 * np.linalg.norm(stem, axis=1)] *= -1
     ends = np.ones(count, bool)
@@ -59,8 +60,24 @@ def frames_of(surface, loops: np.ndarray, post: np.ndarray) -> Frames:
     hinge, tip = np.zeros(count), np.zeros(count)
     _lean(surface, loops, hinge, tip)
     top = at + surface.normal * (hinge * thick)[:, None]
-    _feet(surface, loops, post, top, foot, out, up, thick)
+    _feet(surface, loops, post, at, top, foot, out, up, thick)
     return Frames(top, foot, along, up, out, wide, thick, ~same, ends, follows, tip)
+
+
+def _tops(surface) -> tuple[np.ndarray, np.ndarray]:
+    """Tops and feet of all nodes: a picot sits on the row between its neighbours, and a spike goes down a row further."""
+    at, foot = np.array(surface.at, float), np.array(surface.base, float)
+    named = [_PICOT if name == "picot" else _SPIKE if name == "spike" else 0 for name in surface.kinds]
+    own = np.array(named or [0])[surface.kind]
+    for node in np.flatnonzero(own == _PICOT):
+        beside = [other for other in (node - 1, node + 1) if 0 <= other < len(at) and surface.row[other] == surface.row[node] and own[other] != _PICOT]
+        if beside:
+            at[node] = foot[node] = at[beside].mean(axis=0)
+    for node in np.flatnonzero(own == _SPIKE):
+        feet = surface.foot_of[surface.foot_start[node] : surface.foot_start[node + 1]]
+        if len(feet) and surface.place[node] not in surface.rows[surface.row[node]].far:
+            foot[node] = surface.base[feet].mean(axis=0)
+    return at, foot
 
 
 def _thickness(surface) -> float:
@@ -102,10 +119,10 @@ def _lean(surface, loops, hinge, tip) -> None:
             hinge += np.bincount(feet[mine], push, minlength=len(loops)) / np.maximum(worked, 1)
 
 
-def _feet(surface, loops, post, top, foot, out, up, thick) -> None:
+def _feet(surface, loops, post, at, top, foot, out, up, thick) -> None:
     """Feet follow the tops they stand on; the hook goes in between the loops for one of them, behind for the third, lower for a post."""
     owner, feet, share = _owners(surface), surface.foot_of, surface.foot_share
-    moved = (top - surface.at)[feet] * share[:, None]
+    moved = (top - at)[feet] * share[:, None]
     for axis in range(3):
         foot[:, axis] += np.bincount(owner, moved[:, axis], minlength=len(loops))
     has = np.diff(surface.foot_start) > 0

@@ -27,10 +27,12 @@ def lit(seen, colour: np.ndarray, ground) -> np.ndarray:
     shadow = _shadow(filled, covered, thick)
     picture *= _ground_shade(covered, thick)[..., None]
     flat, found = picture.reshape(-1, 3), np.flatnonzero(yarn)
+    # light yarn is exposed for less, so that its strands don't wash out
+    gain = np.float32(1.16 - 0.46 * float(colour.mean(axis=1).max()) ** 1.4) if len(colour) else np.float32(1)
     hollow, shadow = hollow.ravel(), shadow.ravel()
     for at in range(0, len(found), _BLOCK):  # blocks that stay in the processor's cache
         where = found[at : at + _BLOCK]
-        flat[where] = _on_yarn(seen, sample.ravel()[where], seen.shift.ravel()[where], hollow[where], shadow[where], colour)
+        flat[where] = _on_yarn(seen, sample.ravel()[where], seen.shift.ravel()[where], hollow[where], shadow[where], colour, gain)
     hollow = hollow.reshape(height, width)
     lining = sample == LINING
     if lining.any():
@@ -39,8 +41,8 @@ def lit(seen, colour: np.ndarray, ground) -> np.ndarray:
     return picture
 
 
-def _on_yarn(seen, which, shift, hollow, bright, colour) -> np.ndarray:
-    """(n, 3) light from n places on yarn. which, shift: see Seen; hollow, bright: 0-1, how open to the sky and to the key light."""
+def _on_yarn(seen, which, shift, hollow, bright, colour, gain) -> np.ndarray:
+    """(n, 3) light from n places on yarn. which, shift: see Seen; hollow, bright: 0-1, how open to the sky and to the key light; gain: of the exposure."""
     thick = np.float32(2 * seen.radius)
     fine = np.float32(min(max((float(thick) - 5) / 7, 0.0), 1.0))  # plies that are finer than pixels are left out
     way = seen.way[which]
@@ -63,7 +65,7 @@ def _on_yarn(seen, which, shift, hollow, bright, colour) -> np.ndarray:
     tint = base * (1 - (np.float32(0.35) * (1 - hollow))[:, None] * (1 - base))
     rim = np.float32(0.10) * hollow * (1 - np.clip(normal[:, 2], 0, 1)) ** 3
     halo = np.float32(0.030) * light * (1 - groove)  # loose hairs scatter the light they are in, whatever the colour
-    return np.float32(1.12) * tint * light[:, None] + halo[:, None] + rim[:, None] * (np.float32(0.3) + np.float32(0.7) * base)
+    return gain * tint * light[:, None] + halo[:, None] + rim[:, None] * (np.float32(0.3) + np.float32(0.7) * base)
 
 
 def _hollows(depth, covered, thick: float) -> np.ndarray:

@@ -56,6 +56,7 @@ def seen(points, starts, point_keep, radius: float, width: int, height: int, lin
     place, tangent, of, _ = sampled(points, way, span, counts)
     tangent /= np.maximum(np.linalg.norm(tangent, axis=1, keepdims=True), 1e-9)
     side, out = rings(tangent)
+    _knuckles(keys, place, tangent, side, span[of], starts, radius, across, width, height)
     shift = ((np.arange(across) + 0.5) / across * 2 - 1).astype(np.float32)
     rise = np.sqrt(1 - shift * shift)
     block = max(1, _BLOCK // across)
@@ -96,6 +97,32 @@ def _splat(keys, x, y, z, number, width: int, height: int) -> None:
     row *= width
     row += column
     np.maximum.at(keys, row, deep)
+
+
+def _knuckles(keys, place, tangent, side, point, starts, radius, across, width, height) -> None:
+    """Half balls where a yarn begins or ends, and where it turns so sharply that rings alone would leave it open."""
+    sharp = np.zeros(len(place), bool)
+    sharp[1:] = (tangent[1:] * tangent[:-1]).sum(axis=1) < 0.75
+    sharp[1:] |= np.diff(point) > 1
+    apart = max(2, int(1.2 * radius / _STEP))  # samples along a little more than a radius
+    if len(place) > apart:
+        sharp[apart // 2 : apart // 2 - apart] |= (tangent[apart:] * tangent[:-apart]).sum(axis=1) < -0.1
+    sharp[:-1] |= sharp[1:]
+    sharp[[0, -1]] = True
+    sharp[np.searchsorted(point, starts[1:-1])] = True
+    sharp[np.searchsorted(point, starts[1:-1]) - 1] = True
+    fine = max(3, int(np.ceil(2 * radius * _ACROSS)))
+    grid = ((np.arange(fine) + 0.5) / fine * 2 - 1).astype(np.float32)
+    x, y = (field.ravel() for field in np.meshgrid(grid, grid))
+    x, y = x[x * x + y * y < 1], y[x * x + y * y < 1]
+    z = np.sqrt(1 - x * x - y * y)
+    which = np.flatnonzero(sharp)
+    for at in range(0, len(which), max(1, _BLOCK // len(x))):
+        some = which[at : at + max(1, _BLOCK // len(x))]
+        shift = side[some, 0, None] * x + side[some, 1, None] * y
+        number = some[:, None] * across + np.clip((shift + 1) / 2 * across, 0, across - 1).astype(np.int64)
+        _splat(keys, (place[some, 0, None] + radius * x).ravel(), (place[some, 1, None] + radius * y).ravel(),
+               (place[some, 2, None] + radius * z * np.float32(0.98)).ravel(), number.ravel(), width, height)
 
 
 def _closed(keys: np.ndarray, radius: float) -> np.ndarray:

@@ -57,7 +57,10 @@ def _points(kind: str, legs: int, right: bool, last: bool) -> np.ndarray:
         loop[:, OUT] *= 1 if not right else -1
         out.append(loop)
     out += _leg(stages, wraps, fact.post)
-    return np.concatenate([*out, *([_third()] if _has_third(plain.steps) else []), _array(head)])
+    made = np.concatenate([*out, *([_third()] if _has_third(plain.steps) else []), _array(head)])
+    if kind == "spike":  # it lies over the stitches it goes past
+        made[:, OUT] += np.where(made[:, OUT] > 0.3, parts()["spike"]["lift"] * np.clip(1.2 - made[:, TALL], 0, 1), 0.0)
+    return made
 
 
 def _array(points) -> np.ndarray:
@@ -190,13 +193,13 @@ def _around(points: np.ndarray, turn: float, rule: dict, side: float) -> np.ndar
 
 
 def _crown(count: int, spread: float, rule: dict, side: float) -> np.ndarray:
-    """The heads of the stitches of a popcorn, drawn together: a small ring that stands on its top."""
-    turns = np.linspace(-spread, spread, 2 * count + 1)
+    """The heads of the stitches of a popcorn, drawn together: a wavy edge that stands on its top, fewer than they are since they crowd."""
+    turns = np.linspace(-spread, spread, 2 * min(count, 3) + 1)
     made = np.zeros((len(turns), 6))
-    out = np.where(np.arange(len(turns)) % 2, 1.0, 0.72)
-    made[:, ALONG] = rule["across"] * 0.62 * np.sin(turns) * out
-    made[:, TALL], made[:, UP] = 0.90, 0.25
-    made[:, OUT] = side * (rule["out"] * 0.82 * np.cos(turns) * out + 0.2)
+    outer = np.arange(len(turns)) % 2 == 1
+    made[:, ALONG] = rule["across"] * np.where(outer, 0.86, 0.60) * np.sin(turns)
+    made[:, TALL], made[:, UP] = 0.84, np.where(outer, 0.0, 0.55)
+    made[:, OUT] = side * rule["out"] * np.where(outer, 1.02, 0.72) * np.cos(turns)
     return made
 
 
