@@ -9,9 +9,9 @@ in space), writing (sheets), proof (checks), pipeline (the whole way), desk (com
 """
 
 __version__ = "0.1.0"
-__all__ = ["Finding", "Memory", "Pattern", "Report", "chart", "check", "made_to_measure", "measures", "picture", "prove", "read", "schematic", "shaped_pieces", "surface_of", "work", "write", "write_chart", "yarn_for"]
+__all__ = ["Finding", "Memory", "Pattern", "Report", "chart", "check", "made_to_measure", "measures", "mends", "picture", "prove", "read", "schematic", "shaped_pieces", "surface_of", "work", "write", "write_chart", "yarn_for"]
 
-_FROM = {"chart": "pipeline", "check": "pipeline", "made_to_measure": "pipeline", "measures": "pipeline", "picture": "pipeline", "schematic": "pipeline", "shaped_pieces": "pipeline", "surface_of": "pipeline", "write": "pipeline", "write_chart": "pipeline", "Memory": "pipeline", "yarn_for": "pipeline", "Report": "pipeline",
+_FROM = {"chart": "pipeline", "check": "pipeline", "made_to_measure": "pipeline", "measures": "pipeline", "mends": "pipeline", "picture": "pipeline", "schematic": "pipeline", "shaped_pieces": "pipeline", "surface_of": "pipeline", "write": "pipeline", "write_chart": "pipeline", "Memory": "pipeline", "yarn_for": "pipeline", "Report": "pipeline",
          "read": "notation", "Pattern": "notation", "Finding": "ground",
          "prove": "proof"}
 

@@ -266,3 +266,16 @@ def test_what_can_go_out_is_told_and_nothing_else_is_made(sized):
     assert sized.get("/api/m/band/out").json()["formats"] == known()
     for formats in (None, [], "pdf", ["pdf-a9-us"], ["../x"], ["html-us"] * 100):
         assert sized.post("/api/m/band/out", {"formats": formats}).status_code == 400
+
+
+def test_what_mends_a_finding_is_tried_and_can_be_put_in(sized):
+    text = "\U0001f9f6\n\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\nRnd 3: [sc, inc] x 5 (18)\nRnd 4: [2 sc, inc] x 6 (24)\n"
+    with sized.live("cap") as line:
+        line.send_text(json.dumps({"op": "check", "serial": 1, "text": text}))
+        finding = next(one for one in line.receive_json()["findings"] if one["grade"] == "must-mend")
+    (way,) = sized.post("/api/m/cap/mends", {"text": text, "kind": finding["kind"], "from": finding["from"]}).json()["suggestions"]
+    wide = text.encode("utf-16-le")
+    mended = (wide[: 2 * way["from"]] + way["insert"].encode("utf-16-le") + wide[2 * way["to"] :]).decode("utf-16-le")
+    assert mended == text.replace("x 5", "x 6") and way["sure"] == "certain"
+    assert sized.post("/api/m/cap/mends", {"text": text, "kind": "no-such", "from": 0}).json() == {"suggestions": []}
+    assert sized.post("/api/m/cap/mends", {"kind": 5, "from": "x"}).status_code == 400

@@ -188,6 +188,13 @@ def made_to_measure(text: str, *, measures=None, gauge: str | None = None, size:
     return make(text, measures=measures, gauge=gauge, size=size, yarn=yarn, terms=terms, limit=limit)
 
 
+def mends(report: "Report | str", finding, memory=None) -> list:
+    """Changes of one number that were tried and mend a finding, as Suggestions with their text and place; see pipeline.mending."""
+    from .mending import mends as tried
+
+    return tried(check(report) if isinstance(report, str) else report, finding, memory)
+
+
 def yarn_for(report: "Report | str", *, yarn=None, beside=(), without=()):
     """The yarn it takes, size by size and colour by colour, as a yarn.Estimate (`as_dict()` for JSON); None where there is too little to go by.
 

@@ -78,7 +78,7 @@ def _finding(finding, lines, there) -> dict:
         "table": [[str(cell) for cell in row] for row in finding.working],
         "echoes": list(finding.echoes),
         "labels": [{"from": there(span.start), "to": there(span.end), "words": words} for span, words in finding.labels],
-        "suggestions": [_suggestion(one, there) for one in finding.suggestions],
+        "suggestions": [suggestion(one, there) for one in finding.suggestions],
     }
 
 
@@ -87,7 +87,7 @@ def _working(finding) -> str:
     return full(finding.but(suggestions=()), None, "", 88)
 
 
-def _suggestion(one, there) -> dict:
+def suggestion(one, there) -> dict:
     """insert: what replaces the words between from and to; None where it is only told."""
     can = one.text is not None and one.span is not None
     return {

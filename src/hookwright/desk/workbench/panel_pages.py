@@ -83,6 +83,16 @@ async def words(request):
 
 
 @answering
+async def mends(request):
+    wanted = await asked(request)
+    kind, start = wanted.get("kind"), wanted.get("from")
+    if not isinstance(kind, str) or not isinstance(start, int) or isinstance(start, bool):
+        raise Told(400, "not-asked-well", t("not-asked-well"))
+    text = good_text(wanted["text"]) if "text" in wanted else await text_of(request)
+    return await bench_of(request).panels.run(name_of(request), "mends", (text, kind, start), seconds=SECONDS)
+
+
+@answering
 async def measure_form(request):
     return (await _panel(request, "measure_form"))[1]
 
@@ -138,6 +148,7 @@ ROUTES = [
     Route("/api/m/{name}/measure", measure, methods=["POST"]),
     Route("/api/m/{name}/measure/sheet", measured_sheet, methods=["GET"]),
     Route("/api/m/{name}/words", words, methods=BOTH),
+    Route("/api/m/{name}/mends", mends, methods=["POST"]),
     Route("/api/m/{name}/keeper", keeper, methods=["GET"]),
     Route("/api/m/{name}/keeper", keep, methods=["PUT"]),
 ]

@@ -27,6 +27,7 @@ TASKS = {
     "keeper": ("keeper_rows", "keeper_rows"),
     "compare": ("compare", "compare"),
     "tidy": ("tidy", "tidy"),
+    "mends": ("mends_panel", "mends"),
     "make": ("output", "make"),
 }
 
