@@ -14,25 +14,26 @@ _ROOM = 240.0, 190.0  # units for the outline at most
 _LEAST = 46.0  # units: a piece that would be smaller is drawn larger
 _OFF, _BETWEEN = 12.0, 34.0
 _HEAD = 4.5
+_BAND = 5  # times as long as wide, or more
 _ARROW = 9.0  # units: a shorter arrow of the direction is left out
 _IN_PLACE = 3  # sizes whose lengths stand at the lines
 _FEW = 34  # letters that such lengths may have
 _NAMES = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 
-def schematic(part: SchematicPart, show, *, title: str, legend: str, around: str = "around", scale: float | None = None, foot: str = "", larger: str = "", heading: bool = True) -> Picture:
+def schematic(part: SchematicPart, show, *, title: str, legend: str, around: str = "around", scale: float | None = None, foot: str = "", other_scale: str = "", heading: bool = True) -> Picture:
     """The picture of a part. show(values) -> (text in cm, text in inches), units included; legend: what the arrow means; around: the word for
-    lengths that go round; foot: a line below all; larger: added to it where the piece is drawn larger than `scale`. heading: whether the title stands in the drawing, too.
+    lengths that go round; foot: a line below all; other_scale: added to it where the piece can't be drawn at `scale`. heading: whether the title stands in the drawing, too.
 
     scale: units a mm, so that pieces of one pattern stand to each other as they are; None for the largest that fits.
     """
     left, bottom, right, top = part.outline.box
     wide, tall = max(right - left, 1.0), max(top - bottom, 1.0)
     fits = min(_ROOM[0] / wide, _ROOM[1] / tall)
-    scale = wanted = min(scale or fits, fits)
-    scale = max(scale, min(_LEAST / max(wide, tall) * 1.5, fits))
-    if larger and scale > wanted * 1.05:
-        foot = f"{foot} {larger}".strip()
+    wanted = scale or fits
+    scale = max(min(wanted, fits), min(_LEAST / max(wide, tall) * 1.5, fits))
+    if other_scale and not wanted * 0.95 < scale < wanted * 1.05:
+        foot = f"{foot} {other_scale}".strip()
     said = [show(dim.values) for dim in part.dims]
     sizes = max((len(dim.values) for dim in part.dims), default=1)
     in_place = sizes <= _IN_PLACE and all(len(words) <= _FEW for both in said for words in both) and not _close(part.dims, scale)
@@ -65,8 +66,9 @@ def side_by_side(pictures, *, title: str, wide: float = 2 * WIDTH) -> Picture:
 
 
 def units_a_mm(parts) -> float:
-    """The scale at which all of these fit, so that they can stand side by side."""
+    """The scale at which these fit, so that they can stand side by side; long bands set none where there is anything else."""
     boxes = [part.outline.box for part in parts]
+    boxes = [box for box in boxes if max(box[2] - box[0], box[3] - box[1]) < _BAND * min(box[2] - box[0], box[3] - box[1])] or boxes
     return min(min(_ROOM[0] / max(right - left, 1.0), _ROOM[1] / max(top - bottom, 1.0)) for left, bottom, right, top in boxes)
 
 
@@ -76,7 +78,7 @@ class _Drawing:
         left, bottom, right, top = part.outline.box
         self.left, self.top = left, top
         self.wide, self.tall = (right - left) * scale, (top - bottom) * scale
-        longest = {side: max((len(words) for dim, label in zip(part.dims, labels, strict=True) if dim.side in ((side, "beside", "inside") if side == "right" else (side,)) for words in label), default=0)
+        longest = {side: max((len(words) for dim, label in zip(part.dims, labels, strict=True) if dim.side in ((side, "beside", "inside", "slant") if side == "right" else (side,)) for words in label), default=0)
                    for side in ("left", "right")}
         room = {side: (_OFF + 10 + longest[side] * LETTER if longest[side] else 8.0) for side in longest}
         across = max((len(words) * LETTER for dim, label in zip(part.dims, labels, strict=True) if dim.side in ("below", "above") for words in label), default=0.0)
@@ -115,7 +117,7 @@ class _Drawing:
         y = self.below + (_OFF + deep * 14 + 6 if deep else 8)
         lines, y = self._list(y)
         body += lines
-        width = max(self.width, max((len(words) * 6.3 for words in self._said), default=0), len(self.title) * 7.5 if self.heading else 0)
+        width = max(self.width, max((len(words) * 6.3 for words in self._said), default=0), len(self.title) * 8.3 if self.heading else 0)
         return Picture(width, y, "".join(body), self.title, self._words(said), width * MM_A_UNIT)
 
     # ------------------------------------------------------------ parts of the drawing
@@ -166,6 +168,9 @@ class _Drawing:
         """Words along a dashed diagonal, from lower left to upper right, in the middle of its upper half."""
         (x1, y1), (x2, y2) = self.at(dim.start), self.at(dim.end)
         x, y = x1 + (x2 - x1) * 0.66, y1 + (y2 - y1) * 0.66
+        if x2 - x1 < 1.6 * max(map(len, label)) * LETTER:  # too small for words inside
+            x, y = self.x0 + self.wide + 4, y1 + (y2 - y1) * 0.75
+            return _guide(x1 + (x2 - x1) * 0.75, y, x, y) + "".join(text(x + 3, y + 4 - (len(label) - 1) * 7 + at * 14, words, size=TYPE) for at, words in enumerate(label))
         return "".join(text(x - 6, y - 2 - (len(label) - 1 - at) * 14, words, size=TYPE, anchor="end") for at, words in enumerate(label))
 
     def _list(self, y: float) -> tuple[list[str], float]:

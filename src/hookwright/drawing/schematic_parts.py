@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from .schematic_plan import Plan
 
 _CORNER = 1.3  # of a stitch: an edge is drawn straight where it is nearer than this to a straight line
+_LACE_CORNER = 3.5  # the same for lace, whose edges go in and out with its groups
 _STEP = 1.6  # stitches at once make a step in an edge, not a slope
 _LEVEL = 0.07  # of the height: turns of the outline nearer than this are one
 _SAME = 1.2  # stitches: widths nearer than this are one width
@@ -62,17 +63,17 @@ def of_plans(plans: list, fabrics, shown: int) -> SchematicPart:
     return SchematicPart(names[0], outline, [*_widths(plans, shown), *_between(plans, fabrics, shown, levels), *_heights(plans, fabrics, shown, levels)])
 
 
-def edges(strip, stitch_mm: float) -> tuple[list, list]:
+def edges(strip, stitch_mm: float, lace: bool = False) -> tuple[list, list]:
     """(left edge, right edge) of a strip from the bottom up, as corners [(x, y, row it stands on top of, -1 at the foot)], straight between them."""
     out = []
     for side in ("left", "right"):
         points = [(getattr(strip.rows[0], side), strip.rows[0].low, -1)]
         for place, row in enumerate(strip.rows):
             x = getattr(row, side)
-            if place and abs(x - points[-1][0]) > _STEP * stitch_mm:
+            if place and not lace and abs(x - points[-1][0]) > _STEP * stitch_mm:
                 points.append((x, row.low, place - 1))
             points.append((x, row.high, place))
-        out.append(simplified(points, _CORNER * stitch_mm))
+        out.append(simplified(points, (_LACE_CORNER if lace else _CORNER) * stitch_mm))
     return out[0], out[1]
 
 
@@ -100,7 +101,7 @@ def simplified(points: list, near: float) -> list:
 def _outline(drawn: Plan) -> Outline:
     out = Outline()
     for at, strip in enumerate(drawn.strips):
-        left, right = edges(strip, drawn.stitch_mm)
+        left, right = edges(strip, drawn.stitch_mm, drawn.lace)
         left, right = [point[:2] for point in left], [point[:2] for point in right]
         out.fills.append([*left, *reversed(right)])
         covered = sorted((max(other.rows[0].left, left[-1][0]), min(other.rows[0].right, right[-1][0])) for other in drawn.strips if other.on == at)
@@ -126,7 +127,7 @@ def _outline(drawn: Plan) -> Outline:
 
 def _levels(strip, drawn: Plan) -> list[int]:
     """Rows of the first strip on top of which its outline turns, shoulders begin or it ends; turns close to another count as one."""
-    left, right = edges(strip, drawn.stitch_mm)
+    left, right = edges(strip, drawn.stitch_mm, drawn.lace)
     turns = sorted({point[2] for edge in (left, right) for point in edge[1:-1]} | {len(strip.rows) - 1})
     kept: list[int] = []
     least = max(drawn.height_mm * _LEVEL, 1.0)

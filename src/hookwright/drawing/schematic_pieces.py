@@ -10,6 +10,7 @@ from .schematic_plan import parts_of, plan
 from .schematic_round_parts import of_rounds
 from .schematic_rounds import rounds_of
 
+_FROM_THE_TOP = re.compile(r"\b(?:yoke|neck|raglan|top[- ]down)\b", re.I)
 _MADE = re.compile(r"\s*\((?:make|work)\b.*\)\s*$", re.I)
 
 
@@ -56,7 +57,7 @@ class Piece:
         shown = next((at for at in (size, *range(len(known))) if known[at] is not None), None)
         if shown is None:
             return None
-        return of_plans(list(self.plans), self.fabrics, shown) if self.in_rows else of_rounds(self.rounds, shown, self.heading, upside=upside)
+        return of_plans(list(self.plans), self.fabrics, shown) if self.in_rows else of_rounds(self.rounds, shown, self.heading, upside=upside, down=bool(_FROM_THE_TOP.search(" ".join(self.names))))
 
 
 def pieces_of(fabrics, head, terms: str) -> list[Piece]:

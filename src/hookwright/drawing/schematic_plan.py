@@ -15,6 +15,9 @@ from hookwright.notation.tree import Each, Either, Group, Repeat
 LACE = 3  # stitches or more in one place make lace; so do chain spaces
 _LACY = 0.2  # of the rows: one row of windows in plain fabric leaves it plain
 _WINDOW = 2  # rows either way that lace is looked at together
+_FEW = 0.5  # of the stitches of a row: one with fewer known places goes round an edge
+_LOOSE = 1.3  # times as long as the row below: a row of lace that is longer hangs in loops
+_HANDLE = 10  # chains at once: they pass over stitches, and the row is no longer for them than what they pass
 _MIDDLE, _MOST = 0.12, 0.4  # of a row, and of the rows, that have a corner in their middle
 _RING = -2
 _EDGES = ("row ends", "edge")
@@ -86,6 +89,8 @@ def along_edge(row, below) -> bool:
     if row.row is not None and names_place(row.row.steps, _EDGES):
         return True
     feet = [foot for foot in row.foot if foot >= 0]
+    if feet and not row.far and len(feet) < _FEW * row.stitches and not any(foot == _RING for foot in row.foot):
+        return True
     return max(feet) >= len(below.kind) if feet else row.stitches > 0 and not row.far and not any(foot == _RING for foot in row.foot)
 
 
@@ -152,9 +157,13 @@ def plan(fabric, part: list[int], sizes) -> Plan | None:
     if not high:
         return None
     tall = set(high)
-    lace = sum(_once(known, ("lace", id(rows[index].foot)), _is_lace, rows[index]) for index in high) >= max(_LACY * len(high), 1)
+    lace = sum(_once(known, ("lace", id(rows[index].foot)), is_lace, rows[index]) for index in high) >= max(_LACY * len(high), 1)
     if lace:
         _settle(widths, high)
+    for index in high:  # loops and fans along an edge hang from it: they make it no longer
+        under = _stands_on(rows, index)
+        if under in tall and widths[index].sum() > _LOOSE * widths[under].sum() and is_lace(rows[index]):
+            widths[index] = widths[index] * (widths[under].sum() / widths[index].sum())
     children = {}
     for index in high:
         children.setdefault(_stands_on(rows, index), []).append(index)
@@ -211,19 +220,26 @@ def item_widths(row, kinds, sizes) -> np.ndarray:
     known = np.array([sizes.width(name) for name in kinds]) if len(kinds) else np.empty(0)
     wide = np.where(kind == CHAINS, chains * sizes.width_mm, known[np.minimum(kind, max(len(known) - 1, 0))] if len(known) else 0.0)
     wide = np.where(flags & FLAG_JOIN, 0.0, wide)
+    for place in np.flatnonzero((kind == CHAINS) & (chains >= _HANDLE)) if row.below >= 0 else ():
+        before, after = (row.foot[at] if 0 <= at < len(kind) else -1 for at in (place - 1, place + 1))
+        if before >= 0 and after >= 0:
+            wide[place] = min(wide[place], max(abs(after - before) - 1, 1) * sizes.width_mm)
     loose = (flags & FLAG_TURNING != 0) & (flags & 1 == 0) & (row.below >= 0)
     return np.where(loose, 0.0, wide)
 
 
-def _is_lace(row) -> bool:
-    if row.spaces:
-        return True
-    feet, run = row.foot, 1
-    for one, other in zip(feet, feet[1:], strict=False):
+def is_lace(row) -> bool:
+    """Whether a row has chain spaces, or a place with several stitches in it."""
+    return bool(row.spaces) or most_in_one_place(row) >= LACE
+
+
+def most_in_one_place(row) -> int:
+    """The most stitches in succession that go into one place."""
+    most = run = 1
+    for one, other in zip(row.foot, row.foot[1:], strict=False):
         run = run + 1 if one == other and one >= 0 else 1
-        if run >= LACE:
-            return True
-    return False
+        most = max(most, run)
+    return most
 
 
 def _settle(widths: dict, high: list[int]) -> None:

@@ -7,19 +7,21 @@ from .schematic_parts import Dim, Outline, SchematicPart, simplified
 _POINTS = 96
 _STEEP = 0.06  # of a row's height: so much at least a round stands above the one before
 _SAME = 0.04  # girths nearer than this share are one
+_SLEEVES = 0.25  # one that leaves more than this leaves two sleeves, one at either side
 _CORNER = 1.0  # of a stitch: an edge is drawn straight where it is nearer than this to a straight line
 _DROP = 0.06  # a round that is shorter by more than this share leaves stitches for something else
 
 
-def of_rounds(rounds: tuple, shown: int, name: str, *, upside: bool) -> SchematicPart | None:
-    """rounds: schematic_rounds.Rounds in each size, None where a size has none; upside: the closed end is on top, as a hat is worn."""
+def of_rounds(rounds: tuple, shown: int, name: str, *, upside: bool, down: bool = False) -> SchematicPart | None:
+    """rounds: schematic_rounds.Rounds in each size, None where a size has none; upside: the closed end is on top, as a hat is worn; down: tubes are
+    worked from the top down."""
     drawn = rounds[shown]
 
     def of(function):
         return tuple(None if one is None else function(one) for one in rounds)
 
     made = {"disc": _disc, "oval": _oval, "polygon": _polygon, "half square": _half, "half disc": _half}.get(drawn.shape)
-    return made(drawn, of, name) if made else _side(drawn, of, name, upside) if drawn.ring else _laid_flat(drawn, of, name)
+    return made(drawn, of, name) if made else _side(drawn, of, name, upside) if drawn.ring else _laid_flat(drawn, of, name, down)
 
 
 def _disc(drawn, of, name) -> SchematicPart:
@@ -66,34 +68,42 @@ def _polygon(drawn, of, name) -> SchematicPart:
 
 # ---------------------------------------------------------------- laid flat
 
-def _laid_flat(drawn, of, name) -> SchematicPart:
-    """A tube as it lies folded, half of each round wide; what a gusset adds stands out at one side."""
+def _laid_flat(drawn, of, name, down: bool) -> SchematicPart:
+    """A tube as it lies folded, half of each round wide; what a gusset adds stands out at one side. down: worked from the top down."""
     half = [one / 4 for one in drawn.around]
     gusset = _gusset(drawn)
     left = [half[0], *half]
-    if gusset is not None:
+    if gusset is not None and _drop(drawn, gusset[1]) < _SLEEVES:
         begin, end = gusset
         for at in range(begin, end + 1):
             left[at + 1] = half[begin - 1] if begin else half[0]
     ys = [0.0, *drawn.out]
+    if down:
+        ys = [drawn.out[-1] - y for y in ys]
     right = [2 * whole - one for whole, one in zip([half[0], *half], left, strict=True)]
     outline = Outline()
     near = _CORNER * drawn.around[0] / max(drawn.stitches[0], 1)
     edges = tuple([point[:2] for point in simplified([(way * x, y, at) for at, (x, y) in enumerate(zip(side, ys, strict=True))], near)] for way, side in ((-1, left), (1, right)))
     outline.fills.append([*edges[0], *reversed(edges[1])])
     outline.lines += [*edges, [edges[0][0], edges[1][0]], [edges[0][-1], edges[1][-1]]]
-    dims = [Dim("around at the first round", edges[0][0], edges[1][0], "below", of(lambda one: one.around[0]))]
+    dims = [Dim("around at the first round", edges[0][0], edges[1][0], "above" if down else "below", of(lambda one: one.around[0]))]
     if drawn.shape == "tube" and abs(drawn.around[-1] - drawn.around[0]) > _SAME * drawn.around[0]:
-        dims.append(Dim("around at the last round", edges[0][-1], edges[1][-1], "above", of(lambda one: one.around[-1])))
+        dims.append(Dim("around at the last round", edges[0][-1], edges[1][-1], "below" if down else "above", of(lambda one: one.around[-1])))
     if drawn.widest_mm > max(drawn.around[0], drawn.around[-1]) * (1 + _SAME):
         at = drawn.around.index(drawn.widest_mm) + 1
         across = (-left[at], ys[at]), (right[at], ys[at])
         outline.dashed.append(list(across))
         dims.append(Dim("widest around", *across, "beside", of(lambda one: one.widest_mm)))
-    wide, tall = max(left), ys[-1]
+    wide, tall = max(left), drawn.out[-1]
     dims.append(Dim("length", (-wide, 0.0), (-wide, tall), "left", of(lambda one: one.out[-1])))
-    outline.arrow = ((0.0, tall * 0.36), (0.0, tall * 0.36 + min(tall * 0.26, wide * 1.4)))
+    foot, long = (tall * 0.64, -1) if down else (tall * 0.36, 1)
+    outline.arrow = ((0.0, foot), (0.0, foot + long * min(tall * 0.26, wide * 1.4)))
     return SchematicPart(name, outline, dims, "rounds")
+
+
+def _drop(drawn, at: int) -> float:
+    """The share by which the round behind this one is shorter."""
+    return 1 - drawn.around[at + 1] / drawn.around[at]
 
 
 def _gusset(drawn) -> tuple[int, int] | None:

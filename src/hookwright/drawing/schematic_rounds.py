@@ -5,11 +5,13 @@ from math import pi
 
 from hookwright.fabric import FLAG_CORNER
 
-from .schematic_plan import item_widths, names_place, row_height, turns_in_middle
+from .schematic_plan import is_lace, item_widths, most_in_one_place, names_place, row_height, turns_in_middle
 
 _CORNERS = range(3, 9)  # so many corners make a motif a polygon
 _FLAT = 0.78, 1.25  # of what lies flat on the last round: between these a piece begun in a ring is a disc
 _CLOSED = 0.34  # of the widest round: a last round under this closes the piece
+_LACY = 0.2  # of the rounds
+_HANDLE = 12  # stitches in one place: they go over a handle or a loop
 _HALF = 2.4, 3.9  # times as much as its height a row of half a disc grows: pi, more or less
 _RING = -2
 
@@ -29,6 +31,7 @@ class Rounds:
     stitches: list
     base_mm: float | None
     corners: int
+    lace: bool = False  # chain spaces or groups, whose rounds are counted longer than they lie
     half: bool = False  # worked to and fro about the middle of an edge: half of a disc or square
 
     @property
@@ -46,6 +49,8 @@ class Rounds:
         if self.half:
             return "half square" if self.corners else "half disc"
         flat = self.around[-1] / max(2 * pi * self.out[-1] + (self.base_mm or 0.0), 1e-6)
+        if self.lace and flat > _FLAT[1]:
+            flat = 1.0  # pinned out
         if self.ring and self.corners in _CORNERS:
             return "polygon"
         if self.ring and _FLAT[0] <= flat <= _FLAT[1] and self.around[-1] >= 0.95 * self.widest_mm:
@@ -62,20 +67,39 @@ def rounds_of(fabric, part: list[int], sizes) -> Rounds | None:
     corner = bool(half) and turns_in_middle([fabric.rows[index] for index in rows])
     if not rows or half and not corner and _base(fabric, part, sizes) is None:
         return None
-    around, out, high = [], [], 0.0
+    around, out, high, share, before = [], [], 0.0, 1.0, 0.0
     for index in rows:
         row = fabric.rows[index]
-        around.append(float(item_widths(row, fabric.kinds, sizes).sum()))
+        long = float(item_widths(row, fabric.kinds, sizes).sum())
+        if before and long > before and most_in_one_place(row) >= _HANDLE:
+            share *= before / long  # stitches over a handle go round it, not round the piece
+        before = long
+        around.append(long * share)
         high += row_height(row, fabric.kinds, sizes)
         out.append(high)
+    _settle_between(around, [is_lace(fabric.rows[index]) for index in rows])
     if half:
         grows = (around[-1] - around[0]) / max(out[-1] - out[0], 1e-6)
         if len(rows) < 4 or not (corner or _HALF[0] <= grows <= _HALF[1]):
             return None
-        return Rounds(tuple(dict.fromkeys(fabric.rows[index].piece for index in rows)), rows, around, out, [fabric.rows[index].stitches for index in rows], 0.0, int(corner), True)
+        return Rounds(tuple(dict.fromkeys(fabric.rows[index].piece for index in rows)), rows, around, out, [fabric.rows[index].stitches for index in rows], 0.0, int(corner), half=True)
     last = fabric.rows[rows[-1]]
     return Rounds(tuple(dict.fromkeys(fabric.rows[index].piece for index in rows)), rows, around, out, [fabric.rows[index].stitches for index in rows],
-                  _base(fabric, part, sizes), sum(bool(flag & FLAG_CORNER) for flag in last.flags) or _corners_before(fabric, rows))
+                  _base(fabric, part, sizes), sum(bool(flag & FLAG_CORNER) for flag in last.flags) or _corners_before(fabric, rows),
+                  sum(is_lace(fabric.rows[index]) for index in rows) >= _LACY * len(rows))
+
+
+def _settle_between(around: list, lace: list) -> None:
+    """Rounds of lace between plain ones lie no longer than these."""
+    at = 0
+    while at < len(around):
+        end = at
+        while end < len(around) and lace[end]:
+            end += 1
+        if 0 < at < end < len(around):
+            most = max(around[at - 1], around[end])
+            around[at:end] = [min(one, most) for one in around[at:end]]
+        at = max(end, at + 1)
 
 
 def _corners_before(fabric, rows) -> int:

@@ -1,9 +1,10 @@
 """Schematics of a report: which pieces are drawn, in which size, and which of them belong on the sheet."""
 
+from hookwright import sizing
+
 from .asked import known_terms
 
 _LEAST_ROWS, _LEAST_MM = 4, 60.0  # a piece of fewer rows, or smaller than this either way, needs no drawing on the sheet
-_STANDS = ("basket", "bowl", "bag", "pouch", "vase", "cosy", "cozy", "bin", "pot")  # the closed end below
 
 
 def schematic(report, piece: str | None = None, size: str | None = None, terms: str | None = None):
@@ -74,14 +75,14 @@ def _drawn(report, pieces, shown: int, terms: str, *, named: bool, heading: bool
     say = _words(terms)
     head = report.pattern.head or report.pattern.front
     title = head.title if head is not None and head.title else ""
-    upside = not any(word in f"{title} {one.name}".lower() for one in pieces for word in _STANDS)
+    upside = any(sizing.worn_on(words) == "head" for words in (title, *(name for one in pieces for name in one.names)))
     made = [(one, one.part(shown, upside=upside)) for one in pieces]
     made = [(one, part) for one, part in made if part is not None and part.dims]
     if not made:
         return []
     scale = units_a_mm([part for _, part in made])
     return [draw(part, lists_in_both, title=say("schematic.title_one", piece=", ".join(one.names)) if named and one.name else say("schematic.title_alone"), legend=say(f"schematic.{part.arrow_says}"),
-                 around=say("schematic.around"), scale=scale, larger=say("schematic.larger"), heading=heading) for one, part in made]
+                 around=say("schematic.around"), scale=scale, other_scale=say("schematic.other_scale"), heading=heading) for one, part in made]
 
 
 def _words(terms: str | None):

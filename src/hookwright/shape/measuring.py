@@ -4,7 +4,6 @@ import numpy as np
 
 from hookwright.fabric import FLAG_COUNTS, FLAG_JOIN, FLAG_TURNING
 
-
 _STEP, _STEPS = 4.0, 12  # mm from level to level near an edge, and how many at most
 _WHOLE = 1.08  # a level that is longer than the last by less than this cuts all of the edge
 
