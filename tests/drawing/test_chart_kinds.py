@@ -16,6 +16,7 @@ from hookwright.drawing.chart_repeats import fold_along
 from hookwright.drawing.chart_rings import half_rounds, rounds
 from hookwright.drawing.chart_ripples import are_ripples
 from hookwright.drawing.chart_rows import rows
+from hookwright.drawing.chart_tube import is_tube, lay_tube
 from hookwright.drawing.row_folding import fold
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
@@ -209,3 +210,46 @@ def test_a_yoke_goes_about_its_chain_and_a_cowl_is_laid_open():
     yoke = "## Yoke\n\nCh 40, join with sl st in first ch.\nRnd 1: Ch 3 (counts as dc), dc in same ch, 2 dc in each ch around, join with sl st in top of ch-3. (80 dc)\nRnd 2: Ch 3, dc in same st, *dc in next dc, 2 dc in next dc; rep from * around, join with sl st in top of ch-3.\n"
     cowl = "## Cowl\n\nCh 40, join with sl st in first ch.\nRnd 1: Ch 3 (counts as dc), dc in each ch around, join with sl st in top of ch-3. (40 dc)\nRnds 2-3: Ch 3, dc in each dc around, join with sl st in top of ch-3. (40 dc)\n"
     assert in_rings(lines(yoke, "Yoke")) and not in_rings(lines(cowl, "Cowl"))
+
+
+def ball(many, sectors=6):
+    """A ball of `many` stitches about, in like parts."""
+    rows, text = many // sectors, f"## Ball\n\nRnd 1: {sectors} sc in magic ring. ({sectors} sc)\nRnd 2: Inc around. ({2 * sectors} sc)\n"
+    for number in range(3, rows + 1):
+        text += f"Rnd {number}: [Sc in next {number - 2} st, inc] {sectors} times. ({number * sectors} sc)\n"
+    text += f"Rnds {rows + 1}-{rows + 4}: Sc in each st around. ({rows * sectors} sc)\n"
+    for step in range(rows // 2):
+        text += f"Rnd {rows + 5 + step}: [Sc in next {rows - 2 - step} st, invdec] {sectors} times. ({(rows - 1 - step) * sectors} sc)\n"
+    return text
+
+
+def test_a_ball_is_laid_open_like_a_map():
+    """Every round is spread over one width, so that a stitch stands over its foot within a stitch of the emptier one."""
+    found = lines(ball(48), "Ball")
+    assert is_tube(found) and not in_rings(found)
+    lay_tube(found)
+    wide = [line.items[-1].u - line.items[0].u + (line.items[1].u - line.items[0].u) for line in found[1:]]
+    assert max(wide) - min(wide) < 0.06 * max(wide)
+    for line in found[2:]:
+        for item in line.items:
+            apart = max(found[5].wide, max(wide)) / min(len(line.items), len(found[line.below].items))
+            assert all(abs(found[below].items[foot].u - item.u) < apart for below, foot in item.feet if below)
+
+
+def test_of_a_ball_too_wide_one_of_its_like_parts_is_shown():
+    """Six parts of a ball of 72: a sixth of each round, and it is said; one that fits is shown whole."""
+    made = hookwright.chart(ball(72), "Ball")
+    (along,) = made.laid.along
+    assert along.times == 6 and "worked 6 times in all" in made.picture.words
+    worked = [line for line in made.laid.lines if line.what == WORKED]
+    assert len(worked[0].items) == 1 and max(len(line.items) for line in worked) == 12
+    assert not hookwright.chart(ball(48), "Ball").laid.along and not hookwright.chart(ball(72), "Ball", whole=True).laid.along
+
+
+def test_rows_are_left_out_only_where_they_go_on_alike():
+    """A shawl told by "rep Row 2" may stop after a few rows; one that goes on in other stitches is shown to its end."""
+    more = "".join(f"Row {number}: Ch 3, dc in first dc, {kind} in each st to ch-2 sp, (2 dc, ch 2, 2 dc) in ch-2 sp, {kind} in each st to last st, 2 dc in last st, turn.\n"
+                   for number, kind in zip(range(4, 14), ("hdc", "sc") * 5))
+    assert not hookwright.chart(SHAWL + more, "Shawl").repeated
+    same = hookwright.chart(SHAWL + "Rows 4-20: Rep Row 2.\n", "Shawl")
+    assert same.repeated and "first 8 of 20 rows" in same.picture.words

@@ -17,6 +17,7 @@ from .chart_marks import TYPE, Marks
 from .chart_rings import half_rounds, rounds
 from .chart_rows import rows
 from .chart_told import folded, notes_of, rows_told
+from .chart_tube import is_tube, lay_tube, one_part
 from .picture import Picture, text
 
 MM = 0.3  # of paper to a unit
@@ -129,6 +130,10 @@ def _lay_out(fabric, piece: str, names: Names, title: str, legs, told, whole: bo
     elif not cells and in_half_rings(lines):
         cut = 0 if whole else cut_off(lines, HALF_ROWS)
         ground = half_rounds(lines)
+    elif not cells and is_tube(lines):
+        wide = max(sum(item.wide for item in line.items) for line in lines)
+        along = one_part(lines) if wide > PAGE_WIDE and not whole else []
+        ground = lay_tube(lines)
     else:
         along, cut, ended = made_small(lines) if not whole else ([], 0, False)
         ground = grid(lines) if cells else rows(lines)

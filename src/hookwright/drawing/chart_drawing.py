@@ -94,6 +94,8 @@ def _ink(item: Item, colours) -> str:
 def _inside(lines, line: Line, item: Item, ground, faint: bool) -> str:
     if item.kind == "corner":
         return ""
+    if line.what == RING and line.wide:
+        return f'<path d="M{-line.wide / 2:.1f} {-item.v:.1f}H{line.wide / 2:.1f}"/><circle cx="0" cy="{5 - item.v:.1f}" r="5"/>'
     if line.what == RING:
         return f'<circle cx="0" cy="0" r="{max(line.level, 4.0):.1f}"/>'
     if item.drawn_at:
@@ -145,7 +147,7 @@ def feet_of(lines, line: Line, item: Item, ground) -> list[tuple[float, float]]:
     for below, foot in item.feet:
         under = lines[below]
         if under.what == RING:
-            out.append(ground.point(item.u, under.level) if ground.around else ground.point(0.0, 4.0))
+            out.append(ground.point(item.u, under.level) if ground.around or under.wide else ground.point(0.0, 4.0))
             continue
         if foot < 0:  # into a ring of chains, not into one of them
             out.append(ground.point(item.u, max(under.level - 3, 0)))

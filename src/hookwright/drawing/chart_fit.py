@@ -49,10 +49,18 @@ def in_half_rings(lines: list[Line]) -> bool:
 
 
 def cut_off(lines: list[Line], rows: int) -> int:
-    """Leaves all but the first rows out; how many."""
+    """Leaves all but the first rows out, where the others only go on as they do; how many."""
     gone = max(len(lines) - 1 - rows, 0)
+    if not gone or not _goes_on(lines, 1 + rows):
+        return 0
     del lines[1 + rows :]
     return gone
+
+
+def _goes_on(lines: list[Line], first: int) -> bool:
+    """Whether all lines from `first` on are told as rows worked again, or by the words of rows before them."""
+    before = {id(line.row) for line in lines[:first]}
+    return all(line.row is not None and (line.row.again is not None or id(line.row) in before) for line in lines[first:])
 
 
 def made_small(lines: list[Line]) -> tuple[list[Along], int, bool]:
@@ -64,7 +72,7 @@ def made_small(lines: list[Line]) -> tuple[list[Along], int, bool]:
     cut = 0
     if not along and max(sum(item.wide for item in line.items) for line in lines) > PAGE_WIDE:
         fits = next((index for index, line in enumerate(lines) if sum(item.wide for item in line.items) > PAGE_WIDE), len(lines))
-        if fits > 2:
+        if fits > 2 and _goes_on(lines, fits):
             cut = len(lines) - fits
             del lines[fits:]
     ended = not cut and max(sum(item.wide for item in line.items) for line in lines) > 2 * PAGE_WIDE and keep_end(lines, PAGE_WIDE)

@@ -11,7 +11,7 @@ COLUMN, TYPE, LETTER = 178.0, 9.5, 4.9
 
 def key(lines: list[Line], names: Names, colours: dict, width: float, y: float, cells: bool = False) -> tuple[str, float]:
     """The key from y down, within a width, and where it ends."""
-    entries = _cells(lines, names, colours) if cells else _entries(lines, names) + _colours(colours)
+    entries = _cells(lines, names, colours) if cells else _entries(lines, names)
     columns = max(1, int(width // COLUMN))
     each = width / columns
     out, row = [text(0, y + TYPE, names.words["key"], size=TYPE + 1, strong=True)], []
@@ -26,7 +26,15 @@ def key(lines: list[Line], names: Names, colours: dict, width: float, y: float, 
             for at, part in enumerate(_folded(words, most)[:2]):
                 out.append(text(x + 32, y + tall / 2 + TYPE * 0.35 + at * (TYPE + 1) - (TYPE / 2 if len(words) > most else 0), part, size=TYPE))
         y += max(tall, 14.0 if all(len(entry[2]) * LETTER < each - 34 for entry in row) else 24.0)
-    return "".join(out), y
+    x = 0.0
+    for sample, high, words in () if cells else _colours(colours):  # side by side, as far as they go
+        wide = 32 + len(words) * LETTER + 14
+        if x and x + wide > width:
+            x, y = 0.0, y + 14
+        out.append(f'<g fill="none" stroke="currentColor" stroke-width="1.1" transform="translate({x + 14:.1f} {y + 9 + high / 2:.1f})">{sample}</g>')
+        out.append(text(x + 32, y + 9 + TYPE * 0.35, words, size=TYPE))
+        x += wide
+    return "".join(out), y + (16 if x else 0)
 
 
 def _folded(words: str, most: int) -> list[str]:

@@ -79,6 +79,7 @@ class Line:
     period: int = 0
     colours: tuple = ()
     level: float = 0.0
+    wide: float = 0.0  # of a ring that is drawn as a line, how long it is
     numbered_at: tuple = ()  # (x, y, way of the arrow in degrees) of its number in the drawing, where that does not stand beside the row
     ahead: int = 0  # symbols at its start that stand for no column of the row, or (below 0) columns that were taken away there
 
