@@ -69,6 +69,8 @@ class NounReading:
             return Noun("group", None, value) if value in GROUP_KINDS else Noun(value)
         if isinstance(value, Named):
             return Noun("group", None, value.kind) if value.kind in GROUP_KINDS else Noun(value.kind)
+        if value.name.lower().rstrip("s") == "corner":
+            return Noun("corner")  # "to next corner", with a corner of hers told in the notes
         if value.group or not value.kind:
             return Noun("group", None, value.name)
         return Noun(value.kind)

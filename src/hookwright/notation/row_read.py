@@ -24,6 +24,9 @@ _COLOUR_FIRST = Lazy(r"\s*(?:with|using|in|change\s+to|changing\s+to|switch\s+to
 _WORKED_IN = ("with ", "With ", "using ", "Using ", "in ", "In ")
 
 
+_BEGINS_WITH_CHAIN = Lazy(r"\s*(?:(?:with|using)\s[^,.;:]{1,30},\s*)?(?:ch|chain)\s*-?(?:[6-9]|\d\d+)\b(?!\s*-?(?:sp|lp|loop))", re.I)  # longer than a turning chain
+
+
 class RowReader:
     """Reads drafts of rows into tree.Row values; `work` is the cleaned text.
 
@@ -172,7 +175,7 @@ class RowReader:
 
     def _body(self, row: tree.Row, draft: Draft, lexicon) -> list[tree.Row]:
         start, end = draft.body_start, draft.end
-        first = row.numbers[:1] == (1,) or row.name == "Foundation"
+        first = row.numbers[:1] == (1,) or row.name == "Foundation" or draft.label is None and bool(_BEGINS_WITH_CHAIN.match(self.work, start, end))
         read = None if row.numbers else self._as_piece(start, end)
         if read is None:
             read = read_again(self.work, start, end, sizes=len(self.pattern.sizes))

@@ -34,6 +34,9 @@ class ChainReading:
                 return False
             number = self.v[at]
             self.i = at + 1
+            if k[self.i] == "+" and k[self.i + 1] == "NUM" and k[self.i + 2] not in ("ST", "CH", "OWN", "SP") and isinstance(number, int) and isinstance(self.v[self.i + 1], int):
+                number += self.v[self.i + 1]  # "ch 15 + 1"
+                self.i += 2
             while k[self.i] == "STN":
                 self.i += 1
         elif k[at] == "X" and k[at + 1] == "NUM":

@@ -133,6 +133,8 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
         if kind == "WITH" and k[at] == "ST" and self.v[at] in ("inc", "dec") and k[at + 1] == "IN" and not self.moved:
             self.i = at  # "turn the tip with an increase in next st"
             return True
+        if kind == "WITH" and frame.steps and k[at] in ("CH", "NUM") and "BETWEEN" in k[at:at + 5] and self.chains_between(frame, frame.steps[-1], start):
+            return True  # "5 dc in each ch-2 sp, with ch 3 between groups"
         if kind == "WITH" and k[at] == "NUM" and self.so_many_in_every(frame, self.v[at], at):
             return True
         if kind == "SHADE":
@@ -397,9 +399,13 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading):
                 if k[self.i] == "," and len(inner.steps) > 1:
                     break
                 self.i += 1
-        if k[self.i] == ",":
+        if k[self.i] == "," and k[self.i + 1] not in ("ENDING", "BUT"):
             self.i += 1
-        extent = self.extent() or Extent()
+        extent = self.extent()
+        last = inner.steps[-1]
+        if extent is None and type(last) is Stitch and last.place is not None and last.place.extent is not None and last.place.of == "st" and not last.place.each:
+            extent, last.place = last.place.extent, None  # "alternate 1 sc and 1 tr across"
+        extent = extent or Extent()
         return self.put_repeat(frame, Repeat(inner.steps, extent=extent), start)
 
     # ------------------------------------------------------------ where to work

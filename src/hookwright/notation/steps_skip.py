@@ -55,6 +55,8 @@ class SkipReading:
                 self.i += 1
                 probe = self.i
                 place = self._skipped()
+                if place is not None and place.of == "ch" and place.n == 1 and place.which == "next" and self.i == probe + 1 and step.place.of not in ("ch", "sp") and k[self.i] in (",", ";", ".", ":", "[", "(", "MARK", ")"):
+                    return True  # "skip first dc and ch, dc in next dc": the chain beside it
                 if place is not None and place.of == "sp" and k[probe] == "CH" and self.text[self.e[self.i - 1] - 1].lower() == "s":
                     return True  # "skip next 3 dc and ch-1 sps": the spaces between them are passed over with them
                 if place is None or k[self.i] in ("ST", "OWN", "IN", "AROUND", "(") or k[probe] in ("NUM", "ST", "CH") and k[self.i] in ("IN", "AROUND", "OVER"):

@@ -138,9 +138,9 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
         while k[self.i] == "STN" or k[self.i] == "HY" and k[self.i + 1] == "STN":  # "dc sts", "puff-st"
             self.i += 1
         said = number
-        if number is None and k[self.i] in ("COUNT", "TOTAL") and self._word(start) == "double":
+        if number is None and self._word(start) == "double" and (k[self.i] in ("COUNT", "TOTAL") or k[self.i] == "W" and self._word(self.i) in ("number", "amount")):
             self.i += 1
-            while k[self.i] in ("OF", "STN", "ASFOLLOWS", "WORKING", "WITH"):
+            while k[self.i] in ("OF", "STN", "ASFOLLOWS", "WORKING", "WITH", "COUNT"):
                 self.i += 1
             span = self.span(start)
             frame.steps.append(Note(self.text[span.start:span.end], span))  # "Double the stitch count by working 2 hdc in every stitch"
@@ -167,6 +167,10 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             if frame.steps and frame.steps[-1] is node and node.place is None:
                 node.place = Place()  # "dc2inc": two in one stitch
             return True
+        shaped_in = None
+        if number is None and value in ("inc", "dec") and k[self.i] == "NUM" and k[self.i + 1] == "ST" and isinstance(self.v[self.i + 1], str) and k[self.i + 2] in ("AT", "EACH", "BOTH"):
+            number, shaped_in = self.v[self.i], self.v[self.i + 1]  # "dec 1 sc at both ends"
+            self.i += 2
         if number is None and k[self.i] in ("BOTH", "LAYERS") and self._closed_with(frame, self.i):
             return True  # "sc both edges together with 6 sc"
         if number is None:
@@ -182,6 +186,8 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
         node = self._node(value, 1 if number is None else number)
         if node is None:
             return False
+        if shaped_in is not None and type(node) is Stitch:
+            node.base = shaped_in
         if type(node) is Group:
             told = self.made_of(node.name)
             if told is not None:
