@@ -48,7 +48,7 @@ function entry(one) {
   return h(
     "li",
     { "data-name": one.name },
-    h("div", { class: "thumb", "aria-hidden": "true" }, one.picture ? h("img", { src: one.picture, alt: "", loading: "lazy" }) : h("span", null, (one.title || one.name).slice(0, 1))),
+    thumb(one),
     h(
       "div",
       { class: "about" },
@@ -59,6 +59,13 @@ function entry(one) {
     h("p", { class: `state ${state}` }, words),
     menu(one),
   );
+}
+
+// Its picture, with its first letter until that is there.
+function thumb(one) {
+  const letter = h("span", null, (one.title || one.name).slice(0, 1));
+  const picture = one.picture ? h("img", { src: one.picture, alt: "", onload: () => letter.remove(), onerror: () => picture.remove() }) : null;
+  return h("div", { class: "thumb", "aria-hidden": "true" }, letter, picture);
 }
 
 function menu(one) {

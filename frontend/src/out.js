@@ -31,12 +31,15 @@ export async function outDialog(name) {
   const all = () => [...form.querySelectorAll('input[name="format"]:checked')].map((one) => one.value);
   const doing = h("div", { class: "doing" });
   const make = h("button", { class: "chief" }, t("out-make"));
+  const pictures = h("select", { id: "out-pictures" }, ["none", "first", "all"].map((one) => h("option", { value: one }, t(`pictures-${one}`))));
+  pictures.value = localStorage.getItem("out-pictures") ?? "first";
   let closing;
   const form = h(
     "form",
     { onsubmit: (event) => (event.preventDefault(), begin()) },
     h("p", { class: "soft" }, t("out-lead")),
     h("div", { class: "formats" }, choices),
+    h("div", { class: "field" }, h("label", { for: "out-pictures" }, t("out-pictures")), pictures),
     doing,
     h("div", { class: "acts" }, make, h("button", { type: "button", onclick: () => closing() }, t("close"))),
   );
@@ -50,6 +53,7 @@ export async function outDialog(name) {
     const wanted = all();
     if (!wanted.length) return doing.replaceChildren(h("p", { class: "told gentle" }, t("out-choose"))), say(t("out-choose"));
     localStorage.setItem("out", JSON.stringify(wanted));
+    localStorage.setItem("out-pictures", pictures.value);
     const bar = h("progress", { max: 1, "aria-label": t("out-making") });
     const words = h("p", { role: "status" }, t("out-making"));
     const cancel = h("button", { type: "button", onclick: () => job && ask("DELETE", `/api/jobs/${job}`).catch(() => {}) }, t("out-cancel"));
@@ -57,7 +61,7 @@ export async function outDialog(name) {
     make.disabled = true;
     cancel.focus();
     try {
-      ({ job } = await post(`${of(name)}/out`, { formats: wanted }));
+      ({ job } = await post(`${of(name)}/out`, { formats: wanted, pictures: pictures.value }));
       for (;;) {
         const now = await get(`/api/jobs/${job}`);
         if (over) return;

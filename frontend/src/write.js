@@ -10,7 +10,7 @@ import { makeEditor } from "./write/editor.js";
 import { findingsList, headline } from "./write/findings_list.js";
 import { keeping } from "./write/keeping.js";
 import { liveLine } from "./write/live.js";
-import { applySuggestion, findings, marks, setFindings } from "./write/marks.js";
+import { addWays, applySuggestion, findings, marks, setFindings, withoutWay } from "./write/marks.js";
 import { views } from "./write/views.js";
 import { words, wordsChanged } from "./write/words.js";
 import { keymap } from "@codemirror/view";
@@ -20,6 +20,8 @@ const name = place.dataset.name;
 const plain = $("#text");
 const hold = { report: null, chosen: 0, sizeName: sessionStorage.getItem(`size:${name}`), cursorLine: 1, dialect: "" };
 
+const MENDS_AFTER_MS = 900;
+const MOST_MENDS = 3;
 const WORDS_EVERY_MS = 15_000;
 const KEYS = [
   ["F8", t("key-next")],
@@ -140,6 +142,26 @@ function reported(told, about) {
   }
   panels.reported();
   follow();
+  clearTimeout(hold.mending);
+  hold.mending = setTimeout(() => lookForMends(about), MENDS_AFTER_MS);
+}
+
+// Where nothing that was suggested can be put in, the server tries what would mend the row; asked once she pauses, for the first few.
+async function lookForMends(about) {
+  for (const one of withoutWay(editor.view.state).slice(0, MOST_MENDS)) {
+    if (editor.text() !== about) return;
+    let suggestions;
+    try {
+      ({ suggestions } = await post(`${of(name)}/mends`, { text: about, kind: one.kind, from: one.from }));
+    } catch {
+      return; // it took too long, or there is nothing that tries
+    }
+    if (editor.text() !== about) return;
+    if (!suggestions.length) continue;
+    editor.view.dispatch({ effects: addWays.of({ kind: one.kind, from: one.from, suggestions }) });
+    list.show(hold.report, editor.view.state.field(findings));
+    say(t("mend-found", { words: suggestions[0].words }));
+  }
 }
 
 // What has no place in the text has no offsets, and a foundation counts its chains.

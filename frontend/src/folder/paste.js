@@ -38,11 +38,14 @@ export function pasteDialog(open) {
     const look = report.look ?? (report.findings ?? []).filter((one) => one.grade === "look").length;
     const name = h("input", { id: "tidied-name", value: tidied.title || "", required: true, maxlength: 100, autocomplete: "off" });
     const text = h("textarea", { id: "tidied-text", rows: 14, spellcheck: "false", value: tidied.text });
+    const plain = h("input", { type: "checkbox", id: "tidied-plain", onchange: () => (text.value = plain.checked ? tidied.respelled : tidied.text) });
+    const notes = tidied.notes ?? [];
     result.hidden = false;
     result.replaceChildren(
       h("h3", { tabindex: -1 }, t("paste-tidied")),
       h("p", null, h("span", { class: `state ${mend ? "mend" : look ? "look" : "proved"}` }, headline(mend, look)), " ", h("span", { class: "soft" }, report.proved?.words ?? "")),
-      h("form", { onsubmit: (event) => (event.preventDefault(), keep(name.value.trim(), text.value)) }, h("div", { class: "field" }, h("label", { for: "tidied-name" }, t("name-it")), name), h("div", { class: "field" }, h("label", { for: "tidied-text" }, t("paste-manuscript")), h("span", { class: "hint" }, t("paste-manuscript-hint")), text), h("div", { class: "acts" }, h("button", { class: "chief" }, t("paste-keep")))),
+      notes.length ? h("ul", { class: "soft" }, notes.map((words) => h("li", null, words))) : "",
+      h("form", { onsubmit: (event) => (event.preventDefault(), keep(name.value.trim(), text.value)) }, h("div", { class: "field" }, h("label", { for: "tidied-name" }, t("name-it")), name), h("div", { class: "field" }, h("label", { for: "tidied-text" }, t("paste-manuscript")), h("span", { class: "hint" }, t("paste-manuscript-hint")), text), tidied.respelled ? h("label", { class: "tick", for: "tidied-plain" }, plain, t("paste-plain")) : null, h("div", { class: "acts" }, h("button", { class: "chief" }, t("paste-keep")))),
     );
     read.className = "";
     $("h3", result).focus();

@@ -6,11 +6,15 @@ import { t } from "../strings.js";
 
 const COLUMN_REM = 3;
 const NARROW_REM = 2.4; // of many sizes
+const BROAD_REM = 5; // of few with long names
 const MANY = 5;
+const FEW = 3;
 const TEXT_REM = 19; // the words keep at least this much beside the counts
 
 export const setCounts = StateEffect.define(); // {sizes, rows, findings, chosen}
 const setShown = StateEffect.define(); // the indices of the sizes for which there is room
+
+const column = (sizes) => (sizes.length > MANY ? NARROW_REM : sizes.length > 1 && sizes.length <= FEW && sizes.some((size) => size.length > 4) ? BROAD_REM : COLUMN_REM);
 
 class Counts extends GutterMarker {
   constructor(cells, words) {
@@ -85,10 +89,10 @@ export function counts({ choose }) {
       const { sizes, chosen, shown } = view.state.field(ledger);
       const bar = view.scrollDOM.offsetWidth - view.scrollDOM.clientWidth;
       dom.style.paddingRight = `calc(${bar}px + .75rem)`;
-      const long = sizes.some((size, at) => shown.includes(at) && size.length > 4);
+      const long = shown.some((at) => (sizes[at] ?? "").length > (shown.length > FEW ? 4 : 9));
       dom.classList.toggle("long", long && shown.length > 1);
       dom.classList.toggle("alone", shown.length === 1);
-      view.dom.classList.toggle("many-sizes", shown.length > MANY);
+      view.dom.style.setProperty("--column", `${column(shown.map((at) => sizes[at] ?? ""))}rem`);
       dom.replaceChildren(
         h("span", { class: "of" }, t("counts-worked")),
         ...shown.map((at) =>
@@ -118,7 +122,7 @@ export function counts({ choose }) {
       fit() {
         const rem = parseFloat(getComputedStyle(document.documentElement).fontSize);
         const { sizes, chosen, shown } = this.view.state.field(ledger);
-        const all = sizes.length * (sizes.length > MANY ? NARROW_REM : COLUMN_REM) + TEXT_REM <= this.view.dom.clientWidth / rem;
+        const all = sizes.length * column(sizes) + TEXT_REM <= this.view.dom.clientWidth / rem;
         const next = all ? sizes.map((_, at) => at) : [chosen];
         if (next.join() !== shown.join()) this.view.dispatch({ effects: setShown.of(next) });
       }
@@ -132,6 +136,6 @@ export function counts({ choose }) {
     gutter({ class: "cm-counts", side: "after", markers: (view) => view.state.field(ledger).marks }),
     showPanel.of(head),
     room,
-    EditorView.theme({ ".cm-counts": { minWidth: `${COLUMN_REM}rem` }, "&": { "--column": `${COLUMN_REM}rem` }, "&.many-sizes": { "--column": `${NARROW_REM}rem` } }),
+    EditorView.theme({ ".cm-counts": { minWidth: `${COLUMN_REM}rem` } }),
   ];
 }

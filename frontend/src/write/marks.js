@@ -8,13 +8,17 @@ import { findingCard } from "./finding_card.js";
 
 export const MARK_CLASS = { "must-mend": "mend", look: "look", note: "note" };
 export const setFindings = StateEffect.define();
+export const addWays = StateEffect.define(); // {kind, from, suggestions}: further ways out of one finding
 const openAt = StateEffect.define(); // an offset, or null to close
 
 // The findings as last told, their offsets carried along with what was typed since.
 export const findings = StateField.define({
   create: () => [],
   update(held, change) {
-    for (const effect of change.effects) if (effect.is(setFindings)) return effect.value;
+    for (const effect of change.effects) {
+      if (effect.is(setFindings)) return effect.value;
+      if (effect.is(addWays)) return held.map((one) => (one.kind === effect.value.kind && one.from === effect.value.from ? { ...one, suggestions: [...effect.value.suggestions, ...one.suggestions] } : one));
+    }
     return change.docChanged ? held.map((one) => carried(one, change.changes)) : held;
   },
   provide: (field) => EditorView.decorations.from(field, (held) => RangeSet.of(held.filter(placed).map(mark), true)),
@@ -46,6 +50,9 @@ const tooltip = StateField.define({
 });
 
 const foundAt = (state, at) => state.field(findings).filter((one) => placed(one) && one.from <= at && at <= one.to);
+
+// Findings that must be mended and that no suggestion can be put in for.
+export const withoutWay = (state) => state.field(findings).filter((one) => one.grade === "must-mend" && placed(one) && !one.suggestions.some((way) => way.insert !== null && way.insert !== undefined));
 
 // The finding whose working is asked for at the cursor: the one it stands in, or one of its line.
 export function findingAt(state, at) {

@@ -60,6 +60,7 @@ paste-reading = Reading the pattern
 paste-tidied = As a manuscript
 paste-manuscript = The manuscript
 paste-manuscript-hint = Look it over. You can change it here, or later.
+paste-plain = With its rows in plain wording (the stitches are the same)
 paste-keep = Keep it in the folder
 
 ## Writing
@@ -126,6 +127,7 @@ sure-certain = Certain:
 sure-likely = Likely:
 sure-choice = Your choice:
 suggestion-applied = Changed: { $words }. Control and Z takes it back.
+mend-found = Tried, and it mends it: { $words }
 nothing-found = Nothing is found
 nothing-here = Nothing is found on this line
 no-suggestion = There is no suggestion here that can be put in
@@ -251,6 +253,10 @@ format-surface-glb = Shape in space (GLB)
 format-sizes-csv = Sizes (CSV)
 format-counts-csv = Counts of every row (CSV)
 format-yarn-csv = Yarn (CSV)
+out-pictures = Pictures in yarn on the PDFs and web pages
+pictures-none = None
+pictures-first = Of the first piece
+pictures-all = Of every piece
 out-choose = Choose at least one.
 out-make = Make them
 out-making = Being made
