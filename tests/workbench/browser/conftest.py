@@ -124,7 +124,7 @@ def open_page(browser):
         context = browser.new_context(**{"viewport": {"width": 1280, "height": 860}, "reduced_motion": "reduce", **given})
         contexts.append(context)
         page = context.new_page()
-        page.set_default_timeout(15_000)
+        page.set_default_timeout(30_000)
         page.slips, page.outside = [], []
         page.on("pageerror", lambda slip: page.slips.append(str(slip)))
         page.on("console", lambda told: page.slips.append(told.text) if told.type == "error" and not re.search("status of 4(03|04|09)", told.text) else None)
