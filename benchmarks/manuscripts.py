@@ -207,3 +207,47 @@ def long_rows(rows: int = 400, sizes: int = 5) -> str:
             words, stitch = "sc in first st, *hdc in next st, sc in next st; rep from * to last st, sc in last st", "sts"
         out.append(f"Row {number}: Ch 1, {words}, turn. {counted()} {stitch}")
     return "\n".join([*out, "Fasten off.", ""])
+
+
+def tube(stitches: int) -> str:
+    """A tube of about that many stitches of sc, a little higher than it is round, worked in a spiral."""
+    around = round((stitches * 1.2) ** 0.5)
+    rounds = stitches // around
+    return "\n\n".join([
+        "---\ntitle: Sleeve\ngauge: {stitches: 16, rows: 18, over: 10 cm, in: sc}\n---", "## Tube", "Do not join rounds.",
+        f"Ch {around}, join with sl st in first ch to form a ring.", f"Rnd 1: Sc in each ch around. ({around})",
+        f"Rnds 2-{rounds}: Sc in each st around. ({around})\n"])
+
+
+def gathered_hat(stitches: int) -> str:
+    """A hat of about that many hdc worked sideways, seamed, and drawn together at its crown."""
+    high = round((stitches / 2.2) ** 0.5)
+    rows = 2 * (stitches // high // 2)
+    return "\n\n".join([
+        "---\ntitle: Drawn Hat\ngauge: {stitches: 14, rows: 11, over: 10 cm, in: hdc}\n---", "## Hat", f"Ch {high + 1}.",
+        f"Row 1 (RS): Hdc in 2nd ch from hook and in each ch across, turn. ({high} sts)", f"Rows 2-{rows}: Ch 1, hdc in each st across, turn. ({high} sts)",
+        f"Seam row: Ch 1, working through both thicknesses, sl st in each st across. ({high} sl sts)", "Fasten off.", "## Finishing",
+        "Run the tail through the row ends of the crown edge, draw up firmly and close.\n"])
+
+
+def ball(around: int = 60) -> str:
+    """A toy's ball by the sine rule with so many stitches at its middle."""
+    from hookwright.sizing import ball as rounds
+    from hookwright.sizing import workable
+
+    counts = workable(rounds(around, 5.0, 4.5))
+    rows = [f"Rnd 1: {counts[0]} sc in magic ring ({counts[0]})"]
+    for number, (under, count) in enumerate(zip(counts, counts[1:], strict=False), 2):
+        rows.append(f"Rnd {number}: {evenly_changed(under, count)} ({count})")
+    return "---\ntitle: Ball\nfor: [toy]\ngauge: {stitches: 20, rows: 22, over: 10 cm, in: sc}\n---\n\n## Ball\n\nDo not join rounds.\n\n" + "\n\n".join(rows) + "\n"
+
+
+def evenly_changed(under: int, count: int) -> str:
+    """The words of a round of `count` sc over one of `under`, its changes spread."""
+    change, parts, at = abs(count - under), [], 0
+    for step in range(change):
+        end = (step + 1) * under // change
+        plain = end - at - (1 if count > under else 2)
+        parts += [f"{plain} sc"] * (plain > 0) + ["2 sc in next st" if count > under else "sc2tog"]
+        at = end
+    return ", ".join([*parts, *([f"{under - at} sc"] if at < under else [])])

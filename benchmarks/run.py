@@ -229,6 +229,13 @@ def live(rounds: int):
     yield Measured("workbench: pause in typing to findings, 400 rows in 5 sizes, 95 of 100", most, 100, "ms", note=f"half of them within {middle:.0f} ms")
 
 
+def shapes(rounds: int):
+    """Pieces solved in space, beside the bars, memory and other ways."""
+    import shapes as of_shapes
+
+    yield from of_shapes.all_of(seconds, Measured, rounds)
+
+
 def sheet_pages(report) -> int:
     """Pages of the PDF of a report."""
     import io
@@ -281,13 +288,13 @@ def as_page(lines: list[Measured]) -> str:
 def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--rounds", type=int, default=5, help="runs of each measurement (default 5)")
-    parser.add_argument("--only", nargs="*", default=[], help="in_process cold growing memory reading writing sizing pictures live")
+    parser.add_argument("--only", nargs="*", default=[], help="in_process cold growing memory reading writing sizing shapes pictures live")
     parser.add_argument("--strict", action="store_true", help="end with 1 where a bar does not hold")
     asked = parser.parse_args()
     every = {
         "in_process": lambda: in_process(asked.rounds), "cold": lambda: cold(asked.rounds), "growing": lambda: growing(asked.rounds),
         "memory": memory, "reading": lambda: reading(asked.rounds), "writing": lambda: writing(asked.rounds),
-        "sizing": lambda: sizing(asked.rounds), "pictures": lambda: pictures(asked.rounds), "live": lambda: live(asked.rounds),
+        "sizing": lambda: sizing(asked.rounds), "shapes": lambda: shapes(asked.rounds), "pictures": lambda: pictures(asked.rounds), "live": lambda: live(asked.rounds),
     }
     lines = []
     for name, measure in every.items():

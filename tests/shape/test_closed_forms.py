@@ -104,13 +104,14 @@ def test_a_granny_square_is_square():
 
 
 def test_a_ripple_folds_sharply():
-    """A wave of 12 stitches is 12 w cos(t) wide and each row sqrt(h^2 + w^2) high, with tan(t) = w / h: the limit of a fold of no radius."""
+    """A wave of 12 stitches is 12 w cos(t) wide and each row sqrt(h^2 + w^2) high, with tan(t) = w / h. That is the limit of folds
+    of no radius; fabric folds a little less sharply, and so lies wider and lower."""
     made = surface(ripple(6, 24))
     w, h = 100 / 15, 12.5
     inner = made.at[made.row == 15]
     assert np.ptp(inner[:, 0]) == pytest.approx(6 * 12 * w * np.cos(np.arctan(w / h)), rel=0.08)
     apart = made.at[made.row == 20][:, 1].mean() - made.at[made.row == 10][:, 1].mean()
-    assert apart / 10 == pytest.approx(np.hypot(h, w), rel=0.06)
+    assert apart / 10 == pytest.approx(np.hypot(h, w), rel=0.08)
 
 
 def test_work_joined_at_its_ends_is_a_tube_and_drawn_together_at_one():

@@ -112,9 +112,9 @@ def test_what_can_not_be_measured_is_told_in_words():
 
 def test_the_shape_is_said_to_be_not_settled(monkeypatch):
     """Where the solver was stopped before it came to rest."""
-    from hookwright.shape import forming
+    from hookwright.shape import passes
 
-    monkeypatch.setattr(forming, "CAPS", (1, 1, 1))
+    monkeypatch.setattr(passes, "CAPS", (1, 1))
     text = (EXAMPLES / "slack-water-blanket.md").read_text("utf-8")
     done = run("--piece", "Blanket", "--size", "Stroller", text=text)
     assert "by the shape, not settled" in done.output

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from .nodes import crossed
+from .feet import crossed
 
 OPENING = 5  # so many chains over so many places passed by are an opening (armhole, handle, buttonhole), not lace
 
