@@ -30,7 +30,7 @@ def brightness(picture) -> np.ndarray:
 
 
 def nodes_seen(found, path) -> np.ndarray:
-    return np.unique(path.node[found.point[found.sample[found.sample >= 0]]])
+    return np.unique(path.node[found.curve.point_of(found.sample[found.sample >= 0])])
 
 
 @pytest.mark.parametrize("kind", sorted(CATALOGUE))
@@ -73,7 +73,7 @@ def test_colours_fill_their_rows():
     assert striped.colours == ["A", "B"]
     picture, found, path = drawn(striped, [ROSE, TEAL, ROSE], 420)
     yarn = found.sample >= 0
-    colour = path.colour[found.point[np.where(yarn, found.sample, 0)]]
+    colour = path.colour[found.curve.point_of(np.where(yarn, found.sample, 0))]
     share = (colour[yarn] == 1).mean()
     assert 0.4 < share < 0.6
     small = yarn[::2, ::2] & (colour[::2, ::2] == 1)

@@ -54,7 +54,7 @@ def drawn(surface, colours, pixels: int = 700, watch=None, camera=None):
     colour = np.array([to_linear(colours[index]) for index in range(len(colours))], np.float32)
     shades = colour[np.where(path.colour >= 0, path.colour, len(colours) - 1)]
     ground = GROUND_OF_LIGHT if shades.mean() > LIGHT else GROUND
-    light = lit(found, shades[found.point], to_linear(ground))
+    light = lit(found, shades, to_linear(ground))
     small = light.reshape(height // _FINER, _FINER, width // _FINER, _FINER, 3).mean(axis=(1, 3))
     return to_screen(small), found, path
 

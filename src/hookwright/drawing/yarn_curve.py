@@ -1,5 +1,7 @@
 """Smooth curves through the points of yarn: a Hermite spline whose tangents weigh the two neighbouring spans by their lengths."""
 
+from dataclasses import dataclass
+
 import numpy as np
 
 
@@ -45,3 +47,63 @@ def sampled(points: np.ndarray, tangent: np.ndarray, span: np.ndarray, counts: n
     place = ((c * t1 + b) * t1 + m0) * t1 + p0[of]
     way = (3 * c * t1 + 2 * b) * t1 + m0
     return place, way, of, t
+
+
+@dataclass(slots=True)
+class Curve:
+    """All spans of a curve with the samples of each, found again by their number, so that none need be kept.
+
+    points (p, 3), way (p, 3) tangents; span (s,) first point of each span; firsts (s + 1,) number of its first sample; gone (s,) length of curve
+    before it.
+    """
+
+    points: np.ndarray
+    way: np.ndarray
+    span: np.ndarray
+    firsts: np.ndarray
+    gone: np.ndarray
+
+    @property
+    def samples(self) -> int:
+        return int(self.firsts[-1])
+
+    def part(self, first: int, last: int):
+        """(number of the first sample, places, unit tangents, point of each) of the samples of spans `first` up to `last`."""
+        counts = np.diff(self.firsts[first : last + 1])
+        place, tangent, of, _ = sampled(self.points, self.way, self.span[first:last], counts)
+        return int(self.firsts[first]), place, _unit(tangent), self.span[first:last][of]
+
+    def point_of(self, sample: np.ndarray) -> np.ndarray:
+        """The point that the span of each sample begins with."""
+        return self.span[np.searchsorted(self.firsts, sample, "right") - 1]
+
+    def at(self, sample: np.ndarray):
+        """(unit tangent, length of curve gone, point its span begins with) of samples by their numbers."""
+        of = np.searchsorted(self.firsts, sample, "right") - 1
+        span = self.span[of]
+        t = ((sample - self.firsts[of]) / (self.firsts[of + 1] - self.firsts[of])).astype(np.float32)
+        chord = self.points[span + 1] - self.points[span]
+        length = np.sqrt((chord * chord).sum(axis=1))
+        m0, m1 = self.way[span] * length[:, None], self.way[span + 1] * length[:, None]
+        t1 = t[:, None]
+        way = (3 * (m0 + m1 - 2 * chord) * t1 + 2 * (3 * chord - 2 * m0 - m1)) * t1 + m0
+        return _unit(way), (self.gone[of] + t * length).astype(np.float32), span
+
+
+def curve_of(points, starts, keep, counted) -> Curve:
+    """The Curve of the spans that `keep` (p,) holds an end of. counted(length (s,), bend (s,)): how many samples each span is to have, bend in
+    about radians."""
+    points = points.astype(np.float32)
+    way = tangents(points, starts).astype(np.float32)
+    span = spans(starts, len(points))
+    span = span[keep[span] | keep[span + 1]]
+    chord = points[span + 1] - points[span]
+    length = np.sqrt((chord * chord).sum(axis=1))
+    chord /= np.maximum(length, 1e-6)[:, None]
+    bend = np.linalg.norm(way[span + 1] - chord, axis=1) + np.linalg.norm(chord - way[span], axis=1)
+    firsts = np.concatenate(([0], np.cumsum(counted(length, bend))))
+    return Curve(points, way, span, firsts, np.cumsum(length, dtype=np.float64) - length)
+
+
+def _unit(vectors: np.ndarray) -> np.ndarray:
+    return vectors / np.maximum(np.sqrt((vectors * vectors).sum(axis=1)), 1e-9)[:, None].astype(vectors.dtype)

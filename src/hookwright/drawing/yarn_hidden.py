@@ -21,7 +21,7 @@ def seen_points(points: np.ndarray, starts: np.ndarray, thick: float, *, flat: b
         place = (place - [*low, 0.0]) * scale
         width, height = (int(side) + 1 for side in (high - low) * scale)
         made = seen(place, starts, keep, float(max(thick / 2 * scale, 0.8)), width, height)
-        found[np.unique(made.point[made.sample[made.sample >= 0]])] = True
+        found[np.unique(made.curve.point_of(np.unique(made.sample[made.sample >= 0])))] = True
         if watch is not None:
             watch((number + 1) / len(looks))
     near = found.copy()

@@ -12,7 +12,7 @@ _SHADOW = (0.3, 0.55, 0.85, 1.2, 1.7, 2.3)  # how far the shadow of the key ligh
 
 
 def lit(seen, colour: np.ndarray, ground) -> np.ndarray:
-    """(h, w, 3) float32 linear light. colour (m, 3): linear colour of every sample; ground: linear colour of the background."""
+    """(h, w, 3) float32 linear light. colour (p, 3): linear colour of every point of the curve; ground: linear colour of the background."""
     sample = seen.sample
     height, width = sample.shape
     picture = np.empty((height, width, 3), np.float32)
@@ -45,10 +45,10 @@ def _on_yarn(seen, which, shift, hollow, bright, colour, gain) -> np.ndarray:
     """(n, 3) light from n places on yarn. which, shift: see Seen; hollow, bright: 0-1, how open to the sky and to the key light; gain: of the exposure."""
     thick = np.float32(2 * seen.radius)
     fine = np.float32(min(max((float(thick) - 5) / 7, 0.0), 1.0))  # plies that are finer than pixels are left out
-    way = seen.way[which]
+    way, along, point = seen.curve.at(which)
     side, out = rings(way)
     rise = np.sqrt(np.maximum(1 - shift * shift, 0))
-    along = seen.along[which] / thick
+    along /= thick
     twist = np.float32(2 * np.pi / _PITCH) * along + _PLIES * np.arcsin(shift)
     groove = (np.float32(0.5) - np.float32(0.5) * np.cos(twist)) ** 4 * fine  # 1 between two plies
     slope = np.float32(-0.75) * fine * np.sin(twist)
@@ -60,7 +60,7 @@ def _on_yarn(seen, which, shift, hollow, bright, colour, gain) -> np.ndarray:
     fill = np.maximum((normal @ _unit(FILL) + np.float32(0.35)) / np.float32(1.35), 0)
     light = np.float32(0.98) * key + hollow * (np.float32(0.24) * fill + np.float32(0.28) - np.float32(0.08) * normal[:, 1])
     light *= (np.float32(0.30) + np.float32(0.70) * hollow) * (1 - np.float32(0.42) * groove + np.float32(0.035) * fine * hair)
-    base = colour[which]
+    base = colour[point]
     # light that went through wool takes its colour: hollows get deeper, not greyer
     tint = base * (1 - (np.float32(0.35) * (1 - hollow))[:, None] * (1 - base))
     rim = np.float32(0.10) * hollow * (1 - np.clip(normal[:, 2], 0, 1)) ** 3
