@@ -109,6 +109,15 @@ def test_a_large_piece_is_shown_as_cloth():
     assert {one["mode"] for one in tree["meshes"][0]["primitives"]} == {4}
 
 
+def test_what_is_on_a_form_has_a_dark_lining():
+    """One cannot look through its gaps to the far side; what lies flat is open where it is open."""
+    tube = surface("Make an adjustable ring.\n\nRnd 1: 12 sc in ring. (12 sc)\n\nRnds 2-6: Sc in each st around. (12 sc)\n", "tube")
+    modes = [one["mode"] for one in opened(mesh_bytes(tube, ["rose"]))[0]["meshes"][0]["primitives"]]
+    assert modes == [5, 4]
+    lining = cloth_mesh(tube, upright(tube)[0], lining=True)[0]
+    assert lining.open.max() < 0.3 and np.hypot(*lining.place[:, [0, 2]].T).max() < np.hypot(*tube.at[:, :2].T).max() - tube.yarn_mm / 2
+
+
 def test_the_standards_own_validator_finds_nothing(tmp_path):
     """Khronos' glTF validator, where node finds the package gltf-validator (in NODE_PATH)."""
     node = shutil.which("node")

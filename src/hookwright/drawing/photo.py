@@ -30,15 +30,15 @@ def photo_bytes(surface, colours, pixels: int = 700, watch=None, form: str = "pn
 
 def mesh_bytes(surface, colours, *, name: str = "", words: str = "", watch=None) -> bytes:
     """The yarn as glTF binary, kept small enough for a web page: fewer sides and rings the more stitches there are."""
+    from .cloth_mesh import cloth_mesh
     from .gltf import glb_of
     from .yarn_mesh import upright, yarn_mesh
 
     if len(surface.at) > CLOTH:
-        from .cloth_mesh import cloth_mesh
-
         parts = cloth_mesh(surface, upright(surface)[0])
     else:
-        parts = yarn_mesh(surface, most_bytes=MOST_BYTES, watch=watch)
+        behind = cloth_mesh(surface, upright(surface)[0], lining=True) if camera_for(surface).solid else []
+        parts = [*yarn_mesh(surface, most_bytes=MOST_BYTES - 60 * len(surface.at) * bool(behind), watch=watch), *behind]
     return glb_of(parts, colours_of(colours), name=name, words=words)
 
 
