@@ -185,3 +185,30 @@ def test_the_sheet_shows_them_where_they_tell_more():
     assert "Left front" not in hookwright.write(plain, "txt").decode()
     sheet = hookwright.write(FRONT, "html").decode()
     assert "Schematics" in sheet and 'id="schematic-1-title"' in sheet
+
+
+def test_names_of_hers_are_escaped_and_cut():
+    """Markup in a heading stays words, and a heading of 300 letters does not widen the drawing."""
+    text = HEAD + "## <b>Panel</b> " + "long " * 60 + "\nCh 41.\nRow 1: Hdc in 2nd ch from hook and in each ch across. (40 hdc)\nRows 2-30: Ch 1, turn, hdc in each st across. (40 hdc)\n\n## Second\nCh 11.\nRow 1: Hdc in 2nd ch from hook and in each ch across. (10 hdc)\nRow 2: Ch 1, turn, hdc in each st across. (10 hdc)\n"
+    drawn = hookwright.schematic(text, "second")
+    assert "Second" in drawn.title
+    whole = hookwright.schematic(text)
+    assert "<b>" not in whole.svg("drawing") and whole.width < 1200
+    ElementTree.fromstring(whole.svg("drawing"))
+
+
+def test_lace_loops_along_an_edge_make_it_no_longer():
+    """Picots of chains between stitches of the last row hang from it."""
+    rows = "Row 1: Hdc in 2nd ch from hook and in each ch across. (41 hdc)\nRows 2-30: Ch 1, turn, hdc in each st across. (41 hdc)\nRow 31: Ch 1, turn, sc in first st, [ch 5, skip next st, sc in next st] 20 times. (21 sc, 20 ch-5 sps)\n"
+    (piece,) = pieces(HEAD + "## Panel\nCh 42.\n" + rows)
+    left, _, right, _ = piece.part(0).outline.box
+    assert right - left == pytest.approx(41 * W, rel=0.02)
+
+
+def test_a_handle_goes_round_itself():
+    """Two handles of 30 chains over 12 stitches each, and stitches worked over them, leave the bag as wide as it is."""
+    bag = ("## Bag\nCh 60, join with sl st to form a ring.\nRnd 1: Ch 1, hdc in each ch around, join. (60 hdc)\nRnds 2-12: Ch 1, hdc in each st around, join. (60 hdc)\n"
+           "Rnd 13: Ch 1, hdc in next 18 sts, ch 30, skip next 12 sts, hdc in next 18 sts, ch 30, skip next 12 sts, join. (36 hdc, 2 ch-30 sps)\n"
+           "Rnd 14: Ch 1, hdc in next 18 sts, 34 hdc in next ch-30 sp, hdc in next 18 sts, 34 hdc in next ch-30 sp, join. (104 hdc)\n")
+    (piece,) = pieces(HEAD + bag)
+    assert max(piece.rounds[0].around) == pytest.approx(60 * W, rel=0.02)

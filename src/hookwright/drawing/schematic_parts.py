@@ -187,7 +187,7 @@ def _between(plans: list, fabrics, shown: int, levels: list[int]) -> list[Dim]:
     """Widths of the stretches that go straight up between two turns of the outline, where they are no width told before."""
     drawn = plans[shown]
     rows, same = drawn.strips[0].rows, _SAME * drawn.stitch_mm
-    told, out, before = [_wide(rows[0]), _wide(rows[-1])], [], 0
+    told, out, before = [_wide(rows[0]), _wide(rows[-1]), max(map(_wide, rows))], [], 0
     for level in levels:
         inside = rows[before : level + 1]
         middle = inside[len(inside) // 2]

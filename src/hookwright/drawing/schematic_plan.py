@@ -220,12 +220,20 @@ def item_widths(row, kinds, sizes) -> np.ndarray:
     known = np.array([sizes.width(name) for name in kinds]) if len(kinds) else np.empty(0)
     wide = np.where(kind == CHAINS, chains * sizes.width_mm, known[np.minimum(kind, max(len(known) - 1, 0))] if len(known) else 0.0)
     wide = np.where(flags & FLAG_JOIN, 0.0, wide)
-    for place in np.flatnonzero((kind == CHAINS) & (chains >= _HANDLE)) if row.below >= 0 else ():
-        before, after = (row.foot[at] if 0 <= at < len(kind) else -1 for at in (place - 1, place + 1))
-        if before >= 0 and after >= 0:
-            wide[place] = min(wide[place], max(abs(after - before) - 1, 1) * sizes.width_mm)
+    handles = np.flatnonzero((kind == CHAINS) & (chains >= _HANDLE)) if row.below >= 0 else ()
+    gaps = [_passed_over(row, int(place)) for place in handles]
+    usual = min((gap for gap in gaps if gap is not None), default=None)  # one at the end of a round is as the others
+    for place, gap in zip(handles, gaps, strict=True):
+        if gap is not None or usual is not None:
+            wide[place] = min(wide[place], (usual if gap is None else gap) * sizes.width_mm)
     loose = (flags & FLAG_TURNING != 0) & (flags & 1 == 0) & (row.below >= 0)
     return np.where(loose, 0.0, wide)
+
+
+def _passed_over(row, place: int) -> int | None:
+    """How many places below lie between the feet of the stitches on either side of this one; None where one of them has none."""
+    before, after = (row.foot[at] if 0 <= at < len(row.foot) else -1 for at in (place - 1, place + 1))
+    return max(abs(after - before) - 1, 1) if before >= 0 and after >= 0 else None
 
 
 def is_lace(row) -> bool:

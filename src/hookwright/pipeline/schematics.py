@@ -4,6 +4,7 @@ from hookwright import sizing
 
 from .asked import known_terms
 
+_LONGEST = 60  # letters of a title
 _LEAST_ROWS, _LEAST_MM = 4, 60.0  # a piece of fewer rows, or smaller than this either way, needs no drawing on the sheet
 
 
@@ -81,8 +82,12 @@ def _drawn(report, pieces, shown: int, terms: str, *, named: bool, heading: bool
     if not made:
         return []
     scale = units_a_mm([part for _, part in made])
-    return [draw(part, lists_in_both, title=say("schematic.title_one", piece=", ".join(one.names)) if named and one.name else say("schematic.title_alone"), legend=say(f"schematic.{part.arrow_says}"),
+    return [draw(part, lists_in_both, title=say("schematic.title_one", piece=_shortened(", ".join(one.names))) if named and one.name else say("schematic.title_alone"), legend=say(f"schematic.{part.arrow_says}"),
                  around=say("schematic.around"), scale=scale, other_scale=say("schematic.other_scale"), heading=heading) for one, part in made]
+
+
+def _shortened(name: str) -> str:
+    return name if len(name) <= _LONGEST else name[: _LONGEST - 1].rstrip() + "…"
 
 
 def _words(terms: str | None):
