@@ -42,7 +42,7 @@ def test_every_way_that_is_told_mends(path):
     """Whatever number slips in an example: what is suggested removes the finding, brings no new one, and is in the words it names."""
     text, chance = path.read_text("utf-8"), random.Random(path.stem)
     body = text.index("\n---\n", 10)
-    numbers = [found for found in re.finditer(r"(?<=next )\d+(?= sts)|(?<=\] )\d(?= times)|(?<= )\d+(?= dc in)", text[body:])]
+    numbers = list(re.finditer(r"(?<=next )\d+(?= sts)|(?<=\] )\d(?= times)|(?<= )\d+(?= dc in)", text[body:]))
     for found in chance.sample(numbers, min(2, len(numbers))):
         start, end = body + found.start(), body + found.end()
         slipped = text[:start] + str(int(found[0]) + 1) + text[end:]

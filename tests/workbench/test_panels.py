@@ -113,6 +113,18 @@ def test_the_row_keeper_goes_row_by_row_and_remembers(sized):
         assert sized.put("/api/m/band/keeper", wrong).status_code == 400
 
 
+def test_repeats_are_counted_as_they_come_out():
+    text = (
+        "Ch 31.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. (30 sc)\nRow 2: Ch 1, [sc in next 4 sts, 2 sc in next st] across, turn. (36 sc)\n"
+        "Row 3: Ch 1, *sc in next 2 sts, skip next st; rep from * 3 times more, sc in each st across, turn. (32 sc)\nRow 4: Ch 1, [2 hdc in next st] 32 times. (64 hdc)\n"
+        "Row 5: Ch 1, turn, *sc in next st, ch 1, skip next st; rep from * across. (32 sc, 32 ch-1 sps)\n"
+    )
+    from hookwright.desk.workbench.keeper_rows import keeper_rows
+
+    rows = keeper_rows(text, None)["rows"]
+    assert [[repeat["times"] for repeat in row["repeats"]] for row in rows] == [[], [], [6], [4], [32], [32]]
+
+
 def test_pieces_and_the_schematic(sized):
     told = sized.get("/api/m/band/pieces").json()
     assert told["pieces"] == ["Band"] and told["sizes"] == ["S", "L"]

@@ -176,3 +176,36 @@ def test_ctrl_c_ends_it_in_peace(running):
     server.process.send_signal(signal.SIGINT)
     said, _ = server.process.communicate(timeout=20)
     assert server.process.returncode == 0 and "Closed" in said and "Traceback" not in said
+
+
+def test_a_spoilt_file_of_states_is_put_aside(tmp_path):
+    from hookwright.desk.workbench.store import FILE, HOME, Store
+
+    (tmp_path / HOME).mkdir()
+    (tmp_path / HOME / FILE).write_bytes(b"this is no file of states" * 400)
+    store = Store(tmp_path)
+    store.keep_state("cap", "Ch 5.", "begun")
+    store.close()
+    assert sorted(path.name for path in (tmp_path / HOME).glob("*spoilt*")) and Store(tmp_path).last("cap")
+
+
+def test_states_of_long_texts_come_back_whole(tmp_path):
+    """Texts beyond what a dictionary of the packer holds, letters of all kinds, and long chains of them."""
+    from hookwright.desk.workbench.store import Store
+
+    store, texts = Store(tmp_path), []
+    for count in range(60):
+        texts.append("é\U0001f9f6 sc in each st\n" * (count * 97 % 5000) + str(count))
+        store.keep_state("cap", texts[-1], "typing")
+    assert [store.text(state.version) for state in reversed(store.states("cap"))] == texts
+
+
+def test_the_command_tells_what_can_not_be_opened(tmp_path):
+    from click.testing import CliRunner
+
+    from hookwright.desk.main import main
+
+    (tmp_path / "cap.md").write_text("Ch 5.")
+    for folder in (tmp_path / "none", tmp_path / "cap.md"):
+        done = CliRunner().invoke(main, ["open", str(folder), "--no-browser"])
+        assert done.exit_code == 2 and str(folder) in done.output and "Traceback" not in done.output

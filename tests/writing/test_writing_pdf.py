@@ -123,6 +123,21 @@ def test_paper(hat, hat_facts, paper, points):
     assert (float(box.width), float(box.height)) == pytest.approx(points, abs=0.01)
 
 
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_large_print(hat, hat_facts, paper):
+    """Rows in type of 18 points and nothing under 14, as makers of large print ask; the words are there, and a voice reads it as before."""
+    document = compose(hat, hat_facts, "US")
+    data = written(document, "pdf", paper=paper, large_print=True).data
+    assert complaints(data) == []
+    sizes = {}
+    for one in PdfReader(io.BytesIO(data)).pages:
+        one.extract_text(visitor_text=lambda text, cm, tm, font, size: sizes.setdefault(round(abs(size * tm[0] * cm[0]), 1), []).append(text) if text.strip() else None)
+    assert min(sizes) >= 14 and "dc in" in " ".join(sizes[18.0])
+    text = text_of(data)
+    for words in ("Samphire Cap", "Ch 3, [dc in next st, 2 dc in next st] 8 (10, 12) times, join with sl st.", "36 (42, 48) dc", "40 cm (15¾ in)", "Small parts", "Page 1 of"):
+        assert words in text
+
+
 def test_the_same_sheet_gives_the_same_bytes(hat, hat_facts):
     """Nothing of the day or the machine gets into the file."""
     document = compose(hat, hat_facts, "US")

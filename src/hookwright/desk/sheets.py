@@ -23,7 +23,7 @@ def places(file: str, out: str | None, dialects, kinds) -> list[tuple[str, str, 
 
 
 def keep_sheets(report, wanted, *, paper: str, replace: bool, manuscript: str, say, tell, look_over=None,
-                pictures: str = "none", progress=None) -> bool:
+                pictures: str = "none", large_print: bool = False, progress=None) -> bool:
     """Writes each sheet and says where; True where every one of them was kept.
 
     say, tell, look_over: where a line goes about what was written, about what was not, and about what is to be looked over. pictures: "all", "first" or "none"
@@ -39,7 +39,7 @@ def keep_sheets(report, wanted, *, paper: str, replace: bool, manuscript: str, s
         if dialect not in documents:
             photos = pictures_for_sheet(report, dialect.upper(), which=pictures, drawn=drawn, progress=progress) if pictures != "none" else None
             documents[dialect] = sheet(report, dialect.upper(), photos=photos)
-        data, findings = written(documents[dialect], kind, paper=paper)
+        data, findings = written(documents[dialect], kind, paper=paper, large_print=large_print)
         for finding in findings:
             tell(one_line(finding, None, path.name))
         if not data:

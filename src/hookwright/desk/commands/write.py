@@ -13,13 +13,14 @@ MUST_BE_MENDED, NOT_READ, NOT_KEPT = 1, 2, 2
 @click.option("--terms", "dialects", type=TERMS, multiple=True, help="Terms to write in, once or twice; the manuscript's own if not said.")
 @click.option("--to", "kinds", type=KINDS, multiple=True, help="What to write, once or more; html if not said.")
 @click.option("--paper", type=Word("a4", "letter"), default="a4", show_default=True, help="Paper of the PDF.")
+@click.option("--large-print", is_flag=True, help="The PDF in type of 18 points, for those who see little.")
 @click.option("--pictures", type=Word("all", "first", "none"), default="all", show_default=True,
               help="Pieces shown in their yarn: all main ones, the first, or none, which is quicker.")
 @click.option("--sizes", type=SIZES, help="Names of the sizes, where there is no head to name them.")
 @click.option("--out", metavar="PATH", help="File to write, or folder to write into. [default: beside the manuscript]")
 @click.option("--replace", is_flag=True, help="Write over a file even where Hookwright did not make it.")
 @click.pass_context
-def command(ctx, file, dialects, kinds, paper, pictures, sizes, out, replace):
+def command(ctx, file, dialects, kinds, paper, large_print, pictures, sizes, out, replace):
     """Write the pattern of FILE as a finished sheet. FILE is a manuscript, or - for standard input.
 
     A file that Hookwright did not make, or that was changed since, is left as it is.
@@ -45,7 +46,7 @@ def command(ctx, file, dialects, kinds, paper, pictures, sizes, out, replace):
     wanted = places(file, out, dialects or (report.as_dict()["terms"].lower(),), kinds or ("html",))
     with terminal.progress("drawing pictures") as come:
         kept_all = keep_sheets(report, wanted, paper=paper, replace=replace, manuscript=file, say=terminal.say, tell=terminal.tell,
-                               look_over=terminal.tell, pictures=pictures, progress=come)
+                               look_over=terminal.tell, pictures=pictures, large_print=large_print, progress=come)
     mend = must_be_mended(report.findings)
     if mend:
         again = "" if file == "-" else f"; `hookwright check {safe(file)}` shows more"

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from hookwright.fabric import step_spans
 from hookwright.notation import OwnNames, spell_body
 from hookwright.notation.tree import Prose, Repeat, Row
 from hookwright.stitches import dialect
@@ -59,7 +60,10 @@ class _Speller:
     """Spells rows of one pattern; rows of the same words are spelt once."""
 
     def __init__(self, report, terms: str):
+        from hookwright.pipeline import row_height_mm
+
         self.dialect = dialect(terms)
+        self.spans = step_spans(report.pattern, report.work, row_height_mm=row_height_mm(report.pattern)) if report.work.too_much is None else {}
         self.own = OwnNames(report.pattern.own, report.pattern.terms, terms, report.pattern.text)
         self._words: dict[int, tuple] = {}
 
@@ -67,8 +71,9 @@ class _Speller:
         return self._spelt(worked)[0]
 
     def repeats(self, worked) -> list[dict]:
-        """Each repeat of the row with how often it is worked, where the words say that."""
-        return self._spelt(worked)[1]
+        """Each repeat of the row in words, with how often it is worked: as the words say, else as it came out; None where neither tells."""
+        spans = self.spans.get(id(worked), ())
+        return [{"words": words, "times": _said(repeat) or _passes(repeat, spans)} for words, repeat in self._spelt(worked)[1]]
 
     def _spelt(self, worked):
         source = worked.source if worked.source is not None and worked.source.steps else worked.row
@@ -77,12 +82,38 @@ class _Speller:
             in_round = worked.row.word == "Round" or bool(worked.in_round)
             plain = replace(source, only=(), stated=[])
             words = spell_body(plain, self.dialect, in_round=in_round, own=self.own)
-            repeats = [{"words": self._inside(step, in_round), "times": step.times if isinstance(step.times, int) else None} for step in _repeats(source.steps)]
+            repeats = [(self._inside(step, in_round), step) for step in _repeats(source.steps)]
             self._words[key] = words, repeats, source
         return self._words[key]
 
     def _inside(self, repeat, in_round: bool) -> str:
         return spell_body(Row(steps=repeat.steps), self.dialect, in_round=in_round, own=self.own).rstrip(".")
+
+
+def _said(repeat: Repeat) -> int | None:
+    """How often a repeat is worked in all, where its words say it."""
+    if not isinstance(repeat.times, int) or repeat.sense == "unclear":
+        return None
+    return repeat.times + (repeat.sense == "more")
+
+
+def _passes(repeat: Repeat, spans) -> int | None:
+    """How often a repeat was worked, by the steps that made the stitches of the row one after the other."""
+    inside = [(at, span) for at, span in enumerate(spans) if span and repeat.span.start <= span.start < repeat.span.end]
+    if not inside:
+        return None
+    first = min(span.start for _, span in inside)
+    steps = {span.start for _, span in inside}
+    if len(steps) == 1:  # one step alone: as many passes as it makes stitches for
+        step = repeat.steps[0] if len(repeat.steps) == 1 else None
+        each = (getattr(step, "n", None) or 1), (getattr(getattr(step, "place", None), "n", None) or 1)
+        return len(inside) // (each[0] * each[1]) if step is not None and all(isinstance(number, int) for number in each) else None
+    begun, before = 0, None
+    for at, span in inside:
+        if span.start == first and (before is None or before[1].start != first or before[0] != at - 1):
+            begun += 1
+        before = at, span
+    return begun
 
 
 def _repeats(steps) -> list:

@@ -44,10 +44,7 @@ class Store:
         home = folder / HOME
         home.mkdir(exist_ok=True)
         self._lock = threading.RLock()
-        self._base = sqlite3.connect(home / FILE, check_same_thread=False, isolation_level=None, timeout=10)
-        self._base.execute("pragma journal_mode = wal")
-        self._base.execute("pragma synchronous = normal")
-        self._base.executescript(_SCHEMA)
+        self._base = _opened(home / FILE)
 
     def close(self) -> None:
         with self._lock:
@@ -144,6 +141,29 @@ class Store:
         with self._lock:
             self._base.execute("insert or replace into known values (?, ?, ?, ?)", (version, of, facts, time.time()))
             self._base.execute("delete from known where rowid not in (select rowid from known order by at desc limit ?)", (_MOST_KNOWN,))
+
+
+def _opened(path: Path) -> sqlite3.Connection:
+    """The file of saved states. One that is spoilt is put aside under another name, and a new one begun; OSError where none can be kept."""
+    for last in (False, True):
+        base = None
+        try:
+            base = sqlite3.connect(path, check_same_thread=False, isolation_level=None, timeout=10)
+            base.execute("pragma journal_mode = wal")
+            base.execute("pragma synchronous = normal")
+            base.executescript(_SCHEMA)
+            base.execute("select count(*) from states, texts, known, keeping limit 1")
+            return base
+        except sqlite3.OperationalError as refused:
+            raise OSError(f"saved states can't be kept in {path.parent} ({refused})") from None
+        except sqlite3.DatabaseError:
+            if base is not None:
+                base.close()
+            if last:
+                raise OSError(f"saved states can't be kept in {path.parent}") from None
+            path.replace(path.with_name(f"{path.stem}-spoilt-{time.strftime('%Y%m%d-%H%M%S')}{path.suffix}"))
+            for end in ("-wal", "-shm"):
+                path.with_name(path.name + end).unlink(missing_ok=True)
 
 
 def _packed(data: bytes, before: str | None) -> bytes:
