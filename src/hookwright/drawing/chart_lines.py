@@ -12,6 +12,7 @@ ENDS, RING, BELOW, FOUNDATION, WORKED = "row ends", "ring", "row below", "founda
 _FOOT_RING = -2
 _SWAPPED = {"front": "back", "back": "front"}
 GATHERED = ("bobble", "popcorn", "puff", "cl")
+BESIDE = 3  # stitches of the row below a piece that are shown beside those that are worked into
 FANNED = 8.8  # room of a tall stitch that shares its place with the one beside it
 _CHORDS = (0, 9, 14, 18, 21, 23)  # room a run of chains takes, by their number; longer ones arch higher
 
@@ -131,7 +132,21 @@ def lines_of(fabric, piece: str, legs=None, *, whole: bool = False) -> Lines:
                 line_of[shown[other]] = line_of[shown[place]]
         if len(out.lines) == 2 and out.lines[0].what == FOUNDATION:
             _stand_up(out.lines[0], line)
+    if out.lines and out.lines[0].what == BELOW:
+        _only_what_is_worked_into(out.lines)
     return out
+
+
+def _only_what_is_worked_into(lines) -> None:
+    """Leaves out, in place, what of the row below a piece lies further off than a few stitches."""
+    feet = [foot for line in lines[1:] for item in line.items for below, foot in item.feet if below == 0]
+    if not feet:
+        return
+    first, last = max(min(feet) - BESIDE, 0), max(feet) + 1 + BESIDE
+    lines[0].items[:] = lines[0].items[first:last]
+    for line in lines[1:] if first else ():
+        for item in line.items:
+            item.feet = tuple((below, foot - first if below == 0 and foot >= 0 else foot) for below, foot in item.feet)
 
 
 def _begins_range(rows, index: int) -> bool:

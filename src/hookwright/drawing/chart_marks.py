@@ -103,11 +103,12 @@ class Marks:
                 self._turned(line, words)
             else:
                 cut = self.window is not None and item is not line.items[-1 if line.rtl else 0]
-                self._beside(item, words, 1 if line.rtl else -1, self.window.over if cut else 0.0)
+                tall = line.level - (self.lines[line.below].level if line.below >= 0 else 0.0)
+                self._beside(item, tall, words, 1 if line.rtl else -1, self.window.over if cut else 0.0)
 
-    def _beside(self, item, words: str, sign: int, away: float):
-        """A number and an arrow where a row begins. sign: 1 at the right, -1 at the left. away: how far off, where it is cut there."""
-        x, y = self.ground.point(item.u, item.v - item.tall / 2)
+    def _beside(self, item, tall: float, words: str, sign: int, away: float):
+        """A number and an arrow half way up a row that is so tall. sign: 1 at the right, -1 at the left. away: how far off, where it is cut there."""
+        x, y = self.ground.point(item.u, item.v - max(tall, 8.0) / 2)
         x += sign * (10 + away)
         wide = len(words) * LETTER + 18
         self.out.append(_arrow(x + sign * 4, y, -sign))

@@ -92,7 +92,8 @@ def _best_along(lines, least, after, ripples, share):
                 if further is None or not _alike(lines, signs, first, second, end, further):
                     break
                 times, end = times + 1, further
-            if times >= least and times * period >= share * (wide - after):
+            told = sum(b > a for a, b in zip(first, second, strict=True)) * 2 > len(lines)  # in most rows there is something in it
+            if times >= least and told and times * period >= share * (wide - after):
                 until = min(until, start + period)
                 slant = _slant(lines, first) - times * 8
                 if best is None or slant < best[0]:

@@ -5,16 +5,17 @@ from .chart_heights import heights
 from .chart_lines import FOUNDATION, RING, WORKED, Line
 from .chart_repeats import Along
 from .chart_rows import Straight
-from .chart_spacing import over_feet
+from .chart_spacing import filled, gaps_of, over_feet, spread
 
 LIKE_PARTS = range(16, 2, -1)  # how many like parts a round may be made of
 TURNED = 0.8  # how much of the way rounds are turned so that stitches stand over their feet
 
 
 def is_tube(lines: list[Line]) -> bool:
-    """Whether all rounds go on from a ring."""
+    """Whether rounds go on from a ring, with a flat row or two at most."""
     worked = [line for line in lines if line.what == WORKED]
-    return lines[0].what in (RING, FOUNDATION) and all(line.in_round and line.below >= 0 for line in worked) and all(
+    around = sum(line.in_round for line in worked)
+    return lines[0].what in (RING, FOUNDATION) and worked[0].in_round and around * 3 > len(worked) * 2 and all(line.below >= 0 for line in worked) and all(
         foot < 0 or lines[0].what == RING for item in worked[0].items for _, foot in item.feet)
 
 
@@ -61,6 +62,10 @@ def lay_tube(lines: list[Line]) -> Straight:
     whole = max(sum(item.wide for item in line.items if not item.join) for line in worked)
     for line in worked:
         solid = [item for item in line.items if not item.join]
+        if not line.in_round:  # a row that closes it flat
+            for item, u in zip(line.items, spread(filled(over_feet(lines, line)), gaps_of(line.items)), strict=True):
+                item.u = u
+            continue
         share = whole / (sum(item.wide for item in solid) or 1.0)
         at = -whole / 2
         for item in solid:
