@@ -3,11 +3,11 @@
 from bisect import bisect_left
 from dataclasses import dataclass, field, replace
 
-from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Span, Suggestion
+from hookwright.ground import MUST_MEND, Finding, Span
 
 from .counts import CountReading, made_by
 from .places import PlaceReading
-from .remarks import keep_whole, tells_of_work
+from .remarks import keep_whole
 from .repeats import RepeatReading
 from .repeats_last import drop_what_was
 from .round_goal import RoundGoal, take_goal
@@ -18,9 +18,10 @@ from .steps_groups import GroupReading
 from .steps_other import OtherReading
 from .steps_settle import settle
 from .steps_stitch import StitchReading
+from .steps_unread import UnreadReading
 from .steps_where import loops_to_places
 from .tokens import tokenise
-from .tree import Chain, Each, Either, Extent, FastenOff, Go, Group, Leave, Mark, Note, Place, Repeat, Ring, Skip, Stitch, Unread
+from .tree import Chain, Each, Either, Extent, Go, Group, Leave, Mark, Note, Place, Repeat, Ring, Skip, Stitch, Unread
 from .words import Lexicon
 
 MOST_LETTERS = 60_000
@@ -120,7 +121,7 @@ _CLOSING = frozenset((")", "]", "}"))  # one that nothing opened is passed over
 _SEPARATORS = frozenset((",", ";", ".", ":", "AND", "HY", "QO", "QC", "'", "+", "/"))
 
 
-class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReading, RepeatReading, CountReading, DescribedReading):
+class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReading, RepeatReading, CountReading, DescribedReading, UnreadReading):
     """Reads one row by recursive descent; `i` is the token at hand, k, v, s, e the tokens' kinds, values, starts and ends."""
 
     def __init__(self, tokens, lexicon: Lexicon, in_round: bool, first_row: bool, read: StepsRead):
@@ -300,113 +301,6 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
                 quote = -1
         return match
 
-    # ------------------------------------------------------------ remarks and words not read
-
-    def remark(self, frame: Frame, closers) -> None:
-        """Words that are no step: kept as a Note, or as Unread where they look like an instruction."""
-        k = self.k
-        start = self.i
-        if k[start] in ("W", "U") and k[start + 1] == "WITH" and k[start + 2] in ("ST", "OWN") and start and k[start - 1] in (",", ";", "AND", ":"):
-            self.i = start + 2  # "ch 4, anchor with sc in next"
-            return
-        if k[start] == "W" and self._word(start) in ("no", "without", "neither"):
-            at = start + 1
-            while k[at] in _DENIED or k[at] == "ST" and self.v[at] in ("inc", "dec"):
-                at += 1
-            if "ST" in k[start:at] or "SHAPING" in k[start:at]:  # "no increases or decreases": nothing is worked
-                self.i = at
-                self.keep_words(frame, start, at, True)
-                return
-        if k[start] == "W" and self._word(start) in ("fill", "filling") and self.filled(frame):
-            return
-        if k[start] == "W" and self._word(start) == "which" and self.gets_more(frame):
-            return
-        sentence = k[start] in ("REMARK", "YOU", "SEE", "HAVE") or any(type(step) is FastenOff for step in frame.steps)
-        if k[start] in ("W", "U") and k[start + 1] == "HAVE":  # "The band should be about 18 inches long"
-            at = start + 2
-            while k[at] == "W":
-                at += 1
-            sentence = sentence or k[at] == "NUM" and self._length_ahead(at)
-        sentence = sentence or k[start] in ("W", "U", "SP", "THIS", "ALL") and self._told_where(start)
-        short = k[start] == "REMARK" and self.v[start] == "clause"  # a remark that ends where a step begins
-        clause = k[start] in ("DROP", "HOLD", "BACKFACING", "RS", "WS", "WITH", "SEE", "FOR")
-        self.i += 1
-        while True:
-            kind = k[self.i]
-            if kind == "END" or kind in closers or kind == "MARK":
-                break
-            if kind == "." and self._ends_sentence():
-                break
-            if short and kind in (",", ";", "AND", ":", "DASH") and (k[self.i + 1] in _BEGINS and (k[self.i + 1] != "NUM" or k[self.i + 2] in ("ST", "CH", "OWN", "HY")) or k[self.i + 1] in ("WORKING", "JOIN", "BOTH", "LAYERS", "(", "[", "MARK")):
-                break
-            if sentence:
-                if kind in (",", ";") and k[start - 1] in ("AND", ",") and start and k[self.i + 1 : self.i + 3] == ["CH", "NUM"]:
-                    break  # "With A and safety eyes, ch 12": the work begins
-                if kind in ("(", "[") and self.match[self.i] > self.i:
-                    after = self.match[self.i] + 1
-                    if k[self.i + 1] == "NUM" and after == self.i + 3 and k[after] in (".", "END") and not self.depth:
-                        break  # "stuff as you go (30)": the count
-                    self.i = after - 1
-            elif kind in (",", ";", ":", "AND", "DASH", "(", "[", "{", "|", "=", ".") or (
-                not clause and kind in _BEGINS and k[self.i - 1] not in _LEADS and not (kind == "NUM" and k[self.i - 1] == "SP" and self.v[self.i - 1] == "leg")
-                and not (kind == "NUM" and "HAVE" in k[start:self.i] and "REMARK" in k[start:self.i])
-            ):
-                break
-            self.i += 1
-        self.keep_words(frame, start, self.i, sentence or clause)
-
-    def _told_where(self, start: int) -> bool:
-        """ "Petals are worked into the ch-1 spaces.": a sentence that tells where, and works nothing yet."""
-        k = self.k
-        for at in range(start + 1, min(start + 5, len(k) - 2)):
-            if k[at] in ("HAVE", "W") and self._word(at) in ("are", "is", "will be") and k[at + 1] == "MADE" and k[at + 2] in ("IN", "OVER", "AROUND", "ACROSS", "THROUGH", "BACKFACING", "BETWEEN"):
-                return True
-        return False
-
-    def keep_words(self, frame: Frame, start: int, after: int, surely_remark: bool) -> None:
-        """Tokens [start, after) as Note or Unread."""
-        kinds = self.k[start:after]
-        doubtful = (
-            not surely_remark and kinds[0] in _DOUBTFUL and (len(kinds) > 1 or kinds[0] == "U") and not _REMARKED.intersection(kinds)
-            and (kinds[0] != "W" or "U" in kinds or _WORKED.intersection(kinds))
-            and (start == 0 or self.k[start - 1] in _BEFORE_A_STEP or (self.k[start - 1] == "." and _PLACED.intersection(kinds)))
-        )
-        if not surely_remark and not doubtful and not any(kind in _TELLING for kind in kinds):
-            return
-        span = Span(self.s[start], self.e[after - 1])
-        words = self.text[span.start:span.end]
-        working = doubtful or any(kind in ("ST", "CH", "NUM", "OWN") for kind in kinds)
-        if surely_remark or not working:
-            frame.steps.append(Note(words, span, tells=tells_of_work(words)))
-            return
-        self.keep_unread(frame, span)
-
-    def keep_unread(self, frame: Frame, span: Span) -> None:
-        """The words of `span` as Unread, which is said."""
-        words = self.text[span.start:span.end]
-        frame.steps.append(Unread(words, span=span))
-        self.read.findings.append(Finding(
-            "cannot-read", LOOK, f"`{words}` can't be read as a step of this row, so it is left out of the working.", span, found=words,
-            suggestions=(Suggestion("Write it in the usual words of a row, or put it in brackets after `Note:` where it is a remark.", "your choice", span=span),),
-        ))
-
-    def say_guesses(self) -> None:
-        remarks = [step.span for step in self.read.steps if type(step) is Note]
-        for start, end, guess in self.tokens.guesses:
-            if any(span.start <= start and end <= span.end for span in remarks):
-                continue  # a word of a remark is hers
-            word = self.text[start:end]
-            self.read.findings.append(Finding(
-                "unknown-word", LOOK, f"`{word}` is no word of {self.lexicon.terms} terms: it is read as `{guess.word}`.", Span(start, end), expected=guess.word, found=word,
-                suggestions=(Suggestion(f"Did you mean `{guess.word}`?", "likely", guess.word, Span(start, end)),),
-            ))
-        for start, end, given, wanted in self.tokens.lists:
-            words = self.text[start:end]
-            sizes = "1 size" if wanted == 1 else f"{wanted} sizes"
-            self.read.findings.append(Finding(
-                "size-list-length", MUST_MEND if wanted > 1 else NOTE, f"`{words}` has {given} numbers, but the pattern has {sizes}.", Span(start, end), expected=wanted, found=given,
-            ))
-
     # ------------------------------------------------------------ small things used everywhere
 
     def span(self, start: int) -> Span:
@@ -433,15 +327,5 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
             self.moved = True
         return True
 
-
-_DENIED = frozenset(("OR", "AND", "MORE", "W", "U", "/", "SHAPING", "THIS", "ROUND", "ROW", "ROUND", "IN", "ON", "FOR", "ANY"))
-_BEGINS = frozenset(("ST", "OWN", "CH", "SKIP", "TURN", "FASTEN", "REP", "DONOTJOIN", "DONOTTURN", "DONOTFASTEN", "NUM"))
-_LEADS = frozenset(("IN", "OF", "FROM", "BETWEEN", "TO", "OVER", "AROUND", "AT", "NEXT", "EACH", "FIRST", "LAST", "SAME", "ORD", "NUM", "THIS", "HY", "AS", "ACROSS", "WITH"))
-_DOUBTFUL = frozenset(("W", "U", "SP"))  # words that begin like the name of something worked, and may be a mistyped one
-_WORKED = frozenset(("STN", "NEXT", "EACH", "EVENLY", "SP", "RING", "FIRST", "LAST", "SAME", "REM", "NUM", "ORD", "ST", "CH", "OWN"))  # where or what is worked
-_PLACED = frozenset(("STN", "NEXT", "EACH", "EVENLY"))
-_BEFORE_A_STEP = frozenset((",", ";", ":", "(", "[", "{", "AND", "MARK", "DASH"))
-_REMARKED = frozenset(("REMARK", "RS", "WS", "YOU", "SEE", "FOR"))
-_TELLING = frozenset(("W", "U", "REMARK", "ST", "CH", "NUM", "OWN", "STN", "YOU", "DRAW", "WORKOFF", "YO", "HOOK", "RS", "WS", "DROP", "YARN", "SHAPING", "SHAPED", "INCLUDE", "WORKING", "PLACING", "BACKFACING"))
 
 ACTS = acts(Reader)

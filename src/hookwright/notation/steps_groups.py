@@ -2,18 +2,12 @@
 
 from dataclasses import replace
 
-from hookwright.ground import Span
-
+from .steps_asides import AsideReading
 from .steps_gather import GatherReading
 from .tree import Chain, Group, Note, Place, Repeat, Stitch, Unread
 
-_REMARKS = frozenset(("REMARK", "YOU", "RS", "WS", "SEE", "OR", "AS", "LEAVE", "BACKFACING", "THIS", "W", "U", "FOR", "TOP", "ENDING", "BUT", "INSTEAD", "HOLD", "UNTIL", "ROW", "ROUND", "NOT"))
 
-
-_NAMING = frozenset(("MADE", "FIRST", "BEG", "HALF", "ST", "OWN", "STN", "NUM", "HY", "W", "U", "SP", "=", "LAST", "CH", "MORE"))
-
-
-class GroupReading(GatherReading):
+class GroupReading(GatherReading, AsideReading):
     """Reads brackets and lists of steps in one place."""
 
     def act_bracket(self, frame) -> bool:
@@ -110,168 +104,6 @@ class GroupReading(GatherReading):
         if kind in ("ST", "OWN") and k[at + 1] in ("IN", "OVER", "AROUND") and self.names_a_group(at):  # "(5 dc) shell in next st"
             return "steps"
         return ""
-
-    def _is_times(self, frame, start: int, close: int) -> bool:
-        """ "(3 times)", "(twice)" after a step: how often."""
-        k = self.k
-        if not (k[start + 1] == "NUM" and k[start + 2] == "TIMES" and close == start + 3 or k[start + 1] == "TIMESN" and close == start + 2):
-            return False
-        last = self.last_step(frame)
-        if last is None:
-            return False
-        number = self.v[start + 1]
-        index = max(at for at, step in enumerate(frame.steps) if step is last)
-        if type(last) is Stitch and last.place is None and last.n == 1:
-            last.n = number
-        else:
-            frame.steps[index] = Repeat([last], number, span=Span(last.span.start, self.e[close]))
-        self.i = close + 1
-        return True
-
-    def _is_repeat(self, frame, start: int, close: int) -> bool:
-        """ "1 sc, 1 inc (repeat 6 times)": the steps before, so often."""
-        self.i = start + 1
-        if frame.steps and self.act_repeat(frame) and self.i <= close:
-            self.i = close + 1
-            return True
-        self.i = start
-        return False
-
-    def _is_remark(self, frame, start: int, close: int, follows: str) -> bool:
-        """Remarks in brackets: hints, names of what was made, counts said again, alternatives."""
-        k = self.k
-        inner = k[start + 1:close]
-        if not inner:
-            self.i = close + 1
-            return True
-        if self.colour_kind is not None and any(k[at] == "NUM" and self._colour_alone(at + 1) for at in range(start + 1, close)):
-            return False  # "[3 A, 3 B]"
-        if inner[0] == "LEAVE" and "UNWORKED" in inner and follows != "steps":  # "(leave rest unworked)"
-            self.i = start + 1
-            if self.act_leave(frame) and self.i <= close:
-                self.i = close + 1
-                return True
-            self.i = start
-        text = self.text[self.e[start]:self.s[close]].strip()
-        span = Span(self.s[start], self.e[close])
-        if text[:5].lower() == "note:":  # how a remark is written that could be taken for work
-            self.i = close + 1
-            frame.steps.append(Note(text[5:].strip(), span))
-            return True
-        if inner[0] in ("OVER", "AROUND", "IN", "AT") and "JOIN" in inner and "NUM" not in inner and "," not in inner and follows != "steps":
-            self.i = close + 1  # "2 dc in same lp (over the joining dc)"
-            frame.steps.append(Note(text, span))
-            return True
-        if "SHAPED" in inner and follows != "steps":
-            self.i = close + 1
-            frame.steps.append(Note(text, span))
-            return True
-        if "LOOP" in inner and all(kind in ("IN", "LOOP", "WORKING") for kind in inner):
-            self.loop_for_row(frame, self.v[start + 1 + inner.index("LOOP")])
-            self.i = close + 1
-            return True
-        if inner[0] in ("DRAW", "YO", "HOLD") and frame.steps and type(frame.steps[-1]) is Stitch and follows != "steps":
-            self.i = close + 1
-            return True
-        if inner[0] == "NUM" and 1 < len(inner) < 4 and self.v[start + 2] in ("inc", "dec") and follows != "steps":
-            self.i = start + 1
-            if self.shaping_told(frame, start + 1):  # "(6 increases made)"
-                frame.steps[-1].span = span
-                self.i = close + 1
-                return True
-            self.i = start
-        if inner[0] == "NUM" and len(inner) > 2 and inner[1] in ("ST", "STN") and self._word(start + 3) == "per" and frame.steps:
-            self.i = close + 1  # "(1 sc per row)": how they are spread
-            frame.steps.append(Note(text, span))
-            return True
-        if "HAVE" in inner and inner[0] == "NUM":
-            self.i = close + 1
-            frame.steps.append(Note(text, span))
-            return True
-        named = inner[-1] == "MADE" or ("HALF" in inner or inner[0] in ("FIRST", "BEG") and len(inner) == 2) and inner[-1] in ("ST", "OWN")  # "3 dc in first sc (half shell)"
-        if named and follows != "steps" and all(kind in _NAMING for kind in inner):
-            self.i = close + 1
-            if not self.name_made(frame, start + 1, close):
-                frame.steps.append(Note(text, span))
-            return True
-        if inner[0] in ("YOU", "HAVE", "TOTAL"):
-            keep = self.i
-            self.i = start + 1
-            if self.act_count_sentence(frame):
-                self.i = close + 1
-                return True
-            self.i = keep
-        if len(inner) < 4 and ("ROW" in inner or "ROUND" in inner or "AROUND" in inner) and any(value in ("inc", "dec") for value in self.v[start + 1:close]):
-            self.i = close + 1  # "(Inc Row)"
-            frame.steps.append(Note(text, span))
-            return True
-        if follows != "steps" and len(inner) in (3, 4) and inner[0] == "NUM" and inner[1] == "STN" and self.v[start + 3] in ("inc", "dec") and inner[3:] in ([], ["."], ["MADE"]):
-            self.i = close + 1  # "(1 st dec)" after what decreases it
-            frame.steps.append(Note(text, span))
-            return True
-        restated = all(kind in ("NUM", "X", "ST", ",", "CH", "AND", "+", "HY", ";", "=") for kind in inner) and "X" in inner and (follows != "steps" or not any(inner[at] == "X" and inner[at - 1] == "ST" for at in range(1, len(inner))))
-        worked = any(kind in ("ST", "CH", "OWN", "SKIP", "REP", "(", "[") for kind in inner)
-        tells = inner[0] in _REMARKS or inner[0] == "=" or inner[0] in ("CENTER", "TOP", "BASE", "AT") and "NUM" not in inner and "," not in inner
-        if not restated and follows == "steps" and worked and inner[0] not in ("REMARK", "OR", "YOU"):
-            return False
-        if restated or not worked or tells or self._only_words(inner):
-            if self._step_word(inner) and not restated:
-                return False
-            self.i = close + 1
-            frame.steps.append(Note(text, span))
-            return True
-        return False
-
-    def _step_word(self, inner) -> bool:
-        """Brackets that hold a step without a stitch: "(turn)", "(do not turn)", "(join)", "(change to B)", "(place marker)"."""
-        return inner[0] in ("TURN", "DONOTTURN", "DONOTJOIN", "JOIN", "CHANGE", "PM", "FASTEN") and len(inner) < 8
-
-    def _only_words(self, inner) -> bool:
-        """Whether brackets hold a name and no number or place: "(corner)", "(dc)", "(shell)"."""
-        if any(kind in ("W", "U", "RS", "WS") for kind in inner) and not any(
-            kind in ("NUM", ",", "IN", "NEXT", "EACH", "SKIP", "CH", "OWN", "AROUND", "ACROSS", "COLOUR", "SHADE") for kind in inner
-        ):
-            return True  # "(tr push to right side)"
-        return len(inner) == 1 and inner[0] in ("ST", "CH", "OWN", "STN", "W", "U") or not any(
-            kind in ("NUM", "IN", ",", "OWN", "ST", "NEXT", "EACH", "AROUND", "ACROSS", "SKIP") for kind in inner
-        )
-
-    def _aside_ahead(self) -> bool:
-        """Whether the bracket at hand is only a word aside ("(corner space)", "(3 times over hook)", "(reattach)")."""
-        start = self.i
-        close = self.match[start]
-        if close < start:
-            return False
-        k = self.k
-        inner = k[start + 1:close]
-        if not inner:
-            return True
-        if k[start] == "[" and len(inner) > 1:
-            return False
-        if inner[0] in ("COUNT", "NOT") or "COUNT" in inner:
-            return False
-        if "HOOK" in inner and "FROM" not in inner:
-            return True
-        if any(kind in ("NUM", "ORD", "TURN", "MARK", "PM", "CHANGE", "DONOTTURN", "DONOTJOIN") for kind in inner):
-            return False
-        if "MADE" in inner:
-            return False
-        if not any(kind in ("ST", "CH", "OWN", "SKIP", "STN", "REP") for kind in inner):
-            return True
-        return len(inner) == 1 or (inner[0] in ("TOP", "W", "U", "THIS") and "," not in inner)
-
-    def _not_steps(self, start: int) -> bool:
-        """Whether the bracket at `start` holds a count, a remark or what counts (not steps)."""
-        close = self.match[start]
-        if close < start:
-            return True
-        keep = self.i
-        self.i = start
-        aside = self._aside_ahead()
-        named = self.k[close - 1] == "MADE" and all(kind in _NAMING for kind in self.k[start + 1:close]) and self._follows(close) != "steps"
-        found = aside or named or "HAVE" in self.k[start:close] or (self._follows(close) != "steps" and (self.count_in_brackets(start, close) is not None or "COUNT" in self.k[start:close]))
-        self.i = keep
-        return found
 
     # ------------------------------------------------------------ steps in brackets
 
@@ -466,7 +298,3 @@ class GroupReading(GatherReading):
         elif k[self.i] in ("AROUND", "ACROSS", "TOEND") and place.extent is None:
             return self.bare_around(frame)
         return True
-
-    # ------------------------------------------------------------ names of what was made
-
-    # ------------------------------------------------------------ steps of one place, without brackets

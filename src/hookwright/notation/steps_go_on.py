@@ -1,0 +1,179 @@
+"""Going on as before: "continue in this way", "the other sides the same", "in pattern over first 31 sts", "alternate ... with ..."."""
+
+from copy import copy
+
+from .tree import (
+    Extent,
+    Go,
+    Group,
+    Place,
+    Repeat,
+    Stitch,
+)
+
+
+class GoOnReading:
+    """Reads sentences that go on with what was said."""
+
+    def act_go(self, frame) -> bool:
+        k, start = self.k, self.i
+        self.i += 1
+        while k[self.i] in ("GO", "INTHISWAY") or k[self.i] in ("OR", "AND", "/") and k[self.i + 1] == "ST" and self.v[self.i + 1] in ("inc", "dec"):
+            self.i += 1 + (k[self.i] in ("OR", "AND", "/"))  # "no decreases or increases"
+        if k[self.i] == "," and k[self.i + 1] in ("ACROSS", "OVER") and k[self.i + 2] in ("FIRST", "NEXT", "NUM", "TO"):
+            self.i += 1  # "keeping pattern correct, work across first 28 sts"
+        if k[self.i] in ("OVER", "ON", "IN", "FOR", "ACROSS"):  # "in pattern over first 31 sts", "in pattern on 31 sts"
+            extent = self.over_so_many() or self.extent()
+        else:
+            extent = self.extent()
+        frame.steps.append(Go(extent, self.span(start)))
+        return True
+
+    def act_continue(self, frame) -> bool:
+        """ "continue around", "carry on in this way to end", "continue in sc", "continue in patt"."""
+        k, start = self.k, self.i
+        self.i += 1
+        manner = k[start] == "INTHISWAY"
+        if manner and k[self.i] == ":":
+            return True  # "sc evenly around neck thus: ..."
+        at = self.i + (k[self.i] == "INTHISWAY")
+        told = self._past_other_sides(at)[0]
+        if told and frame.steps and not self.depth:  # "continue like this on the remaining sides"
+            self.i = told
+            return self.bare_repeat(frame, start, extent=Extent(), onward=True)
+        if manner and k[at] in ("IN", "OVER") and k[at + 1] in ("EACH", "ALL", "NEXT") and self._again_in(frame, start, at):
+            return True
+        if k[self.i] == "TO" and k[self.i + 1] in ("ST", "OWN") or k[self.i] == "WITH" and k[self.i + 1] == "NUM" and k[self.i + 2] in ("ST", "OWN"):
+            self.i += 1  # "continue to sc2tog around", "carry on with 3 tr in each space"
+            return True
+        while k[self.i] in ("INTHISWAY", "WORKING", "IN", "WITH", "REP", "CONTINUE", "GLUE"):
+            manner = manner or k[self.i] in ("INTHISWAY", "REP")
+            if k[self.i] in ("IN", "WITH") and k[self.i + 1] not in ("ST", "INTHISWAY", "GO", "OWN"):
+                break
+            self.i += 1
+        kind = k[self.i]
+        if kind == "GO":
+            return self.act_go(frame)
+        if kind == "IN":
+            place = self.place()
+            if place is not None and place.which in ("other side", "row ends", "ring"):
+                self.context = place
+                return True
+            self.i = start
+            return False
+        if kind in ("ST", "OWN"):
+            keep = self.i
+            value = self.v[keep]
+            if k[keep - 1] == "IN" and isinstance(value, str):
+                self.i += 1
+                while k[self.i] == "STN":
+                    self.i += 1
+                place = self.place()
+                if place is None:
+                    place = Place(n=None, extent=Extent("open"))
+                self.put(frame, Stitch(value, 1, place, span=self.span(start)))
+                return True
+            return True
+        if self.extent_ahead():
+            at = self.i
+            extent = self.extent()
+            if k[self.i] == "HAVE" and k[self.i + 1] == "SP" and k[self.i + 2] == "GO":  # "continue across making blocks as before"
+                self.i += 3
+                frame.steps.append(Go(extent, self.span(start)))
+                return True
+            self.i = at
+            return self.again_extent(frame, True)
+        if manner or kind in (",", ".", ";", "END") and k[start] == "CONTINUE":
+            return self.bare_repeat(frame, start, extent=Extent(), onward=True)
+        return False
+
+    def act_other_sides(self, frame) -> bool:
+        """ "work the other sides in this way", "remaining 3 sides the same", "repeat for the other sides": go on like that to the end."""
+        k, start = self.k, self.i
+        told, manner = self._past_other_sides(start + (k[start] == "REP"))
+        if not told or not frame.steps or self.depth or not manner and k[start] != "REP":
+            return False
+        self.i = told
+        return self.bare_repeat(frame, start, extent=Extent(), onward=True)
+
+    def _past_other_sides(self, at: int) -> tuple[int, bool]:
+        """Where "on the remaining 3 sides", "for the other sides the same" at token `at` ends, 0 where it is none; and whether a manner is said."""
+        k, start = self.k, at
+        while k[at] in ("THIS", "IN", "FOR", "ACROSS", "AROUND", "ALL", "ON", "OVER", "TO") and at - start < 4:
+            at += 1
+        if k[at] not in ("OTHER", "REM"):
+            return 0, False
+        counted = k[at + 1] == "NUM"
+        at += 1 + counted
+        if k[at] not in ("SIDE", "EXTEND") and not (k[at] == "SP" and self.v[at] == "corner" and not counted):
+            return 0, False
+        told = at + 1
+        while k[told] in ("INTHISWAY", "SAME", "AS", "IN", "FIRST", "SIDE", "TOEND", "AND", "SP", "OF", "EXTEND") and told - at < 6:
+            told += 1
+        return (told if k[told] in (".", ",", ";", "END", "(", "[", "JOIN", ")") else 0), told > at + 1
+
+    def _again_in(self, frame, start: int, at: int) -> bool:
+        """ "(sl st, ch 2, 3 tr, ch 2, sl st) all in first sp, do the same in every space around": what went into one place into others."""
+        last = self.last_step(frame)
+        if type(last) is not Group and type(last) is not Stitch or last.place is None:
+            return False
+        self.i = at
+        place = self.place()
+        if place is None:
+            self.i = start
+            return False
+        if place.extent is not None and place.extent.kind == "open":
+            place.extent = Extent()
+        step = copy(last)
+        step.place, step.span = place, self.span(start)
+        return self.put(frame, step)
+
+    def act_alternate(self, frame) -> bool:
+        """ "alternate sc in next st with dc in the one after, all along the row"."""
+        from .steps import Frame
+
+        k, start = self.k, self.i
+        self.i += 1
+        inner = Frame()
+        for _ in range(2):
+            keep = self.i
+            if k[self.i] == "NUM":
+                done = self.act_number(inner)
+            elif k[self.i] in ("ST", "OWN"):
+                done = self.stitch(inner, None, keep)
+            else:
+                done = False
+            if not done:
+                return False
+            while k[self.i] in ("WITH", "AND", ","):
+                if k[self.i] == "," and len(inner.steps) > 1:
+                    break
+                self.i += 1
+        if k[self.i] == "," and k[self.i + 1] not in ("ENDING", "BUT"):
+            self.i += 1
+        extent = self.extent()
+        last = inner.steps[-1]
+        if extent is None and type(last) is Stitch and last.place is not None and last.place.extent is not None and last.place.of == "st" and not last.place.each:
+            extent, last.place = last.place.extent, None  # "alternate 1 sc and 1 tr across"
+        extent = extent or Extent()
+        return self.put_repeat(frame, Repeat(inner.steps, extent=extent), start)
+
+    def act_reach(self, frame) -> bool:
+        """ "When you reach the last st, 2 sc in it": what went before goes only so far."""
+        k, start = self.k, self.i
+        self.i += 1
+        extent = self._limit("TO")
+        last = self.last_step(frame)
+        if extent is None or extent.kind not in ("last", "place") or last is None:
+            return False
+        place = getattr(last, "place", None)
+        if type(last) in (Go, Repeat):
+            last.extent = extent
+        elif place is not None and place.extent is not None:
+            place.extent = extent
+        else:
+            self.i = start
+            return False
+        while k[self.i] in (",", "AND", "BUT"):
+            self.i += 1
+        return True
