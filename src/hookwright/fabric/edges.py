@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from hookwright.notation.tree import Each, Extent, Group, Place, Repeat, Stitch
 
-from .reaching import made_so_far
+from .reaching import count_of, made_so_far
 from .worked import FOOT_NONE
 
 CORNERS = 4  # of a piece worked all around: common practice, no source
@@ -35,21 +35,23 @@ def ends_unsaid(steps) -> bool:
     return ends and corners
 
 
-def borders(steps, lay) -> bool:
+def borders(steps, hand) -> bool:
     """Whether a row goes round flat work: along row ends or the far side of the chain, and with more that the last row does not hold."""
-    if not lay.plain or lay.ring:
+    lay = hand.lay
+    if lay.ring or not lay.plain and not (hand.sequence is not None and hand.sequence.flat(hand)):  # spaces of a motif may be its corners
         return False
     ends = corners = more = False
+    sides = [step for step in steps if isinstance(step, Repeat)]
+    if sides:  # "[3 sc in corner, 40 sc along the row ends, ...] twice": one side after the other
+        return len(sides) == 1 and isinstance(sides[0].times, int) and sides[0].times <= CORNERS and borders(sides[0].steps, hand)
     for step in steps:
         place = getattr(step, "place", None)
-        if isinstance(step, Repeat):
-            return False
         if not isinstance(step, (Stitch, Group)) or place is None:
             continue
         ends = ends or place.which in ("row ends", "other side")
         corners = corners or place.of == "corner"
         more = more or ends and place.which == "next" and place.of != "corner" and place.extent is None and place.n != 1
-    return ends and (corners or more)
+    return ends and (corners or more) or {"row ends", "other side"} <= {step.place.which for step in steps if isinstance(step, (Stitch, Group)) and step.place is not None}
 
 
 def work_edge(hand, step):
@@ -101,12 +103,22 @@ def corner_places(hand, place) -> list:
     return [FOOT_NONE] * (CORNERS if place.extent is not None else hand.number(place.n) or 1)
 
 
+def far_side(hand, place, asked) -> list:
+    """The free side of the chain that the work began with, below the rows: as many places as are asked for, or all its chains, one less than
+    was made where the first was passed over. They lie in no row below."""
+    whole = hand.sequence.foundation(hand)
+    count = (count_of(hand, place, asked) if place.extent is None else None) or max(0, whole - 1)
+    if count > whole:
+        hand.stuck("no-such-place", wanted="chains", of="ch", have=whole, needed=count)
+    return [FOOT_NONE] * count
+
+
 def round_flat(hand, step: Each) -> bool:
     """"Sc evenly around, working 3 sc in each corner" around flat work: all four sides and four corners. False where it is not that."""
     corners = [part for part in step.parts if part.place.of == "corner"]
     sides = [part for part in step.parts if part not in corners]
     sequence = hand.sequence
-    if not corners or len(sides) != 1 or not isinstance(sides[0], Stitch) or sequence is None or not hand.lay.plain or not sequence.flat(hand):
+    if not corners or len(sides) != 1 or not isinstance(sides[0], Stitch) or sequence is None or not sequence.flat(hand):
         return False
     from .each_kind import work_part
 

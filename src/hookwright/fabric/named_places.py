@@ -6,6 +6,7 @@ from hookwright.notation.tree import Place
 
 from . import kinds, layout
 from .chain_sides import bridge, has_bridge, turn_to_other_side
+from .edges import far_side
 from .kinds import CHAINS, FOUNDATION, ROW_END
 from .next_places import NEXT, next_cells, next_groups, next_of_kind, next_spaces, next_stitches, pass_to, same_name, short
 from .reaching import before_top, count_of, sized_spaces
@@ -284,6 +285,8 @@ def _like_next(place):
 
 
 def _other_side(hand, place, reserve, asked):
+    if hand.other_side is None and hand.memory.get("edges") and hand.lay.kind[:1] != [FOUNDATION] and hand.sequence is not None:
+        return far_side(hand, place, asked)
     if has_bridge(hand):
         return bridge(hand, place, asked)
     if hand.memory.get("unworked") and FOUNDATION in hand.lay.kind:

@@ -35,7 +35,7 @@ def work(steps, lay, hand: Hand, *, carried=None) -> WorkedRow:
             hand.memory["both sides"] = True
         if edges_ahead(steps):
             steps = over_handles(steps, hand.lay)
-        if edges_ahead(steps) or known and borders(steps, hand.lay):
+        if edges_ahead(steps) or known and borders(steps, hand):
             hand.memory["edges"] = True
         hand.memory["there"] = hand.lay.stitches
         if not hand.lay.plain:

@@ -37,8 +37,12 @@ class View:
         return layout_of(meant[-1]) if meant else None
 
     def flat(self, hand):
-        """Whether the rows before were worked flat, so that a round now goes along all sides of them."""
-        return not self.thread.in_round and any(row.row is not None for row in self.thread.fabric.rows[self.thread.piece_start:])
+        """Whether the rows before were worked flat, so that a round now goes along all sides of them: those of the piece, or where a border is
+        headed as a piece of its own those that it goes on from."""
+        rows = self.thread.fabric.rows
+        if self.thread.in_round:
+            return False
+        return any(row.row is not None for row in rows[self.thread.piece_start:]) or self.thread.last >= 0 and not rows[self.thread.last].in_round
 
     def fastened_off(self, hand):
         """Whether the yarn was cut after the row before."""
