@@ -228,7 +228,7 @@ def write(report: "Report | str", to: str, terms: str | None = None, *, paper: s
           language: str = "en") -> bytes:
     """The pattern sheet as the bytes of a file: to "html", "pdf", "md" or "txt", in US or UK terms (those of the manuscript by default).
 
-    large_print: the PDF in type of 18 points, for those who see little. pictures: "all" or "first" of the main pieces in their yarn, which take
+    large_print: the PDF in type of 18 points, for those who see little. pictures: "all" or "first" of the main pieces in their yarn (middle size), which take
     about a second each; "none" by default.
 
     ValueError for another kind of file, terms, paper ("A4", "Letter") or language.

@@ -86,17 +86,17 @@ def said_of(report, solved, terms=None):
 
 
 def pictures_for_sheet(report, terms: str, *, which: str = "all", drawn: dict | None = None, progress=None) -> dict:
-    """{name of a piece: drawing.Picture} of pieces in the first size. which: "all" (of the main pieces), "first" or "none".
+    """{name of a piece: drawing.Picture} of pieces in the middle size, or the first where that is very large. which: "all" (of the main pieces), "first" or "none".
 
     drawn: kept from one sheet to the next, so that nothing is drawn twice.
     """
     drawn = {} if drawn is None else drawn
-    names = _on_sheet(report) if which != "none" else []
+    fabric, names = _on_sheet(report) if which != "none" else (None, [])
     names = names[:1] if which == "first" else names
     out = {}
     for number, name in enumerate(names):
         if name not in drawn:
-            solved = surface(report, name)
+            solved = surface(report, name, fabric.size)
             drawn[name] = solved, photo_of(report, solved, pixels=SMALL, terms=terms, to="jpeg")
             if progress is not None:
                 progress((number + 1) / len(names))
@@ -105,26 +105,29 @@ def pictures_for_sheet(report, terms: str, *, which: str = "all", drawn: dict | 
     return out
 
 
-def _on_sheet(report) -> list[str]:
-    """The pieces that are pictured on a sheet: the first ones, as long as there are not too many stitches to draw."""
+def _on_sheet(report):
+    """(fabric, pieces) that are pictured on a sheet: the first pieces, as long as there are not too many stitches to draw."""
     if not report.fabrics or report.work.too_much is not None:
-        return []
+        return None, []
+    fabric = report.fabrics[len(report.fabrics) // 2]
+    if sum(len(row.kind) for row in fabric.rows) > MORE_STITCHES:
+        fabric = report.fabrics[0]
     names, stitches = [], 0
-    rows = report.fabrics[0].rows
-    for name in piece_names(report):
+    rows = fabric.rows
+    for name in piece_names(report, fabric.size):
         stitches += sum(len(row.kind) for row in rows if row.piece == name)
         if len(names) == MOST_ON_SHEET or stitches > (MOST_STITCHES if not names else MORE_STITCHES):
             break
         names.append(name)
-    return names
+    return fabric, names
 
 
 def _on_paper(photo: Photo, said):
-    """A photo as a picture of the sheet; tall ones get room at their sides, so that they are no higher than wide."""
+    """A photo as a picture of the sheet; tall ones get room beside them, so that they are no higher than wide."""
     from hookwright.drawing import Picture
 
     wide = max(photo.width, photo.height)
-    image = (f'<image x="{(wide - photo.width) / 2:g}" width="{photo.width}" height="{photo.height}" '
+    image = (f'<image width="{photo.width}" height="{photo.height}" '
              f'href="data:image/jpeg;base64,{b64encode(photo.data).decode()}"/>')
     return Picture(wide, photo.height, image, said.title, said.words)
 
