@@ -32,6 +32,11 @@ def as_table(values: dict) -> str:
         widths = [max((columns(line[at]) for line in lines), default=0) for at in range(3)]
         out += ["  " + "   ".join(text + " " * (width - columns(text)) for text, width in zip(line, [*widths, 0], strict=True)).rstrip() for line in lines]
         out += _rounds(piece["rounds"])
+    names = [one for piece in values["pieces"] for one in piece["measures"]]
+    if any("on the head" in one["name"] for one in names):
+        out += ["", "On the head: one of the size said with --head, else one that fills the hat."]
+    if any(False in one["settled"].values() for one in names):
+        out += ["", "Not settled: the solver was stopped before the fabric came to rest, so take such lengths as rough."]
     if values["rests_on"] == "yarn":
         out += ["", "No gauge is given, so the one usual for the yarn and hook was taken."]
     if len(values["sizes"]) > 1:

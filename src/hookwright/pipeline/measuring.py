@@ -191,7 +191,7 @@ def _flat(piece, head, terms: str) -> list[dict]:
     from hookwright.shape import flare, rest_sizes
 
     size, mine = next(((at, one) for at, one in enumerate(piece.rounds) if one is not None), (0, None))
-    if mine is None or not mine.ring or mine.half:
+    if mine is None or not mine.ring or mine.half or mine.lace:  # of lace the counts tell too little
         return []
     fabric = piece.fabrics[size]
     sizes = rest_sizes(head, terms, fabric.rows, fabric.kinds, piece.heading)
