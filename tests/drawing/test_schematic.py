@@ -182,6 +182,7 @@ def test_the_sheet_shows_them_where_they_tell_more():
     plain = HEAD + "## Panel\nCh 41.\nRow 1: Hdc in 2nd ch from hook and in each ch across. (40 hdc)\nRows 2-30: Ch 1, turn, hdc in each st across. (40 hdc)\n"
     assert schematics_for_sheet(hookwright.check(plain), "US") == ()
     assert schematics_for_sheet(hookwright.check(FRONT.replace("(20 (24, 28) hdc)", "(21 (24, 28) hdc)")), "US") == ()
+    assert hookwright.write(HEAD + "Some words, and no row.\n", "txt")
     assert "Left front" not in hookwright.write(plain, "txt").decode()
     sheet = hookwright.write(FRONT, "html").decode()
     assert "Schematics" in sheet and 'id="schematic-1-title"' in sheet

@@ -34,7 +34,7 @@ def schematics_for_sheet(report, terms: str) -> tuple:
     """The pictures for the sheet: of all pieces of some size where one of them is more than a rectangle or the sizes differ; () for toys, and
     where no gauge is given."""
     head = report.pattern.head or report.pattern.front
-    if not report.fabrics or report.must_mend or head is None or not (head.gauge or head.swatches) or "toy" in (head.for_ or ()):
+    if not any(fabric.rows for fabric in report.fabrics) or report.must_mend or head is None or not (head.gauge or head.swatches) or "toy" in (head.for_ or ()):
         return ()
     pieces = [one for one in _pieces(report) if _is_shown(one)]
     if not pieces or not any(_tells(one) for one in pieces):
