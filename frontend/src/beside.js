@@ -10,6 +10,7 @@ import { sizes } from "./panels/sizes.js";
 import { swatches } from "./panels/swatches.js";
 import { yarn } from "./panels/yarn.js";
 
+const PAUSE_MS = 450;
 const PANELS = { sheet, chart, picture, schematic, sizes, swatches, yarn };
 
 // about: what the panels may ask of the page (see write.js)
@@ -69,13 +70,23 @@ export function beside(about) {
     size.parentElement.hidden = names.length < 2;
   }
 
+  function wait() {
+    clearTimeout(later);
+    later = setTimeout(() => {
+      later = null;
+      refresh("kept");
+    }, shown.slow ?? PAUSE_MS);
+  }
+
   let begun = false;
   let later = null;
   return {
+    // Saved: shown anew once she pauses, so that what takes long never holds up the checking of what she types.
     kept() {
-      if (!begun) return;
-      clearTimeout(later);
-      later = setTimeout(() => refresh("kept"), shown.slow ?? 0); // what takes long is not begun anew at every word
+      if (begun) wait();
+    },
+    typed() {
+      if (later) wait();
     },
     sized() {
       fillSizes();

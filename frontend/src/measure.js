@@ -2,6 +2,7 @@
 import { get, of, post } from "./api.js";
 import { $, h, say, told } from "./dom.js";
 import { t } from "./strings.js";
+import { inWords as marked } from "./write/finding_card.js";
 import { headline } from "./write/findings_list.js";
 
 const root = $("#measure");
@@ -47,7 +48,7 @@ async function make(asked) {
   answer.replaceChildren(
     h("h2", null, made.sheet ? t("measure-made") : t("measure-not-made")),
     h("p", null, h("span", { class: `state ${mend ? "mend" : wrong.length ? "look" : "proved"}` }, headline(mend, wrong.length - mend)), " ", h("span", { class: "soft" }, report.proved ?? "")),
-    wrong.length ? h("ul", null, wrong.map((one) => h("li", null, one.message))) : "",
+    wrong.length ? h("ul", null, wrong.map((one) => h("li", null, marked(one.message)))) : "",
   );
   if (made.sheet) {
     const file = `${name} - ${t("made-to-measure").toLowerCase()}`;

@@ -50,6 +50,7 @@ const editor = makeEditor({
   onChange(byHer, suggested) {
     if (byHer) keeper.changed(suggested ? "suggestion" : "typing");
     live.typed();
+    panels.typed();
   },
   onCursor: follow,
 });

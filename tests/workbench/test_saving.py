@@ -8,6 +8,9 @@ from contextlib import closing
 
 import pytest
 
+from hookwright.desk.workbench.shelf import Shelf
+from hookwright.desk.workbench.store import Store
+
 MORE = "Row 4: Ch 1, sc in each st across, turn. 36 (42, 48) sc\n"
 
 
@@ -78,6 +81,16 @@ def test_a_change_from_outside_is_told_and_merged(desk):
     saved = desk.put("/api/m/cap", {"text": desk.hat.replace("Little", "Small"), "base": base}).json()
     assert saved["merged"] and desk.text() == (desk.hat + MORE).replace("Little", "Small")
     assert [state["why"] for state in states(desk)] == ["merged", "outside", "begun"]
+
+
+def test_a_change_from_outside_is_told_even_where_a_panel_read_it_first(tmp_path):
+    with closing(Store(tmp_path)) as store:
+        shelf = Shelf(tmp_path, store)
+        name = shelf.new("Ch 5.\n", "cap")
+        (tmp_path / "cap.md").write_text("Ch 6.\n", "utf-8")
+        assert shelf.read(name).text == "Ch 6.\n"
+        assert shelf.changed_outside(name).text == "Ch 6.\n"
+        assert shelf.changed_outside(name) is None
 
 
 def test_a_file_that_went_away_is_written_anew(desk):

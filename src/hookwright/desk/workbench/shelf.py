@@ -34,6 +34,7 @@ class Shelf:
         self.folder, self.store = folder, store
         self._locks: dict[str, threading.RLock] = {}
         self._all = threading.Lock()
+        self._untold: set[str] = set()  # changed outside, as somebody reading found, and not yet told to who has it open
 
     def _lock(self, name: str):
         with self._all:
@@ -78,13 +79,19 @@ class Shelf:
         if last is not None and last.version == kept.version:
             return False
         self.store.keep_state(name, kept.text, "outside" if last else "begun")
+        if last is not None:
+            self._untold.add(name)
         return last is not None
 
     def changed_outside(self, name: str) -> Kept | None:
-        """The file's text where it is another than was last kept."""
+        """The file's text where it was changed outside since this was asked last, whoever noticed it first; None where it was not."""
         with self._lock(name):
             kept = read_text(place_of(self.folder, name))
-            return kept if self._note(name, kept) else None
+            self._note(name, kept)
+            if name not in self._untold:
+                return None
+            self._untold.discard(name)
+            return kept
 
     # ------------------------------------------------------------ saving
 
