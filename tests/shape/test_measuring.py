@@ -87,6 +87,13 @@ def test_rounds_that_cup_are_told_with_what_lies_flat():
     assert {one["does"] for one in piece.rounds} == {"cups"} and {one["to_lie_flat"] for one in piece.rounds} == {1}
 
 
+def test_finished_measures_stand_beside_them():
+    """As the head states them, of the sizes asked for."""
+    text = PANEL.replace("gauge:", "finished: {length: 20 (21) cm}\ngauge:")
+    assert hookwright.measures(text, size="M", solved=False).finished == {"length": (pytest.approx(210),)}
+    assert "length   20 (21)\u00a0cm" in run("--counts-only", text=text).output
+
+
 def run(*words, text=PANEL):
     return CliRunner().invoke(main, ["measure", "-", *words], input=text)
 

@@ -32,6 +32,11 @@ def as_table(values: dict) -> str:
         widths = [max((columns(line[at]) for line in lines), default=0) for at in range(3)]
         out += ["  " + "   ".join(text + " " * (width - columns(text)) for text, width in zip(line, [*widths, 0], strict=True)).rstrip() for line in lines]
         out += _rounds(piece["rounds"])
+    stated = [(safe(name.replace("_", " ")), *lists_in_both(tuple(by_size.values()))) for name, by_size in values["finished_mm"].items() if any(by_size.values())]
+    if stated:
+        widths = [max(columns(line[at]) for line in stated) for at in range(3)]
+        out += ["", "Finished, as the head states it"]
+        out += ["  " + "   ".join(text + " " * (width - columns(text)) for text, width in zip(line, widths, strict=True)).rstrip() for line in stated]
     names = [one for piece in values["pieces"] for one in piece["measures"]]
     if any("on the head" in one["name"] for one in names):
         out += ["", "On the head: one of the size said with --head, else one that fills the hat."]
@@ -51,6 +56,7 @@ def _differs(counted, solved) -> bool:
 def _rounds(rounds: list) -> list[str]:
     """What the rounds do, in runs that do the same; nothing where all lie flat."""
     runs: list[list] = []
+    several = len({one["piece"] for one in rounds}) > 1
     for one in rounds:
         if runs and runs[-1][-1]["does"] == one["does"]:
             runs[-1].append(one)
@@ -61,7 +67,8 @@ def _rounds(rounds: list) -> list[str]:
     out = []
     for run in runs:
         first, last = run[0], run[-1]
-        name = first["row"] if first is last else f"{first['row']} to {last['row']}"
+        names = [f"{one['row']} ({one['piece']})" if several else one["row"] for one in ((first,) if first is last else (first, last))]
+        name = " to ".join(names)
         off = round(sum(one["to_lie_flat"] for one in run) / len(run))
         mend = f"; flat would be about {abs(off)} {'more' if off > 0 else 'fewer'} in each" if off and first["does"] not in _FLAT else ""
         does = first["does"] if first is last else {"lies flat": "lie flat", "closes": "close", "goes straight up": "go straight up", "cups": "cup", "domes slightly": "dome slightly",

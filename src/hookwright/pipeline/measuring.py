@@ -32,11 +32,15 @@ class PieceMeasures:
 
 @dataclass(slots=True)
 class Measures:
-    """Measures of all pieces. sizes: names; rests_on: "gauge", or "yarn" where no gauge is given and the usual one of the yarn and hook was taken."""
+    """Measures of all pieces. sizes: names; rests_on: "gauge", or "yarn" where no gauge is given and the usual one of the yarn and hook was taken.
+
+    finished: name of a finished measure of the head -> its length in mm in each size (the middle of a range), None where it has none.
+    """
 
     sizes: tuple
     pieces: list
     rests_on: str = "gauge"
+    finished: dict = field(default_factory=dict)
 
     def as_dict(self) -> dict:
         """As plain values for JSON: lengths in mm."""
@@ -44,7 +48,7 @@ class Measures:
             return {size: None if one is None else round(one, 1) for size, one in zip(self.sizes, values, strict=True)}
 
         return {
-            "sizes": list(self.sizes), "rests_on": self.rests_on,
+            "sizes": list(self.sizes), "rests_on": self.rests_on, "finished_mm": {name: by_size(values) for name, values in self.finished.items()},
             "pieces": [{
                 "piece": one.piece, "shape": one.shape,
                 "measures": [{"name": each.name, "counted_mm": by_size(each.counted), "solved_mm": by_size(each.solved or (None,) * len(self.sizes)),
@@ -75,7 +79,8 @@ def measures(report, piece: str | None = None, size: str | None = None, *, at_mm
         found = [one for one in found if one.name == name]
     shapes = Shapes(fabrics, report.pattern, head_mm) if solved else None
     made = [_piece(one, shapes, head, terms, at_mm) for one in found]
-    return Measures(tuple(fabric.size for fabric in fabrics), [one for one in made if one.measures], next((one.rest for one in found), "gauge"))
+    stated = {name: tuple(None if (span := measure.at(size)) is None else sum(span) / 2 for size in chosen) for name, measure in (head.finished if head is not None else {}).items()}
+    return Measures(tuple(fabric.size for fabric in fabrics), [one for one in made if one.measures], next((one.rest for one in found), "gauge"), stated)
 
 
 def _piece(piece, shapes, head, terms: str, at_mm) -> PieceMeasures:
@@ -196,5 +201,5 @@ def _flat(piece, head, terms: str) -> list[dict]:
     fabric = piece.fabrics[size]
     sizes = rest_sizes(head, terms, fabric.rows, fabric.kinds, piece.heading)
     rows = set(mine.rows)
-    return [{"row": fabric.rows[one.row].label, "stitches": one.stitches, "does": one.words, "flare": round(one.phi, 2), "to_lie_flat": one.to_flat if piece.shape in _FLAT else 0}
+    return [{"row": fabric.rows[one.row].label, "piece": fabric.rows[one.row].piece, "stitches": one.stitches, "does": one.words, "flare": round(one.phi, 2), "to_lie_flat": one.to_flat if piece.shape in _FLAT else 0}
             for one in flare(fabric.rows, sizes, fabric.kinds) if one.row in rows]
