@@ -192,3 +192,46 @@ def test_a_gauge_in_a_fabric_the_pattern_does_not_know_is_said_to_be_taken_for_t
     report = hookwright.made_to_measure(TWO_FABRICS.format(band="Body"), measures={"to fit": "100 cm"}, gauge="12 sts and 8 rows to 10 cm in dc")
     assert {number.name: number.values for number in report.numbers} == {"width": (120,), "band": (120,)}
     assert any("taken for that of `Body`" in finding.message for finding in report.findings)
+
+
+TYPED = """---
+title: Pebble Hat
+terms: US
+sizes: [{name: S, to fit: 50 cm}, {name: M, to fit: 54 cm}, {name: L, to fit: 58 cm}]
+gauge: 20 sts and 20 rows to 10 cm in sc
+finished: {circumference: 48 (52, 56) cm}
+---
+
+## Hat
+
+Ch 96 (104, 112), join with sl st to form a ring.
+
+Rnd 1: Sc in each ch around. [96 (104, 112) sc]
+"""
+
+
+def test_typed_counts_give_the_nearest_size_at_her_gauge():
+    """At 18 sts to 10 cm S, M and L come to 53.3, 57.8 and 62.2 cm; for a head of 54 cm 52 are right, so S is nearest; by the head alone it is M."""
+    report = hookwright.made_to_measure(TYPED, measures={"head": "54 cm"}, gauge="18 sts and 18 rows to 10 cm")
+    told = next(finding.message for finding in report.findings if finding.kind == "not-made-to-measure")
+    assert "stay those of size S" in told and "comes to about 53.3 cm (21.0 in), where 52.0 cm (20.5 in) would be right" in told
+    assert "finished measures are left out" in told and not report.pattern.head.finished
+    told = next(finding.message for finding in hookwright.made_to_measure(TYPED, measures={"head": "54 cm"}).findings if finding.kind == "not-made-to-measure")
+    assert "stay those of size M" in told and "At this gauge" not in told
+
+
+def test_another_gauge_alone_leaves_typed_counts_without_blame():
+    """A toy or a hat in thicker yarn keeps its counts: something to look at, and nothing to mend."""
+    assert hookwright.made_to_measure(TYPED, gauge="14 sts and 14 rows to 10 cm").must_mend == 0
+
+
+@pytest.mark.parametrize(("asked", "says"), [
+    ({"measures": {"head": "5.7 cm"}}, "`head` 5.7 cm (2.2 in) is far from those of the pattern's sizes"),
+    ({"measures": {"head": "57 cm"}, "gauge": "15 sts to 10 cm"}, "the gauge given tells of no rows"),
+    ({"yarn": "worsted"}, "is for yarn of weight 4 already"),
+])
+def test_what_is_doubtful_is_told_once(asked, says):
+    """A slip in a measure, a gauge without rows, and the yarn that the pattern is for."""
+    text = HAT if "yarn:" in HAT else HAT.replace("numbers:", "yarn: {name: wool, weight: worsted}\nnumbers:", 1)
+    told = [finding.message for finding in hookwright.made_to_measure(text, **asked).findings]
+    assert len([one for one in told if says in one]) == 1, told

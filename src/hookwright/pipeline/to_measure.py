@@ -121,12 +121,14 @@ class _Base:
     """The size it starts from, and the head changed to the maker's."""
 
     def __init__(self, asked: Asking):
-        self.asked, self.index, self.fact, self.findings, self.idle, self.bodies = asked, 0, None, [], False, []
+        self.asked, self.index, self.fact, self.findings, self.idle, self.bodies, self.nearest = asked, 0, None, [], False, [], ""
 
     def change(self, head) -> None:
         """Puts the maker's measures and gauge into the head."""
         self.index = self._index(head)
-        self.bodies = sizing.bodies_of(head, [])
+        self.bodies, self.nearest = sizing.bodies_of(head, []), ""
+        if not head.wishes and not self.asked.size and (found := self._by_finished(head)) is not None:
+            self.index = found
         self.findings.clear()  # the head is read more than once where rows must be known first
         fit = next((self.asked.measures[name] for name in ("to fit", *TO_FIT) if name in self.asked.measures), None)
         before = head.sizes[self.index] if head.sizes else SizeFact(NAME)
@@ -158,17 +160,45 @@ class _Base:
                                          + (". Nothing else was asked, so nothing is made to measure" if self.idle else ""), NOWHERE))
         if head.wishes and not self.idle:
             self._kept(head, before.name if head.sizes else "", known)
-        if not head.wishes:
-            self.findings.append(Finding("not-made-to-measure", MUST_MEND, "no number of this pattern says what it is found from, so its counts stay those of "
-                                         f"{'size ' + before.name if head.sizes else 'the pattern'}; write under `numbers:` what each is to come to, such as `{{want: head - 3 cm, count: rows}}`", NOWHERE))
         self._far_off()
         mine = self.asked.gauge or self._of_yarn(head)
+        if not head.wishes:
+            self._as_it_stands(head, before, mine)
         if mine is None and self.asked.weight is not None and not (self.asked.measures or self.asked.size):
             self.idle = True
         if self.asked.weight is not None:
             head.yarn = (Yarn(self.asked.yarn, self.asked.weight, colours=head.yarn[0].colours if head.yarn else {}),)
         if mine is not None:
             self._put_gauge(head, mine)
+
+    def _as_it_stands(self, head, before, mine: Gauge | None) -> None:
+        """A pattern with typed counts: they stay those of a size, and it says which size is nearest; finished measures stand for its own gauge only."""
+        size = f"size {before.name}" if head.sizes else "the pattern"
+        nearest = self.nearest and f" At this gauge its {self.nearest[0]} comes to about {_both(self.nearest[1])}, where {_both(self.nearest[2])} would be right; no size comes nearer."
+        left_out = ""
+        if mine is not None and head.finished:
+            left_out = " Its finished measures are left out, since at another gauge they are others."
+            head.finished = {}
+        self.findings.append(Finding("not-made-to-measure", MUST_MEND if self.asked.measures else LOOK, f"no number of this pattern says what it is found from, so its counts stay those of {size}."
+                                     f"{nearest}{left_out} To have them found write under `numbers:` what each is to come to, such as `{{want: head - 3 cm, count: rows}}`", NOWHERE))
+
+    def _by_finished(self, head) -> int | None:
+        """The size of a pattern with typed counts that comes nearest at the maker's gauge: its finished measure in that gauge against her body
+        and the ease that the size has; None where the head doesn't tell these. Reckoned across the stitches, which most pieces lie round the body by."""
+        fabrics = sizing.gauges_of(head)
+        given = next((self.asked.measures[name] for name in ("to fit", *TO_FIT) if name in self.asked.measures), None)
+        fit = sizing.fitting_of(head, self.bodies, head.title, with_people=False) if head.sizes and given else None
+        gauge = self.asked.gauge
+        if fit is None or not fit.finished or gauge is None or not gauge.stitches or not fabrics or not fabrics[0].stitch_mm:
+            return None
+        scale = gauge.over_mm / gauge.stitches / fabrics[0].stitch_mm
+        near = [(abs(made - right), index, made, right) for index, one in enumerate(fit.sizes) if one.finished_mm and one.body_mm
+                for made, right in [(one.finished_mm * scale, given + one.finished_mm - sum(one.body_mm) / 2)]]
+        if not near:
+            return None
+        _, index, made, right = min(near)
+        self.nearest = (fit.finished, made, right)
+        return index
 
     def _far_off(self) -> None:
         """Tells of measures that are far from those of every size: a digit or a unit may be wrong."""
@@ -257,6 +287,10 @@ class _Base:
             asked.spreads = [replace(one, changes=one.changes[at], rows=one.rows[at]) for one in asked.spreads]
 
 
+def _both(mm: float) -> str:
+    return f"{mm / 10:.1f} cm ({mm / 25.4:.1f} in)"
+
+
 def _scaled(gauge, before, mine: Gauge) -> Gauge:
     """Another fabric's gauge (a FabricGauge, as before), in the proportion in which the maker's first one differs from the pattern's."""
     across = mine.stitches / mine.over_mm * before.stitch_mm if mine.stitches and before.stitch_mm else 1.0
@@ -273,7 +307,7 @@ def _nearest(sized) -> list:
     for name, offs in answer.off_mm.items():
         off = offs[0]
         if off is not None and abs(off) > 10:
-            out.append(Finding("not-made-to-measure", NOTE, f"`{name}` comes to {answer.numbers[name][0]}, which is {abs(off) / 10:.1f} cm ({abs(off) / 25.4:.2f} in) "
-                               f"{'more' if off > 0 else 'less'} than is wanted: the repeat allows nothing nearer", NOWHERE, found=answer.numbers[name][0]))
+            out.append(Finding("not-made-to-measure", NOTE, f"`{name}` comes to {answer.numbers[name][0]}, which is {_both(abs(off))} "
+                               f"{'more' if off > 0 else 'less'} than is wanted: nothing nearer meets all that is asked of it", NOWHERE, found=answer.numbers[name][0]))
     return out
 
