@@ -4,7 +4,7 @@ from dataclasses import replace
 from math import gcd
 
 from hookwright.ground import at
-from hookwright.notation.tree import Chain, Pattern, Piece, Ring, Stitch
+from hookwright.notation.tree import Chain, Either, Pattern, Piece, Repeat, Ring, Stitch
 
 from . import kinds
 from .choosing import hard
@@ -107,15 +107,19 @@ def _held(pattern, piece, rows, step, count, taken, *, written=True):
     """(counts looked at, those that hold). written: the count that stands there must itself hold, else nothing is said.
 
     Where a dozen counts next to each other all hold, every number does from a least one on: that is looked for by halves, and the two
-    largest are tried, too. Else all counts are.
+    largest are tried, too. Else all counts are, but for those of which a repeat would leave some, as it did of one before.
     """
     low = max(3, count - WINDOW // 2)
     counts = list(range(low, low + WINDOW))
     memo, sources, known = {}, {}, {}
+    ruled_out: set[int] = set()
 
     def comes_out(n: int) -> bool:
         if n not in known:
-            known[n] = _comes_out(pattern, piece, rows, step, n, taken, memo, sources)
+            made = None if any(n % takes != count % takes for takes in ruled_out) else _worked_over(pattern, piece, rows, step, n, taken, memo, sources)
+            known[n] = made is not None and made[1]
+            if made is not None and not known[n] and known.get(count):
+                ruled_out.update(_taken_whole(*made[0], n))
         return known[n]
 
     if not comes_out(count) and written:
@@ -130,7 +134,19 @@ def _held(pattern, piece, rows, step, count, taken, *, written=True):
     return counts, {n for n in counts if comes_out(n)}
 
 
-def _comes_out(pattern, piece, rows, step, n, taken, memo, sources) -> bool:
+def _taken_whole(row, made, n: int):
+    """Stitches that a repeat takes, where a row failed that has one repeat, over as many stitches as the foundation has: it comes out only for
+    counts that leave as many in it as the written one does."""
+    troubles = [trouble for worked in made if worked is not None for trouble in worked.troubles]
+    if row is None or len(troubles) != 1 or troubles[0].kind != "repeat-leaves" or sum(isinstance(step, (Repeat, Either)) for step in row.steps) != 1:
+        return
+    takes, there = troubles[0].facts.get("takes") or 0, troubles[0].facts.get("there")
+    if takes > 1 and there in (n, n - 1) and not any(isinstance(step, Either) for step in row.steps):
+        yield takes
+
+
+def _worked_over(pattern, piece, rows, step, n, taken, memo, sources):
+    """The first row of the piece that does not come out over a foundation of n, as worked in each size, and whether all do."""
     first = rows[0]
     steps = [replace(other, n=n) if other is step else other for other in first.steps]
     begun = replace(first, steps=steps)
@@ -147,7 +163,7 @@ def _comes_out(pattern, piece, rows, step, n, taken, memo, sources) -> bool:
     made = sequence.threads[0].fabric.rows
     if any(FOOT_RING in row.foot for row in made[:3]):
         raise _IntoRing
-    return bool(made) and not sequence.too_much and not hard(made) and not sequence.restart and not sequence.stopped
+    return sequence.stopped_by, bool(made) and not sequence.too_much and not hard(made) and not sequence.restart and not sequence.stopped
 
 
 class _IntoRing(Exception):

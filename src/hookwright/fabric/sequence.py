@@ -78,6 +78,7 @@ class Sequence:
         self.stand_ins = {}  # id of a row worked with steps of the line before it -> the row as written
         self.counts = counts  # False: stated counts are left out (for deriving multiples)
         self.stop_at_trouble = self.stopped = False
+        self.stopped_by = (None, ())  # the row at which it stopped, as written and as worked in each size
         self.refers = refers  # whether rows before a last one that refers back may be only what it refers to
         self.record = record  # a recording.Record that keeps the step of every stitch; None where nobody asks
         self.hand = Hand if record is None else record.hand
@@ -269,7 +270,7 @@ class Sequence:
         if len(rows) < len(prepared):
             rows, _ = attempt({**chosen, **choices}, every=True)
         if self.stop_at_trouble and hard(rows):
-            self.stopped = True
+            self.stopped, self.stopped_by = True, (source, rows)
             return
         vote(self, asked, choices, rows, stated, chosen, attempt)
         if self.restart:
