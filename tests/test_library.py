@@ -109,3 +109,9 @@ def test_a_row_that_is_not_read_is_said_once():
     """A row longer than rows are read to is not blamed again for how it is written out."""
     found = hookwright.check("Ch 31.\nRow 1: " + "sc in next st, " * 5000 + "turn.", terms="US").as_dict()["findings"]
     assert [finding["kind"] for finding in found] == ["cannot-read"]
+
+
+def test_a_manuscript_without_rows_has_a_sheet():
+    """A head with a gauge and nothing below it, as a manuscript begins: nothing to draw is no reason to fail."""
+    text = "---\ntitle: A\nterms: US\nsizes: [S, M]\ngauge: {stitches: 16, rows: 12, over: 10 cm, in: hdc}\nfinished: {width: 40 (44) cm}\n---\n"
+    assert b"40" in hookwright.write(text, "html", "US")

@@ -40,6 +40,7 @@ class ReadBefore:
         self._text = 0
         self._count = 0
         self._signs: dict[int, tuple] = {}
+        self._plain: dict[str, int] = {}  # bodies of numbered rows that refer to no other row, and the text they were seen in last
 
     def begin(self) -> None:
         """Another text is read now; rows that the last one did not have are dropped."""
@@ -51,7 +52,18 @@ class ReadBefore:
                 kept[words] = readings
         self._by_words = kept
         self._count = sum(map(len, kept.values()))
+        self._plain = {words: used for words, used in self._plain.items() if used == before}
         self._signs = {}
+
+    def is_plain(self, words: str) -> bool:
+        """Whether the body of a numbered row was seen to refer to no other row."""
+        if words not in self._plain:
+            return False
+        self._plain[words] = self._text
+        return True
+
+    def keep_plain(self, words: str) -> None:
+        self._plain[words] = self._text
 
     def steps(self, text: str, hers: str, start: int, end: int, lexicon, how: tuple, read):
         """What `read()` gives for `text[start:end]`, from before where the same words were read in the same way. hers: the text with her letters."""

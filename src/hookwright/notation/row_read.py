@@ -176,6 +176,9 @@ class RowReader:
     def _body(self, row: tree.Row, draft: Draft, lexicon) -> list[tree.Row]:
         start, end = draft.body_start, draft.end
         first = row.numbers[:1] == (1,) or row.name == "Foundation" or draft.label is None and bool(_BEGINS_WITH_CHAIN.match(self.work, start, end))
+        if self.before is not None and row.numbers and self.before.is_plain(self.work[start : end + 1]):
+            self._steps(row, start, end, lexicon, first_row=first)
+            return []
         read = None if row.numbers else self._as_piece(start, end)
         if read is None:
             read = read_again(self.work, start, end, sizes=len(self.pattern.sizes))
@@ -192,6 +195,8 @@ class RowReader:
                         self._steps(row, start, at, lexicon)
                         break
         if read is None:
+            if self.before is not None and row.numbers:
+                self.before.keep_plain(self.work[start : end + 1])
             self._steps(row, start, end, lexicon, first_row=first)
             return []
         further = self._again(row, read, lexicon, end)

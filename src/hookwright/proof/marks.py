@@ -8,6 +8,7 @@ from hookwright.ground import Span
 from .case import Case, Seen
 
 _CANDIDATE = re.compile(r"[*()\[\]{}]")
+_BRACKET = re.compile(r"[()\[\]{}]")
 _STAR = re.compile(r"\*+")
 _POINTS_AT = re.compile(
     r"(?:\b(?:from|to|at|between|and|with|until|till|rep|repeat|reps|repeats|before|after|first|last|second|next|single|double)|[*–—-])\s*$",
@@ -62,7 +63,8 @@ def _marks(text: str, seen: Seen) -> Marks | None:
                 made.elsewhere = True
             (made.named if points else made.set).setdefault(len(star[0]), []).append(here)
     stack = []
-    for index, letter in enumerate(body):
+    for found in _BRACKET.finditer(body):
+        letter, index = found[0], found.start()
         if letter in "([{":
             stack.append((letter, index))
         elif letter in ")]}":

@@ -42,6 +42,13 @@ def _pattern() -> re.Pattern:
     return re.compile(rf"(?<![\w.,/])(?P<a>{_LIST})[ -]?(?P<u>{unit})(?:\.(?! +(?-i:[A-Z])))? ?{between}(?P<b>{_LIST})[ -]?(?P<v>{unit})", re.IGNORECASE)
 
 
+@cache
+def _near_unit() -> re.Pattern:
+    """A number with a unit behind it: without one there is no measure, and this is told much sooner than the whole pattern."""
+    words = sorted(_units(), key=len, reverse=True)
+    return re.compile(rf"[\d¼½¾⅛⅜⅝⅞⅓⅔\])][ -]?(?:{'|'.join(re.escape(word) for word in words)})(?![A-Za-z])", re.IGNORECASE)
+
+
 def value(text: str) -> float:
     """A number as written, with fractions.
 
@@ -67,6 +74,8 @@ def pairs(text: str, offset: int = 0):
     >>> [(pair.first, pair.second_unit) for pair in pairs("about 12 in (30 cm) wide")]
     [((12.0,), 'cm')]
     """
+    if _near_unit().search(text) is None:
+        return
     for found in _pattern().finditer(text):
         first_unit, second_unit = found["u"].lower(), found["v"].lower()
         of = _units().get(first_unit)

@@ -39,6 +39,9 @@ _WORDS = {"two": 2, "three": 3, "four": 4, "five": 5}
 def find(case: Case):
     for seen in case.seen:
         body = seen.body
+        words = case.text[body.start : body.end].lower()
+        if "hook" not in words and "hk" not in words:
+            continue
         where = _FROM_HOOK.search(case.text, body.start, body.end)
         if where is None:
             continue
