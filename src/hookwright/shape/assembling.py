@@ -18,6 +18,7 @@ from .strands import stand_on_row_ends, strands_of
 from .webs import faces_of, lid_over
 
 PUCKER = 0.3  # stiffness of gathered fabric against being pressed: it puckers inside the stitches
+SHALLOW = 0.4  # depth of an open part against its width under which it is sewn on rather than filled
 WORN = 1.03  # girth of a head against that of the hat, where nothing is said of heads
 WEIGHT = 0.0006  # pull downwards on a stitch, against what stretches it to twice its width
 
@@ -71,12 +72,13 @@ def assembled(fabric, piece=None, *, pattern=None, shown=None, head_mm=None) -> 
     use = use_of(pattern, part, said)
     at, construction, deep = start_of(nodes, strands, seams, _end_drawn(nodes, seams, drawn), {"vessel": "open up", "hand": "closed up"}.get(use, ""))
     springs = springs_of(nodes, strands, pairs, drawn)
-    shown = shown or _shown(construction, use, said)
+    shown = shown or _shown(construction, use, said, at)
     load = Load(slack=PUCKER if any(len(set(nodes.row[group].tolist())) > 1 for group in drawn) else 1.0)
     if shown == "form":
         load.form = Head((head_mm or _head_mm(pattern, fabric.size) or WORN * _girth(at)) / (2 * np.pi),
                          np.concatenate((WEIGHT * nodes.width, np.zeros(springs.anchors))))
         if not np.isnan(deep).any():
+            at, deep = _crown_up(at, deep)
             at = load.form.put_on(at, deep, 0.25 * float(nodes.width.mean()))
     at = np.concatenate((at, [at[group].mean(0) for group in _anchored(nodes, drawn)])) if springs.anchors else at
     return Assembled(part, nodes, strands, springs, faces, pairs, at, construction, shown, load, sizes_of)
@@ -106,14 +108,26 @@ def _anchored(nodes, drawn):
     return [np.flatnonzero((nodes.row == index) & nodes.in_ring) for index in nodes.rings] + list(drawn)
 
 
-def _shown(construction, use, said) -> str:
+def _shown(construction, use, said, at) -> str:
     if construction in ("sheet", "strip", "disc", "motif"):
         return "flat"
     if use == "hat":
         return "form"
     if construction == "ball" or use == "toy":
-        return "free" if unstuffed(said) else "stuffed"
+        shallow = construction != "ball" and np.ptp(at[:, 2]) < SHALLOW * np.ptp(at[:, 0])
+        return "free" if unstuffed(said) or shallow else "stuffed"
     return "free"
+
+
+def _crown_up(at, deep):
+    """(places, way over the fabric from the crown) of a hat that may have been begun at its brim."""
+    deep = deep - deep.min()
+    out = np.hypot(at[:, 0], at[:, 1])
+    near, far = out[deep <= np.percentile(deep, 12)].mean(), out[deep >= np.percentile(deep, 88)].mean()
+    if far < near:
+        deep = deep.max() - deep
+    falls = np.corrcoef(deep, at[:, 2])[0, 1] <= 0
+    return at if falls else at * np.array([1.0, -1.0, -1.0]), deep
 
 
 def _girth(at) -> float:

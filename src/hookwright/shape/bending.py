@@ -24,7 +24,7 @@ def hinges(x, faces, columns):
     rows = np.tile(np.arange(h), 4)
     values = np.concatenate((c03 + c04, c01 + c02, -c01 - c03, -c02 - c04))
     matrix = sparse.csr_array((values, (rows, np.concatenate((x0, x1, x2, x3)))), shape=(h, columns))
-    return matrix, 3.0 / np.maximum(area, THIN * np.median(area)), np.stack((x0, x1, x2, x3), 1)
+    return matrix, 3.0 / np.maximum(area, THIN * np.median(area) + 1e-9), np.stack((x0, x1, x2, x3), 1)
 
 
 def bending(x, faces, columns, stiffness):

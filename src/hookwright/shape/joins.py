@@ -39,6 +39,13 @@ def seams_of(nodes, said: str) -> list:
         pairs = _last_to_first(nodes, worked[-1]) if len(worked) > 3 else np.empty((0, 2), np.int64)
         if len(pairs):
             made.append((worked[-1], pairs))
+    if not made:
+        for index, onto in nodes.onto.items():  # a round along the row ends of a strip: its ends were joined, whether or not it says so
+            at = nodes.below[index]
+            if onto == "row ends" and nodes.rows[index].in_round and at >= 0 and not nodes.rows[at].in_round:
+                pairs = _last_to_first(nodes, at)
+                if len(pairs):
+                    made.append((at, pairs))
     return made
 
 
@@ -93,7 +100,7 @@ def ends_sewn(said: str) -> bool:
 
 def use_of(pattern, part, said: str) -> str:
     """What the part is for: "hat", "hand", "foot", "vessel", "body", "toy", "" where nothing says so. Headings before the title."""
-    head = pattern.head if pattern is not None else None
+    head = (pattern.head or pattern.front) if pattern is not None else None
     title = (getattr(head, "title", "") or "") if head is not None else ""
     for text in (" ".join(part.names), title):
         found = set(re.findall(r"[a-z]+", text.lower()))
@@ -101,7 +108,7 @@ def use_of(pattern, part, said: str) -> str:
             if isinstance(known, list) and use != "source" and found & set(known):
                 return use
     worn_by = getattr(head, "for_", None) or getattr(head, "audience", None) or ()
-    return "toy" if "toy" in worn_by else ""
+    return "toy" if "toy" in worn_by or _any(said, words()["joins"]["stuffed"]) else ""
 
 
 def unstuffed(said: str) -> bool:

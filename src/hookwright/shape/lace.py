@@ -5,6 +5,10 @@ A gauge counts the stitches of a pattern's solid rows; a row of V-stitches opens
 
 import numpy as np
 
+from hookwright.fabric import FLAG_CORNER
+
+LOOPS = 3.0  # times as long as lies flat: rounds of long loops, which arch
+ROUND_LEAST = 0.12  # and rounds by less than this
 LEAST = 0.04  # rows that differ by less are left as they are
 MOST = 1.8  # and no row is widened or narrowed more than so many times
 FEW = 12  # nodes: shorter rows tell nothing
@@ -18,9 +22,11 @@ def settled_widths(nodes) -> np.ndarray | None:
     fan[nodes.foot_node[nodes.foot_fan >= 3]] = True
     groups = _per_row(nodes, fan) / np.maximum(count, 1)
     flat = np.array([not row.in_round for row in nodes.rows])
-    lace = flat & ((chains >= 0.1) | (groups >= 0.3)) & (count >= FEW)
+    open_ = ((chains >= 0.1) | (groups >= 0.3)) & (count >= FEW)
+    lace = flat & open_
+    rounds = _rounds_of_lace(nodes, ~flat & open_) if (~flat & open_).any() else None
     if not lace.any():
-        return None
+        return rounds
     dense = np.ones(len(nodes.rows))  # natural width of a row against that of the first, over the same places
     for index in range(len(nodes.rows)):
         below = nodes.below[index]
@@ -48,7 +54,32 @@ def settled_widths(nodes) -> np.ndarray | None:
             factor = out[below] * dense[below] / dense[index]
         if abs(np.log(factor)) > LEAST:
             out[index] = min(max(factor, 1 / MOST), MOST)
+    out = out if rounds is None else out * rounds
     return out if (out != 1).any() else None
+
+
+def _rounds_of_lace(nodes, lace) -> np.ndarray | None:
+    """Rounds of lace about a ring that is nearly flat by its counts as a whole: each as long as lies flat, as it is when it is pinned out."""
+    out, radius, long = np.ones(len(nodes.rows)), np.full(len(nodes.rows), np.nan), np.zeros(len(nodes.rows))
+    cornered = np.zeros(len(nodes.rows), bool)
+    for index, row in enumerate(nodes.rows):
+        mine = slice(nodes.first[index], nodes.last[index])
+        if mine.start == mine.stop or not row.in_round:
+            continue
+        tall = nodes.kind[mine] > 0
+        high = float(nodes.height[mine][tall].mean()) if tall.any() else 0.0
+        radius[index] = high if index in nodes.rings else radius[nodes.below[index]] + high if nodes.below[index] >= 0 else np.nan
+        corners = sum(1 for flag in row.flags if flag & FLAG_CORNER)
+        cornered[index] = 3 <= corners <= 8
+        round_ = 2 * corners * np.tan(np.pi / corners) if cornered[index] else 2 * np.pi
+        long[index] = nodes.width[mine].sum() / max(round_ * radius[index], 1e-9) if radius[index] > 0 else np.nan
+    known = np.flatnonzero(np.isfinite(radius) & (long > 0))
+    if len(known) < 3 or not lace.any() or cornered[known].mean() >= 0.2 or not 0.5 < np.median(long[known[len(known) // 2:]]) < LOOPS:
+        return None
+    for index in known[1:]:
+        if lace[index] and abs(np.log(long[index])) > ROUND_LEAST:
+            out[index] = min(max(1 / long[index], 1 / LOOPS), MOST)
+    return out
 
 
 def lean_ends(nodes) -> None:

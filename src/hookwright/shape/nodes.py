@@ -9,7 +9,7 @@ from hookwright.notation.tree import JoinYarn
 
 from .feet import stand
 from .lace import lean_ends, settled_widths
-from .parts import onto_of
+from .parts import onto_of, stands_on_nothing
 
 FOUNDATION = 1
 RING = -2
@@ -67,6 +67,9 @@ def nodes_of(fabric, part, sizes_of) -> Nodes:
         if below >= 0 and not len(rows[below].kind) and out.below[below] >= 0:
             out.below[index] = out.below[below]
     out.onto = {index: onto for index, row in enumerate(rows) if (onto := onto_of(row))}
+    for index, row in enumerate(rows):
+        if row.in_round and out.below[index] >= 0 and not rows[out.below[index]].in_round and (stands_on_nothing(row) or out.onto.get(index) == "edge"):
+            out.onto[index] = "around"
     lengths = np.array([len(row.kind) for row in rows], np.int64)
     starts = np.concatenate(([0], np.cumsum(lengths)))
     kind = _joined([row.kind for row in rows], np.uint16)
@@ -194,6 +197,10 @@ def _sides(out, rows):
     for row in rows:
         now = 1 if row.side == "RS" else -1 if row.side == "WS" else -now if row.turned else now
         side.append(now)
+    round_ = np.array([row.in_round and not row.turned for row in rows])
+    count = out.last - out.first
+    if (count * round_ * np.array(side)).sum() < 0:  # rounds are seen from the right side: what a strip before them calls its sides gives way
+        side = [-each for each in side]
     out.towards = np.array(side, np.int8)[out.row]
 
 

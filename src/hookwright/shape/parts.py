@@ -27,7 +27,7 @@ def parts_of(fabric) -> list[Part]:
     owner: list[Part | None] = []
     out: list[Part] = []
     for index, row in enumerate(fabric.rows):
-        part = owner[row.below] if 0 <= row.below < index else None
+        part = owner[row.below] if 0 <= row.below < index and not (stands_on_nothing(row) and not _goes_round(fabric.rows, row)) else None
         for other, _ in row.far.values():
             far = owner[other] if 0 <= other < index else None
             if far is not None and part is not None and far is not part:
@@ -44,6 +44,26 @@ def parts_of(fabric) -> list[Part]:
         if row.piece not in part.names:
             part.names.append(row.piece)
     return [part for part in out if any(fabric.rows[at].stitches for at in part.rows)]
+
+
+def stands_on_nothing(row) -> bool:
+    """Whether hardly a stitch of a row has a place it stands on: a border, a band along edges that are only named."""
+    if not row.stitches or row.far or row.end.get("onto") or -2 in row.foot:
+        return False
+    bare = sum(1 for kind, foot in zip(row.kind, row.foot, strict=True) if kind and foot == -1)
+    return row.below >= 0 and bare > 0.6 * sum(1 for kind in row.kind if kind)
+
+
+def _goes_round(rows, row) -> bool:
+    """Whether a round that stands on nothing fits round the flat rows before it: a border of that piece, not of several joined."""
+    at, high = row.below, 0
+    wide = rows[at].stitches
+    while at >= 0:
+        if rows[at].in_round:
+            return False
+        high += rows[at].has_height
+        at = rows[at].below
+    return row.in_round and 0.6 < row.stitches / max(2 * (wide + high), 1) < 1.6
 
 
 def part_named(fabric, piece: str | None) -> Part:

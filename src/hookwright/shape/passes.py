@@ -27,7 +27,7 @@ def solved(piece, told=lambda share: None, cancelled=None):
         energy, flat = Energy(springs, Load()), at[:, :2].copy()
         whole, first = float((springs.stiff * springs.rest**2).sum()), energy(flat)[0]
         poor, rough = first > POOR * whole, first > 0.01 * POOR * whole
-        if nodes.n < LARGE and poor:
+        if nodes.n < LARGE and poor and piece.construction in ("sheet", "strip"):
             other = unfolded(springs, faces, len(at))
             flat = min(flat, other, key=lambda each: energy(each)[0])
         steps, found, large = 0, None, nodes.n > LARGE

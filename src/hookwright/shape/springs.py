@@ -50,7 +50,9 @@ def springs_of(nodes, strands, seams, drawn=()) -> Springs:
     anchors = 0
     for index in nodes.rings:
         mine = np.flatnonzero((nodes.row == index) & nodes.in_ring)
-        made.append(_two(mine, np.full(len(mine), n + anchors), height[mine] * _ring_share(), RING_STIFF * area[mine], False))
+        known = facts()["stitch"]
+        hole = known["ring_room"] * width[mine].sum() / (2 * np.pi)
+        made.append(_two(mine, np.full(len(mine), n + anchors), height[mine] * known["ring"] + hole, RING_STIFF * area[mine], False))
         anchors += 1
     for group in drawn:
         made.append(_two(group, np.full(len(group), n + anchors), np.minimum(0.15 * width[group] * len(group) / (2 * np.pi), 0.3 * width[group]), np.zeros(len(group)), False,
@@ -63,10 +65,6 @@ def springs_of(nodes, strands, seams, drawn=()) -> Springs:
     fine = values != 0
     matrix = sparse.csr_array((values[fine], (rows[fine], columns[fine])), shape=(len(rest), n + anchors))
     return Springs(matrix, rest, stiff, plain, node, anchors)
-
-
-def _ring_share() -> float:
-    return facts()["stitch"]["ring"]
 
 
 def _two(a, b, rest, area, plain, stiff=None):

@@ -69,7 +69,7 @@ class _Laying:
             wide = np.ptp(self.at[:, 0]) + 1e-9
             return "strip" if np.ptp(self.at[:, 1]) > 6 * wide or wide > 6 * np.ptp(self.at[:, 1]) else "sheet"
         counts = [int(nodes.last[at] - nodes.first[at]) for at in range(len(rows)) if rows[at].in_round and nodes.last[at] > nodes.first[at]]
-        deep = np.ptp(self.at[:, 2]) > 0.3 * max(np.ptp(self.at[:, 0]), 1e-9)
+        deep = np.ptp(self.at[:, 2]) > 0.15 * max(np.ptp(self.at[:, 0]), 1e-9)
         if not deep:
             corners = any(flag & FLAG_CORNER for row in rows for flag in row.flags)
             return "motif" if corners else "disc"
@@ -181,8 +181,12 @@ class _Laying:
         self.at[mine] = self.aligned(made, mine, stand, feet, length, way)
         if made.half <= 0 and step > 0.5 * h:
             self.cornered(index, mine, made, length)
-        before = np.arange(nodes.first[below], nodes.last[below]) if below >= 0 else mine
-        self.deep[mine] = self.deep[before].mean() + h if len(before) else np.nan
+        low, high = np.searchsorted(nodes.foot_node, (mine[0], mine[-1] + 1))
+        self.deep[mine] = self.deep[nodes.foot_a[low:high]].mean() + h * (-1 if self.backwards(nodes.foot_a[low:high]) else 1)
+
+    def backwards(self, feet) -> bool:
+        """Whether rounds go on from the near end of a rolled up sheet, against the way in which its depth was counted."""
+        return len(feet) and bool(self.rolled) and self.deep[feet].mean() < np.nanmean(self.deep) - 1e-6
 
     def cornered(self, index, mine, ring, length):
         """A round with corner spaces laid as a polygon, a corner where each of them lies."""

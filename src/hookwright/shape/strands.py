@@ -10,7 +10,7 @@ class Strands:
     """seq: nodes strand by strand; start, length, cyclic: of each strand; of, pos: strand of a node (-1 none) and its place in it.
 
     nxt: node that follows in its strand, -1 at an end. tails: (last row, first row) of each spiral.
-    edges: row index -> nodes of the edge that row is worked into, from the hook on.
+    edges: row index -> nodes of the edge that row is worked into, from the hook on; around: those rows whose edge is all round the piece.
     """
 
     seq: np.ndarray
@@ -22,6 +22,7 @@ class Strands:
     nxt: np.ndarray
     rows: list
     edges: dict = field(default_factory=dict)
+    around: set = field(default_factory=set)
 
     def on(self, node, steps):
         """The node `steps` places on along its strand (arrays); closed strands go round."""
@@ -81,9 +82,13 @@ def _chain_in_round(nodes, index) -> bool:
 def stand_on_row_ends(nodes, strands) -> None:
     """Gives rows along row ends their feet: each row end is the stretch of the edge from the top of its row down to the top of the row below."""
     for index, onto in nodes.onto.items():
+        if onto == "around":
+            _stand_around(nodes, strands, index)
         if onto != "row ends":
             continue
         edge = edge_of(nodes, index)
+        if nodes.rows[index].in_round and len(edge) and nodes.last[index] > nodes.first[index] and _facing(nodes, edge) != nodes.towards[nodes.first[index]]:
+            edge = edge[::-1]
         row = nodes.rows[index]
         begin, count = nodes.node_of[index]
         foot = np.frombuffer(row.foot, np.int32)
@@ -93,13 +98,51 @@ def stand_on_row_ends(nodes, strands) -> None:
         node, cell = begin[fine], foot[fine]
         share = np.bincount(cell, minlength=len(edge))
         rank = np.arange(len(cell)) - np.concatenate(([0], np.cumsum(share)))[cell]
-        way = (rank + 0.5) / share[cell]
-        add = {"foot_node": node, "foot_a": edge[cell], "foot_b": edge[cell + 1], "foot_t": way, "foot_off": np.zeros(len(node)), "foot_fan": np.ones(len(node), np.int64),
-               "foot_way": np.ones(len(node))}
-        order = np.argsort(np.concatenate((nodes.foot_node, node)), kind="stable")
-        for name, values in add.items():
-            setattr(nodes, name, np.concatenate((getattr(nodes, name), values))[order])
+        _give_feet(nodes, node, edge[cell], edge[cell + 1], (rank + 0.5) / share[cell])
         strands.edges[index] = edge
+
+
+def _give_feet(nodes, node, a, b, way):
+    add = {"foot_node": node, "foot_a": a, "foot_b": b, "foot_t": way, "foot_off": np.zeros(len(node)), "foot_fan": np.ones(len(node), np.int64),
+           "foot_way": np.ones(len(node))}
+    order = np.argsort(np.concatenate((nodes.foot_node, node)), kind="stable")
+    for name, values in add.items():
+        setattr(nodes, name, np.concatenate((getattr(nodes, name), values))[order])
+
+
+def _facing(nodes, edge) -> int:
+    """+1 where going down this edge the right side is seen with the fabric on the left, which is how one works along it."""
+    row = nodes.row[edge[0]]
+    return 1 if (edge[0] == nodes.last[row] - 1) == (nodes.towards[edge[0]] > 0) else -1
+
+
+def _stand_around(nodes, strands, index):
+    """A round all round flat work: its stitches spread along the outline, down one side from the hook, along the first row, up, and back."""
+    down = edge_of(nodes, index)
+    if len(down) < 2:
+        return
+    ends = [(nodes.first[row], nodes.last[row] - 1) for row in nodes.row[down]]
+    up = np.array([low if node == high else high for node, (low, high) in zip(down, ends, strict=True)])
+    across = [np.arange(low, high + 1) for low, high in (ends[-1], ends[0])]
+    along = [line if line[0] == start else line[::-1] for line, start in zip(across, (down[-1], up[0]), strict=True)]
+    outline = np.concatenate((down, along[0][1:], up[::-1][1:], along[1][1:-1]))
+    outline = outline[np.sort(np.unique(outline, return_index=True)[1])]
+    if _facing(nodes, down) != nodes.towards[nodes.first[index]]:
+        outline = np.concatenate((outline[:1], outline[:0:-1]))
+    mine = np.arange(nodes.first[index], nodes.last[index])
+    mine = mine[~nodes.rider[mine] & (nodes.kind[mine] > 0)]
+    keep = ~((nodes.foot_node >= nodes.first[index]) & (nodes.foot_node < nodes.last[index]))
+    for name in ("foot_node", "foot_a", "foot_b", "foot_t", "foot_off", "foot_fan", "foot_way"):
+        setattr(nodes, name, getattr(nodes, name)[keep])
+    nxt = np.roll(outline, -1)
+    same = nodes.row[outline] == nodes.row[nxt]
+    step = np.where(same, (nodes.width[outline] + nodes.width[nxt]) / 2, np.maximum(nodes.height[outline], nodes.height[nxt]))
+    passed = np.concatenate(([0.0], np.cumsum(step)))
+    want = (nodes.along[mine] - nodes.along[mine[0]]) / max(nodes.width[nodes.first[index]:nodes.last[index]].sum(), 1e-9) * passed[-1]
+    cell = np.clip(np.searchsorted(passed, want, side="right") - 1, 0, len(outline) - 1)
+    _give_feet(nodes, mine, outline[cell], nxt[cell], (want - passed[cell]) / np.maximum(step[cell], 1e-9))
+    strands.edges[index] = outline
+    strands.around.add(index)
 
 
 def edge_of(nodes, index, of_row=False) -> np.ndarray:

@@ -27,7 +27,7 @@ def faces_of(nodes, strands) -> np.ndarray:
         of, pos = np.full(nodes.n, -1, np.int64), np.zeros(nodes.n, np.int64)
         of[edge], pos[edge] = 0, np.arange(len(edge))
         mine = (nodes.row[a] == index) & (nodes.row[b] == index)
-        made.append(_zip(nodes, strands, a[mine], b[mine], last, first, of, pos, edge, np.zeros(1, np.int64), np.array([len(edge)]), np.array([False])))
+        made.append(_zip(nodes, strands, a[mine], b[mine], last, first, of, pos, edge, np.zeros(1, np.int64), np.array([len(edge)]), np.array([index in strands.around])))
     made.append(_spiral_ends(nodes, strands, first, last))
     made += [lid for index in nodes.rings if (lid := _lid(nodes, strands, index)) is not None]
     faces = np.concatenate([each for each in made if len(each)]) if any(map(len, made)) else np.empty((0, 3), np.int64)
