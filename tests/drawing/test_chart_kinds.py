@@ -1,6 +1,7 @@
 """Charts of the constructions of the craft: ripples, ovals, blocks from corner to corner, shawls begun in a ring, flowers, filet."""
 
 import re
+import tomllib
 from math import hypot
 from pathlib import Path
 from xml.etree import ElementTree
@@ -253,3 +254,16 @@ def test_rows_are_left_out_only_where_they_go_on_alike():
     assert not hookwright.chart(SHAWL + more, "Shawl").repeated
     same = hookwright.chart(SHAWL + "Rows 4-20: Rep Row 2.\n", "Shawl")
     assert same.repeated and "first 8 of 20 rows" in same.picture.words
+
+
+def test_rows_of_all_sorts_can_be_drawn():
+    """Every twentieth of the rows that the reader is tested with, alone as they are: a drawing, whatever they stand on, and no number that is none."""
+    drawn = 0
+    for number, path in enumerate(sorted((EXAMPLES.parent / "tests" / "patterns").glob("rows_*.toml"))):
+        for rows_of in tomllib.loads(path.read_text("utf-8")).values():
+            for one in rows_of[number % 20 :: 20] if isinstance(rows_of, list) else ():
+                report = hookwright.check(one["text"], below=one.get("below"), in_round=bool(one.get("in_round")))
+                if any(row.row is not None and row.has_height and len(row.kind) for fabric in report.fabrics[:1] for row in fabric.rows):
+                    assert not re.search(r"\bnan\b|\binf\b", hookwright.chart(report).picture.body)
+                    drawn += 1
+    assert drawn > 40

@@ -116,7 +116,7 @@ def _lay_out(fabric, piece: str, names: Names, title: str, legs, told, whole: bo
         found = lines_of(fabric, piece, legs, whole=True)
     lines = found.lines
     begun = names.spans.get(id(lines[0].worked), ())
-    for item in lines[1].items if begun else ():
+    for item in lines[1].items if begun and len(lines) > 1 else ():
         if item.index < 0:  # chains of the foundation that stand up beside the first row
             item.told = begun[0]
     cells = not blocks and is_colour_work(lines)

@@ -1,5 +1,7 @@
 """How a chart is laid out, and what of a large piece is left out: repeats are shown once, a piece that goes on and on only from its beginning."""
 
+from math import pi
+
 from .chart_lines import FOUNDATION, RING, WORKED, Line
 from .chart_oval import is_oval
 from .chart_repeats import Along, fold_along, keep_end
@@ -9,6 +11,7 @@ from .symbols import chain_length
 
 PAGE_WIDE, PAGE_HIGH = 565.0, 720.0  # units that a page takes, on A4 and on Letter
 MOST_IN_RING = 12  # chains of a ring that is worked into as such
+FLATTEST = 0.42  # of a flat circle as high, how long the widest round is at least: a cone or a leg is a tube
 MOST_ROUNDS = 60  # drawn as rings
 HALF_ROWS = 8  # of a shawl that grows on and on
 
@@ -23,6 +26,8 @@ def in_rings(lines: list[Line]) -> bool:
         return False
     if base.what != RING and len(base.items) > MOST_IN_RING and not _yoke(worked):
         return False
+    if max(_reaches(line) for line in worked) < FLATTEST * 2 * pi * sum(max((item.tall for item in line.items), default=0.0) for line in worked):
+        return False
     return len(worked) <= MOST_ROUNDS and (_grows(worked) or not any(len(item.feet) > 1 for line in worked for item in line.items))
 
 
@@ -34,8 +39,13 @@ def _yoke(worked: list[Line]) -> bool:
 
 def _grows(worked: list[Line]) -> bool:
     """Whether no row is much narrower than one before it, with its runs of chains laid out."""
-    wide = [sum(max(item.wide, item.chains * chain_length() * 0.8 if item.space else 0.0) for item in line.items) for line in worked]
+    wide = [_reaches(line) for line in worked]
     return all(later >= 0.75 * max(wide[: index + 1]) for index, later in enumerate(wide))
+
+
+def _reaches(line: Line) -> float:
+    """How wide a row is with its runs of chains laid out."""
+    return sum(max(item.wide, item.chains * chain_length() * 0.8 if item.space else 0.0) for item in line.items)
 
 
 def in_half_rings(lines: list[Line]) -> bool:

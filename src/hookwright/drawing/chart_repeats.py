@@ -6,7 +6,8 @@ from itertools import accumulate
 
 from .chart_lines import RING, Line
 
-LEAST_ALONG, MOST_ALONG = 4, 120  # places of the foundation in one repeat
+MOST_ALONG = 120  # places of the foundation in one repeat
+LEAST_WIDE = 30.0  # units that one repeat takes in some row
 MOST_REPEATS = 4
 MOST_TRIES = 8_000  # comparisons; a fabric without repeats is not searched for ever
 
@@ -76,7 +77,7 @@ def _best_along(lines, least, after, ripples, share):
             known[place] = _middle_cuts(lines, reach, place) if ripples else _cuts(lines, reach, place)
         return known[place]
 
-    for period in range(LEAST_ALONG, min(MOST_ALONG, (wide - after) // least) + 1):
+    for period in range(1, min(MOST_ALONG, (wide - after) // least) + 1):
         best, until = None, wide
         for start in range(after, wide - least * period + 1):
             tries -= 1
@@ -93,6 +94,7 @@ def _best_along(lines, least, after, ripples, share):
                     break
                 times, end = times + 1, further
             told = sum(b > a for a, b in zip(first, second, strict=True)) * 2 > len(lines)  # in most rows there is something in it
+            told = told and any(sum(item.wide for item in line.items[a:b]) >= LEAST_WIDE for line, a, b in zip(lines, first, second, strict=True))
             if times >= least and told and times * period >= share * (wide - after):
                 until = min(until, start + period)
                 slant = _slant(lines, first) - times * 8

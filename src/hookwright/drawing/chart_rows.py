@@ -12,6 +12,8 @@ from .chart_ripples import are_ripples, lay_ripples, waves
 from .chart_spacing import LIGHT, filled, gaps_of, over_feet, spread
 
 SWEEPS = 3
+CLOSING, OPEN = 0.3, 1.5  # how much of the way a gap is closed, and how wide it must be, times what there must be
+FRILLED, CLOSEST = 1.7, 0.62  # how much wider than the rows below a row may be, and how close its symbols may come
 
 
 class Straight:
@@ -39,13 +41,17 @@ def rows(lines: list[Line]) -> Straight:
             heights(lines, line, lambda one, other: 0.0)
         return Straight(waves(lines))
     for line in lines:
+        _cut_open(lines, line)
+        _narrowed(lines, line)
+    grows = not any(len(item.feet) > 1 for line in lines for item in line.items)
+    for line in lines:
         _place(line, [None] * len(line.items) if line.below < 0 or not line.items else over_feet(lines, line))
         _centre(line, lines)
     for _ in range(SWEEPS):
         for index in range(len(lines) - 1, 0, -1):
             _under(lines, index)
         for line in lines[1:]:
-            _place(line, over_feet(lines, line))
+            _place(line, _closed(line, over_feet(lines, line)) if grows else over_feet(lines, line))
     for line in lines:
         heights(lines, line, lambda one, other: abs(one - other))
     return Straight()
@@ -57,6 +63,46 @@ def _place(line: Line, targets) -> None:
     weights = [1.0 if target is not None else LIGHT for target in targets]
     for item, u in zip(line.items, spread(filled(targets), gaps_of(line.items), weights), strict=True):
         item.u = u
+
+
+def _closed(line: Line, targets) -> list:
+    """Targets drawn together where nothing is left out between stitches: gaps that a row began with close over the next ones."""
+    known = [index for index, target in enumerate(targets) if target is not None]
+    many = {}
+    for item in line.items:
+        many[item.feet] = many.get(item.feet, 0) + 1
+    if len(known) < 2 or max(many.values()) > 2 or any(item.space for item in line.items):
+        return targets
+    out, over = list(targets), 0.0
+    for one, other in zip(known, known[1:], strict=False):
+        apart = sum((line.items[at].wide + line.items[at + 1].wide) / 2 for at in range(one, other))
+        gap = targets[other] - targets[one]
+        over += CLOSING * (gap - apart) if gap > OPEN * apart else 0.0
+        out[other] -= over
+    shift = sum(targets[index] - out[index] for index in known) / len(known)
+    return [None if place is None else place + shift for place in out]
+
+
+def _cut_open(lines, line: Line) -> None:
+    """In rounds that are laid open, what reaches over the place where they are cut, from one end to the other, stands by itself."""
+    if not line.in_round or len(line.items) < 4:
+        return
+    for index, item in enumerate(line.items):
+        item.feet = tuple((below, foot) for below, foot in item.feet
+                          if foot < 0 or len(lines[below].items) < 4 or abs(index / len(line.items) - foot / len(lines[below].items)) < 0.6)
+
+
+def _narrowed(lines, line: Line) -> None:
+    """Symbols of a frilled row closer, as far as they can still be told apart: it would else reach far over the row it stands on."""
+    if line.below < 0 or len(line.items) < 12:
+        return
+    under = lines[line.below]
+    below = min(sum(item.wide for item in one.items) for one in ([under, lines[under.below]] if under.below >= 0 else [under]))
+    own = sum(item.wide for item in line.items)
+    if own > FRILLED * below > 0:
+        share = max(FRILLED * below / own, CLOSEST)
+        for item in line.items:
+            item.wide *= share
 
 
 def _centre(line: Line, lines) -> None:
