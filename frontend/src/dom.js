@@ -23,7 +23,7 @@ export function say(words) {
   const region = document.getElementById("said");
   clearTimeout(pending);
   region.textContent = "";
-  pending = setTimeout(() => (region.textContent = words), 60);
+  pending = setTimeout(() => (region.textContent = words.replaceAll("`", "")), 60);
 }
 
 // A dialog with a heading; closing it takes it away. content(close) gives its children. Returns the dialog, its `closed` a promise of the value given to close.

@@ -47,7 +47,7 @@ export function sizes(root, about) {
       timer = setTimeout(attempt, PAUSE_MS);
     }
     input.setAttribute("aria-valuetext", out.textContent);
-    return h("div", { class: "field" }, h("label", { for: id }, t("ease-of", { of: one.of ? `${one.number}, ${one.of}` : one.number })), h("div", { class: "slide" }, input, out));
+    return h("div", { class: "field" }, h("label", { for: id }, one.number === "ease" ? t("ease-of-all") : t("ease-of", { of: one.of ? `${one.number}, ${one.of}` : one.number })), h("div", { class: "slide" }, input, out));
   }
 
   async function attempt() {

@@ -1,6 +1,6 @@
 // The ledger: beside each row what it comes to in every size, under the sizes' names, which are also how a size is chosen.
 import { RangeSet, StateEffect, StateField } from "@codemirror/state";
-import { EditorView, gutter, GutterMarker, showPanel, ViewPlugin } from "@codemirror/view";
+import { gutter, GutterMarker, showPanel, ViewPlugin } from "@codemirror/view";
 import { h } from "../dom.js";
 import { t } from "../strings.js";
 
@@ -92,6 +92,7 @@ export function counts({ choose }) {
       const long = shown.some((at) => (sizes[at] ?? "").length > (shown.length > FEW ? 4 : 9));
       dom.classList.toggle("long", long && shown.length > 1);
       dom.classList.toggle("alone", shown.length === 1);
+      view.dom.style.setProperty("--columns", shown.length);
       view.dom.style.setProperty("--column", `${column(shown.map((at) => sizes[at] ?? ""))}rem`);
       dom.replaceChildren(
         h("span", { class: "of" }, t("counts-worked")),
@@ -136,6 +137,5 @@ export function counts({ choose }) {
     gutter({ class: "cm-counts", side: "after", markers: (view) => view.state.field(ledger).marks }),
     showPanel.of(head),
     room,
-    EditorView.theme({ ".cm-counts": { minWidth: `${COLUMN_REM}rem` } }),
   ];
 }

@@ -112,6 +112,17 @@ def test_a_wrong_repeat_is_found_read_and_mended_by_its_suggestion(bench, open_p
     assert "Row 3: Ch 1, [sc in next 4 sts, sc2tog] 6 times, turn. 30 sc" in bench.text("mended")
 
 
+def test_what_was_tried_and_mends_is_offered_and_put_in_at_a_key(bench, open_page):
+    """A wrong number in a repeat, for which nothing can be put in by the finding alone: what was tried and comes out is added to it."""
+    bench.put("tried", "## Cuff\n\nCh 31.\n\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. 30 sc\n\nRow 2: Ch 1, [sc in next 3 sts, 2 sc in next st] 6 times, turn. 36 sc\n")
+    page = open_page(bench, "/write/tried")
+    page.locator("#findings button.way", has_text="in next 4 sts").wait_for()
+    page.locator(".cm-line", has_text="Row 2").click()
+    page.keyboard.press("Control+.")
+    page.locator("#findings .state.proved").wait_for()
+    assert "Row 2: Ch 1, [sc in next 4 sts, 2 sc in next st] 6 times, turn. 36 sc" in words(page)
+
+
 def test_another_size_and_another_ease(bench, open_page):
     """A size chosen at its column is shown in every panel; an ease tried on its slider changes the numbers and not the manuscript."""
     text = (

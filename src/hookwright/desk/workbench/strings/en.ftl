@@ -187,6 +187,7 @@ picture-alt = { $piece } in size { $size } as it will look
 sizes-table = Finished measures
 no-sizes-table = There are no finished measures to show. Name them under finished: in the head.
 ease-of = Ease: { $of }
+ease-of-all = Ease of the whole
 ease-tried = Tried with this ease
 ease-write = Write it into the manuscript
 sizes-plot = Finished sizes against the bodies they are for
