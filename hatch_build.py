@@ -32,7 +32,7 @@ def build(root: Path) -> bool:
     """
     front, static = root / "frontend", root / STATIC
     stamp = static / ".stamp"
-    now = _digest(root)
+    now = digest_of(root)
     if stamp.is_file() and stamp.read_text("utf-8") == now:
         return False
     if not front.is_dir():  # an old sdist without sources: what is packed is used as it is
@@ -47,7 +47,8 @@ def build(root: Path) -> bool:
     return True
 
 
-def _digest(root: Path) -> str:
+def digest_of(root: Path) -> str:
+    """Of all that the pages are built from."""
     front = root / "frontend"
     files = sorted(path for path in (front / "src").rglob("*") if path.is_file())
     files += [front / name for name in ("build.mjs", "package.json", "package-lock.json")]

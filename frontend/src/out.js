@@ -8,6 +8,8 @@ const FIRST = ["pdf-a4-us", "pdf-a4-uk", "html-us", "html-uk"];
 const GROUPS = { pdf: "pdf", html: "html", txt: "text", md: "text", manuscript: "text", chart: "drawings", schematic: "drawings", picture: "drawings", surface: "drawings" };
 const groupOf = (id) => GROUPS[id.split("-")[0]] ?? "tables";
 
+const stop = (job) => ask("DELETE", `/api/jobs/${job}`).catch(() => {});
+
 export async function outDialog(name) {
   let formats;
   try {
@@ -46,7 +48,7 @@ export async function outDialog(name) {
   const box = dialog(t("out"), (close) => ((closing = close), form), "broad");
   box.closed.then(() => {
     over = true;
-    if (job) ask("DELETE", `/api/jobs/${job}`).catch(() => {});
+    if (job) stop(job);
   });
 
   async function begin() {
@@ -56,12 +58,14 @@ export async function outDialog(name) {
     localStorage.setItem("out-pictures", pictures.value);
     const bar = h("progress", { max: 1, "aria-label": t("out-making") });
     const words = h("p", { role: "status" }, t("out-making"));
-    const cancel = h("button", { type: "button", onclick: () => job && ask("DELETE", `/api/jobs/${job}`).catch(() => {}) }, t("out-cancel"));
+    const cancel = h("button", { type: "button", onclick: () => ((stopped = true), job && stop(job)) }, t("out-cancel"));
+    let stopped = false;
     doing.replaceChildren(words, bar, h("div", { class: "acts" }, cancel));
     make.disabled = true;
     cancel.focus();
     try {
       ({ job } = await post(`${of(name)}/out`, { formats: wanted, pictures: pictures.value }));
+      if (stopped || over) stop(job); // before it was begun
       for (;;) {
         const now = await get(`/api/jobs/${job}`);
         if (over) return;

@@ -7,12 +7,12 @@ import signal
 import subprocess
 import sys
 import threading
-from importlib.resources import files
+from importlib.util import module_from_spec, spec_from_file_location
 from pathlib import Path
 
 import pytest
 
-STATIC = files("hookwright.desk.workbench") / "static"
+ROOT = Path(__file__).resolve().parents[3]
 FLAGS = [
     "--no-sandbox",
     "--disable-quic",
@@ -89,11 +89,20 @@ class Bench:
         return (self.folder / f"{name}.md").read_text("utf-8")
 
 
+def built_from_these_sources() -> bool:
+    """Whether what stands in `static` was built from `frontend` as it is."""
+    spec = spec_from_file_location("hatch_build", ROOT / "hatch_build.py")
+    hook = module_from_spec(spec)
+    spec.loader.exec_module(hook)
+    stamp = ROOT / hook.STATIC / ".stamp"
+    return stamp.is_file() and stamp.read_text("utf-8") == hook.digest_of(ROOT)
+
+
 @pytest.fixture(scope="session")
 def browser():
     from playwright.sync_api import sync_playwright
 
-    assert (STATIC / "write.js").is_file(), "the pages are not built: python hatch_build.py"
+    assert built_from_these_sources(), "the pages are not those of these sources: python hatch_build.py builds them"
     path = shutil.which("chromium") or shutil.which("chromium-browser")
     with sync_playwright() as play:
         browser = play.chromium.launch(executable_path=path, args=FLAGS)

@@ -71,6 +71,22 @@ def test_from_the_first_start_to_a_printed_sheet(own_bench, open_page, tmp_path)
     assert "Row" in "".join(leaf.extract_text() for leaf in PdfReader(io.BytesIO(sheet)).pages) or "Rnd" in "".join(leaf.extract_text() for leaf in PdfReader(io.BytesIO(sheet)).pages)
 
 
+def test_what_is_being_made_can_be_stopped(bench, open_page):
+    bench.put("stopped")
+    page = open_page(bench, "/write/stopped")
+    page.locator("#findings .state").first.wait_for()
+    page.get_by_role("button", name="Print and share").click()
+    dialog = page.get_by_role("dialog")
+    dialog.wait_for()
+    for box in dialog.get_by_role("checkbox").all():
+        box.check()
+    dialog.get_by_role("button", name="Make them").click()
+    dialog.get_by_role("progressbar").wait_for()
+    dialog.get_by_role("button", name="Stop").click()
+    dialog.get_by_text("Stopped. Nothing was kept.").wait_for()
+    assert dialog.get_by_role("button", name="Make them").is_enabled()
+
+
 def test_a_pattern_pasted_becomes_a_proved_manuscript(bench, open_page):
     page = open_page(bench)
     page.get_by_role("button", name="Paste a pattern").click()
