@@ -70,7 +70,7 @@ def desk(monkeypatch, tmp_path):
         running.pictured.append((terms, which))
         return {}
 
-    def written(document, to, *, paper):
+    def written(document, to, *, paper, large_print=False):
         return f"{to} {document.terms} {paper}".encode(), ()
 
     monkeypatch.chdir(tmp_path)
