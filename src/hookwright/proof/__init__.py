@@ -71,6 +71,7 @@ from .checks import (
     stitches_left_over,
     stitches_passed_over,
     swatch_against_gauge,
+    swatch_unlikely,
     term_of_other_dialect,
     texture_on_other_side,
     third_loop_missing,
@@ -171,6 +172,7 @@ CHECKS = {
     "sizes-alike": sizes_alike,
     "length-off-wish": length_off_wish,
     "swatch-against-gauge": swatch_against_gauge,
+    "swatch-unlikely": swatch_unlikely,
     "yarn-against-gauge": yarn_against_gauge,
     "balls-against-estimate": balls_against_estimate,
     # silences (found while they are applied)
