@@ -1,5 +1,6 @@
 """Her folder: what it shows, new manuscripts, other names, and putting away with a way back."""
 
+import threading
 import time
 
 import pytest
@@ -95,3 +96,25 @@ def test_a_free_name_is_found(tmp_path):
     for name in ("hat", "Hat 2"):
         (tmp_path / f"{name}.md").write_text("")
     assert free_name(tmp_path, "HAT") == "HAT 3" and free_name(tmp_path, "cap") == "cap"
+
+
+def test_asked_again_and_again_the_same_work_is_done_once(desk, monkeypatch):
+    """The page asks every second until all is read; what is being worked is not begun anew."""
+    from hookwright.desk.workbench.workers import Pool
+
+    for number in range(3):
+        (desk.folder / f"other {number}.md").write_text(desk.hat.replace("Little Cap", f"Cap {number}"), "utf-8")
+    begun, run = [], Pool.run
+
+    async def counted(self, name, task, *args, **more):
+        begun.append((name, task))
+        return await run(self, name, task, *args, **more)
+
+    monkeypatch.setattr(Pool, "run", counted)
+    threads = [threading.Thread(target=shown, args=(desk,)) for _ in range(4)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    shown(desk)
+    assert sorted(begun) == sorted({(name, "summary") for name in ("cap", "other 0", "other 1", "other 2")})

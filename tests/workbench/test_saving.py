@@ -183,6 +183,31 @@ def test_killed_in_the_middle_of_typing_nothing_saved_is_lost(running, tmp_path)
         assert late.status_code == 200 and "Typed while it was away." in (tmp_path / "cap.md").read_text("utf-8")
 
 
+@pytest.mark.skipif(not os.path.isdir("/proc/self"), reason="processes are counted by /proc")
+def test_workers_end_with_a_server_that_was_killed(running, tmp_path):
+    (tmp_path / "cap.md").write_text("Ch 11.\n", "utf-8")
+    server = running()
+    with closing(server.client()) as client:
+        client.get("/api/m/cap/sheet")
+
+    def facts(one):
+        """(state, parent) of a process; ("Z", "") where it is gone."""
+        try:
+            with open(f"/proc/{one}/stat") as stat:
+                return stat.read().rpartition(")")[2].split()[:2]
+        except OSError:
+            return "Z", ""
+
+    started = [one for one in os.listdir("/proc") if one.isdigit() and facts(one)[1] == str(server.process.pid)]
+    assert started
+    server.process.kill()
+    server.process.wait(10)
+    until = time.monotonic() + 15
+    while time.monotonic() < until and any(facts(one)[0] != "Z" for one in started):
+        time.sleep(0.2)
+    assert all(facts(one)[0] == "Z" for one in started)
+
+
 @pytest.mark.skipif(os.name == "nt", reason="signals of another kind")
 def test_ctrl_c_ends_it_in_peace(running):
     server = running()

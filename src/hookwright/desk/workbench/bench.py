@@ -28,6 +28,7 @@ class Bench:
     jobs: Jobs
     windows: Windows = field(default_factory=Windows)
     chores: list = field(default_factory=list)
+    going: dict = field(default_factory=dict)  # what is being found of a text, by (version, what), so that nobody has it done twice
     warm: bool = True  # whether a worker is started before it is needed
 
     @classmethod
@@ -36,6 +37,14 @@ class Bench:
         making = Pool(1, patient=True)
         several = 2 if (os.cpu_count() or 1) < 4 else 3
         return cls(folder, port, Secrets(), store, Shelf(folder, store), Pool(several), Pool(2), making, Jobs(making))
+
+    async def once(self, key: tuple, work):
+        """What `work()` gives; where the same is being done already, what that gives. Who asks may go away: it is finished all the same."""
+        task = self.going.get(key)
+        if task is None:
+            task = self.going[key] = asyncio.create_task(work())
+            task.add_done_callback(lambda _: self.going.pop(key, None))
+        return await asyncio.shield(task)
 
     async def begin(self) -> None:
         """Starts what goes on by itself: the first workers, and the eye on the folder."""
@@ -46,9 +55,9 @@ class Bench:
             self.chores.append(asyncio.create_task(self.typing.warm()))
 
     async def end(self) -> None:
-        for chore in self.chores:
+        for chore in (chores := [*self.chores, *self.going.values()]):
             chore.cancel()
-        await asyncio.gather(*self.chores, return_exceptions=True)
+        await asyncio.gather(*chores, return_exceptions=True)
         self.jobs.end()
         for pool in (self.typing, self.panels, self.making):
             pool.end()

@@ -63,26 +63,38 @@ async def summary_of(bench, name: str, kept) -> dict:
     """What is known of a text; worked once, then remembered by its version."""
     from hookwright import __version__
 
-    of = f"summary {__version__}"
-    found = await asyncio.to_thread(bench.store.known, kept.version, of)
-    if found is None:
+    async def work() -> bytes:
         try:
             facts = await bench.panels.run(name, "summary", (kept.text,), seconds=SECONDS)
-        except Told as told:
-            return {**NOT_READ, "title": name, "summary": told.words, "state": "must mend", "must_mend": 1}
-        found = json.dumps(facts).encode()
-        await asyncio.to_thread(bench.store.keep_known, kept.version, of, found)
-    return json.loads(found)
+        except Told as told:  # it is not tried again and again
+            facts = {**NOT_READ, "title": name, "summary": told.words, "state": "must mend", "must_mend": 1}
+        return json.dumps(facts).encode()
+
+    return json.loads(await _remembered(bench, kept.version, f"summary {__version__}", work))
+
+
+async def _remembered(bench, version: str, of: str, work) -> bytes:
+    """What was found of a text before; else what `work()` gives, which is then kept."""
+
+    async def once() -> bytes:
+        found = await asyncio.to_thread(bench.store.known, version, of)
+        if found is None:
+            found = await work()
+            await asyncio.to_thread(bench.store.keep_known, version, of, found)
+        return found
+
+    return await bench.once((version, of), once)
 
 
 @answering
 async def small_picture(request):
     bench = bench_of(request)
     kept = await asyncio.to_thread(bench.shelf.read, name_of(request))
-    drawing = await asyncio.to_thread(bench.store.known, kept.version, "small")
-    if drawing is None:
-        drawing = await bench.making.run(name_of(request), "small", (kept.text,), seconds=4 * SECONDS) or b""
-        await asyncio.to_thread(bench.store.keep_known, kept.version, "small", drawing)
+
+    async def work() -> bytes:
+        return await bench.making.run(name_of(request), "small", (kept.text,), seconds=4 * SECONDS) or b""
+
+    drawing = await _remembered(bench, kept.version, "small", work)
     if not drawing:
         raise Told(404, "not-there-yet", t("not-there-yet"))
     return Response(drawing, media_type="image/svg+xml" if drawing.startswith(b"<svg") else "image/png", headers={**FRAMED, "cache-control": "private, max-age=3600"})

@@ -7,6 +7,7 @@ One that takes too long is ended and another started in its place; what is told 
 import asyncio
 import multiprocessing
 import os
+import threading
 import time
 
 from .strings import t
@@ -159,6 +160,7 @@ def _work(pipe, memory: int, patient: bool) -> None:
         pass  # a system without such bounds: that of time stays
     if patient and hasattr(os, "nice"):
         os.nice(10)
+    threading.Thread(target=_end_with, args=(os.getppid(),), daemon=True).start()
     import gc
 
     from .tasks import answer
@@ -179,3 +181,10 @@ def _work(pipe, memory: int, patient: bool) -> None:
             pipe.send(answer(task, args, lambda done, words: pipe.send(("step", (done, words)))))
         except (BrokenPipeError, EOFError, OSError):
             return
+
+
+def _end_with(server: int) -> None:
+    """Ends this process, whatever it is working at, once the server that started it is gone."""
+    while os.getppid() == server:
+        time.sleep(2)
+    os._exit(1)
