@@ -108,3 +108,8 @@ def test_nothing_is_drawn_twice(report):
     us, uk = (pictures_for_sheet(report, terms, which="first", drawn=drawn) for terms in ("US", "UK"))
     assert list(drawn) == ["Cap"] == list(us) == list(uk)
     assert us["Cap"].body == uk["Cap"].body and us["Cap"].words != uk["Cap"].words
+
+
+def test_a_stitch_alone_can_be_drawn():
+    """One stitch has no fabric round it to be solved, and is no fault."""
+    assert hookwright.picture("Ch 2.\n\nRow 1: Sc in 2nd ch from hook.", pixels=64).data

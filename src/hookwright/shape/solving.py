@@ -98,7 +98,7 @@ def factored(springs, bending=None, held=None):
     k = (weighted.T @ weighted).tocsc()
     if bending is not None:
         k = (k + bending).tocsc()
-    mean = float(k.diagonal().mean())
+    mean = float(k.diagonal().mean()) or 1.0  # a stitch alone has no springs
     if held is not None:
         k = k + diags_array(held, format="csc")
     k = csc_array(k + 1e-5 * mean * eye_array(k.shape[0], format="csc"))

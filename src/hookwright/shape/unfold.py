@@ -27,6 +27,8 @@ def unfolded(springs, faces, n: int) -> np.ndarray:
     d = np.stack(rows, 1)
     if not np.isfinite(d).all():
         d = np.where(np.isfinite(d), d, d[np.isfinite(d)].max())
+    if n < 2:
+        return np.zeros((n, 2))
     square = d * d
     centred = -0.5 * (square - square.mean(0) - square.mean(1)[:, None] + square.mean())
     values, vectors = np.linalg.eigh(centred.T @ centred)
