@@ -23,6 +23,7 @@ from .picture import Picture, text
 MM = 0.3  # of paper to a unit
 LEAST_WIDE = 360.0
 EDGE = 8.0
+SMALLER = 1.06  # times a page, how wide a chart may be that is set a little smaller on the sheet
 
 
 @dataclass(slots=True)
@@ -103,7 +104,7 @@ def chart(fabric, piece: str, *, terms: str = "US", title: str = "", size: str =
     picture = Picture(width, low + 8, body, name, " ".join([*laid.notes, *laid.told]), mm=width * MM)
     drawn = sum(line.what == WORKED for line in lines for _ in line.items)
     repeated = bool(laid.along) or laid.left_out > 0 or laid.ended or any(line.times > 1 for line in lines)
-    fits = not laid.ended and width <= PAGE_WIDE and low <= PAGE_HIGH
+    fits = not laid.ended and width <= PAGE_WIDE * SMALLER and low <= PAGE_HIGH
     return Chart(picture, drawn, repeated, fits, right - left, bottom - top, laid)
 
 
