@@ -78,7 +78,7 @@ def assembled(fabric, piece=None, *, pattern=None, shown=None, head_mm=None) -> 
         load.form = Head((head_mm or _head_mm(pattern, fabric.size) or WORN * _girth(at)) / (2 * np.pi),
                          np.concatenate((WEIGHT * nodes.width, np.zeros(springs.anchors))))
         if not np.isnan(deep).any():
-            at, deep = _crown_up(at, deep)
+            at, deep = _crown_up(at, deep, float(nodes.height.mean()))
             at = load.form.put_on(at, deep, 0.25 * float(nodes.width.mean()))
     at = np.concatenate((at, [at[group].mean(0) for group in _anchored(nodes, drawn)])) if springs.anchors else at
     return Assembled(part, nodes, strands, springs, faces, pairs, at, construction, shown, load, sizes_of)
@@ -119,13 +119,13 @@ def _shown(construction, use, said, at) -> str:
     return "free"
 
 
-def _crown_up(at, deep):
-    """(places, way over the fabric from the crown) of a hat that may have been begun at its brim."""
-    deep = deep - deep.min()
+def _crown_up(at, deep, height):
+    """(places, way over the fabric from the crown) of a hat that may have been begun at its brim. height: of a stitch, from the crown to the last round."""
+    deep = deep - deep.min() + height
     out = np.hypot(at[:, 0], at[:, 1])
     near, far = out[deep <= np.percentile(deep, 12)].mean(), out[deep >= np.percentile(deep, 88)].mean()
     if far < near:
-        deep = deep.max() - deep
+        deep = deep.max() - deep + height
     falls = np.corrcoef(deep, at[:, 2])[0, 1] <= 0
     return at if falls else at * np.array([1.0, -1.0, -1.0]), deep
 

@@ -36,7 +36,7 @@ def seams_of(nodes, said: str) -> list:
     flat = [at for at, row in enumerate(nodes.rows) if nodes.last[at] > nodes.first[at] and not row.in_round]
     if not made and flat and len(flat) == len([at for at in range(len(nodes.rows)) if nodes.last[at] > nodes.first[at]]) and ends_sewn(said):
         worked = [at for at in flat if at not in nodes.onto]
-        pairs = _last_to_first(nodes, worked[-1]) if len(worked) > 3 else np.empty((0, 2), np.int64)
+        pairs = _last_to_first(nodes, worked[-1]) if len(worked) > 3 and not nodes.onto else np.empty((0, 2), np.int64)
         if len(pairs):
             made.append((worked[-1], pairs))
     if not made:
@@ -70,9 +70,11 @@ def _last_to_first(nodes, last) -> np.ndarray:
 def drawn_of(nodes, strands, seams, said: str) -> list:
     """Groups of nodes that are drawn together: the last round of what closes, the crown edge of a hat worked sideways."""
     made = []
-    told = _any(said, words()["joins"]["drawn"])
+    closed = _any(said, words()["joins"]["drawn"])
+    told = closed and not any(row.in_round for row in nodes.rows)
+    most = words()["joins"]["told_drawn" if closed else "most_drawn"]
     for index in nodes.seam_rows:
-        if told and not any(row.in_round for row in nodes.rows):
+        if told:
             made.append(edge_of(nodes, index))
     if seams and not nodes.seam_rows and told:
         made.append(edge_of(nodes, seams[-1][0], of_row=True))
@@ -84,7 +86,7 @@ def drawn_of(nodes, strands, seams, said: str) -> list:
             continue
         mine = np.arange(nodes.first[last], nodes.last[last])
         widest = max(int(nodes.last[at] - nodes.first[at]) for at in range(last + 1) if nodes.rows[at].in_round)
-        if 3 <= len(mine) <= words()["joins"]["most_drawn"] and len(mine) < 0.6 * widest:
+        if 3 <= len(mine) <= most and len(mine) < 0.6 * widest:
             made.append(mine)
     return made
 

@@ -38,7 +38,7 @@ class _Laying:
         self.at = np.full((nodes.n, 3), np.nan)
         self.ring_of: dict[int, _Ring] = {}
         self.rolled = {after: pairs for after, pairs in seams if len(pairs)}
-        self.kinds = []
+        self.kinds, self.half = [], False
         self.deep = np.full(nodes.n, np.nan)
 
     def all(self):
@@ -69,7 +69,8 @@ class _Laying:
             wide = np.ptp(self.at[:, 0]) + 1e-9
             return "strip" if np.ptp(self.at[:, 1]) > 6 * wide or wide > 6 * np.ptp(self.at[:, 1]) else "sheet"
         counts = [int(nodes.last[at] - nodes.first[at]) for at in range(len(rows)) if rows[at].in_round and nodes.last[at] > nodes.first[at]]
-        deep = np.ptp(self.at[:, 2]) > 0.15 * max(np.ptp(self.at[:, 0]), 1e-9)
+        out = np.hypot(self.at[:, 0], self.at[:, 1])
+        deep = np.ptp(self.at[:, 2]) > 0.3 * (0.0 if self.half else np.ptp(out)) + 0.15 * (np.ptp(self.at[:, 0]) if self.half else 0.0) + 1e-9
         if not deep:
             corners = any(flag & FLAG_CORNER for row in rows for flag in row.flags)
             return "motif" if corners else "disc"
@@ -119,6 +120,7 @@ class _Laying:
             self.ring_of[index] = ring
             self.kinds.append("round")
             self.at[mine] = self.on_curve(ring, nodes.along[mine], nodes.width[mine].sum(), int(nodes.towards[mine[0]]))
+            self.deep[mine] = 0.0
             return
         self.kinds.append("line")
         x = nodes.along[mine] - nodes.width[mine].sum() / 2
@@ -249,6 +251,7 @@ class _Laying:
             u = _unit(self.at[nodes.last[below] - 1] - self.at[nodes.first[below]])
             ends = feet @ u
             half = max((ends.max() - ends.min()) / 2, 0.0)
+            self.half = True
             middle = middle + ((ends.max() + ends.min()) / 2 - middle @ u) * u
             return _Ring(middle, u, np.cross([0, 0, 1.0], u), np.array([0, 0, -1.0]), 0.0, 0.0, half)
         spread = feet - middle
