@@ -16,6 +16,7 @@ export function keeping(name, { version, savedText, text, merged, clash, state, 
   let running = null;
   let turn = 0; // how many savings there were
   let again = 500;
+  let unanswered = null; // sent, and whether it came to the disk is not known
   let told = version; // the version that was last told on
 
   function changed(how = "typing") {
@@ -30,7 +31,7 @@ export function keeping(name, { version, savedText, text, merged, clash, state, 
 
   function keepHere() {
     try {
-      localStorage.setItem(draft, JSON.stringify({ text: text(), base: version, saved: savedText }));
+      localStorage.setItem(draft, JSON.stringify({ text: text(), base: version, saved: savedText, sent: unanswered }));
     } catch {
       // no room in this browser: the server has it within the second
     }
@@ -54,9 +55,14 @@ export function keeping(name, { version, savedText, text, merged, clash, state, 
     since = null;
     let answer;
     try {
+      await learn();
       answer = await ask("PUT", of(name), { text: sent, base: version, window: window_, why });
     } catch (error) {
       if (error.status === 409 && error.body?.theirs !== undefined) return resolve(error.body);
+      if (!error.status) {
+        unanswered ??= sent;
+        keepHere();
+      }
       state(error.status ? "told" : "waiting", error.status === 403 ? t("started-anew") : error.message);
       timer = setTimeout(save, again);
       again = Math.min(again * 1.6, 4000);
@@ -68,6 +74,14 @@ export function keeping(name, { version, savedText, text, merged, clash, state, 
     savedText = answer.text ?? sent;
     if (answer.text !== undefined && answer.text !== sent) merged(sent, answer.text);
     settle();
+  }
+
+  // The line broke while a text was on its way: if it came to the disk all the same, it is what is saved.
+  async function learn() {
+    if (unanswered === null) return;
+    const now = await get(of(name));
+    if (now.text === unanswered) [version, savedText] = [now.version, now.text];
+    unanswered = null;
   }
 
   function settle() {
@@ -122,8 +136,7 @@ export function keeping(name, { version, savedText, text, merged, clash, state, 
   }
 
   function takeUp(held) {
-    version = held.base;
-    savedText = held.saved;
+    if (held.sent !== savedText) [version, savedText] = [held.base, held.saved];
     changed();
   }
 

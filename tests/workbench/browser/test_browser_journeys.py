@@ -196,6 +196,31 @@ def test_killed_while_she_types_nothing_is_lost(own_bench, open_page):
     other.close()
 
 
+def test_a_saving_whose_answer_was_lost_is_no_clash(bench, open_page):
+    """The text came to the disk and the line broke before the answer: what she types on at the same place is saved, and nothing is asked."""
+    bench.put("lost")
+    page = open_page(bench, "/write/lost")
+    page.locator("#findings .state").first.wait_for()
+    lost = []
+
+    def lose(route):
+        if route.request.method == "PUT" and not lost:
+            lost.append(route.fetch().status)
+            route.abort()
+        else:
+            route.continue_()
+
+    page.route("**/api/m/lost", lose)
+    type_at_end(page, "\nFirst words")
+    page.locator('#kept[data-state="waiting"]').wait_for()
+    assert lost == [200] and bench.text("lost").endswith("First words")
+    page.keyboard.insert_text(" and the next.")
+    page.locator('#kept[data-state="kept"]').wait_for()
+    assert bench.text("lost").endswith("First words and the next.")
+    assert page.get_by_role("dialog").count() == 0
+    page.slips.clear()
+
+
 def test_a_file_changed_outside_is_taken_over_merged_or_asked_about(bench, open_page):
     bench.put("outside")
     page = open_page(bench, "/write/outside")
