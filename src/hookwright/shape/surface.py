@@ -22,6 +22,11 @@ class Surface:
       colour    (n,) int16: index into `colours`, -1 where no colour is said
     Feet: node i is worked into nodes foot_of[foot_start[i]:foot_start[i + 1]], with weights foot_share that add to 1.
     faces     (f, 3) int64: triangles of nodes, wound so that their normals face the right side.
+
+    What is no node: turning chains and joining slip stitches that are no stitch, foundation chains never worked into, seam rows (they are `seams`), rings:
+    stitches worked into a ring have the middle of the ring as their base. A counted turning chain is one node of the kind it counts as; chains of a
+    foundation have kind 0. The tops of the stitches at the ends of a row lie half a width within the edge of the fabric. Pinned flat, the right
+    side is up (+z) and z is 0; a hat has its crown up, its head's top is the origin.
     """
 
     piece: str
