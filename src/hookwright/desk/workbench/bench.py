@@ -34,9 +34,9 @@ class Bench:
     @classmethod
     def of(cls, folder: Path, port: int) -> "Bench":
         store = Store(folder)
-        making = Pool(1, patient=True)
+        making = Pool(1, patience=10)
         several = 2 if (os.cpu_count() or 1) < 4 else 3
-        return cls(folder, port, Secrets(), store, Shelf(folder, store), Pool(several), Pool(2), making, Jobs(making))
+        return cls(folder, port, Secrets(), store, Shelf(folder, store), Pool(several), Pool(2, patience=3), making, Jobs(making))
 
     async def once(self, key: tuple, work):
         """What `work()` gives; where the same is being done already, what that gives. Who asks may go away: it is finished all the same."""

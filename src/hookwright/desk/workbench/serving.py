@@ -45,7 +45,7 @@ def serve(folder: Path, port: int = 0, *, opened=None) -> None:
     try:
         bench = Bench.of(folder.resolve(), door.getsockname()[1])
         (folder / HOME / _PORT).write_text(str(bench.port), "ascii")
-        config = uvicorn.Config(workbench(bench), log_level="error", access_log=False, lifespan="on", ws="websockets-sansio", ws_max_size=4_000_000, ws_per_message_deflate=False, ws_ping_interval=20,
+        config = uvicorn.Config(workbench(bench), log_level="critical", access_log=False, lifespan="on", ws="websockets-sansio", ws_max_size=4_000_000, ws_per_message_deflate=False, ws_ping_interval=20,
                                 timeout_graceful_shutdown=1, server_header=False, date_header=False, proxy_headers=False)
         server = uvicorn.Server(config)
         address = f"http://{ADDRESS}:{bench.port}/enter?token={bench.secrets.way_in}"

@@ -21,8 +21,8 @@ _IDLE_SECONDS, _MOST_SINCE = 0.4, 40  # when garbage is looked for: after so lon
 class Worker:
     """One process and the pipe to it."""
 
-    def __init__(self, patient: bool, memory: int = MEMORY_BYTES):
-        self.patient, self.memory = patient, memory  # patient: it gives way to others
+    def __init__(self, patience: int = 0, memory: int = MEMORY_BYTES):
+        self.patience, self.memory = patience, memory  # patience: how readily it gives way to others, 0 to 19
         self.name = ""  # whose work it did last
         self.busy = False
         self.last = 0.0
@@ -33,7 +33,7 @@ class Worker:
     def _start(self) -> None:
         spawn = multiprocessing.get_context("spawn")
         self._pipe, theirs = spawn.Pipe()
-        self._process = spawn.Process(target=_work, args=(theirs, self.memory, self.patient), daemon=True, name="hookwright-worker")
+        self._process = spawn.Process(target=_work, args=(theirs, self.memory, self.patience), daemon=True, name="hookwright-worker")
         self._process.start()
         theirs.close()
         self._begun = False
@@ -78,8 +78,8 @@ class Worker:
 class Pool:
     """So many workers, started when they are needed."""
 
-    def __init__(self, most: int, patient: bool = False, memory: int = MEMORY_BYTES):
-        self.most, self.patient, self.memory = most, patient, memory
+    def __init__(self, most: int, patience: int = 0, memory: int = MEMORY_BYTES):
+        self.most, self.patience, self.memory = most, patience, memory
         self.workers: list[Worker] = []
         self._free = asyncio.Condition()
         self._ended = False
@@ -125,7 +125,7 @@ class Pool:
                 elif len(self.workers) < self.most:
                     worker = next((worker for worker in idle if not worker.name), None)
                     if worker is None:
-                        worker = Worker(self.patient, self.memory)
+                        worker = Worker(self.patience, self.memory)
                         self.workers.append(worker)
                 else:
                     await self._free.wait()
@@ -144,7 +144,7 @@ class Pool:
         self.workers.clear()
 
 
-def _work(pipe, memory: int, patient: bool) -> None:
+def _work(pipe, memory: int, patience: int) -> None:
     """What a worker's process does: one task after the other until the server is gone."""
     import signal
 
@@ -158,8 +158,8 @@ def _work(pipe, memory: int, patient: bool) -> None:
         resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
     except (ImportError, ValueError, OSError):
         pass  # a system without such bounds: that of time stays
-    if patient and hasattr(os, "nice"):
-        os.nice(10)
+    if patience and hasattr(os, "nice"):
+        os.nice(patience)
     threading.Thread(target=_end_with, args=(os.getppid(),), daemon=True).start()
     import gc
 
