@@ -342,6 +342,21 @@ def test_colour_work_is_a_grid_of_cells():
     assert "Each cell" not in hookwright.chart(SHELLS).picture.words
 
 
+def test_stitches_and_rows_of_a_grid_can_be_counted_by_tens():
+    """A stronger line after every tenth stitch from the right, where rows begin, with its number, and after every tenth row."""
+    text = "## Panel\n\nWith A, ch 24.\nRow 1 (RS): With A, sc in 2nd ch from hook and in each of next 22 chs, turn. (23 sc)\n"
+    for number in range(2, 13):
+        text += f"Row {number}: Ch 1, with A sc in next {number} sts, with B sc in next 5 sts, with A sc in each st across, turn. (23 sc)\n"
+    root = ElementTree.fromstring(hookwright.chart(text).picture.svg("c"))
+    strong = [one.get("d") for one in root.iter(f"{SVG}path") if one.get("stroke-width") == "1.6"]
+    ends = [[float(number) for number in re.findall(r"-?[\d.]+", path)] for path in strong]
+    upright, level = [end for end in ends if end[0] == end[2]], [end for end in ends if end[1] == end[3]]
+    assert len(upright) == 2 and len(level) == 1 and abs(upright[0][0] - upright[1][0]) == pytest.approx(110)
+    right = max(end[2] for end in level)
+    assert right - max(end[0] for end in upright) == pytest.approx(110, abs=0.2)
+    assert {"10", "20"} <= {one.text for one in root.iter(f"{SVG}text")}
+
+
 def test_of_rows_too_wide_to_print_an_end_is_shown():
     """Where nothing repeats along them: the end at which right-side rows begin, and it is said; such a chart is not put on the sheet."""
     widths = " ".join(f"2 dc in next st, {kind} in next {number} sts," for number, kind in zip((3, 11, 5, 17, 7, 13, 9, 4, 8, 15, 6), ("sc", "dc", "hdc") * 4))

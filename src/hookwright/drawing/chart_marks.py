@@ -10,6 +10,7 @@ from .picture import text
 
 TYPE = 9.5
 LETTER = 5.2
+TENS = 10
 DASHED = 'fill="none" stroke="currentColor" stroke-width="0.9" stroke-dasharray="4 3"'
 
 
@@ -57,6 +58,8 @@ class Marks:
             self._rounds()
         else:
             self._rows()
+            if not lettered and not along:
+                self._tens()
             self._times()
             for one in along:
                 self._box(one)
@@ -108,7 +111,7 @@ class Marks:
 
     def _beside(self, item, tall: float, words: str, sign: int, away: float):
         """A number and an arrow half way up a row that is so tall. sign: 1 at the right, -1 at the left. away: how far off, where it is cut there."""
-        x, y = self.ground.point(item.u, item.v - max(tall, 8.0) / 2)
+        x, y = self.ground.point(item.u, item.v - max(tall, 8.0) / 2 if item.tall else item.v)  # a cell is placed by its middle
         x += sign * (10 + away)
         wide = len(words) * LETTER + 18
         self.out.append(_arrow(x + sign * 4, y, -sign))
@@ -127,6 +130,26 @@ class Marks:
         anchor = "middle" if abs(way) == 90 else "start" if way else "end"
         self.out.append(text(x, y + 3.3, words, size=TYPE, anchor=anchor, strong=True))
         self.left, self.right, self.top, self.bottom = min(self.left, x - wide), max(self.right, x + wide), min(self.top, y - TYPE), max(self.bottom, y + TYPE)
+
+    def _tens(self):
+        """In a grid of cells a stronger line after every tenth stitch, counted from the right, and every tenth row, and the number under it."""
+        worked = [line for line in self.lines if line.what == WORKED and line.items]
+        cell, first = worked[0].items[-1].wide, worked[0].items[-1].u
+        right, left = max(line.items[-1].u for line in worked) + cell / 2, min(line.items[0].u for line in worked) - cell / 2
+        top, bottom = -worked[-1].items[0].v - cell / 2, -worked[0].items[0].v + cell / 2
+        window = self.window
+        if window is not None:
+            right, left, top, bottom = min(right, window.right), max(left, window.left), max(top, window.top), min(bottom, window.bottom)
+        for count in range(TENS, int((first - left) / cell) + 2, TENS):
+            x = first - (count - 0.5) * cell
+            if left < x < right:
+                self.out.append(line_of(x, top, x, bottom))
+                self.out.append(text(x + cell / 2, bottom + TYPE + 1, str(count), size=TYPE - 1.5, anchor="middle"))
+        for line in worked:
+            y = -line.items[0].v - cell / 2
+            if line.number is not None and line.number % TENS == 0 and top < y < bottom:
+                self.out.append(line_of(left, y, right, y))
+        self.bottom = max(self.bottom, bottom + TYPE + 4)
 
     def _times(self):
         """Brackets beside rows that are worked again and again."""
@@ -177,6 +200,11 @@ class Marks:
             one, other = max(one, window.left), min(other, window.right)
         self.out.append(f'<path d="M{one:.1f} {self.bottom:.1f}H{other:.1f}" {DASHED}/>')
         self.out.append(text((one + other) / 2, self.bottom + 11, self.names.words["along"].format(n=along.times), size=TYPE, anchor="middle"))
+
+
+def line_of(x1: float, y1: float, x2: float, y2: float) -> str:
+    """A strong line of a grid."""
+    return f'<path d="M{x1:.1f} {y1:.1f}L{x2:.1f} {y2:.1f}" fill="none" stroke="currentColor" stroke-width="1.6"/>'
 
 
 def number_of(line: Line, coloured: bool) -> str:
