@@ -188,3 +188,27 @@ def test_check_shows_numbers_and_gauge(tmp_path):
 def test_count_shows_numbers():
     done = CliRunner().invoke(main, ["count", str(FOLDER / "kelp-fingerless-mitts.md")])
     assert re.search(r"numbers found +4-6 years +8-10 years +Women +Men\naround +28 +32 +34 +40\ntall", done.output)
+
+
+def test_each_foundation_chain_is_as_long_as_its_own_fabric():
+    """61 chains at 5 mm a stitch are 30.5 cm, 61 of a rib of 4 mm 24.4."""
+    text = """---
+terms: US
+swatches: [{of: body, stitches: 40, width: 20 cm, rows: 40, height: 20 cm}, {of: rib, stitches: 50, width: 20 cm, rows: 50, height: 20 cm}]
+numbers: {across: {want: 30 cm, count: stitches, in: body}, band: {want: 24 cm, count: stitches, in: rib}}
+---
+
+## Back
+
+Ch {across + 1}.
+
+Row 1: Sc in 2nd ch from hook and in each ch across. ({across} sc)
+
+## Band
+
+Ch {band + 2}.
+
+Row 1: Hdc in 3rd ch from hook and in each ch across. ({band} hdc)
+"""
+    told = " ".join(hookwright.write(hookwright.check(text), to="txt", terms="US").decode().split())
+    assert "at least this long as they lie, without being pulled: Back 30.5 cm (12 in); Band 25 cm (9¾ in)." in told

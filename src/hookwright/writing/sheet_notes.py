@@ -61,14 +61,28 @@ def _long_chains(sheet: Sheet) -> list[str]:
             found.setdefault((chain if isinstance(chain, tuple) else (chain,)), []).append(piece.name)
     out, spares = [], []
     for chain, names in found.items():
-        told = [sizing.chain_allowance(count, stitch_mm) if count else None for count in chain]
+        told = [sizing.chain_allowance(count, _stitch_of(sheet, chain) or stitch_mm) if count else None for count in chain]
         spares += [one.spare for one in told if one]
-        name = _IN_BRACKETS.sub("", sheet.line(names[0], "notes")).strip()
-        of = sheet.strings("gauge.chain_of", piece=name) if len(found) > 1 and name else ""
-        out.append(sheet.strings("gauge.chain", of=of, length=lengths([(one.wanted_mm,) * 2 if one else None for one in told])))
-    if out:
-        out.append(sheet.strings("gauge.chain_how", low=min(low for low, _ in spares), high=max(high for _, high in spares)))
-    return [" ".join(out)] if out else []
+        long_as = lengths([(one.wanted_mm,) * 2 if one else None for one in told])
+        out.append((_IN_BRACKETS.sub("", sheet.line(names[0], "notes")).strip(), long_as))
+    if not out:
+        return []
+    say = sheet.strings
+    words = say("gauge.chain", length=out[0][1]) if len(out) == 1 else say("gauge.chains", list="; ".join(say("gauge.chain_of", piece=name, length=long_as).strip() for name, long_as in out))
+    return [f"{words} {say('gauge.chain_how', low=min(low for low, _ in spares), high=max(high for _, high in spares))}"]
+
+
+_TURNING = 5  # chains at most that a foundation has more than the stitches worked over it; common practice, no source
+
+
+def _stitch_of(sheet: Sheet, chain) -> float | None:
+    """How wide a stitch is over this foundation, one count or one a size, where it is made from a number found of one fabric alone."""
+    units = set()
+    for one in sheet.facts.found:
+        values = one.values if len(chain) == len(one.values) else one.values[:1] if len(set(one.values)) == 1 else ()
+        if one.counts == "sts" and values and all(count is None or 0 <= count - value <= _TURNING for count, value in zip(chain, values)):
+            units |= {round(mm / value, 3) for mm, value in zip(one.mm, values) if mm and value}
+    return units.pop() if len(units) == 1 else None
 
 
 def _bare(words: str) -> str:
