@@ -46,7 +46,15 @@ def sized(tmp_path):
     return path
 
 
-@pytest.mark.parametrize("which", ["file", "sized"])
+@pytest.fixture
+def pictured(tmp_path):
+    """A sheet with its pieces in their yarn."""
+    path = tmp_path / "pictured.html"
+    path.write_bytes(hookwright.write((Path(__file__).parents[1] / "sized" / "shingle-bank-beanie.md").read_text("utf-8"), "html", pictures="all"))
+    return path
+
+
+@pytest.mark.parametrize("which", ["file", "sized", "pictured"])
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize("width", [360, 820, 1280])
 def test_no_barriers_and_no_sideways_scrolling(browser, request, width, scheme, which):
@@ -62,6 +70,18 @@ def test_no_barriers_and_no_sideways_scrolling(browser, request, width, scheme, 
     assert len(found["passes"]) > 15
     assert page.evaluate("document.documentElement.scrollWidth") <= width
     assert [url for url in asked if not url.startswith(("file:", "data:"))] == []
+    page.close()
+
+
+def test_pictures_of_pieces_are_shown_and_named(browser, pictured):
+    """Under the page's own policy the image loads; its title and words are its name and description."""
+    page = browser.new_page(viewport={"width": 820, "height": 900})
+    refused = []
+    page.on("console", lambda message: refused.append(message.text))
+    page.goto(pictured.as_uri())
+    box = page.locator("figure image").first.bounding_box()
+    assert box["width"] > 200 and box["height"] > 200 and refused == []
+    assert page.get_by_role("img", name="Picture: ").first.is_visible()
     page.close()
 
 
