@@ -132,6 +132,8 @@ def _holds(row, number, of, chains, items, settings, hand) -> bool:
             return True
         if chains is None and number in (len(row.spaces), sum(row.spaces)):
             return True
+        if number == 1 and found == 0 and row.kind and row.kind[0] == CHAINS and row.flags[0] & FLAG_TURNING and row.chains[0] == chains:
+            return True  # "1 ch-3 sp": the chain it was turned with
         return chains is None and number == _runs(row) and False
     if of == "ch":
         return number in (sum(row.spaces), len(row.spaces)) or chains is not None and number == _of(row, "sp", chains)

@@ -126,6 +126,10 @@ def _count_chains(hand: Hand, chains: int, kind: str, steps, span, said=None):
     if says is None:
         height, habit = kinds.turning(kind)
         if kinds.height(kind) <= 1:
+            if chains > 1:
+                if said is not None and said.kind == "sp" and said.chains:
+                    chains = said.chains  # "(skipped chs count as ch-2 sp)"
+                hand.make_chains(chains, FLAG_TURNING)  # "sc in 4th ch from hook": a chain to turn with, whose space may be worked into
             return
         key = ("skipped", chains, kind)
         words = f"{chains} skipped chains before {kind}"

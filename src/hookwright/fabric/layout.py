@@ -18,7 +18,7 @@ class Layout:
     """
 
     __slots__ = ("kind", "size", "item", "groups", "corners", "tops", "ring", "plain", "stitches", "order", "_matches",
-                 "n", "joined", "_key", "hook_chain", "home", "far", "closed", "rotated_from")
+                 "n", "joined", "_key", "hook_chain", "far_chain", "home", "far", "closed", "rotated_from")
 
     def __init__(self, kind, size=None, item=None, groups=(), corners=(), tops=(), ring=False, joined=False):
         self.kind = kind
@@ -37,6 +37,7 @@ class Layout:
         self._matches = {}
         self._key = None
         self.hook_chain = 0
+        self.far_chain = 0  # chains with which the row below was turned, where they now lie at the far end and stand for no stitch
         self.home = None  # index of the row these places belong to, where it is not the row worked last
         self.closed = False  # the last cell stands for the loop that closed the round, in which the hook is at its start
         self.rotated_from = None  # (layout, cell) this round was begun anew from: groups cut by that are whole there
@@ -47,7 +48,7 @@ class Layout:
         if self._key is None:
             self._key = (tuple(self.kind), None if self.plain else tuple(self.size), self.corners, self.tops,
                          None if self.item is None else tuple(self.item), tuple(self.groups), self.ring, self.joined,
-                         self.hook_chain)
+                         self.hook_chain, self.far_chain)
         return self._key
 
     @property
@@ -119,6 +120,7 @@ class Layout:
         made = Layout(self.kind[::-1], self.size[::-1], item,
                       [(n - b, n - a, name) for a, b, name in reversed(self.groups)],
                       [last - c for c in self.corners], [last - c for c in self.tops], self.ring, self.joined)
+        made.far_chain = self.hook_chain if self.hook_chain > 1 else 0
         return made
 
     def rotated(self, start: int) -> "Layout":

@@ -8,9 +8,9 @@ from . import kinds, layout
 from .chain_sides import bridge, has_bridge, turn_to_other_side
 from .edges import far_side
 from .kinds import CHAINS, FOUNDATION, ROW_END
-from .next_places import NEXT, next_cells, next_groups, next_of_kind, next_spaces, next_stitches, pass_to, same_name, short
-from .reaching import before_top, count_of, sized_spaces
-from .worked import FLAG_TURNING
+from .next_places import NEXT, into_turning_chain, next_cells, next_groups, next_of_kind, next_spaces, next_stitches, pass_to, same_name, short
+from .reaching import before_top, count_of, far_space, sized_spaces
+from .worked import FLAG_TURNING, FOOT_NONE
 
 
 def _same(hand, place, reserve, asked):
@@ -91,6 +91,9 @@ def _last(hand, place, reserve, asked):
         found = lay.space_places()
         if place.chains is not None:
             found = sized_spaces(hand, place)
+        size = hand.number(place.chains, None)
+        if count == 1 and (not found or found[-1] < hand.cur or far_space(hand, size)) and into_turning_chain(hand, size):
+            return [FOOT_NONE]
         hand.spaces_worked = True
     elif place.of == "corner":
         found = lay.corner_cells()

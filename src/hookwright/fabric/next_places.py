@@ -170,11 +170,22 @@ def next_spaces(hand, place, reserve, asked):
         if len(found) < count and len(spaces) - at >= count and not found:
             found = spaces[at:at + count]
             other_space(hand, size, found)
+        if not found and count == 1 and size is not None and into_turning_chain(hand, size):
+            return [FOOT_NONE]
         if len(found) < count:
             hand.stuck("no-such-place", wanted=f"ch-{size} space" if size else "space", of="sp", have=len(found),
                        needed=count)
     pass_to(hand, found)
     return found
+
+
+def into_turning_chain(hand, size=None) -> bool:
+    """Whether a space that is named at the end of a row is the chain with which the row below was turned ("sc in turning ch-2 sp"); the row is at its end then."""
+    lay = hand.lay
+    if hand.in_round or lay.far_chain < 2 or lay.ring or size not in (None, lay.far_chain) or hand.left() > 2:
+        return False
+    hand.cur, hand.sub, hand.spaces_worked = lay.n, 0, True
+    return True
 
 
 def _space_stop(hand, place):

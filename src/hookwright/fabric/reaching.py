@@ -4,6 +4,7 @@ from bisect import bisect_left
 
 from hookwright.notation.tree import Place, Stitch
 
+from . import kinds
 from .hand import Hand
 
 
@@ -68,6 +69,10 @@ def end_of(hand: Hand, of: str, keep: int) -> int:
         found = lay.order
     elif of == "sp":
         found = lay.space_places()
+        if far_space(hand):
+            if keep == 1:
+                return lay.n
+            keep -= 1
     elif of == "corner":
         found = lay.corner_cells()
     elif of == "group" and hand.memory.get("block") and lay.plain and lay.tops:
@@ -86,6 +91,17 @@ def end_of(hand: Hand, of: str, keep: int) -> int:
     if keep > len(found):
         hand.stuck("runs-out", there=len(found), needed=keep)
     return found[len(found) - keep] if keep else end
+
+
+def far_space(hand: Hand, size: int | None = None) -> bool:
+    """Whether the chain with which the row below was turned lies at the end of this one as a space: one of this size that no other has, or any before low stitches,
+    which it would be too long for otherwise."""
+    lay = hand.lay
+    if lay.far_chain < 2 or hand.in_round or lay.ring or lay.plain:
+        return False
+    if size is not None:
+        return size == lay.far_chain and size not in lay.size
+    return kinds.height(kinds.NAMES[lay.kind[lay.order[-1]]]) <= 1
 
 
 def before_top(hand: Hand, found):
@@ -108,6 +124,8 @@ def find_stop(hand: Hand, place: Place | None) -> int:
     if place.which == "chain top":
         tops = [top for top in sorted(lay.tops) if top >= hand.cur]
         return tops[-1] if tops else (lay.order[-1] if lay.stitches else lay.n)
+    if place.which == "last" and place.of == "sp" and far_space(hand, hand.number(place.chains, None)):
+        return lay.n  # "..., sc in turning ch-2 sp": behind all other spaces
     if place.which in ("last",):
         return end_of(hand, place.of, hand.number(place.n) or 1)
     if place.which == "last" and place.of in ("sp", "corner"):

@@ -195,6 +195,8 @@ class CountReading(CountWordReading):
 
     def _count_ends(self) -> bool:
         k, at = self.k, self.i
+        if "\n" in self.text[self.e[at - 1]:self.s[at]]:
+            return True  # the line ends with it
         if k[at] in ("END", ".", "(", "[", "MARK"):
             return True
         if k[at] in ("TURN", "JOIN", "FASTEN", "DASH", "DONOTTURN", "DONOTJOIN", "DONOTFASTEN", "CH", "REMARK", "CHANGE", "U", "W", "PM"):

@@ -44,11 +44,11 @@ CHAIN_LEAD = Lazy(r"\s*(?:now\s+)?(?:(?:starting|beginning|begin|start)\s+(?:at|
 RING_ONLY = Lazy(r"\s*(?:(?:make|form|start with|begin with|with)\s+)*(?:an?\s+)?(?:(?:magic|adjustable|sliding)\s+(?:ring|circle|loop|r|c)(?:/(?:ring|circle|loop))?|(?-i:MR|MC|KA))\s*[.,;:]?\s*$", re.I)
 # Lines of their own that belong to the row before or to the row after.
 ENDS_ROW = Lazy(
-    r"\s*(?:(?:sl\.?\s?st|slip\s?stitch|ss)\s+(?:in|into|to)\s+(?:the\s+)?(?:next|first)\s+(?:st|stitch|sc|dc)\b(?=\s*[.!]?\s*$|\s*,?\s*(?:and\s+)?(?:then\s+)?(?:fasten|leave|leaving|cut|finish|tie|end|FO)\b)|(?:do not|don't)\s+(?:turn|join|fasten off|cut|break)|(?:fasten|end|tie|cast|finish|bind)\s*off|turn|join|close|break|cut)\b(?!\s+(?:[A-Z]\b|yarn\s+(?:in|to|at|with)|to\b|new|the\s+two|both|all\b|(?:the\s+)?(?:motifs|squares|pieces|seams?|shoulders?|sides?|sleeves?|blocks|hexagons|ends)\b|\w+\s+(?:in|to)\s+any))[^:*]{0,120}$",
+    r"\s*(?:(?:sl\.?\s?st|slip\s?stitch|ss)(?:\s+(?:in|into|to)\s+(?:the\s+)?(?:next|first)\s+(?:st|stitch|sc|dc)\b)?(?=\s*[.!]?\s*$|\s*,?\s*(?:and\s+)?(?:then\s+)?(?:fasten|leave|leaving|cut|finish|tie|end|FO)\b)|(?:do not|don't)\s+(?:turn|join|fasten off|cut|break)|(?:fasten|end|tie|cast|finish|bind)\s*off|turn|join|close|break|cut)\b(?!\s+(?:[A-Z]\b|yarn\s+(?:in|to|at|with)|to\b|new|the\s+two|both|all\b|(?:the\s+)?(?:motifs|squares|pieces|seams?|shoulders?|sides?|sleeves?|blocks|hexagons|ends)\b|\w+\s+(?:in|to)\s+any))[^:*]{0,120}$",
     re.I,
 )
 BEGINS_ROW = Lazy(
-    r"\s*(?:(?:hold|turn)\s[^.;:*]{3,60}?(?:,|\band)\s+(?=(?:join|attach|rejoin)\s)|)(?:ch(?:ain)?\s*\d{1,2}\s*(?:,|and)\s*join\s+(?:(?:the|your|both|two)\s+){0,2}legs\b[^:*]{0,60}:?\s*$|(?:change|switch)\s+(?:to|colou?r)|(?:join|attach|add|rejoin)\s+(?:the\s+)?(?:new\s+)?(?:yarn|colou?r|[A-Z]\b|MC|CC|[a-z]+\s+(?:yarn|in|to|at|with)\b)|(?:with|using)\s+[\w ]{1,48}(?:,\s*(?:join|attach|rejoin)\b[^:*]{0,80})?\s*[.,;:]?\s*$"
+    r"\s*(?:(?:hold|turn|sk|skip|miss|leave)\s[^.;:*]{3,60}?(?:,|\band)\s+(?=(?:join|attach|rejoin)\s)|)(?:ch(?:ain)?\s*\d{1,2}\s*(?:,|and)\s*join\s+(?:(?:the|your|both|two)\s+){0,2}legs\b[^:*]{0,60}:?\s*$|(?:change|switch)\s+(?:to|colou?r)|(?:join|attach|add|rejoin)\s+(?:the\s+)?(?:new\s+)?(?:yarn|colou?r|[A-Z]\b|MC|CC|[a-z]+\s+(?:yarn|in|to|at|with)\b)|(?:with|using)\s+[\w ]{1,48}(?:,\s*(?:join|attach|rejoin)\b[^:*]{0,80})?\s*[.,;:]?\s*$"
     r"|(?:sl\.?\s?st|slip\s?st(?:itch)?|ss)\s+(?:in|to|into|across|over)\s+(?:the\s+)?(?:corner|next|first|center|centre|each|\d))(?![^\n]{0,200}(?:\b(?:sc|dc|hdc|htr|tr)\b|\*|rep))[^:*]{0,160}$",
     re.I,
 )

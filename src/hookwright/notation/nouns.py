@@ -115,6 +115,9 @@ class NounReading:
             after = at + 1
             if k[after] == "HY":
                 after += 1
+            if k[after] in ("W", "U") and self._word(after) == "turning" and k[after + 1] == "SP" and v[after + 1] == "sp":
+                self.i = after + 2  # "ch-2 turning space"
+                return Noun("sp", v[at])
             if k[after] == "SP" and v[after] in ("sp", "corner"):
                 self.i = after + 1
                 if k[self.i] == "SP" and v[after] == "corner":

@@ -102,7 +102,7 @@ class TargetReading:
             elif kind in ("W", "U") and (which or self.i > start or k[start - 1] in ("IN", "TO")) and k[self.i + 1] in ("STN", "SP", "ST", "CH") and self._word(self.i) not in ("made", "just"):
                 self.i += 1
                 continue
-            elif kind == "UNWORKED" and said | bool(which) and not self.leaving:
+            elif kind == "UNWORKED" and (said or which or n is not None) and not self.leaving:
                 part = "free"
             elif kind in ("BEG", "STANDING") and k[self.i + 1] in ("ST", "OWN"):
                 which = which or "first"
@@ -163,7 +163,7 @@ class TargetReading:
             self.noun()
             of = "unworked"
         place = Place(which or "next", of, n, None, None, chains, group, "" if part == "free" else part, "", post)
-        if part == "free" and place.which == "first":
+        if part == "free" and (place.which == "first" or n is not None and place.which == "next"):
             place.of = "unworked"
         if each and n is None:
             place.each = True
@@ -189,7 +189,12 @@ class TargetReading:
             kind = k[self.i]
             if kind == "OF" or kind == "FROM":
                 if not self._of(place):
-                    return
+                    at = self.i + 1
+                    while kind == "FROM" and k[at] in ("W", "U", "EXTEND", "SIDE", "LEFT", "FIRST", "LAST") and at - self.i < 4:
+                        at += 1
+                    if at == self.i + 1 or k[at] not in (",", ".", ";", "END", ")", "AND"):
+                        return
+                    self.i = at  # "skip next 4 sts from right front"
             elif kind == "AS" and place.which == "same":
                 self._as(place)
             elif kind == "NUM" and k[self.i + 1] == "PREVIOUS" and "below" in self._word(self.i + 1):

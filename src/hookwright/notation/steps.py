@@ -156,6 +156,8 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         self.settled: set[int] = set()
         self.stars: dict[str, list] = {}  # mark -> the steps between a pair of it
         self.closers = ()
+        if self.k[:2] in (["SHADE", "NUM"], ["U", "NUM"]) and self.text[self.s[0]:self.e[0]].lower() == "mc" and not lexicon.colours & {"mc"} and self.k[2] in ("(", "[", "END", ".", "=", "DASH", "STN"):
+            self.k[0] = "MAGIC"  # "mc 6 (6)"
         self.referred = self._marks_referred()
         self.match = self._match_brackets()
         self.told_in_colours()

@@ -358,4 +358,8 @@ class ChainReading:
         if k[self.i] in ("OF", "WITH") and k[self.i + 1] in ("NUM", "ST"):
             self.i += 1
             self.context = Place("ring", n=1)
+        if k[self.i] == "NUM" and k[self.i + 1] in ("(", "[", "<", "END", ".", "=", "DASH", ",", "STN"):  # "MR 6 (6)": so many in it
+            number = self.v[self.i]
+            self.i += 1 + (k[self.i + 1] == "STN")
+            self.put(frame, Stitch(self._usual(frame), number, Place("ring", n=1), span=self.span(start)))
         return True

@@ -10,6 +10,7 @@ from hookwright.stitches import dialect, fold, stitch
 from .case import Case
 
 _SEPARATOR = r"(?:[ \t]*(?:=|:|\||–|—)[ \t]*| +- *|- +)"
+_LEAD = re.compile(r"[\s*_]*abbrev[a-z]*(?:\s+used)?(?:\s*\([^()\n]*\))?[*_]*\s*:[*_]*\s*(?=\S)", re.I)
 _ENTRY = re.compile(rf"[ \t>*+|_-]*(?P<abbr>[A-Za-z][A-Za-z0-9()/.', -]{{0,26}}?)[*_]*{_SEPARATOR}[*|]*(?P<means>\S.*)")
 _NEXT_ENTRY = re.compile(rf"[;,][ \t]*(?=[A-Za-z][A-Za-z0-9()/.' -]{{0,22}}?{_SEPARATOR})")
 _TOKEN = re.compile(r"[A-Za-z][A-Za-z0-9]*")
@@ -42,6 +43,8 @@ def _entries(case: Case):
             continue
         text = case.text[item.span.start : item.span.end] or item.text
         for start, end in _parts(text):
+            lead = _LEAD.match(text, start, end)
+            start = lead.end() if lead else start
             found = _ENTRY.match(text, start, end)
             if found is None:
                 continue
