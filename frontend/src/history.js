@@ -7,7 +7,8 @@ const root = $("#history");
 const name = root.dataset.name;
 const list = h("ol", { class: "states", "aria-label": t("states") });
 const look = h("div", { class: "look", "aria-live": "off" });
-root.append(h("div", { class: "pane" }, list), look);
+const every = h("input", { type: "checkbox", id: "every", onchange: () => show() });
+root.append(h("div", { class: "pane" }, h("label", { class: "tick", for: "every" }, every, t("every-saving")), list), look);
 let states = [];
 let chosen = null;
 let view = "compare";
@@ -16,14 +17,14 @@ await show();
 
 async function show() {
   try {
-    ({ states } = await get(`${of(name)}/history`));
+    ({ states } = await get(`${of(name)}/history${every.checked ? "?every=1" : ""}`));
   } catch (error) {
     root.prepend(told(error.message));
     return;
   }
   if (!states.length) return look.replaceChildren(h("p", { class: "soft" }, t("no-states")));
   list.replaceChildren(...states.map((one, at) => h("li", null, h("button", { type: "button", class: "saved", "aria-pressed": "false", "data-id": one.id, onclick: () => choose(one.id) }, h("span", { class: "when" }, at === 0 ? t("state-now") : ago(one.at)), h("span", { class: "soft small" }, [moment(one.at), t(`why-${one.why}`), one.states > 1 ? t("states-in-run", { number: one.states }) : null].filter(Boolean).join(" · "))))));
-  choose((states[1] ?? states[0]).id);
+  choose(states.some((one) => one.id === chosen) ? chosen : (states[1] ?? states[0]).id);
 }
 
 function choose(id) {
@@ -87,6 +88,7 @@ async function bringBack(one) {
   try {
     await post(`${of(name)}/history/${one.id}/bring-back`);
     say(t("brought-back"));
+    chosen = null;
     await show();
     root.querySelector(".told")?.remove();
     root.prepend(h("p", { class: "told gentle", role: "status" }, t("brought-back")));

@@ -262,6 +262,7 @@ def test_the_history_brings_a_state_back(bench, open_page):
     article = page.locator(".compare article.restitched", has_text="Row 2")
     article.wait_for()
     assert "36, 42, 48" in article.inner_text() and "30, 35, 40" in article.inner_text()
+    page.get_by_label("Every single saving").check()
     page.get_by_role("button", name="Look at the words").click()
     page.locator("pre.manuscript", has_text="2 sc in next st").wait_for()
     page.get_by_role("button", name="Bring this back").click()

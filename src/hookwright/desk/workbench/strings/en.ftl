@@ -268,6 +268,7 @@ out-fetch = Save { $name }
 ## History
 history-lead = Every saved state of { $title }: look at it, compare it row by row, bring it back.
 states = Saved states
+every-saving = Every single saving
 no-states = Nothing was saved yet.
 state-now = As it is now
 why-typing = written
