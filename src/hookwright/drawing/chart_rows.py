@@ -67,20 +67,19 @@ def _place(line: Line, targets) -> None:
 
 def _closed(line: Line, targets) -> list:
     """Targets drawn together where nothing is left out between stitches: gaps that a row began with close over the next ones."""
-    known = [index for index, target in enumerate(targets) if target is not None]
     many = {}
     for item in line.items:
         many[item.feet] = many.get(item.feet, 0) + 1
-    if len(known) < 2 or max(many.values()) > 2 or any(item.space for item in line.items):
+    if all(target is None for target in targets) or max(many.values()) > 2 or any(item.space for item in line.items):
         return targets
-    out, over = list(targets), 0.0
-    for one, other in zip(known, known[1:], strict=False):
-        apart = sum((line.items[at].wide + line.items[at + 1].wide) / 2 for at in range(one, other))
-        gap = targets[other] - targets[one]
-        over += CLOSING * (gap - apart) if gap > OPEN * apart else 0.0
-        out[other] -= over
-    shift = sum(targets[index] - out[index] for index in known) / len(known)
-    return [None if place is None else place + shift for place in out]
+    gaps = gaps_of(line.items)
+    places = spread(filled(targets), gaps)
+    out, over = places[:1], 0.0
+    for one, other, apart in zip(places, places[1:], gaps, strict=False):
+        over += CLOSING * (other - one - apart) if other - one > OPEN * apart else 0.0
+        out.append(other - over)
+    shift = (sum(places) - sum(out)) / len(out)
+    return [place + shift for place in out]
 
 
 def _cut_open(lines, line: Line) -> None:
