@@ -66,3 +66,20 @@ def test_numbers_found_for_the_sizes_are_left_alone():
     report = hookwright.check(text)
     for way in hookwright.mends(report, first_to_mend(report)):
         assert "{wide" in applied(text, way) and not hookwright.check(applied(text, way)).must_mend
+
+
+def test_the_command_tries_and_tells(tmp_path):
+    from click.testing import CliRunner
+
+    from hookwright.desk.main import main
+
+    (tmp_path / "toy.md").write_text(TOY.replace("[2 sc, inc] x 6", "[2 sc, inc] x 5"), "utf-8")
+    plain, tried = (CliRunner().invoke(main, ["check", str(tmp_path / "toy.md"), *more]).output for more in ((), ("--mend",)))
+    assert "certain: write `x 6` instead of `x 5`" in tried and "tried: it comes out" not in plain
+
+
+def test_a_row_by_itself_is_tried_over_the_row_below():
+    asked = {"below": "12 sc", "in_round": True}
+    report = hookwright.check("Rnd 2: [sc in next st, inc] x 5 (18)", **asked)
+    ways = hookwright.mends(report, first_to_mend(report), **asked)
+    assert ways and ways[0].text == "6"

@@ -188,11 +188,11 @@ def made_to_measure(text: str, *, measures=None, gauge: str | None = None, size:
     return make(text, measures=measures, gauge=gauge, size=size, yarn=yarn, terms=terms, limit=limit)
 
 
-def mends(report: "Report | str", finding, memory=None) -> list:
+def mends(report: "Report | str", finding, memory=None, **asked) -> list:
     """Changes of one number that were tried and mend a finding, as Suggestions with their text and place; see pipeline.mending."""
     from .mending import mends as tried
 
-    return tried(check(report) if isinstance(report, str) else report, finding, memory)
+    return tried(check(report, **asked) if isinstance(report, str) else report, finding, memory, **asked)
 
 
 def yarn_for(report: "Report | str", *, yarn=None, beside=(), without=()):

@@ -15,10 +15,11 @@ _NUMBER = re.compile(r"(?:(?<![\w.{])|(?<=\bx)|(?<=×))\d{1,3}(?![\d}]|\.\d|(?:s
 _LIST = re.compile(r"\d{1,3}\s*[(\[]\s*\d{1,3}(?:\s*,\s*\d{1,3})*\s*[)\]]")
 
 
-def mends(report, finding, memory=None) -> list[Suggestion]:
+def mends(report, finding, memory=None, **asked) -> list[Suggestion]:
     """The changes of one number, in the finding's row or else in the row it stands on, after which the finding is gone and nothing new must be mended.
 
-    "certain" where just one change of what is worked does it; a change of a count that is only stated is "your choice". memory: as in `check`.
+    "certain" where just one change of what is worked does it; a change of a count that is only stated is "your choice". memory and asked: as in `check`, the
+    same that the report was made with.
     """
     from . import check
 
@@ -36,7 +37,7 @@ def mends(report, finding, memory=None) -> list[Suggestion]:
             if tries <= 0:
                 break
             tries -= 1
-            tried = check(text[:start] + words + text[end:], memory=memory)
+            tried = check(text[:start] + words + text[end:], memory=memory, **asked)
             left = {(one.kind, tried.lines.place(one.span.start)[0]) for one in tried.findings if one.grade == MUST_MEND}
             if me not in left and left <= before and tried.must_mend < report.must_mend:
                 found.append((tried.must_mend, stated, len(tried.findings), far, start, end, words))

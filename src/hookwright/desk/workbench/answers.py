@@ -7,6 +7,7 @@ import json
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
+from .guard import FRAMED
 from .strings import t
 from .told import Told
 from .utf16 import Utf16
@@ -68,4 +69,4 @@ def svg(text: str, drawing: str) -> Response:
         import re
 
         drawing = re.sub(r'(data-(?:from|to))="(\d+)"', lambda found: f'{found[1]}="{there.there(int(found[2]))}"', drawing)
-    return Response(drawing, media_type="image/svg+xml")
+    return Response(drawing, media_type="image/svg+xml", headers=FRAMED)

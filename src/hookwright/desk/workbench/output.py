@@ -41,7 +41,9 @@ def make(asked: dict, place: str, step) -> str:
         return t("out-done", number=1)
     manifest, done = [], 0
     with zipfile.ZipFile(place, "w", zipfile.ZIP_DEFLATED) as archive:
+        names = set()
         for what, file, makes in parts:
+            file = _unlike(file, names)
             step(done / (len(parts) + 1), t("out-making", what=what))
             done += 1
             try:
@@ -61,6 +63,16 @@ def make(asked: dict, place: str, step) -> str:
     if not made:
         raise Told(422, "out-failed", manifest[0]["left_out"] if manifest else t("out-nothing"))
     return t("out-done", number=made)
+
+
+def _unlike(file: str, names: set[str]) -> str:
+    """The name, with a number where two pieces would have the same."""
+    stem, dot, ending = file.rpartition(".")
+    number = 2
+    while file.casefold() in names:
+        file, number = f"{stem}-{number}{dot}{ending}", number + 1
+    names.add(file.casefold())
+    return file
 
 
 def _entry(name: str) -> zipfile.ZipInfo:
