@@ -147,3 +147,16 @@ def test_of_a_long_strip_only_the_end_is_drawn():
     picture, found, path = drawn(long, [ROSE], 300)
     assert picture.shape[0] <= 2.4 * picture.shape[1]
     assert 0 in long.row[nodes_seen(found, path)] and 59 not in long.row[nodes_seen(found, path)]
+
+
+def test_a_spiral_has_no_seam():
+    """Rounds that go on into each other end nowhere but at the last stitch; joined ones end each."""
+    from hookwright.drawing.yarn_frames import frames_of
+
+    def endings(text):
+        disc = surface(text, "disc")
+        none = np.zeros(len(disc.at), np.int8)
+        return int(frames_of(disc, none, none.astype(bool)).ends.sum())
+
+    joined = CIRCLE.replace(". (", ", join with sl st in first sc. (").replace("Rnd 2: ", "Rnd 2: Ch 1, ").replace("Rnd 3: *Sc", "Rnd 3: Ch 1, *sc")
+    assert endings(CIRCLE) == 1 and endings(joined) == 3

@@ -45,6 +45,8 @@ def frames_of(surface, loops: np.ndarray, post: np.ndarray) -> Frames:
     follows &= gap < reach
     same = np.zeros(count, bool)
     same[1:] = (surface.row[1:] == surface.row[:-1]) & follows[1:]
+    for first in np.flatnonzero(np.diff(surface.row)) + 1:
+        same[first] = follows[first] and _spirals(surface.rows[surface.row[first - 1]], surface.rows[surface.row[first]]) and gap[first] < 1.8 * width[first]
     along = _along(at, same, surface)
     out = surface.normal * surface.towards[:, None]
     along -= out * (along * out).sum(1)[:, None]
@@ -62,6 +64,11 @@ def frames_of(surface, loops: np.ndarray, post: np.ndarray) -> Frames:
     top = at + surface.normal * (hinge * thick)[:, None]
     _feet(surface, loops, post, at, top, foot, out, up, thick)
     return Frames(top, foot, along, up, out, wide, thick, ~same, ends, follows, tip)
+
+
+def _spirals(row, after) -> bool:
+    """Whether a round goes on into the next one without a join."""
+    return row.in_round and after.in_round and not after.turned and not row.end.get("joined")
 
 
 def _tops(surface) -> tuple[np.ndarray, np.ndarray]:
