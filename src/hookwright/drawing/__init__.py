@@ -7,7 +7,8 @@ page or a PDF: `svg(id)`.
 `photo_bytes(surface, colours, pixels)` draws a solved shape.Surface in its yarn as PNG, `mesh_bytes(surface, colours)` as a mesh (glTF binary),
 and `photo_words` says what is shown. These need NumPy, so they are loaded when they are asked for.
 
-`pieces_of(fabrics, head, terms)` measures pieces by their counts and `schematic(part, ...)` draws their outline with measurements.
+`pieces_of(fabrics, head, terms)` measures pieces by their counts and `schematic(part, ...)` draws their outline with measurements;
+`of_surfaces(surfaces, ...)` outlines a piece by its solved surface instead.
 """
 
 from importlib import import_module
@@ -19,7 +20,7 @@ from .size_plot import Bar, Hump, size_plot
 from .symbols import symbol
 
 _LATER = {"photo_bytes": "photo", "mesh_bytes": "photo", "photo_words": "photo_words", "pieces_of": "schematic_pieces", "schematic": "schematic_drawing",
-          "side_by_side": "schematic_drawing", "units_a_mm": "schematic_drawing"}
+          "of_surfaces": "schematic_solved", "side_by_side": "schematic_drawing", "units_a_mm": "schematic_drawing"}
 
 __all__ = ["Bar", "Chart", "Hump", "Page", "Picture", "chart", "pages", "size_plot", "symbol", *sorted(_LATER)]
 

@@ -80,7 +80,7 @@ class _Drawing:
         self.wide, self.tall = (right - left) * scale, (top - bottom) * scale
         longest = {side: max((len(words) for dim, label in zip(part.dims, labels, strict=True) if dim.side in ((side, "beside", "inside", "slant") if side == "right" else (side,)) for words in label), default=0)
                    for side in ("left", "right")}
-        room = {side: (_OFF + 10 + longest[side] * LETTER if longest[side] else 8.0) for side in longest}
+        room = {side: (_OFF + 13 + longest[side] * LETTER if longest[side] else 8.0) for side in longest}
         across = max((len(words) * LETTER for dim, label in zip(part.dims, labels, strict=True) if dim.side in ("below", "above") for words in label), default=0.0)
         spare = max(0.0, (across - self.wide) / 2)
         self.x0 = max(room["left"], spare + 4)
@@ -126,7 +126,9 @@ class _Drawing:
         return "M" + "L".join(f"{number(x)} {number(y)}" for x, y in map(self.at, points)) + ("Z" if closed else "")
 
     def _outline(self) -> list[str]:
-        out = [f'<path d="{"".join(self._path(one, True) for one in self.part.outline.fills)}" fill-opacity="0.08" fill-rule="nonzero"/>']
+        outline = self.part.outline  # fills of strips may lie on each other; where there are holes there is one fill
+        filled = "".join(self._path(one, True) for one in (*outline.fills, *outline.holes))
+        out = [f'<path d="{filled}" fill-opacity="0.08" fill-rule="{"evenodd" if outline.holes else "nonzero"}"/>']
         strokes = "".join(self._path(one, one[0] == one[-1]) for one in self.part.outline.lines)
         out.append(f'<path d="{strokes}" fill="none" stroke="currentColor" stroke-width="1.6" stroke-linejoin="round" stroke-linecap="round"/>')
         out += [f'<path d="{self._path(one)}" fill="none" stroke="currentColor" stroke-width="1" stroke-dasharray="4 3"/>' for one in self.part.outline.dashed]

@@ -25,12 +25,14 @@ class Dim:
 
 @dataclass(slots=True)
 class Outline:
-    """fills: closed polygons; lines: open ones that are drawn; dashed: lines within; arrow: (foot, tip) of the direction in which it is worked."""
+    """fills: closed polygons; lines: open ones that are drawn; dashed: lines within; arrow: (foot, tip) of the direction in which it is worked;
+    holes: closed polygons that the fills leave out."""
 
     fills: list = field(default_factory=list)
     lines: list = field(default_factory=list)
     dashed: list = field(default_factory=list)
     arrow: tuple | None = None
+    holes: list = field(default_factory=list)
 
     @property
     def box(self) -> tuple[float, float, float, float]:
@@ -42,13 +44,15 @@ class Outline:
 
 @dataclass(slots=True)
 class SchematicPart:
-    """name: heading of the piece; outline of the size shown; dims of all sizes. arrow_says: "rows" or "rounds"; note: more to be said of it."""
+    """name: heading of the piece; outline of the size shown; dims of all sizes. arrow_says: "rows" or "rounds"; note: more to be said of it;
+    solved: the outline is that of the solved surface."""
 
     name: str
     outline: Outline
     dims: list
     arrow_says: str = "rows"
     note: str = ""
+    solved: bool = False
 
 
 # ---------------------------------------------------------------- pieces worked in rows

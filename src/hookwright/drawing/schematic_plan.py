@@ -52,6 +52,7 @@ class Plan:
     strips: list
     stitch_mm: float
     lace: bool = False
+    fullness: float = 1.0  # area of its stitches and chains over that of the outline
     edge: bool = False  # worked along an edge of something else, so that its rows lie across the rows of that
 
     @property
@@ -156,7 +157,7 @@ def plan(fabric, part: list[int], sizes) -> Plan | None:
     high = [index for index in part if rows[index].has_height and widths[index].any()]
     if not high:
         return None
-    tall = set(high)
+    tall, full = set(high), sum(float(widths[index].sum()) * row_height(rows[index], kinds, sizes) for index in high)
     lace = sum(_once(known, ("lace", id(rows[index].foot)), is_lace, rows[index]) for index in high) >= max(_LACY * len(high), 1)
     if lace:
         _settle(widths, high)
@@ -188,7 +189,8 @@ def plan(fabric, part: list[int], sizes) -> Plan | None:
     names = tuple(dict.fromkeys(rows[index].piece for index in high))
     first = rows[part[0]]
     edge = first.below >= 0 and along_edge(first, rows[first.below])
-    return Plan(names, [strip for strip in strips if strip.rows], sizes.width_mm, lace, edge)
+    area = sum((one.right - one.left) * (one.high - one.low) for strip in strips for one in strip.rows)
+    return Plan(names, [strip for strip in strips if strip.rows], sizes.width_mm, lace, full / max(area, 1e-6), edge)
 
 
 def _once(known: dict, key, function, *of):

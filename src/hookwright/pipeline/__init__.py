@@ -275,11 +275,14 @@ def measures(report: "Report | str", piece: str | None = None, size: str | None 
     return measure(check(report) if isinstance(report, str) else report, piece, size, at_mm=at_mm, head_mm=head_mm, solved=solved)
 
 
-def schematic(report: "Report | str", piece: str | None = None, size: str | None = None, terms: str | None = None):
-    """The outline of a piece, or of all pieces, with measurements in both units and every size, as a drawing.Picture: picture.svg(id)."""
+def schematic(report: "Report | str", piece: str | None = None, size: str | None = None, terms: str | None = None, *, progress=None):
+    """The outline of a piece, or of all pieces, with measurements in both units and every size, as a drawing.Picture: picture.svg(id).
+
+    Where the counts tell no outline it is that of the solved shape, which takes a second or more: progress(share from 0 to 1) is called meanwhile.
+    """
     from .schematics import schematic as draw
 
-    return draw(check(report) if isinstance(report, str) else report, piece, size, terms)
+    return draw(check(report) if isinstance(report, str) else report, piece, size, terms, progress=progress)
 
 
 def surface_of(report: "Report | str", piece: str | None = None, size: str | None = None, *, shown: str | None = None, progress=None, cancelled=None):

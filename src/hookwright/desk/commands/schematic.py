@@ -17,8 +17,9 @@ NOT_READ, NOT_KEPT = 2, 2
 @click.option("--replace", is_flag=True, help="Write over a file even where Hookwright did not make it.")
 @click.pass_context
 def command(ctx, file, piece, size, terms, sizes, out, replace):
-    """Draw the outline of each piece of FILE with its measurements in both units and every size, by the stitches and the gauge. FILE is a
-    manuscript, or - for standard input.
+    """Draw the outline of each piece of FILE with its measurements in both units and every size, by the stitches and the gauge. Where
+    the stitches alone do not tell an outline (a sock, blocks from corner to corner) it is that of the solved shape. FILE is a manuscript, or - for
+    standard input.
 
     A file that Hookwright did not make, or that was changed since, is left as it is.
     """
@@ -39,7 +40,8 @@ def command(ctx, file, piece, size, terms, sizes, out, replace):
         ctx.exit(NOT_READ)
     report = hookwright.check(opened.text, sizes=sizes)
     try:
-        made = hookwright.schematic(report, piece, size, terms)
+        with terminal.progress("drawing") as come:
+            made = hookwright.schematic(report, piece, size, terms, progress=come)
     except ValueError as told:
         raise click.UsageError(f"{safe(opened.name)}: {safe(str(told))}.") from told
     path = Path(out) if out else (Path(".") if file == "-" else Path(file).parent) / f"{'pattern' if file == '-' else Path(file).stem}.schematic.svg"
