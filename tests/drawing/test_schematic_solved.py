@@ -41,16 +41,16 @@ FLAT = HEAD.format(title="Mat") + "## Mat\nCh 31.\nRow 1: Hdc in 2nd ch from hoo
 def test_blocks_from_corner_to_corner_are_half_a_square():
     """Rows hang on each other by their spaces, so each is a block longer than the last: nine blocks are at least as long as 27 dc side by side, and
     half a square is half as deep as it is long, or a little less as the blocks are squat."""
-    found = _lengths(hookwright.schematic(BLOCKS).words)
-    assert found["width"] > 27 * W / 10 and 0.3 < found["height"] / found["width"] < 0.6
+    found = _lengths(hookwright.schematic(BLOCKS))
+    (wide,), (tall,) = found["width"], found["height"]
+    assert wide > 27 * W / 10 and 0.3 < tall / wide < 0.6
 
 
 def test_a_sock_with_its_heel_is_one_drawing_with_girths_of_every_size():
     told = []
     made = hookwright.schematic(SOCK, progress=told.append)
     assert made.title == "Cuff, Heel, Foot: measurements"
-    around = next(part for part in made.words.split("; ") if part.startswith("around at the first round"))
-    small, large = (float(word) for word in around.split(": ")[1].removesuffix(" in)").split(" cm")[0].replace("(", "").replace(")", "").split())
+    small, large = _lengths(made)["around at the first round"]
     assert small == pytest.approx(32 * W / 10, rel=0.06) and large == pytest.approx(40 * W / 10, rel=0.06)
     assert told and told == sorted(told) and told[-1] <= 1.0
 
@@ -59,7 +59,7 @@ def test_flat_pieces_stay_with_their_counts():
     """No solver where counts tell all: nothing is told of progress."""
     told = []
     made = hookwright.schematic(FLAT, progress=told.append)
-    assert "width: 19 cm" in made.words and not told
+    assert _lengths(made)["width"] == [19.0] and not told
 
 
 def test_the_silhouette_of_a_rectangle_has_four_corners_and_takes_its_edges_in():
@@ -85,5 +85,17 @@ def test_an_opening_is_an_inner_line_and_gaps_of_lace_are_none():
     assert np.ptp(points, axis=0) == pytest.approx([10 * W, 10 * W], rel=0.3)
 
 
-def _lengths(words: str) -> dict:
-    return {name: float(length.split(" cm")[0]) for name, length in (part.split(": ") for part in words.split("; ") if " cm" in part)}
+def test_a_heel_flap_has_stitches_along_both_its_sides():
+    """Round 1 of the foot goes over the flap, down one side, along the instep and up the other: no spring is far from rest, which it would be where
+    both stretches hung on one side, and the foot is as long round as its stitches."""
+    surface = hookwright.surface_of(SOCK, "Cuff", "S")
+    assert surface.settled and surface.strain["p95"] < 0.045
+    turned = silhouette(surface, down=True)
+    cuff = turned.places[surface.row == surface.row.min()]
+    assert cuff[:, 1].mean() > turned.size[1] * 0.8  # worked down: the cuff is on top
+
+
+def _lengths(made) -> dict:
+    """Centimetres of every size by the name of the length."""
+    found = (part.replace("\xa0", " ").split(": ") for part in made.words.split("; ") if "cm" in part)
+    return {name: [float(word.strip("()")) for word in length.split(" cm")[0].split()] for name, length in found}

@@ -101,6 +101,8 @@ def factored(springs, bending=None, held=None):
     mean = float(k.diagonal().mean()) or 1.0  # a stitch alone has no springs
     if held is not None:
         k = k + diags_array(held, format="csc")
+    if not np.isfinite(mean):
+        raise ValueError("the stitches of this piece hang together in a way whose shape can't be solved")
     k = csc_array(k + 1e-5 * mean * eye_array(k.shape[0], format="csc"))
     if k.shape[0] < LARGE:
         return splu(k, **_SYMMETRIC).solve

@@ -4,6 +4,8 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
+_NEXT = 3  # row ends from one stitch to the next, where some are passed over
+
 
 @dataclass(slots=True)
 class Strands:
@@ -87,6 +89,8 @@ def stand_on_row_ends(nodes, strands) -> None:
         if onto != "row ends":
             continue
         edge = edge_of(nodes, index)
+        if nodes.rows[index].in_round and _stand_mixed(nodes, index, edge):
+            continue
         if nodes.rows[index].in_round and len(edge) and nodes.last[index] > nodes.first[index] and _facing(nodes, edge) != nodes.towards[nodes.first[index]]:
             edge = edge[::-1]
         row = nodes.rows[index]
@@ -96,10 +100,76 @@ def stand_on_row_ends(nodes, strands) -> None:
         if len(edge) < 2 or not len(fine):
             continue
         node, cell = begin[fine], foot[fine]
-        share = np.bincount(cell, minlength=len(edge))
-        rank = np.arange(len(cell)) - np.concatenate(([0], np.cumsum(share)))[cell]
-        _give_feet(nodes, node, edge[cell], edge[cell + 1], (rank + 0.5) / share[cell])
+        _stand_along(nodes, node, cell, edge)
         strands.edges[index] = edge
+
+
+def _stand_along(nodes, node, cell, edge):
+    """Nodes on cells of an edge; those of one cell spread along it."""
+    order = np.argsort(cell, kind="stable")
+    share = np.bincount(cell, minlength=len(edge))
+    rank = np.empty(len(cell))
+    rank[order] = np.arange(len(cell)) - np.concatenate(([0], np.cumsum(share)))[cell[order]]
+    _give_feet(nodes, node, edge[cell], edge[cell + 1], (rank + 0.5) / share[cell])
+
+
+def _stand_mixed(nodes, index, edge) -> bool:
+    """Feet of a round along the last row, down one side of the rows to and fro, along what those left of the round before, and up the other side: a
+    heel flap. Whether this round is one such: stretches that count row ends from 0, and others."""
+    row = nodes.rows[index]
+    begin, count = nodes.node_of[index]
+    foot = np.frombuffer(row.foot, np.int32)
+    ends = _ends_stretches(foot)
+    taken = np.zeros(len(foot), bool)
+    for first, last in ends:
+        taken[first:last] = True
+    others = np.flatnonzero((foot >= 0) & ~taken & (count > 0))
+    rows_below = _below(nodes, index)
+    flap = next((at for at, below in enumerate(rows_below) if nodes.rows[below].in_round), 0)
+    if not flap or len(ends) != 2 or len(others) < 3:
+        return False
+    across = int(others.min() < ends[0][0])  # over the last row first, and so to its other side
+    for side, (first, last) in enumerate(ends):
+        along = (edge if side == across else edge_of(nodes, index, other=True))[:flap]
+        under = nodes.foot_a[nodes.foot_node == along[-1]] if len(along) else ()
+        if not len(under):
+            return False
+        along = np.append(along, under[0])  # down to the stitch that the first of the rows begins or ends on
+        along = along if side == 0 else along[::-1]
+        fine = np.arange(first, last)[count[first:last] > 0]
+        _stand_along(nodes, begin[fine], ((fine - first) * (len(along) - 1)) // max(last - first, 1), along)
+    for place in others:
+        on = next((below for below in rows_below if foot[place] < len(nodes.rows[below].kind) and (place < ends[0][0] or nodes.rows[below].in_round)), None)
+        if on is None:
+            continue
+        there, many = nodes.node_of[on]
+        if many[foot[place]]:
+            _give_feet(nodes, begin[place : place + 1], there[foot[place]] + np.zeros(1, np.int64), there[foot[place]] + np.zeros(1, np.int64), np.zeros(1))
+    return True
+
+
+def _ends_stretches(foot) -> list[tuple[int, int]]:
+    """(first, behind the last) place of each stretch whose feet go up from 0."""
+    out, at = [], 0
+    while at + 1 < len(foot):
+        if foot[at] == 0 and 0 <= foot[at + 1] <= _NEXT:
+            end = at + 1
+            while end < len(foot) and 0 <= foot[end] - foot[end - 1] <= _NEXT and not (foot[end] == 0 < foot[end - 1]):
+                end += 1
+            out.append((at, end))
+            at = end
+        else:
+            at += 1
+    return out
+
+
+def _below(nodes, index) -> list[int]:
+    """The rows below a row, the nearest first."""
+    out, at = [], nodes.below[index]
+    while at >= 0:
+        out.append(at)
+        at = nodes.below[at]
+    return out
 
 
 def _give_feet(nodes, node, a, b, way):
@@ -145,9 +215,10 @@ def _stand_around(nodes, strands, index):
     strands.around.add(index)
 
 
-def edge_of(nodes, index, of_row=False) -> np.ndarray:
-    """Nodes at the row ends on the side of the hook after row `index` - 1 was worked (of_row: after that row), from there down to the foundation."""
-    out, at, last = [], index if of_row else nodes.below[index], True
+def edge_of(nodes, index, of_row=False, other=False) -> np.ndarray:
+    """Nodes at the row ends on the side of the hook after row `index` - 1 was worked (of_row: after that row), from there down to the foundation;
+    other: on the other side."""
+    out, at, last = [], index if of_row else nodes.below[index], not other
     if index in nodes.seam_rows:
         last = last != bool(nodes.rows[index].turned)
     while at >= 0:
