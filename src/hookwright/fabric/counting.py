@@ -146,6 +146,8 @@ def _holds(row, number, of, chains, items, settings, hand) -> bool:
         onward = feet[-1] > feet[0] if feet else True
         pairs = sum(1 for foot, after in pairwise(feet) if foot != after and (foot < after) != onward)
         return number in (pairs, 2 * pairs)
+    if of == "spike" and of not in row.by_kind:  # "12 spikes": points that stand out, as often as not chains worked back on
+        return number in (row.stitches, len(row.groups))
     if of == "picot":
         return number in (sum(1 for kind in row.kind if kinds.NAMES[kind] == "picot"), *_groups(row, of))
     if of in GROUPED and of not in row.by_kind:

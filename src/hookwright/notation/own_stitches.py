@@ -106,7 +106,7 @@ def _is_definition(found: re.Match, work: str, last: int, section: str) -> bool:
         return False
     if section == "notes" and found["sep"] != "=" and not found["sep"][-1:].isalpha():
         rest = work[found.end() : last]
-        plain = re.match(r"\(|\d|\[|work\b|sk\b|skip|yo\b|yarn over|insert|ch\b|[\w-]+ in\b", rest, re.I) or starts_like_work(work, found.end(), last)
+        plain = re.match(r"\(|\d|\[|work\b|sk\b|skip|miss\b|yo\b|yarn over|insert|ch\b|[\w-]+ in\b", rest, re.I) or starts_like_work(work, found.end(), last)
         return bool(plain) and len(words) <= 4 and words[0] != "first"
     return True
 

@@ -43,6 +43,9 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
             self.i = start + 1
         if self.k[self.i] == "TO" and self.k[self.i + 1] in ("W", "SIDE", "IN", "ACROSS", "U", "EXTEND"):
             return self._worked_note(frame, start, self.i)  # "turn to work down the side": the piece is turned, not the row
+        if self.k[self.i] == "HAVE" and any(kind in ("RS", "WS") for kind in self.k[self.i:self.i + 4]):
+            frame.steps.append(Turn(span=self.span(start)))
+            return self._worked_note(frame, self.i, self.i)  # "turn so that the wrong side faces you; ..."
         after = self._piece_turned(start)
         if after:
             self.i = after

@@ -54,7 +54,7 @@ class UnreadReading:
                 break
             if kind == "." and self._ends_sentence():
                 break
-            if short and kind in (",", ";", "AND", ":", "DASH") and (k[self.i + 1] in _BEGINS and (k[self.i + 1] != "NUM" or k[self.i + 2] in ("ST", "CH", "OWN", "HY")) or k[self.i + 1] in ("WORKING", "JOIN", "BOTH", "LAYERS", "(", "[", "MARK")):
+            if short and kind in (",", ";", "AND", ":", "DASH") and (k[self.i + 1] in _BEGINS and (k[self.i + 1] != "NUM" or k[self.i + 2] in ("ST", "CH", "OWN", "HY")) or k[self.i + 1] in ("WORKING", "JOIN", "BOTH", "LAYERS", "(", "[", "MARK") or k[self.i + 1] == "PLACE" and k[self.i + 2] in ("NUM", "ST", "OWN")):
                 break
             if sentence:
                 if kind in (",", ";") and k[start - 1] in ("AND", ",") and start and k[self.i + 1 : self.i + 3] == ["CH", "NUM"]:

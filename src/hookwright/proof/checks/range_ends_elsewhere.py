@@ -50,6 +50,12 @@ def _row_said(case: Case, seen, again: Again):
     if until is None or until.ending_on is None or not again.rows or again.then is not None:
         return
     ends, inside = again.rows[-1], until.ending_on in again.rows
+    numbers = seen.row.numbers
+    if inside and again.times is None and len(numbers) > 1 and seen.row.last_number is None:  # "Rows 9-14: Rep Rows 7 and 8, ending with a Row 7"
+        ends = again.rows[(len(numbers) - 1) % len(again.rows)]
+        if until.ending_on != ends:
+            yield _range_ends(seen, again, numbers, ends)
+        return
     if until.ending_on == ends or inside and again.times is None:
         return
     word = seen.row.word or "Row"
@@ -79,6 +85,27 @@ def _row_said(case: Case, seen, again: Again):
         found=f"{word} {until.ending_on}",
         whose="the repeat",
         suggestions=tuple(suggestions),
+    )
+
+
+def _range_ends(seen, again: Again, numbers, ends: int) -> Finding:
+    """A numbered range that is said to end on another row of its repeat than it does."""
+    word, said = seen.row.word or "Row", again.until.ending_on
+    rows = f"{word}s {' and '.join(map(str, again.rows))}" if len(again.rows) == 2 else f"{word}s {again.rows[0]}-{again.rows[-1]}"
+    return Finding(
+        KIND,
+        MUST_MEND,
+        f"{seen.name} is to end on a {word} {said}, and {count(len(numbers), 'row')} of {rows} end on a {word} {ends}",
+        again.span if again.span.end else seen.row.span,
+        seen.name,
+        expected=f"{word} {ends}",
+        found=f"{word} {said}",
+        whose="the repeat",
+        suggestions=(
+            Suggestion(f"write `ending with a {word} {ends}`", "likely", effect=f"{count(len(numbers), 'row')} end there"),
+            Suggestion(f"write {word}s {numbers[0]}-{numbers[-1] - 1} or {numbers[0]}-{numbers[-1] + 1}", "your choice", effect=f"one row less or more ends on a {word} {said}")
+            if len(again.rows) == 2 else Suggestion("change the last number of the range", "your choice", effect=f"so that it ends on a {word} {said}"),
+        ),
     )
 
 
