@@ -235,3 +235,11 @@ def test_what_is_doubtful_is_told_once(asked, says):
     text = HAT if "yarn:" in HAT else HAT.replace("numbers:", "yarn: {name: wool, weight: worsted}\nnumbers:", 1)
     told = [finding.message for finding in hookwright.made_to_measure(text, **asked).findings]
     assert len([one for one in told if says in one]) == 1, told
+
+
+def test_the_body_is_that_of_the_size_it_starts_from():
+    """A hat for a large head is made from the adult's size, and not blamed for being wide for the first one, a newborn."""
+    hat = (Path(__file__).resolve().parents[2] / "examples" / "groyne-hat.md").read_text("utf-8")
+    report = hookwright.made_to_measure(hat, measures={"head": "63 cm"})
+    assert report.pattern.head.body.sizes == ("adults",)
+    assert "child-hat-too-wide" not in [finding.kind for finding in report.findings]

@@ -30,7 +30,11 @@ def one_size(pattern: Pattern, index: int, size: SizeFact | None = None) -> Patt
     made = replace(pattern, pieces=pieces or [Piece()], sizes=(size.name if size else name,) if number else ())
     if pattern.head is not None:
         facts = size or (pattern.head.sizes[index] if index < len(pattern.head.sizes) else None)
-        made.head = replace(_one(replace(pattern.head, sizes=()), index, number), sizes=(facts,) if facts else ())
+        head = made.head = replace(_one(replace(pattern.head, sizes=()), index, number), sizes=(facts,) if facts else ())
+        if number > 1 and len(head.ease_share) == number:
+            head.ease_share = head.ease_share[index : index + 1]
+        if head.body is not None and number > 1 and len(head.body.sizes) == number:
+            head.body = replace(head.body, sizes=head.body.sizes[index : index + 1])
     return made
 
 

@@ -38,7 +38,7 @@ def command(ctx, file, measures, gauge, yarn, size, dialects, kinds, paper, out,
     from hookwright.desk.report import how_many
     from hookwright.desk.sheets import keep_sheets, places
     from hookwright.desk.show import in_order, must_be_mended, one_line, safe
-    from hookwright.ground import MUST_MEND
+    from hookwright.ground import LOOK, MUST_MEND
 
     opened = open_manuscript(file)
     for finding in opened.findings:
@@ -52,7 +52,7 @@ def command(ctx, file, measures, gauge, yarn, size, dialects, kinds, paper, out,
     told = ("not-made-to-measure", "wishes-clash")
     clash = any(finding.kind == "wishes-clash" for finding in report.findings)  # then the rows only echo it, and a sheet would be no use to her
     for finding in in_order(report.findings):
-        if finding.kind in told or finding.grade == MUST_MEND and not clash:
+        if finding.kind in told or finding.grade in (MUST_MEND, LOOK) and not clash:
             terminal.tell(one_line(finding, None, opened.name))
             for way in finding.suggestions if finding.kind == "wishes-clash" else ():
                 terminal.tell(f"  {way.sure}: {safe(way.says)} ({safe(way.effect)})")
