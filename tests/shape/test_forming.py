@@ -85,3 +85,16 @@ def test_a_border_of_joined_pieces_is_a_piece_of_its_own():
     text = ("## Square (make 9)\n\nCh 11.\n\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. (10 sts)\n\nRows 2-10: Ch 1, sc in each st across, turn. (10 sts)\n\n"
             "## Border\n\nRnd 1: Ch 1, *3 sc in corner, 30 sc evenly along side; rep from * 3 more times, join with sl st in first sc. (132 sc)\n")
     assert hookwright.shaped_pieces(hookwright.check(text, terms="US")) == ["Square (make 9)", "Border"]
+
+
+def test_what_stands_up_shows_its_front():
+    """A mitten's fingers are above, its thumb to the right; a basket is open above and lies across."""
+    mitten = hookwright.surface_of((ROOT / "examples" / "kelp-cutter-mittens.md").read_text("utf-8"))
+    pieces = np.array([row.piece.split()[0] for row in mitten.rows])[mitten.row]
+    middle = {name: mitten.at[pieces == name].mean(0) - mitten.at.mean(0) for name in ("Cuff", "Top", "Thumb")}
+    assert middle["Top"][2] > 40 and middle["Cuff"][2] < -40
+    assert middle["Thumb"][1] > 15 and abs(middle["Thumb"][0]) < 8
+    basket = hookwright.surface_of((ROOT / "examples" / "creel-basket.md").read_text("utf-8"))
+    pieces = np.array([row.piece for row in basket.rows])[basket.row]
+    assert basket.at[pieces == "Base"][:, 2].mean() < basket.at[pieces == "Sides"][:, 2].mean() - 30
+    assert np.ptp(basket.at[:, 1]) > 1.2 * np.ptp(basket.at[:, 0])

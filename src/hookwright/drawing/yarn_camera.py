@@ -63,7 +63,8 @@ def _aside(surface) -> np.ndarray:
     aside = np.array((1.0, 0.0, 0.0)) if abs(up[0]) < 0.8 else np.array((0.0, 1.0, 0.0))
     front = _unit(np.cross(np.cross(up, aside), up))
     over, about = np.radians(17.0), np.radians(-24.0)
-    if len(surface.seams):  # a seam goes to the back
+    limbs = any(row.far and row.in_round for row in surface.rows)  # a thumb is to be seen, and points to the right
+    if len(surface.seams) and not limbs:  # a seam goes to the back
         seam = surface.normal[surface.seams.ravel()].sum(axis=0)
         seam -= up * (seam @ up)
         if np.linalg.norm(seam) > 0.3 * surface.seams.size:

@@ -15,6 +15,7 @@ ROUGH = 1e-3  # the first pass need not come quite to rest
 FULL = 0.06  # strain of the fabric round a filled piece
 NOISE = 0.01  # of the width: what lets a flat start leave the plane
 POOR = 0.01  # share of all fabric's energy at which a start is poor, and another is looked for
+LONG = 1.15  # so many times as long as wide makes an oval
 CLINGS = 0.2  # share of its push with which a form holds the fabric in the first pass
 
 
@@ -65,6 +66,8 @@ def solved(piece, told=lambda share: None, cancelled=None):
         found = descend(Energy(springs, load), solve, x, most, tell=lambda share, low=low, high=high: told(low + (high - low) * share), cancelled=cancelled,
                         level=ROUGH if number == 0 else LEVEL)
         x, steps, settled = found.at, steps + found.steps, found.settled
+    if piece.shown != "form":
+        x = _facing_front(nodes, _upright(x, at))
     return x, settled, steps
 
 
@@ -92,6 +95,35 @@ def _corners(nodes):
             begin, count = nodes.node_of[index]
             return [np.arange(begin[at], begin[at] + count[at]) for at in places if count[at]]
     return []
+
+
+def _upright(x, at):
+    """The solved places turned in space as the piece was laid: solving lets it tip over."""
+    a, b = x - x.mean(0), at - at.mean(0)
+    u, _, v = np.linalg.svd(a.T @ b)
+    turn = np.diag([1.0, 1.0, np.sign(np.linalg.det(u @ v))])
+    return a @ (u @ turn @ v) + at.mean(0)
+
+
+def _facing_front(nodes, x):
+    """Turned about the upright axis so that it shows its best side to the front (+x): what was worked out of an opening (a thumb) points aside (+y), and
+    so does the long way of an oval."""
+    middle = x[:, :2] - x[:, :2].mean(0)
+    limbs = [index for index, row in enumerate(nodes.rows) if row.far and row.in_round and nodes.first[index] < nodes.last[index]]
+    if limbs:
+        aside = middle[nodes.first[limbs[0]]:nodes.last[limbs[0]]].mean(0)
+    else:
+        size, ways = np.linalg.eigh(middle.T @ middle)
+        if size[1] < LONG**2 * size[0]:
+            return x
+        aside = ways[:, 1] * (1.0 if ways[1, 1] >= 0 else -1.0)
+    reach = np.hypot(*aside)
+    if reach < 1e-6:
+        return x
+    sin, cos = aside / reach
+    out = x.copy()
+    out[:, :2] = x[:, :2] @ np.array([[cos, sin], [-sin, cos]])
+    return out
 
 
 def merged_faces(faces, pairs, n):

@@ -26,7 +26,8 @@ class Surface:
     What is no node: turning chains and joining slip stitches that are no stitch, foundation chains never worked into, seam rows (they are `seams`), rings:
     stitches worked into a ring have the middle of the ring as their base. A counted turning chain is one node of the kind it counts as; chains of a
     foundation have kind 0. The tops of the stitches at the ends of a row lie half a width within the edge of the fabric. Pinned flat, the right
-    side is up (+z) and z is 0; a hat has its crown up, its head's top is the origin.
+    side is up (+z) and z is 0. What is not flat stands upright along z with its front to +x: a thumb or the long way of an oval points along y; a hat has
+    its crown up, and the top of its head is the origin.
     """
 
     piece: str
