@@ -43,6 +43,8 @@ def _front(surface) -> np.ndarray:
         level = _squared(surface.at, towards)
         aside = np.cross(level, towards)
         up = max((level, -level, aside, -aside), key=lambda way: float(way @ up))
+    elif any(-2 in row.foot for row in surface.rows if len(row.foot)):  # a shawl from its neck hangs down from there
+        up = -up
     up = _unit(up)
     return np.array((np.cross(up, towards), up, towards))
 

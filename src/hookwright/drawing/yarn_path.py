@@ -136,7 +136,7 @@ def _in_ring(surface):
         nodes = np.flatnonzero((surface.row == number) & np.isin(surface.place, places) & (surface.kind > 0))
         if len(nodes) < 2:
             continue
-        out.append((nodes, surface.at[nodes].mean(axis=0)))
+        out.append((nodes, surface.base[nodes].mean(axis=0)))
     return out
 
 
@@ -157,7 +157,7 @@ def _ring_lines(surface, frames):
         turns = parts()["ring"]["turns"]
         angle = np.linspace(0, 2 * np.pi * turns, 12 * turns + 1)
         radius = _ring_radius(len(nodes)) * frames.thick
-        wave = 0.22 * frames.thick * np.sin(angle / turns / 2 * 2)
+        wave = 0.22 * frames.thick * np.sin(angle / turns)
         line = middle + radius * (np.cos(angle)[:, None] * spoke + np.sin(angle)[:, None] * other) + wave[:, None] * out
         yield line, int(nodes[0])
 
