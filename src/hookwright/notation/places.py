@@ -138,6 +138,9 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
         if nxt == "ALL" and k[self.i + 1] in ("END", ".", ",", ")", "]", ";"):  # "24 sc in all"
             self.i += 1
             return None
+        if kind == "IN" and nxt in ("ROW", "ROUND") and k[self.i + 1] == "NUM" and isinstance(self.v[self.i + 1], int) and k[self.i + 2] in (",", ";", ")", "]") and self.moved:
+            self.i += 2
+            return Place("next", row=self.v[self.i - 1])  # "long sc in row 6": where it reaches, in the place of the next stitch
         place = self.target()
         if place is None:
             self.i = start
