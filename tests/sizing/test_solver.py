@@ -84,3 +84,10 @@ def test_where_one_wish_is_not_enough_two_are_given_up():
     assert {within} in given_up
     assert {grows, multiple} in given_up
     assert all(len(way[0]) <= len(after[0]) for way, after in zip(clash.ways, clash.ways[1:]))
+
+
+def test_sizes_that_share_a_number_share_what_is_off():
+    """14 and 16 cm of 1 cm rows: 14, 15 and 16 are all 2 cm off in all, and 15 is off by no more than 1 in either."""
+    wants = (Value(140.0, length=True), Value(160.0, length=True))
+    answer = nearest(Problem(("S", "M"), [Wish("rows", wants, (10.0, 10.0))], [Same("rows", (0, 1))]))
+    assert answer.numbers["rows"] == (15, 15)

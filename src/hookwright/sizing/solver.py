@@ -5,8 +5,8 @@ A mixed-integer linear programme, solved exactly by HiGHS:
     least   sum over numbers n and sizes s of |unit[n, s] * x[n, s] - want[n, s]|   (mm)
     so that every condition holds, x whole and 0 <= x <= MOST
 
-An absolute value is two parts, over - under = unit * x - want, both at least 0. Of two answers equally near the larger one is
-taken (a garment a stitch too wide is worn, one too narrow isn't).
+An absolute value is two parts, over - under = unit * x - want, both at least 0. Of answers equally near, sizes that share a number take the
+one that is best for the size it suits least, and else the larger one is taken (a garment a stitch too wide is worn, one too narrow isn't).
 """
 
 from math import gcd, isclose
@@ -14,6 +14,7 @@ from math import gcd, isclose
 from .wishes import MOST, Answer, Bound, Clash, Follows, Grows, Multiple, OneOf, Problem, Same, Within
 
 TIE = 1e-6  # how much dearer a mm too little is than a mm too much
+SHARED = 4e-6  # how dear a mm is by which the worst of the sizes that share a number is off: it decides between answers that are equally near
 HUGE = 1e9  # larger numbers are no numbers to the solver
 MOST_WAYS = 3
 MOST_PAIRS = 60  # pairs of conditions tried as ways out
@@ -91,6 +92,11 @@ def _hold(rows, problem, condition) -> None:
     elif isinstance(condition, Same):
         for a, b in zip(condition.sizes, condition.sizes[1:]):
             rows.add({rows.at[name, a]: 1.0, rows.at[name, b]: -1.0}, 0, 0)
+        worst = rows.variable(("worst", id(condition)), 0, None, cost=SHARED)
+        for s in condition.sizes:
+            for part in ("over", "under"):
+                if (part, name, s) in rows.at:
+                    rows.add({worst: 1.0, rows.at[part, name, s]: -1.0}, 0, None)
     elif isinstance(condition, Grows):
         for s in list(sizes)[1:]:
             rows.add({rows.at[name, s]: 1.0, rows.at[name, s - 1]: -1.0}, condition.by, None)
