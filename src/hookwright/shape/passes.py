@@ -10,7 +10,7 @@ from .solving import LARGE, LEVEL, Energy, Load, descend, factored, volume_of
 from .unfold import unfolded
 
 CAPS = (120, 120)  # steps of the passes at most
-FEW_CAPS = (30, 60)  # of large pieces
+FEW_CAPS = (20, 40)  # of large pieces
 ROUGH = 1e-3  # the first pass need not come quite to rest
 FULL = 0.06  # strain of the fabric round a filled piece
 NOISE = 0.01  # of the width: what lets a flat start leave the plane
