@@ -19,6 +19,7 @@ _FEW = 0.5  # of the stitches of a row: one with fewer known places goes round a
 _LOOSE = 1.3  # times as long as the row below: a row of lace that is longer hangs in loops
 _HANDLE = 10  # chains at once: they pass over stitches, and the row is no longer for them than what they pass
 _MIDDLE, _MOST = 0.12, 0.4  # of a row, and of the rows, that have a corner in their middle
+_GROWN = 1.5  # times as many stitches and spaces in the last row as in the first
 _RING = -2
 _EDGES = ("row ends", "edge")
 
@@ -118,8 +119,9 @@ def is_rows(fabric, part: list[int]) -> bool:
 
 
 def turns_in_middle(rows) -> bool:
-    """Whether most rows have a corner in their middle and nowhere else: the one largest space, or the one place with three stitches or more."""
-    if len(rows) <= 3:
+    """Whether rows grow about their middle: most have a corner there and nowhere else, the one largest space, or the one place with three stitches or
+    more. Rows as long as the first (a strip with a row of windows up its middle) turn about nothing."""
+    if len(rows) <= 3 or len(rows[-1].kind) < _GROWN * len(rows[0].kind):
         return False
     known: dict = {}
     for row in rows:

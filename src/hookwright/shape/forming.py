@@ -4,6 +4,7 @@ import numpy as np
 
 from .assembling import assembled
 from .passes import solved
+from .ripples import at_gauge
 from .surface import Surface
 
 SHOWN = ("flat", "form", "stuffed", "free")
@@ -22,6 +23,7 @@ def form(fabric, piece: str | None = None, *, pattern=None, shown: str | None = 
     made = assembled(fabric, piece, pattern=pattern, shown=shown, head_mm=head_mm)
     told(0.08)
     found, settled, steps = solved(made, told, cancelled)
+    found = at_gauge(made, found, pattern) if settled else found
     told(1.0)
     return _surface(fabric, made, found, settled, steps)
 
