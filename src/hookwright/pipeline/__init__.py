@@ -1,7 +1,7 @@
 """The whole way of one manuscript: read it, work it in every size, prove it, write it out."""
 
 from dataclasses import dataclass, field, replace
-from functools import cached_property
+from functools import cached_property, partial
 
 from hookwright import sizing
 from hookwright.fabric import LIMIT, Work, derive_multiples, resolved, step_spans, work_pattern
@@ -31,14 +31,13 @@ from .sized import Sized, fitting, gauges_in_words, numbers_as_values, read_size
 class Report:
     """What is known of a manuscript after it was worked and proved.
 
-    text, pattern (the tree), work (fabrics, conventions), findings (ground.Finding, in order of place), multiples (words).
+    text, pattern (the tree), work (fabrics, conventions), findings (ground.Finding, in order of place).
     """
 
     text: str
     pattern: Pattern
     work: Work
     findings: list = field(default_factory=list)
-    multiples: list = field(default_factory=list)
     case: Case | None = None
     sized: Sized = field(default_factory=Sized)
 
@@ -57,6 +56,11 @@ class Report:
         return sum(finding.grade == MUST_MEND for finding in self.findings)
 
     @property
+    def multiples(self) -> list:
+        """(of what, the multiple in words) of each foundation, derived when asked for by working the rows over many counts."""
+        return self.case.multiples if self.case is not None else []
+
+    @property
     def numbers(self) -> tuple:
         """The numbers that were found for the sizes (sizing.Found), () where none was asked for."""
         return sizing.found_numbers(self.sized.asked, self.sized.answer)
@@ -73,14 +77,15 @@ class Report:
     def lines(self) -> Lines:
         return Lines(self.text)
 
-    def as_dict(self) -> dict:
-        """The report as plain values for JSON; the shape is fixed (see README, "The report as JSON")."""
+    def as_dict(self, *, multiples: bool = True) -> dict:
+        """The report as plain values for JSON; the shape is fixed (see README, "The report as JSON"). multiples=False leaves their list
+        empty, where an answer is wanted while she types."""
         return {
             "terms": self.pattern.terms,
             "sizes": list(self.sizes),
             "rows": self._rows(),
             "numbers": numbers_as_values(self.numbers),
-            "multiples": [{"of": of, "words": words} for of, words in self.multiples],
+            "multiples": [{"of": of, "words": words} for of, words in (self.multiples if multiples else ())],
             "findings": [json_finding(finding, self.lines) for finding in self.findings],
             "assumed": [*gauges_in_words(self), *assumed_in_words(self)],
             "silenced": [{**json_finding(in_her_text(finding, self.pattern.shifts), self.lines), "because": because} for finding, because in (self.case.silenced if self.case else ())],
@@ -174,10 +179,10 @@ def proved(text, pattern, findings, sized, *, below=None, in_round=False, limit=
     work = work_pattern(pattern, below=below, in_round=in_round, sizes=names, limit=limit, row_height_mm=row_height)
     if work.too_much is not None:
         findings = [*findings, too_much(work, limit)]
-    multiples = derive_multiples(pattern, work, below=below, in_round=in_round) if work.too_much is None else []
-    case = Case(pattern=pattern, fabrics=work.fabrics, reading=findings, multiples=multiples, work=work, sized=sized, below=below,
+    derive = partial(derive_multiples, pattern, work, below=below, in_round=in_round) if work.too_much is None else None
+    case = Case(pattern=pattern, fabrics=work.fabrics, reading=findings, derive=derive, work=work, sized=sized, below=below,
                 in_round=in_round, row_height_mm=row_height, told_alike=memory.told_alike if memory is not None else None)
-    return Report(text, pattern, work, [in_her_text(finding, pattern.shifts) for finding in prove(case)], multiples, case, sized)
+    return Report(text, pattern, work, [in_her_text(finding, pattern.shifts) for finding in prove(case)], case, sized)
 
 
 def made_to_measure(text: str, *, measures=None, gauge: str | None = None, size: str | None = None, yarn: str | None = None, terms: str | None = None,

@@ -34,7 +34,7 @@ class Case:
 
     fabrics  one worked fabric per size, in the order of the sizes; none where nothing could be worked
     reading  what the reader found
-    multiples  (of what, the multiple in words), as derived for each foundation
+    derive   gives `multiples`: asked only where a check needs them, since many rows are worked for them
     work     the whole of the work (fabric.Work), where there is more to it than the fabrics
     sized    what was asked of the numbers and found: `.asked` (sizing.Asked), `.outcome` (sizing.Answer or Clash), `.answer`; None without a head
     silenced  filled by `prove`: findings that the manuscript silences, each with the reason given
@@ -43,7 +43,7 @@ class Case:
     pattern: Pattern
     fabrics: list = field(default_factory=list)
     reading: list = field(default_factory=list)
-    multiples: list = field(default_factory=list)
+    derive: object = None
     work: object = None
     sized: object = None
     silenced: list = field(default_factory=list)
@@ -52,6 +52,11 @@ class Case:
     row_height_mm: float | None = None
     told_alike: dict | None = None  # rows that were read back alike in earlier texts (see reading_back), None where nothing is remembered
     read_back: str | None = None  # set by the check that reads back what was written, for the line of what was proved
+
+    @cached_property
+    def multiples(self) -> list:
+        """(of what, the multiple in words), as derived for each foundation; what was there before any check ran is what they are derived from."""
+        return self.derive() if self.derive is not None else []
 
     @property
     def text(self) -> str:

@@ -21,7 +21,7 @@ def live_report(text: str, name: str | None = None) -> dict:
     """What the page shows at the rows; all offsets are a browser's. name: of the manuscript, whose earlier texts are remembered; None for
     a check that leans on nothing found before."""
     report = hookwright.check(text, memory=_memory_of(name))
-    there, values, lines = Utf16(report.text).there, report.as_dict(), report.lines
+    there, values, lines = Utf16(report.text).there, report.as_dict(multiples=False), report.lines
     return {
         "title": getattr(report.pattern.head or report.pattern.front, "title", "") or "",
         "terms": values["terms"],
@@ -33,7 +33,6 @@ def live_report(text: str, name: str | None = None) -> dict:
         "must_mend": report.must_mend,
         "look": sum(finding.grade == LOOK for finding in report.findings),
         "assumed": [one["words"] for one in values["assumed"]],
-        "multiples": values["multiples"],
         "proved": values["proved"],
         "said": f"{how_many(report.findings)}; {values['proved']['words']}",
     }
