@@ -130,7 +130,7 @@ def _must_be_told(steps: list, top: bool) -> set[int]:
     A row of one bare "sc" might be that stitch in every one (top: these steps are a whole row).
     """
     told: set[int] = set()
-    if top and sum(1 for step in steps if type(step) not in _APART) == 1:
+    if top and sum(1 for step in steps if type(step) not in _APART and type(step) is not Colour) == 1:
         told.update(index for index, step in enumerate(steps) if type(step) is Stitch and step.place is None and step.n == 1 and step.kind not in _NOT_ONE_EACH and not step.kind.endswith("tog"))
     bare: list[int] = []
     row_may_be_done = False
