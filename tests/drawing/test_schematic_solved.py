@@ -55,6 +55,22 @@ def test_a_sock_with_its_heel_is_one_drawing_with_girths_of_every_size():
     assert told and told == sorted(told) and told[-1] <= 1.0
 
 
+def test_a_sheet_shows_the_sock_and_leaves_out_what_would_take_long(monkeypatch):
+    from hookwright.pipeline import outlines
+
+    report = hookwright.check(SOCK)
+    assert "as the fabric lies by its stitches" in hookwright.write(report, "html").decode()
+    monkeypatch.setattr(outlines, "_CHEAP", 100)
+    assert "Schematics" not in hookwright.write(report, "html").decode()
+
+
+def test_two_pieces_under_one_heading_are_drawn_by_their_counts():
+    told = []
+    twice = FLAT + FLAT.split("## Mat\n")[1].replace("30 hdc", "20 hdc").replace("Ch 31", "Ch 21")
+    made = hookwright.schematic(twice, progress=told.append)
+    assert not told and made.words.count("width: 19") == 1 and made.words.count("width: 12.5") == 1
+
+
 def test_flat_pieces_stay_with_their_counts():
     """No solver where counts tell all: nothing is told of progress."""
     told = []

@@ -1,7 +1,7 @@
 """The outline of every piece that is drawn: by its counts, or by its solved surface where the counts do not tell one."""
 
 _STITCHES = 120_000  # of all sizes that are solved for a piece: ten seconds or so
-_CHEAP = 2_500  # the same for a sheet, which is not to wait
+_CHEAP = 8_000  # the same for a sheet, which is not to wait: what is larger is left out there
 _FULL = 2.5  # times as much fabric as its outline holds: blocks from corner to corner, whose rows hang on each other by their spaces
 _ROWS_BETWEEN = 4  # so many rows to and fro between rounds turn the work: a heel
 _FEW_ROUNDS, _SHORT, _SHARE = 4, 0.55, 0.15  # rounds, and stitches in one of them that are as much shorter than others, that make a leaf or a petal
@@ -10,15 +10,18 @@ _FEW_ROUNDS, _SHORT, _SHARE = 4, 0.55, 0.15  # rounds, and stitches in one of th
 def outlined(report, pieces, shown: int, *, upside: bool, cheap: bool = False, progress=None) -> list:
     """[(drawing.Piece, its SchematicPart, names that it is called by)] of the pieces that have an outline.
 
-    shown: size that is drawn; upside: closed ends on top; cheap: solve only what is small; progress(share from 0 to 1) is called as shapes are solved.
+    shown: size that is drawn; upside: closed ends on top; cheap: solve only what is small, and leave out what is
+    large and would have to be solved; progress(share from 0 to 1) is called as shapes are solved.
     """
     from hookwright.shape import parts_of
 
     made, taken = [], set()
     groups = {}
-    for part in parts_of(report.fabrics[shown]) if report.work.too_much is None else ():
+    parts = parts_of(report.fabrics[shown]) if report.work.too_much is None else []
+    firsts = [part.names[0] for part in parts]
+    for part in parts:
         mine = [one for one in pieces if one.heading in part.names]
-        if mine and _doubtful(mine, [report.fabrics[shown].rows[at] for at in part.rows], report.fabrics[shown].kinds):
+        if mine and firsts.count(part.names[0]) == 1 and _doubtful(mine, [report.fabrics[shown].rows[at] for at in part.rows], report.fabrics[shown].kinds):
             groups[id(mine[0])] = (part, mine)
     done = 0
     for one in pieces:
@@ -26,8 +29,9 @@ def outlined(report, pieces, shown: int, *, upside: bool, cheap: bool = False, p
             part, mine = groups[id(one)]
             solved = _solved(report, part, shown, cheap, None if progress is None else lambda share, done=done: progress((done + share) / len(groups)))
             done += 1
-            if solved is not None:
+            if solved is not None or cheap:  # no drawing is better on a sheet than a wrong one
                 taken |= {id(other) for other in mine}
+            if solved is not None:
                 made.append((one, solved, list(dict.fromkeys(name for other in mine for name in other.names))))
         if id(one) not in taken:
             part = one.part(shown, upside=upside)
@@ -84,7 +88,7 @@ def _solved(report, part, shown: int, cheap: bool, progress):
 
     sizes = [next((one for one in parts_of(fabric) if one.names[0] == part.names[0]), None) for fabric in report.fabrics]
     if any(one is not None and [other.names[0] for other in parts_of(fabric)].count(part.names[0]) > 1 for one, fabric in zip(sizes, report.fabrics, strict=True)):
-        return None  # several under one heading: which is meant is not said
+        return None  # several under one heading in some size: which is meant is not said
     order = [shown, *(at for at in range(len(sizes)) if at != shown)]
     room, surfaces = _CHEAP if cheap else _STITCHES, [None] * len(sizes)
     for turn, at in enumerate(order):
