@@ -4,8 +4,6 @@ import click
 
 from hookwright.desk.options import SIZES, TERMS, Word
 
-NOT_READ, NOT_KEPT = 2, 2
-
 
 @click.command("chart", short_help="Draw a piece in the symbols of the trade.")
 @click.argument("file", metavar="FILE")
@@ -28,35 +26,14 @@ def command(ctx, file, piece, size, terms, sizes, kind, paper, whole, out, repla
 
     A file that Hookwright did not make, or that was changed since, is left as it is.
     """
-    from pathlib import Path
-
     import hookwright
-    from hookwright.desk import terminal
-    from hookwright.desk.keep_file import beside, keep_file
-    from hookwright.desk.open_manuscript import open_manuscript
-    from hookwright.desk.report import how_many
-    from hookwright.desk.sheets import size as length
-    from hookwright.desk.show import must_be_mended, one_line, safe
+    from hookwright.desk import drawn
+    from hookwright.desk.keep_file import beside
 
-    opened = open_manuscript(file)
-    for finding in opened.findings:
-        terminal.tell(one_line(finding, None, opened.name))
-    if opened.text is None:
-        ctx.exit(NOT_READ)
-    report = hookwright.check(opened.text, sizes=sizes)
-    try:
+    opened, report = drawn.worked(ctx, file, sizes)
+    with drawn.wishes_told(opened):
         made = hookwright.chart(report, piece, size, terms, whole=whole)
         kind = kind or ("pdf" if out and out.lower().endswith(".pdf") else "svg")
         data = hookwright.write_chart(made, kind, paper=paper, designer=getattr(report.pattern.head, "designer", None) or "")
-    except ValueError as told:
-        raise click.UsageError(f"{safe(opened.name)}: {safe(str(told))}.") from told
-    path = Path(out) if out else beside(file, piece, f".chart.{kind}")
-    kept = keep_file(path, data, replace=replace, never=() if file == "-" else (Path(file),))
-    if kept.done:
-        terminal.say(f"{kept.done} {safe(str(path))} ({safe(made.picture.title)}, {made.symbols} symbols, {length(path.stat().st_size)})")
-    else:
-        terminal.tell(safe(kept.why_not))
-    if must_be_mended(report.findings):
-        terminal.tell(f"{safe(opened.name)}: {how_many(report.findings)}; the chart shows the rows as they were worked")
-    ctx.exit(0 if kept.done else NOT_KEPT)
-
+    drawn.keep(ctx, file, opened, report, out or beside(file, piece, f".chart.{kind}"), data,
+               what=f"{made.picture.title}, {made.symbols} symbols", shows="the chart", replace=replace)

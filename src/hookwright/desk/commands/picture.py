@@ -4,8 +4,6 @@ import click
 
 from hookwright.desk.options import SIZES, TERMS, Word
 
-NOT_READ, NOT_KEPT = 2, 2
-
 
 @click.command("picture", short_help="Picture a piece in its yarn.")
 @click.argument("file", metavar="FILE")
@@ -25,34 +23,12 @@ def command(ctx, file, piece, size, kind, pixels, shown, terms, sizes, out, repl
 
     A file that Hookwright did not make, or that was changed since, is left as it is.
     """
-    from pathlib import Path
-
     import hookwright
-    from hookwright.desk import terminal
-    from hookwright.desk.keep_file import beside, keep_file
-    from hookwright.desk.open_manuscript import open_manuscript
-    from hookwright.desk.report import how_many
-    from hookwright.desk.sheets import size as length
-    from hookwright.desk.show import must_be_mended, one_line, safe
+    from hookwright.desk import drawn, terminal
+    from hookwright.desk.keep_file import beside
 
-    opened = open_manuscript(file)
-    for finding in opened.findings:
-        terminal.tell(one_line(finding, None, opened.name))
-    if opened.text is None:
-        ctx.exit(NOT_READ)
-    report = hookwright.check(opened.text, sizes=sizes)
-    try:
-        with terminal.progress("drawing") as come:
-            made = hookwright.picture(report, piece, size, to=kind, pixels=pixels, shown=shown, terms=terms, progress=come)
-    except ValueError as told:
-        raise click.UsageError(f"{safe(opened.name)}: {safe(str(told))}.") from told
-    path = Path(out) if out else beside(file, piece, f".{made.to}")
-    kept = keep_file(path, made.data, replace=replace, never=() if file == "-" else (Path(file),))
-    if kept.done:
-        terminal.say(f"{kept.done} {safe(str(path))} ({safe(made.title)}, {made.stitches:,} stitches, {length(len(made.data))})")
-        terminal.say(safe(made.words))
-    else:
-        terminal.tell(safe(kept.why_not))
-    if must_be_mended(report.findings):
-        terminal.tell(f"{safe(opened.name)}: {how_many(report.findings)}; the picture shows the rows as they were worked")
-    ctx.exit(0 if kept.done else NOT_KEPT)
+    opened, report = drawn.worked(ctx, file, sizes)
+    with drawn.wishes_told(opened), terminal.progress("drawing") as come:
+        made = hookwright.picture(report, piece, size, to=kind, pixels=pixels, shown=shown, terms=terms, progress=come)
+    drawn.keep(ctx, file, opened, report, out or beside(file, piece, f".{made.to}"), made.data, what=f"{made.title}, {made.stitches:,} stitches",
+               shows="the picture", replace=replace, words=made.words)

@@ -4,8 +4,6 @@ import click
 
 from hookwright.desk.options import SIZES, TERMS
 
-NOT_READ, NOT_KEPT = 2, 2
-
 
 @click.command("schematic", short_help="Draw the outlines of the pieces with their measurements.")
 @click.argument("file", metavar="FILE")
@@ -23,33 +21,12 @@ def command(ctx, file, piece, size, terms, sizes, out, replace):
 
     A file that Hookwright did not make, or that was changed since, is left as it is.
     """
-    from pathlib import Path
-
     import hookwright
-    from hookwright.desk import terminal
-    from hookwright.desk.keep_file import keep_file
-    from hookwright.desk.open_manuscript import open_manuscript
-    from hookwright.desk.report import how_many
-    from hookwright.desk.sheets import size as length
-    from hookwright.desk.show import must_be_mended, one_line, safe
+    from hookwright.desk import drawn, terminal
+    from hookwright.desk.keep_file import beside
 
-    opened = open_manuscript(file)
-    for finding in opened.findings:
-        terminal.tell(one_line(finding, None, opened.name))
-    if opened.text is None:
-        ctx.exit(NOT_READ)
-    report = hookwright.check(opened.text, sizes=sizes)
-    try:
-        with terminal.progress("drawing") as come:
-            made = hookwright.schematic(report, piece, size, terms, progress=come)
-    except ValueError as told:
-        raise click.UsageError(f"{safe(opened.name)}: {safe(str(told))}.") from told
-    path = Path(out) if out else (Path(".") if file == "-" else Path(file).parent) / f"{'pattern' if file == '-' else Path(file).stem}.schematic.svg"
-    kept = keep_file(path, made.svg("schematic", on_paper=True).encode(), replace=replace, never=() if file == "-" else (Path(file),))
-    if kept.done:
-        terminal.say(f"{kept.done} {safe(str(path))} ({safe(made.title)}, {length(path.stat().st_size)})")
-    else:
-        terminal.tell(safe(kept.why_not))
-    if must_be_mended(report.findings):
-        terminal.tell(f"{safe(opened.name)}: {how_many(report.findings)}; the drawing shows the rows as they were worked")
-    ctx.exit(0 if kept.done else NOT_KEPT)
+    opened, report = drawn.worked(ctx, file, sizes)
+    with drawn.wishes_told(opened), terminal.progress("drawing") as come:
+        made = hookwright.schematic(report, piece, size, terms, progress=come)
+    drawn.keep(ctx, file, opened, report, out or beside(file, None, ".schematic.svg"), made.svg("schematic", on_paper=True).encode(),
+               what=made.title, shows="the drawing", replace=replace)
