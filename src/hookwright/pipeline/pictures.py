@@ -8,7 +8,7 @@ from hookwright.notation import is_plain_heading
 
 from .asked import known_terms
 from .charts import fabric_of, one_of, pieces_of
-from .surfaces import piece_names, surface
+from .surfaces import garment_in, piece_names, sewn, surface
 
 KINDS = ("png", "glb")
 PIXELS = 700
@@ -32,7 +32,7 @@ class Photo:
 
 
 def picture(report, piece=None, size=None, *, to: str = "png", pixels: int = PIXELS, terms=None, shown=None, progress=None, cancelled=None) -> Photo:
-    """The Photo of a piece in a size (the first ones where not said). pixels: the longer side. shown: "flat", "form", "stuffed", "free"; by
+    """The Photo of a piece in a size (the first ones where not said; a garment sewn of flat pieces is shown whole where no piece is said). pixels: the longer side. shown: "flat", "form", "stuffed", "free"; by
     default as the piece is used. progress(share from 0 to 1) is called as it goes on; cancelled() is asked, and stops the work where true.
 
     ValueError where there is no such piece, size or kind of file, or nothing to draw; shape.Cancelled where it was cancelled.
@@ -47,7 +47,9 @@ def picture(report, piece=None, size=None, *, to: str = "png", pixels: int = PIX
 
 
 def surface_for(report, piece=None, size=None, *, shown=None, progress=None, cancelled=None):
-    """The shape.Surface of a piece."""
+    """The shape.Surface of a piece; where none is said, of the garment that the pieces are sewn to, or of the first."""
+    if piece is None and shown in (None, "form") and (garment := garment_in(report, size)) is not None:
+        return sewn(report, garment, size, progress=progress, cancelled=cancelled)
     name = one_of(piece, pieces_of(fabric_of(report, size)), "piece") if piece is not None else None
     size = fabric_of(report, size).size if size is not None else None
     return surface(report, name, size, shown=shown, progress=progress, cancelled=cancelled)
@@ -86,7 +88,7 @@ def said_of(report, solved, terms=None):
 
 
 def pictures_for_sheet(report, terms: str, *, which: str = "all", drawn: dict | None = None, progress=None) -> dict:
-    """{name of a piece: drawing.Picture} of pieces in the middle size, or the first where that is very large. which: "all" (of the main pieces), "first" or "none".
+    """{name of a piece: drawing.Picture} of pieces in the middle size, or the first where that is very large; first, as "", the garment they are sewn to. which: "all" (of the main pieces), "first" or "none".
 
     drawn: kept from one sheet to the next, so that nothing is drawn twice.
     """
@@ -96,7 +98,7 @@ def pictures_for_sheet(report, terms: str, *, which: str = "all", drawn: dict | 
     out = {}
     for number, name in enumerate(names):
         if name not in drawn:
-            solved = surface(report, name, fabric.size)
+            solved = surface(report, name, fabric.size) if name else sewn(report, garment_in(report, fabric.size), fabric.size)
             drawn[name] = solved, photo_of(report, solved, pixels=SMALL, terms=terms, to="jpeg")
             if progress is not None:
                 progress((number + 1) / len(names))
@@ -106,7 +108,7 @@ def pictures_for_sheet(report, terms: str, *, which: str = "all", drawn: dict | 
 
 
 def _on_sheet(report):
-    """(fabric, pieces) that are pictured on a sheet: the first pieces, as long as there are not too many stitches to draw."""
+    """(fabric, pieces) that are pictured on a sheet: the garment (""), the first pieces, as long as there are not too many stitches to draw."""
     if not report.fabrics or report.work.too_much is not None:
         return None, []
     fabric = report.fabrics[len(report.fabrics) // 2]
@@ -114,8 +116,9 @@ def _on_sheet(report):
         fabric = report.fabrics[0]
     names, stitches = [], 0
     rows = fabric.rows
-    for name in piece_names(report, fabric.size):
-        stitches += sum(len(row.kind) for row in rows if row.piece == name)
+    whole = [""] if garment_in(report, fabric.size) is not None else []
+    for name in whole + piece_names(report, fabric.size):
+        stitches += sum(len(row.kind) for row in rows if row.piece == name or not name)
         if len(names) == MOST_ON_SHEET or stitches > (MOST_STITCHES if not names else MORE_STITCHES):
             break
         names.append(name)
@@ -133,10 +136,18 @@ def _on_paper(photo: Photo, said):
 
 
 def _title(report, solved) -> str:
-    name = solved.piece
-    if name and not is_plain_heading(name):
-        return _HOW_MANY.sub("", name)
-    return report.pattern.head.title if report.pattern.head is not None and report.pattern.head.title else ""
+    title = report.pattern.head.title if report.pattern.head is not None and report.pattern.head.title else ""
+    names = _headings(solved.rows)
+    if len(names) > 1 and title and names == _headings(next(fabric for fabric in report.fabrics if fabric.size == solved.size).rows):
+        return title  # all of it
+    if not solved.piece:
+        return title
+    return ", ".join(names[:-1]) + " and " + names[-1] if len(names) > 1 else names[0] if names else title
+
+
+def _headings(rows) -> list[str]:
+    """What the pieces of some rows are called, in order, where they have names of their own."""
+    return list(dict.fromkeys(_HOW_MANY.sub("", row.piece) for row in rows if row.piece and not is_plain_heading(row.piece)))
 
 
 def _colours(report, solved) -> tuple[list[str], list[str]]:

@@ -7,7 +7,8 @@
 from importlib import import_module
 
 _FROM = {"surface": "Surface", "flaring": "RoundFlare flare words_for", "rest": "RestSizes rest_sizes",
-         "forming": "form", "parts": "Part parts_of", "solving": "Cancelled", "measuring": "Measuring", "silhouette": "Silhouette silhouette"}
+         "forming": "form", "parts": "Part parts_of", "solving": "Cancelled", "measuring": "Measuring", "silhouette": "Silhouette silhouette",
+         "garments": "Garment garment_of garment_surface"}
 _MODULE_OF = {name: module for module, names in _FROM.items() for name in names.split()}
 
 __all__ = sorted(_MODULE_OF)

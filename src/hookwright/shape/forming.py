@@ -53,7 +53,7 @@ def _surface(fabric, piece, found, settled, steps):
     start, of, share = _feet(nodes, weight)
     strain, worst = _strain(nodes, springs, found, piece.load.slack < 1)
     return Surface(
-        piece=piece.part.name, size=fabric.size, kinds=fabric.kinds, rows=nodes.rows, colours=nodes.colours, at=at, base=base, normal=_normals(at, faces),
+        piece=piece.part.name, size=fabric.size, kinds=fabric.kinds, rows=nodes.rows, colours=nodes.colours, at=at, base=base, normal=normals_of(at, faces),
         row=nodes.row, place=nodes.place, kind=np.where(nodes.kind == 1, 0, nodes.kind).astype(np.uint16), before=nodes.before, width=nodes.width,
         height=nodes.height, towards=nodes.towards, colour=nodes.colour, foot_start=start, foot_of=of, foot_share=share, faces=faces, seams=piece.pairs,
         shown=piece.shown, construction=piece.construction, settled=settled, steps=steps, strain={**strain, "worst": worst}, yarn_mm=piece.sizes_of(piece.part.names[0]).yarn_mm)
@@ -71,7 +71,7 @@ def _feet(nodes, weight):
     return start, of[order].astype(np.int64), share[order]
 
 
-def _normals(at, faces):
+def normals_of(at, faces):
     normal = np.zeros_like(at)
     if len(faces):
         p, q, r = at[faces[:, 0]], at[faces[:, 1]], at[faces[:, 2]]

@@ -7,7 +7,7 @@ from hookwright.desk.options import SIZES, TERMS, Word
 
 @click.command("picture", short_help="Picture a piece in its yarn.")
 @click.argument("file", metavar="FILE")
-@click.option("--piece", metavar="NAME", help="Piece to show, by its heading or how that begins; the first if not said.")
+@click.option("--piece", metavar="NAME", help="Piece to show, by its heading or how that begins; a garment sewn of flat pieces is shown whole, else the first piece, if not said.")
 @click.option("--size", metavar="NAME", help="Size to show; the first if not said.")
 @click.option("--to", "kind", type=Word("png", "glb"), default="png", show_default=True, help="A still picture, or a mesh to turn in a browser (glTF 2.0).")
 @click.option("--pixels", type=click.IntRange(64, 4000), default=700, show_default=True, help="Longer side of the picture.")
