@@ -48,7 +48,7 @@ def drawn(surface, colours, pixels: int = 700, watch=None, camera=None):
     path = yarn_path(surface)
     points, scale, width, height, lining = _projected(surface, path, camera, pixels * _FINER)
     keep = np.ones(len(points), bool)
-    if camera.solid:
+    if camera.solid and not camera.opens:
         keep = (surface.normal @ camera.turn[2])[path.node] > -0.30
     found = seen(points, path.starts, keep, float(path.thick / 2 * scale), width, height, lining, watch)
     colour = np.array([to_linear(colours[index]) for index in range(len(colours))], np.float32)

@@ -11,13 +11,15 @@ _ROUND = ("tube", "ball")
 class Camera:
     """turn (3, 3): rows are right, up and towards the viewer. away: distance of the eye in radii of the piece, 0 for none (all rays side by side).
 
-    solid: whether the far side is hidden by the near one, so that it need not be drawn. words: how it is shown.
+    solid: whether the far side is hidden by the near one, so that it need not be drawn; opens: though solid, but for wide openings (neck, armholes)
+    through which its inside is seen. words: how it is shown.
     """
 
     turn: np.ndarray
     away: float
     solid: bool
     words: str
+    opens: bool = False
 
 
 def camera_for(surface) -> Camera:
@@ -26,7 +28,7 @@ def camera_for(surface) -> Camera:
     if flat:
         return Camera(_front(surface), 0.0, False, "lying flat, seen from its right side")
     words = {"form": "on a plain form", "stuffed": "stuffed", "free": "as it hangs"}.get(surface.shown, "as it lies")
-    return Camera(_aside(surface), 5.5, surface.shown in ("form", "stuffed"), f"{words}, seen from slightly above")
+    return Camera(_aside(surface), 5.5, surface.shown in ("form", "stuffed"), f"{words}, seen from slightly above", "garment" in surface.construction)
 
 
 def _front(surface) -> np.ndarray:

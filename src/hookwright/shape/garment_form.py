@@ -18,7 +18,9 @@ OPENS = 1.5  # so much sooner than at the shoulder an armhole is as deep as that
 HANGS = np.radians(33.0)  # arms, under the level
 BENDS = 2.2  # a sleeve has the round of the arm so far from the armhole, against the radius of its top
 SHOULDER = 0.12  # of its height: what ends so near to the top of a piece is shoulder
+PINNED = 0.1  # edges that differ by less are the same length, and were solved a little apart
 NARROWS = 0.06  # of the width: where a piece narrows by so much above its lower half, the armholes begin
+EASES = 0.65  # shoulders are as narrow as if they were at least so deep, against the body: the fabric eases in
 SAGS = 0.3  # so far a straight neck falls open in front, against half its width
 _STEPS = 48
 
@@ -79,6 +81,22 @@ def panel_of(surface, turned: bool = False) -> Panel:
     return Panel(at, base, levels, half, top, columns, tops, neck, _underarm(levels, half))
 
 
+def match(back: Panel, front: Panel) -> None:
+    """Draws the edges of two panels that are sewn together out to each other, as they are when pinned out: where one is nearly as wide as the other
+    at the same distance from the top."""
+    down = np.linspace(0, min(back.height, front.height), 4 * len(back.levels))
+    halves = [panel.half_at(panel.top - down) for panel in (back, front)]
+    wide = np.where(np.abs(halves[0] - halves[1]) < PINNED * np.maximum(*halves), np.maximum(*halves), 0)
+    for panel, half in zip((back, front), halves, strict=True):
+        share = np.where(wide > 0, wide, half) / half
+
+        def drawn_out(y, top=panel.top, share=share):
+            return np.interp(top - y, down, share)
+
+        panel.at, panel.base = (np.stack((points[:, 0] * drawn_out(points[:, 1]), points[:, 1]), 1) for points in (panel.at, panel.base))
+        panel.half = panel.half * drawn_out(panel.levels)
+
+
 def _shoulders(at, top, stitch, half, near):
     count = max(int(half / stitch), 2)
     column = np.clip((np.abs(at[:, 0]) / half * count).astype(int), 0, count - 1)
@@ -125,7 +143,7 @@ class Body:
         depth, fallen = _over(full, ROLL * deep, down)
         fallen += LEVELS * (down - fallen) * np.clip((down - 1.6 * deep) / np.maximum(panel.height - 1.6 * deep, 1), 0, 1)
         middle, _ = _over(deep, ROLL * deep, down)
-        across = half / angle * ellipeinc(angle * share, np.minimum((middle * angle / half) ** 2, 0.98))
+        across = half / angle * ellipeinc(angle * share, np.minimum((np.maximum(middle, EASES * deep) * angle / half) ** 2, 0.98))
         fade = np.clip(1 - down / panel.height, 0, 1)
         z = panel.top_at(x) - panel.top - fallen - self.slope * np.maximum(np.abs(across) - self.neck, 0) * fade
         return np.stack((side * depth, side * across, z), 1)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from .forming import form, normals_of
-from .garment_form import SLOPE, Body, panel_of, ring_of, sleeve_laid
+from .garment_form import SLOPE, Body, match, panel_of, ring_of, sleeve_laid
 from .joins import words
 from .parts import parts_of, said_of
 from .surface import Surface
@@ -63,6 +63,7 @@ def garment_surface(fabric, garment: Garment, *, pattern, progress=None, cancell
         flat[name] = form(fabric, name, pattern=pattern, shown="flat", cancelled=cancelled,
                           progress=progress and (lambda share, number=number: progress((number + share) / len(names))))
     back, front = panel_of(flat[garment.back]), panel_of(flat[garment.front])
+    match(back, front)
     arms = [panel_of(flat[name], _begun_at_top(flat[name])) for name in garment.sleeves]
     body = _body(back, front, arms)
     laid = []

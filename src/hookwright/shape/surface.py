@@ -52,7 +52,7 @@ class Surface:
     faces: np.ndarray
     seams: np.ndarray = field(default_factory=lambda: np.empty((0, 2), np.int64))  # (s, 2) pairs of nodes sewn or joined together
     shown: str = "flat"  # "flat" pinned flat, "form" on a form, "stuffed", "free"
-    construction: str = "sheet"  # "sheet", "tube", "disc", "ball", "motif", "strip"
+    construction: str = "sheet"  # "sheet", "tube", "disc", "ball", "motif", "strip", "garment", "sleeved garment" (flat pieces together)
     settled: bool = True  # whether the solver came to rest
     steps: int = 0  # steps it took
     strain: dict = field(default_factory=dict)  # rms, p95, max of the strain of courses and wales; "worst": [(row index, place, strain)]
