@@ -10,13 +10,14 @@ from .solving import LARGE, LEVEL, Energy, Load, descend, factored, volume_of
 from .unfold import unfolded
 
 CAPS = (120, 120)  # steps of the passes at most
-FEW_CAPS = (20, 40)  # of large pieces
+FEW_CAPS = (20, 80)  # of large pieces
 ROUGH = 1e-3  # the first pass need not come quite to rest
 FULL = 0.06  # strain of the fabric round a filled piece
 NOISE = 0.01  # of the width: what lets a flat start leave the plane
 POOR = 0.01  # share of all fabric's energy at which a start is poor, and another is looked for
 LONG = 1.15  # so many times as long as wide makes an oval
 CLINGS = 0.2  # share of its push with which a form holds the fabric in the first pass
+HELD = (0.3, 0.06)  # share of its push that the factored matrix reckons with, in each pass: what has left the form must be free to slide and fold
 
 
 def solved(piece, told=lambda share: None, cancelled=None):
@@ -54,9 +55,9 @@ def solved(piece, told=lambda share: None, cancelled=None):
     rng = np.random.default_rng(7)
     large, solve = nodes.n > LARGE, None
     for number, most in enumerate(FEW_CAPS if large else CAPS):
-        if solve is None or not large:
+        if solve is None or not large or load.form is not None:
             q = load.bending = bending(x, merged, len(x), stiffness)
-            held = None if load.form is None else np.full(len(x), 0.3 * load.form.stiff)
+            held = None if load.form is None else np.full(len(x), HELD[number] * load.form.stiff)
             solve = factored(springs, q if not large or held is not None or load.slack < 1 else None, held)
         if number == 0:
             x = x + NOISE * width * rng.standard_normal(x.shape)
