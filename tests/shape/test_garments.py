@@ -116,3 +116,15 @@ def test_pieces_worked_on_from_each_other_are_called_by_all_their_names():
     names = list(dict.fromkeys(row.piece for row in made.rows))
     title = said_of(report, made).title
     assert len(names) > 1 and (report.pattern.head.title in title or all(name in title for name in names))
+
+
+def test_edges_that_lie_on_each_other_are_sewn(smock):
+    _, (made, _) = smock
+    names = np.array([row.piece for row in made.rows])[made.row]
+    one, other = names[made.seams[:, 0]], names[made.seams[:, 1]]
+    sleeve = np.array([name.startswith("Sleeve") for name in names])
+    both = sleeve[made.seams].sum(1)
+    assert (both == 2).sum() > 60  # two sleeves of some forty rows, along their own edges
+    assert (both == 1).sum() > 40  # set in
+    assert ((both == 0) & (one == "Back") & (other != "Back")).sum() == (both == 0).sum() > 40
+    assert np.linalg.norm(made.at[made.seams[:, 0]] - made.at[made.seams[:, 1]], axis=1).max() < 2 * made.height.max()

@@ -11,6 +11,7 @@ from .yarn_stitch import ACROSS, ALONG, LEG, OUT, TALL, UP, parts, points_of
 
 _LOOPS = {"back": 1, "front": 2, "third": 3}
 _CODES = 4
+_SEAM_BREAKS = 3.0  # stitches between two stitches of a seam: it ends, and another begins
 
 
 @dataclass(slots=True)
@@ -167,7 +168,8 @@ def _seam_lines(surface, frames):
     pairs = np.asarray(surface.seams)
     if not len(pairs):
         return
-    breaks = np.flatnonzero(np.abs(np.diff(pairs[:, 0])) > 60) + 1
+    gaps = np.linalg.norm(np.diff(surface.at[pairs[:, 0]], axis=0), axis=1)
+    breaks = np.flatnonzero(gaps > _SEAM_BREAKS * max(np.median(surface.width), np.median(surface.height))) + 1
     for part in np.split(pairs, breaks):
         if len(part) < 2:
             continue

@@ -7,6 +7,7 @@ import numpy as np
 
 from .forming import form, normals_of
 from .garment_form import SLOPE, Body, match, panel_of, ring_of, sleeve_laid
+from .garment_seams import seams_between
 from .joins import words
 from .parts import parts_of, said_of
 from .surface import Surface
@@ -110,12 +111,13 @@ def _joined(laid, construction) -> Surface:
 
     at, base = np.concatenate([one for _, one, _ in laid]), np.concatenate([one for _, _, one in laid])
     faces = shifted("faces", begins)
+    piece, size = np.repeat(np.arange(len(laid)), sizes), np.maximum(column("width"), column("height"))
     colour = np.concatenate([np.array([*(colours.index(name) for name in surface.colours), -1], np.int16)[surface.colour] for surface, _, _ in laid])
     return Surface(
         piece="", size=first.size, kinds=first.kinds, rows=[row for surface, _, _ in laid for row in surface.rows], colours=colours, at=at, base=base,
         normal=normals_of(at, faces), row=shifted("row", rows).astype(np.int32), place=column("place"), kind=column("kind"), before=shifted("before", begins),
         width=column("width"), height=column("height"), towards=column("towards"), colour=colour,
         foot_start=np.concatenate([surface.foot_start[:-1] + feet[number] for number, (surface, _, _) in enumerate(laid)] + [feet[-1:]]),
-        foot_of=shifted("foot_of", begins), foot_share=column("foot_share"), faces=faces, seams=np.empty((0, 2), np.int64), shown="form",
+        foot_of=shifted("foot_of", begins), foot_share=column("foot_share"), faces=faces, seams=seams_between(at, faces, piece, size), shown="form",
         construction=construction, settled=all(surface.settled for surface, _, _ in laid), steps=sum(surface.steps for surface, _, _ in laid),
         strain=dict(first.strain), yarn_mm=first.yarn_mm)
