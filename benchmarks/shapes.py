@@ -57,8 +57,8 @@ def beside_memory(seconds, measured, rounds: int):
 
     factor = splu(csc_array(k + 1e-3 * eye_array(n, format="csc")).astype(np.float32), **solving._SYMMETRIC)
     moved = factor.L.nnz * 4 * 2 + 2 * matrix.nnz * 12 + 8 * 2 * n * (4 * solving.MEMORY + 12)  # of the factor the numbers only: its index is shared by many
-    block = np.zeros(60_000_000)
-    other = np.empty_like(block)
+    block = np.ones(60_000_000)  # zeros never written lie on one page, which is read from the cache
+    other = np.zeros_like(block)
     rate = 2 * block.nbytes / seconds(lambda: np.copyto(other, block), 3, 1)
     bound = moved / rate
     yield measured("one step on the sheet of 100,000 beside moving its numbers once", took / bound, 5, "x",
