@@ -48,6 +48,13 @@ def test_what_is_no_garment_of_a_back_and_a_front_is_shown_piece_by_piece(title,
     assert found is None
 
 
+def test_pieces_that_are_too_small_or_too_unlike_are_shown_one_by_one():
+    tiny = "Ch 3.\n\nRow 1: Sc in 2nd ch from hook and in next ch, turn. (2 sts)\n\nRow 2: Ch 1, sc in each st across, turn. (2 sts)\n"
+    low = "Ch 61.\n\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. (60 sts)\n"
+    for back, front in ((tiny, tiny), (low, low), (PANEL, PANEL.replace("61", "31").replace("60", "30"))):
+        assert sewn_of("Moor Vest", ("Back", back), ("Front", front))[1] is None
+
+
 def test_all_pieces_are_one_surface(smock):
     for made in smock[1]:
         n = len(made.at)

@@ -65,7 +65,7 @@ def panel_of(surface, turned: bool = False) -> Panel:
     turn = np.array(((up[1], up[0]), (-up[0], up[1])))
     at, base = at @ turn, base @ turn
     stitch, high = float(np.median(surface.width)), float(np.median(surface.height[surface.height > 0]))
-    low, top = float(min(at[:, 1].min(), base[:, 1].min())), float(max(at[:, 1].max(), base[:, 1].max()))
+    low, top = float(min(at[:, 1].min(), base[:, 1].min())), float(at[:, 1].max())
     count = max(int(round((top - low) / (2 * high))), 2)  # two rows each, so that none is without a whole one
     level = np.clip(((at[:, 1] - low) / (top - low) * count).astype(int), 0, count - 1)
     left, right = np.full(count, np.inf), np.full(count, -np.inf)
@@ -113,7 +113,7 @@ def _shoulders(at, top, stitch, half, near):
 def _underarm(levels, half) -> float:
     """The height from which on a piece is narrower by NARROWS than a little below, above its lower third and below its shoulders."""
     widest = np.maximum.accumulate(half[::-1])[::-1]  # at each height the widest above
-    for at in range(len(half) // 3, int(0.8 * len(half))):
+    for at in range(max(len(half) // 3, 1), int(0.8 * len(half))):
         if widest[at] < (1 - NARROWS) * half[max(at - 3, 0) : at].max():
             return float(levels[max(at - 1, 0)])
     return float("nan")

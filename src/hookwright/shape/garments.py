@@ -15,6 +15,8 @@ from .surface import Surface
 _TWICE = re.compile(r"\((?:make|work)\s+(?:2|two)\b|\b(?:make|work) (?:2|two)\b", re.I)
 _ARMHOLE = 0.4, 0.9  # depth of armholes of which nothing is known, against the height of the back and half its width, at most
 _NECK = 0.4  # half of a neck that is not shaped, against half the width
+_LEAST = 6  # rows of a piece, and stitches of its widest: smaller ones have no shape to lay round anything
+_ALIKE = 0.75  # of the stitches of the wider of back and front the other has at least
 _SLEEVED = 1.06  # room of an armhole against the sleeve in it
 
 
@@ -35,6 +37,7 @@ def garment_of(fabric, pattern) -> Garment | None:
     whole = " ".join(getattr(item, "text", "") or "" for piece in pattern.pieces for item in piece.items).lower() if head is not None else ""
     if not title & set(known["garment"]) or not any(word in whole for word in known["sewn"]):
         return None
+    wide: dict = {}
     found = {"back": [], "front": [], "both": [], "sleeve": []}
     for part in parts_of(fabric):
         name = part.names[0]
@@ -45,9 +48,15 @@ def garment_of(fabric, pattern) -> Garment | None:
             continue
         if any(fabric.rows[at].in_round for at in part.rows) or any(word in said_of(pattern, part) for word in known["sideways"]):
             return None
+        rows = [fabric.rows[at] for at in part.rows]
+        wide[part.name] = max(row.stitches for row in rows)
+        if wide[part.name] < _LEAST or sum(row.has_height for row in rows) < _LEAST:
+            return None
         found[what].append(part.name)
     panels = [*found["back"], *found["front"], *found["both"] * 2]
     if len(panels) != 2 or len(found["back"]) == 2 or len(found["front"]) == 2 or len(found["sleeve"]) > 2:
+        return None
+    if min(wide[name] for name in panels) < _ALIKE * max(wide[name] for name in panels):
         return None
     return Garment(*panels, tuple((found["sleeve"] * 2)[:2]))
 
