@@ -17,7 +17,8 @@ NOISE = 0.01  # of the width: what lets a flat start leave the plane
 POOR = 0.01  # share of all fabric's energy at which a start is poor, and another is looked for
 LONG = 1.15  # so many times as long as wide makes an oval
 CLINGS = 0.2  # share of its push with which a form holds the fabric in the first pass
-HELD = (0.3, 0.06)  # share of its push that the factored matrix reckons with, in each pass: what has left the form must be free to slide and fold
+HELD = 0.3  # share of its push that the factored matrix reckons with
+HELD_LONG = 0.06  # in the last pass of large pieces, whose long folds leave the form: twice as far in as many steps
 
 
 def solved(piece, told=lambda share: None, cancelled=None):
@@ -57,7 +58,7 @@ def solved(piece, told=lambda share: None, cancelled=None):
     for number, most in enumerate(FEW_CAPS if large else CAPS):
         if solve is None or not large or load.form is not None:
             q = load.bending = bending(x, merged, len(x), stiffness)
-            held = None if load.form is None else np.full(len(x), HELD[number] * load.form.stiff)
+            held = None if load.form is None else np.full(len(x), (HELD_LONG if large and number else HELD) * load.form.stiff)
             solve = factored(springs, q if not large or held is not None or load.slack < 1 else None, held)
         if number == 0:
             x = x + NOISE * width * rng.standard_normal(x.shape)
