@@ -115,6 +115,14 @@ def test_it_is_told_what_is_shown_and_a_single_piece_is_still_to_be_had(smock):
     assert "Sleeve" in said_of(report, piece).title
 
 
+def test_a_piece_that_is_left_out_is_named():
+    band = "Ch 81.\n\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. (80 sts)\n"
+    report, _ = sewn_of("Moor Vest", ("Back", PANEL), ("Front", PANEL), ("Neckband", band))
+    words = said_of(report, surface_for(report)).words
+    assert "Not in the picture: Neckband." in words
+    assert "Not in the picture" not in said_of(report, surface_for(report, "Neckband")).words
+
+
 def test_pieces_worked_on_from_each_other_are_called_by_all_their_names():
     mittens = (Path(__file__).resolve().parents[2] / "examples")
     path = next(each for each in sorted(mittens.glob("*mitt*.md")))

@@ -30,9 +30,9 @@ def _table() -> dict:
     return tomllib.loads(Path(__file__).with_name("photo_words.toml").read_text("utf-8"))
 
 
-def photo_words(surface, *, terms: str = "US", title: str = "", size: str = "", colours=(), own=None) -> PhotoWords:
+def photo_words(surface, *, terms: str = "US", title: str = "", size: str = "", colours=(), own=None, without=()) -> PhotoWords:
     """title: the piece's name as it is to be shown; size: "" where there is one only; colours: names as they are to be read; own: her names of
-    stitches {kind: name}."""
+    stitches {kind: name}; without: names of pieces of it that are not shown."""
     say, names = _table(), dialect(terms)
     piece = title or surface.piece or say["piece"]
     kinds = _kinds(surface)
@@ -59,6 +59,8 @@ def photo_words(surface, *, terms: str = "US", title: str = "", size: str = "", 
     told.append(say["shown"].format(words=camera.words))
     if shows_an_end(surface, camera):
         told.append(say["end"])
+    if without:
+        told.append(say["without"].format(pieces=_listed(list(without)[:MOST])))
     if not surface.settled:
         told.append(say["unsettled"])
     told.append(say["close"])

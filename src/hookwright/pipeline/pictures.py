@@ -84,7 +84,8 @@ def said_of(report, solved, terms=None):
 
     _, read = _colours(report, solved)
     return photo_words(solved, terms=known_terms(terms) or report.pattern.terms, title=_title(report, solved),
-                       size=solved.size if len(report.fabrics) > 1 else "", colours=read, own=_own_names(report))
+                       size=solved.size if len(report.fabrics) > 1 else "", colours=read, own=_own_names(report),
+                       without=() if solved.piece else [name for name in _all_headings(report, solved) if name not in _headings(solved.rows)])
 
 
 def pictures_for_sheet(report, terms: str, *, which: str = "all", drawn: dict | None = None, progress=None) -> dict:
@@ -138,11 +139,15 @@ def _on_paper(photo: Photo, said):
 def _title(report, solved) -> str:
     title = report.pattern.head.title if report.pattern.head is not None and report.pattern.head.title else ""
     names = _headings(solved.rows)
-    if len(names) > 1 and title and names == _headings(next(fabric for fabric in report.fabrics if fabric.size == solved.size).rows):
+    if len(names) > 1 and title and names == _all_headings(report, solved):
         return title  # all of it
     if not solved.piece:
         return title
     return ", ".join(names[:-1]) + " and " + names[-1] if len(names) > 1 else names[0] if names else title
+
+
+def _all_headings(report, solved) -> list[str]:
+    return _headings(next(fabric for fabric in report.fabrics if fabric.size == solved.size).rows)
 
 
 def _headings(rows) -> list[str]:

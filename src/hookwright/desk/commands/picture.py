@@ -18,8 +18,8 @@ from hookwright.desk.options import SIZES, TERMS, Word
 @click.option("--replace", is_flag=True, help="Write over a file even where Hookwright did not make it.")
 @click.pass_context
 def command(ctx, file, piece, size, kind, pixels, shown, terms, sizes, out, replace):
-    """Show a piece of FILE as it will look: every stitch in its yarn, hats on a form, flat pieces flat, toys stuffed. FILE is a manuscript, or -
-    for standard input.
+    """Show a piece of FILE as it will look: every stitch in its yarn, hats on a form, flat pieces flat, toys stuffed, a garment sewn of
+    flat pieces whole. FILE is a manuscript, or - for standard input.
 
     A file that Hookwright did not make, or that was changed since, is left as it is.
     """
