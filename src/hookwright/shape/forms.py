@@ -20,13 +20,14 @@ class Head:
 
     def __call__(self, x):
         """(energy, slope) of being inside: exact distance to the surface."""
-        middle = np.array([0.0, 0.0, -self.radius])
-        d = x - middle
-        d[:, 2] = np.maximum(d[:, 2], 0.0)  # under the middle of the ball the cylinder: only the distance from the axis counts
-        length = np.sqrt(np.einsum("ij,ij->i", d, d))
+        d = x.copy()
+        np.maximum(x[:, 2] + self.radius, 0.0, out=d[:, 2])  # under the middle of the ball the cylinder: only the distance from the axis counts
+        length = np.sqrt(d[:, 0] ** 2 + d[:, 1] ** 2 + d[:, 2] ** 2)
         inside = self.radius - length
-        stiff = np.where(inside > 0, self.stiff, self.clings * self.stiff)
-        energy = 0.5 * float(np.einsum("i,i->", stiff * inside, inside))
-        slope = -(stiff * inside / np.maximum(length, 1e-9))[:, None] * d
-        slope[:, 2] += self.weight
-        return energy + float(np.einsum("i,i->", self.weight, x[:, 2])), slope
+        push = np.where(inside > 0, self.stiff, self.clings * self.stiff) * inside
+        energy = 0.5 * float(np.einsum("i,i->", push, inside))
+        push /= -np.maximum(length, 1e-9)
+        for at in range(3):
+            d[:, at] *= push
+        d[:, 2] += self.weight
+        return energy + float(np.einsum("i,i->", self.weight, x[:, 2])), d

@@ -54,7 +54,11 @@ class Energy:
     def __call__(self, x):
         d = self.matrix @ x
         length, off, pull = self.length, self.off, self.pull
-        np.sqrt(np.einsum("ij,ij->i", d, d, out=length), out=length)
+        columns = range(d.shape[1])  # by columns, thrice as fast as a loop over two or three in each row
+        np.multiply(d[:, 0], d[:, 0], out=length)
+        for at in columns[1:]:
+            length += np.multiply(d[:, at], d[:, at], out=off)
+        np.sqrt(length, out=length)
         np.subtract(length, self.rest, out=off)
         if self.load.slack == 1.0:
             np.multiply(self.stiff, off, out=pull)
@@ -65,7 +69,8 @@ class Energy:
             pull *= self.stiff
         energy = 0.5 * float(np.einsum("i,i->", pull, off))
         pull /= np.maximum(length, 1e-12, out=length)
-        d *= pull[:, None]
+        for at in columns:
+            d[:, at] *= pull
         slope = self.back @ d
         load = self.load
         if self.bending is not None:
