@@ -4,6 +4,7 @@ import io
 import json
 import time
 import zipfile
+from pathlib import Path
 
 import pytest
 
@@ -129,6 +130,16 @@ def test_pieces_and_the_schematic(sized):
     told = sized.get("/api/m/band/pieces").json()
     assert told["pieces"] == ["Band"] and told["sizes"] == ["S", "L"]
     assert "<svg" in sized.get("/api/m/band/schematic").text
+
+
+@pytest.mark.parametrize(("example", "sewn"), [("saltmarsh-smock", True), ("groyne-hat", False)])
+def test_a_garment_is_shown_sewn_together(example, sewn):
+    """A smock of flat pieces is one picture; a hat is its piece, and so is what has no rows."""
+    from hookwright.desk.workbench.shapes import together
+
+    text = (Path(__file__).resolve().parents[2] / "examples" / f"{example}.md").read_text("utf-8")
+    assert together(text, None) == {"together": sewn}
+    assert together("Nothing yet.", None) == {"together": False}
 
 
 # ---------------------------------------------------------------- the live line

@@ -12,15 +12,18 @@ export function picture(root, about) {
   let turning = null;
   let still = null;
   let drawn = null;
+  let asked = 0;
 
   async function draw(signal) {
+    const mine = ++asked; // what was asked for before this is no longer wanted
+    const past = () => mine !== asked || signal?.aborted;
     const which = query({ piece: pick.piece(), size: about.size() });
     if (!stage.childElementCount) note.textContent = t("picture-making");
     if (canTurn()) {
       try {
         const surface = await image(`${of(about.name)}/surface.glb?${which}`, signal);
         const { turningPicture } = await import("./turning.js");
-        if (signal?.aborted) return;
+        if (past()) return;
         turning ??= turningPicture(stage, t("picture-help"));
         await turning.show(surface, which !== drawn);
         drawn = which;
@@ -28,12 +31,14 @@ export function picture(root, about) {
         return;
       } catch (error) {
         if (error.name === "AbortError") throw error;
+        if (past()) return;
         turning?.leave();
         turning = null; // no surface, or no context after all: the still picture
       }
     }
     const { result, file } = await finished(await get(`${of(about.name)}/picture.png?${which}`, signal), { signal });
     const bytes = result ?? (await get(file, signal));
+    if (past()) return;
     const made = URL.createObjectURL(new Blob([bytes], { type: "image/png" }));
     stage.replaceChildren(h("img", { src: made, alt: t("picture-alt", { piece: pick.piece() || about.name, size: about.size() }) }));
     if (still) URL.revokeObjectURL(still);
@@ -43,7 +48,8 @@ export function picture(root, about) {
 
   return {
     slow: 1500,
-    update(why, signal) {
+    async update(why, signal) {
+      pick.together((await get(`${of(about.name)}/together?${query({ size: about.size() })}`, signal)).together);
       pick.follow();
       return draw(signal);
     },

@@ -304,6 +304,13 @@ def shaped_pieces(report: "Report | str", size: str | None = None) -> list[str]:
     return piece_names(check(report) if isinstance(report, str) else report, size)
 
 
+def sewn_together(report: "Report | str", size: str | None = None) -> bool:
+    """Whether the flat pieces are sewn to a garment, which `picture` shows whole where no piece is said. ValueError where nothing was worked."""
+    from .surfaces import garment_in
+
+    return garment_in(check(report) if isinstance(report, str) else report, size) is not None
+
+
 def picture(report: "Report | str", piece: str | None = None, size: str | None = None, **how):
     """A piece in its yarn, as a still picture (to="png") or a mesh to turn (to="glb"); see pipeline.pictures for what else may be said."""
     from .pictures import picture as draw

@@ -50,6 +50,11 @@ async def schematic(request):
 
 
 @answering
+async def together(request):
+    return (await _panel(request, "together", _word(request, "size")))[1]
+
+
+@answering
 async def yarn(request):
     return (await _panel(request, "yarn", _word(request, "yarn")))[1]
 
@@ -139,6 +144,7 @@ ROUTES = [
     Route("/api/m/{name}/sheet", sheet, methods=BOTH),
     Route("/api/m/{name}/chart", chart, methods=BOTH),
     Route("/api/m/{name}/schematic", schematic, methods=BOTH),
+    Route("/api/m/{name}/together", together, methods=BOTH),
     Route("/api/m/{name}/yarn", yarn, methods=BOTH),
     Route("/api/m/{name}/sizes", sizes, methods=BOTH),
     Route("/api/m/{name}/sizes/try", try_sizes, methods=["POST"]),

@@ -34,6 +34,16 @@ def schematic(text: str, piece: str | None, size: str | None) -> dict:
     return {"svg": picture.svg("schematic"), "title": picture.title, "words": picture.words}
 
 
+def together(text: str, size: str | None) -> dict:
+    """{"together"}: whether the pieces are sewn to a garment that is pictured whole."""
+    from hookwright.pipeline import sewn_together
+
+    try:
+        return {"together": sewn_together(report_of(text), size or None)}
+    except ValueError:
+        return {"together": False}
+
+
 def picture(text: str, piece: str | None, size: str | None) -> bytes:
     """PNG of a piece in its yarn."""
     return _in_yarn(text, piece, size, "png")

@@ -15,6 +15,7 @@ TASKS = {
     "yarn": ("panels", "yarn"),
     "surface": ("shapes", "surface"),
     "picture": ("shapes", "picture"),
+    "together": ("shapes", "together"),
     "schematic": ("shapes", "schematic"),
     "sizes": ("sizes_panel", "sizes"),
     "try_eases": ("sizes_panel", "try_eases"),

@@ -173,6 +173,7 @@ terms-us = US terms
 terms-uk = UK terms
 piece = Piece
 piece-at-cursor = At the cursor
+piece-all = All sewn together
 whole = The whole
 chart-help = The chart. Arrow keys go from symbol to symbol, Enter goes to its words.
 chart-row = Marked: { $row }
