@@ -17,12 +17,12 @@ from .one_size import one_size, one_size_row
 from .read_before import ReadBefore
 from .row_words import row_words
 from .rows_again import read_rows
-from .spell import spell_body, spell_label, spell_row, spell_stated
+from .spell import spell_body, spell_label, spell_parts, spell_row, spell_stated
 from .spell_own import OwnNames
 from .tree import Pattern
 
 __all__ = [
     "Body", "Extra", "Gauge", "Head", "Hook", "Measure", "OwnNames", "Pattern", "ReadBefore", "Silence", "SizeFact", "Swatch", "Yarn", "gauge_from_words", "gauge_of_prose",
-    "head_end", "is_plain_heading", "length_from_words", "measure_from_words", "one_size", "one_size_row", "plain_name", "read", "read_below", "read_rows", "row_words", "section_of", "spell_body", "spell_label", "spell_row",
+    "head_end", "is_plain_heading", "length_from_words", "measure_from_words", "one_size", "one_size_row", "plain_name", "read", "read_below", "read_rows", "row_words", "section_of", "spell_body", "spell_label", "spell_parts", "spell_row",
     "spell_stated", "weight_from_words",
 ]

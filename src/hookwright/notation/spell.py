@@ -49,9 +49,14 @@ def spell_body(row: Row, dialect: "Dialect | str", *, in_round: bool | None = No
 
 def spell_row(row: Row, dialect: "Dialect | str", *, in_round: bool | None = None, own=(), put=str) -> str:
     """The whole row: "Row 2 (RS): Ch 3 (counts as dc), dc in next 4 sts, turn. (5 dc)"."""
-    manner = manner_of(dialect, in_round=row.word == "Round" if in_round is None else in_round, own=own, put=put)
-    label, body = label_words(manner, row), body_words(manner, row)
+    label, body = spell_parts(row, dialect, in_round=in_round, own=own, put=put)
     return f"{label}: {body}" if label and body else label or body
+
+
+def spell_parts(row: Row, dialect: "Dialect | str", *, in_round: bool | None = None, own=(), put=str, body: str | None = None) -> tuple[str, str]:
+    """(label, body) of a row. body: where it is known already, from a row that says the same."""
+    manner = manner_of(dialect, in_round=row.word == "Round" if in_round is None else in_round, own=own, put=put)
+    return label_words(manner, row), body_words(manner, row) if body is None else body
 
 
 def spell_stated(stated: Stated, dialect: "Dialect | str", *, in_round: bool = False, own=()) -> str:

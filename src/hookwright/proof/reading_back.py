@@ -4,7 +4,7 @@ from copy import copy
 from dataclasses import replace
 
 from hookwright.fabric import resolved, work_pattern
-from hookwright.notation import OwnNames, read_rows, spell_row
+from hookwright.notation import OwnNames, read_rows, spell_parts
 from hookwright.notation.tree import Note, Piece, Row
 
 DIALECTS = ("US", "UK")
@@ -38,7 +38,7 @@ def read_back(case):
 def _told(pattern, pairs, dialect, which) -> dict:
     """{index of a row: (the words written, the rows read from them)} for these rows."""
     own = OwnNames(pattern.own, pattern.terms, dialect, pattern.text)
-    written = {index: spell_row(pairs[index][1], dialect, own=own) for index in which}
+    written = _written(pairs, which, dialect, own)
     first, lines = {}, []  # rows of the same words but for their numbers are read once
     for index, words in written.items():
         if first.setdefault(_words_apart_from_number(pairs[index][1], words), index) == index:
@@ -51,6 +51,26 @@ def _told(pattern, pairs, dialect, which) -> dict:
         rows = read[key]
         out[index] = words, rows if first[key] == index or len(rows) != 1 else [replace(rows[0], numbers=pairs[index][1].numbers)]
     return out
+
+
+def _written(pairs, which, dialect, own) -> dict:
+    """{index of a row: the words it is written in}; what stands after the label is written once for rows that say the same."""
+    out, known = {}, {}
+    for index in which:
+        row = pairs[index][1]
+        like = known.setdefault((row.word, row.text.partition(":")[2]), [])
+        body = next((words for other, words in like if _says_the_same(row, other)), None)
+        label, words = spell_parts(row, dialect, own=own, body=body)
+        if body is None:
+            like.append((row, words))
+        out[index] = f"{label}: {words}" if label and words else label or words
+    return out
+
+
+def _says_the_same(row: Row, other: Row) -> bool:
+    """Whether all that is written after the label is the same."""
+    return row.steps == other.steps and row.stated == other.stated and row.notes == other.notes and row.again is other.again is None and \
+        not row.only and not other.only and row.name == other.name and bool(row.numbers) == bool(other.numbers)
 
 
 def _signs(pattern, pairs) -> list[int]:
