@@ -28,12 +28,13 @@ def worked(ctx, file: str, sizes):
 
 
 @contextmanager
-def wishes_told(opened):
-    """A piece, size or other wish that the pattern can't meet ends the command with its words."""
+def wishes_told(opened, report):
+    """A piece, size or other wish that the pattern can't meet ends the command with its words, and says where what is wrong with the rows is told."""
     try:
         yield
     except ValueError as told:
-        raise click.UsageError(f"{safe(opened.name)}: {safe(str(told))}.") from told
+        first = f" {how_many(report.findings)}; `hookwright check` shows what." if must_be_mended(report.findings) else ""
+        raise click.UsageError(f"{safe(opened.name)}: {safe(str(told))}.{first}") from told
 
 
 def keep(ctx, file: str, opened, report, path, data: bytes, *, what: str, shows: str, replace: bool, words: str = "") -> None:

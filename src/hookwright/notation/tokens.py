@@ -4,7 +4,8 @@
 from .patterns import Lazy
 from .size_lists import merge_size_lists
 from .stitch_words import merge_stitch_words
-from .words import Guess, Lexicon, Meaning
+from .token_columns import Tokens
+from .words import Lexicon, Meaning
 
 _TOKEN = Lazy(
     r"(?P<o>\d+(?:st|nd|rd|th)\b)"
@@ -34,37 +35,6 @@ _DIGITS = str.maketrans("lIO", "110")
 _COUNTED = frozenset(("st", "sts", "stitches"))
 _MOST = 10**9  # a longer number is taken as this one, which is refused as too much to work
 _WHOLE_TENS = frozenset(range(20, 100, 10))
-
-
-class Tokens:
-    """Columns, one entry a token, with one END token after the last.
-
-    kinds   what it is: a part of speech (see words.toml), a mark of punctuation, NUM, ORD, DEC, ST, OWN, MARK, SHADE, W (a plain word), U
-            (a word that is not known), HY (a hyphen within words), DASH
-    values  the stitch id, number, mark ...; starts, ends  offsets into the text
-    guesses (start, end, Guess) for words taken for others; lists (start, end, given, wanted) for size lists of another length
-    """
-
-    __slots__ = ("text", "kinds", "values", "starts", "ends", "guesses", "lists")
-
-    def __init__(self, text: str):
-        self.text = text
-        self.kinds: list[str] = []
-        self.values: list = []
-        self.starts: list[int] = []
-        self.ends: list[int] = []
-        self.guesses: list[tuple[int, int, Guess]] = []
-        self.lists: list[tuple[int, int, int, int]] = []
-
-    def push(self, kind: str, value, start: int, end: int) -> None:
-        self.kinds.append(kind)
-        self.values.append(value)
-        self.starts.append(start)
-        self.ends.append(end)
-
-    def words(self, first: int, after: int) -> str:
-        """The text of tokens [first, after)."""
-        return self.text[self.starts[first]:self.ends[after - 1]] if after > first else ""
 
 
 def _as_digits(found) -> str:

@@ -31,7 +31,7 @@ def command(ctx, file, piece, size, terms, sizes, kind, paper, whole, out, repla
     from hookwright.desk.keep_file import beside
 
     opened, report = drawn.worked(ctx, file, sizes)
-    with drawn.wishes_told(opened):
+    with drawn.wishes_told(opened, report):
         made = hookwright.chart(report, piece, size, terms, whole=whole)
         kind = kind or ("pdf" if out and out.lower().endswith(".pdf") else "svg")
         data = hookwright.write_chart(made, kind, paper=paper, designer=getattr(report.pattern.head, "designer", None) or "")

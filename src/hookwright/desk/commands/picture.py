@@ -28,7 +28,7 @@ def command(ctx, file, piece, size, kind, pixels, shown, terms, sizes, out, repl
     from hookwright.desk.keep_file import beside
 
     opened, report = drawn.worked(ctx, file, sizes)
-    with drawn.wishes_told(opened), terminal.progress("drawing") as come:
+    with drawn.wishes_told(opened, report), terminal.progress("drawing") as come:
         made = hookwright.picture(report, piece, size, to=kind, pixels=pixels, shown=shown, terms=terms, progress=come)
     drawn.keep(ctx, file, opened, report, out or beside(file, piece, f".{made.to}"), made.data, what=f"{made.title}, {made.stitches:,} stitches",
                shows="the picture", replace=replace, words=made.words)

@@ -26,7 +26,7 @@ def command(ctx, file, piece, size, terms, sizes, out, replace):
     from hookwright.desk.keep_file import beside
 
     opened, report = drawn.worked(ctx, file, sizes)
-    with drawn.wishes_told(opened), terminal.progress("drawing") as come:
+    with drawn.wishes_told(opened, report), terminal.progress("drawing") as come:
         made = hookwright.schematic(report, piece, size, terms, progress=come)
     drawn.keep(ctx, file, opened, report, out or beside(file, None, ".schematic.svg"), made.svg("schematic", on_paper=True).encode(),
                what=made.title, shows="the drawing", replace=replace)
