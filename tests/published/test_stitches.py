@@ -39,7 +39,7 @@ def test_one_loop_is_left():
 def test_groups_close_through(id, legs, base, loops):
     """A bobble of 5 legs draws through 6 loops, a puff of 4 through 9."""
     steps = group_steps(id, legs, base)
-    assert step_words(steps[-1]) == f"draw through {loops} loops"
+    assert step_words(steps[-1]) == f"yarn over and draw through all {loops} loops on the hook"
     assert 1 + loops_of(steps[:-1]) == loops
     assert loops_of(steps) == 0
 

@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 import hookwright
+from hookwright.drawing import Picture
 from hookwright.fabric import Fabric, WorkedRow
 from hookwright.ground import PerSize
 from hookwright.notation.tree import Chain, Convention, Counts, Note, OwnStitch, Pattern, Piece, Place, Prose, Row, Stitch, Turn
@@ -278,3 +279,18 @@ def test_brackets_are_explained_where_they_repeat(row, told):
     """A bracket round a measure or a count is no repeat, and the key of marks holds only what the rows use."""
     made = hookwright.write(f"Rnd 1: 12 sc in a magic ring. (12 sc)\n\n{row}", "txt", "US").decode()
     assert ("[ ] with a number" in made) == told
+
+
+def test_a_heading_right_above_another_heads_what_follows():
+    """ "BACK" above "Ribbing:" with nothing between is printed, and its parts stand one level below it."""
+    pattern = Pattern("", "US", None, [Piece("BACK"), Piece("Ribbing", 0, [Row("Row 1")]), Piece("FRONT", 0, [Row("Row 1")])])
+    instructions = next(section for section in compose(pattern, None, "US").sections if section.name == "instructions")
+    assert [(block.title, block.level) for block in instructions.blocks] == [("BACK", 3), ("Ribbing", 4), ("FRONT", 3)]
+
+
+@pytest.mark.parametrize("to", ["txt", "md"])
+def test_text_without_pictures_tells_the_measurements(hat, hat_facts, to):
+    """What the outline of a piece shows stands nowhere else, so plain text says it."""
+    outline = Picture(10, 10, "", "Brim: measurements", "width: 5.8 cm (2¼ in)")
+    text = write(compose(hat, replace(hat_facts, schematics=(outline,)), "US"), to).decode()
+    assert "Brim: measurements. Width: 5.8 cm (2¼ in)" in text

@@ -182,11 +182,12 @@ def group_steps(id: str, legs: int | None = None, base: str | None = None) -> tu
 
 
 def step_words(step: str) -> str:
-    """One step in words: "d2" -> "draw through 2 loops"."""
+    """One step in words: "d2" -> "yarn over and draw through 2 loops"; three or more are all there are, since no stitch is half closed over them."""
     drawn = _DRAW.fullmatch(step)
     if drawn:
         number = int(drawn[1])
-        return "draw through 1 loop" if number == 1 else f"draw through {number} loops"
+        loops = "1 loop" if number == 1 else "2 loops" if number == 2 else f"all {number} loops on the hook"
+        return f"yarn over and draw through {loops}"
     return _file()["step_words"][step][0]
 
 

@@ -105,10 +105,11 @@ class Caution:
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """A picture whose facts also stand in words beside it, so that text without pictures leaves it out; `id` is unique in the document."""
+    """A picture; `id` is unique in the document. told: its facts also stand in words beside it, so that text without pictures leaves it out."""
 
     picture: Picture
     id: str
+    told: bool = True
 
 
 @dataclass(frozen=True, slots=True)

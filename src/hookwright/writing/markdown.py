@@ -4,7 +4,7 @@ import re
 
 from .document import Break, Caution, Definitions, Document, Emphasis, Figure, Link, Listing, Note, Paragraph, Rows, Section, Strong, Table, plain
 from .letters import tidy
-from .plain_text import row_line
+from .plain_text import figure_words, row_line
 
 _MARKS = re.compile(r"([\\`*_\[\]<>|~&#])")
 _AT_START = re.compile(r"^(\s*)([-+=]|\d+(?=[.)](?:\s|$)))")
@@ -48,7 +48,7 @@ def _blocks(blocks, several_sizes: bool) -> list[str]:
     for block in blocks:
         if isinstance(block, Section):
             out += _section(block, several_sizes)
-        elif not isinstance(block, Figure):  # what it shows stands in words beside it
+        elif not isinstance(block, Figure) or not block.told:  # what else is shown stands in words beside it
             out.append(_block(block, several_sizes))
     return out
 
@@ -65,6 +65,8 @@ def _block(block, several_sizes: bool) -> str:
         return "\n".join(f"- **{_inlines(term)}**: {_inlines(meaning)}" for term, meaning in block.items)
     if isinstance(block, Table):
         return _table(block)
+    if isinstance(block, Figure):
+        return _line(figure_words(block))
     if isinstance(block, Caution):
         return "\n\n".join([f"**{_line(block.title)}**", "\n".join(f"- {_line(point)}" for point in block.points)])
     if isinstance(block, Note):

@@ -31,6 +31,11 @@ def row_line(row: RowText, several_sizes: bool) -> str:
     return words.strip()
 
 
+def figure_words(figure: Figure) -> str:
+    """What a picture shows, in one line: "Back: measurements: width: 35.5 cm (14 in); ..."."""
+    return f"{figure.picture.title}. {figure.picture.words[:1].upper()}{figure.picture.words[1:]}"
+
+
 def _section(section: Section, several_sizes: bool) -> list[str]:
     title = tidy(section.title)
     rule = {2: "-", 3: "."}.get(section.level)
@@ -45,7 +50,7 @@ def _blocks(blocks, several_sizes: bool = False) -> list[str]:
             out += _section(block, several_sizes)
         elif isinstance(block, Rows):
             out.append("\n".join(row_line(row, several_sizes) for row in block.rows))
-        elif not isinstance(block, Figure):  # what it shows stands in words beside it
+        elif not isinstance(block, Figure) or not block.told:  # what else is shown stands in words beside it
             out.append(_block(block))
     return out
 
@@ -59,6 +64,8 @@ def _block(block) -> str:
         return "\n".join(f"{plain(term)}: {plain(meaning)}" for term, meaning in block.items)
     if isinstance(block, Table):
         return _table(block)
+    if isinstance(block, Figure):
+        return figure_words(block)
     if isinstance(block, Caution):
         return "\n".join([f"{block.title}:", *(f"- {point}" for point in block.points)])
     if isinstance(block, Note):

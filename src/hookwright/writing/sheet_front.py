@@ -50,6 +50,8 @@ def opening_pieces(sheet: Sheet) -> list:
         if piece.section or has_rows(piece) or piece.level > 1:
             break
         found.append(piece)
+    while found and found[-1].name and not found[-1].items and not found[-1].level:
+        found.pop()  # "BACK PANEL" right above "Ribbing:" is the heading of what follows
     return found
 
 

@@ -54,6 +54,7 @@ def instructions(sheet: Sheet) -> Section | None:
     top = min((piece.level for piece in pieces if piece.name), default=0)
     blocks: list = []
     deepest, charts = 2, dict(sheet.facts.charts)
+    under = _under_heads(pieces)
     photos = dict(list(sheet.facts.photos.items())[1:])  # the first stands on the front
     for piece in pieces:
         name = sheet.line(piece.name, "instructions") if piece.name else ""
@@ -65,7 +66,7 @@ def instructions(sheet: Sheet) -> Section | None:
         if picture := charts.pop(piece.name, None):
             inside.append(Figure(picture, f"chart-{len(charts)}"))
         if name and not is_plain_heading(piece.name) and title not in (name, sheet.prose.title(piece.name)):
-            level = min(3 + max(piece.level - top, 0), deepest + 1, 6)
+            level = min(3 + max(piece.level - top, 0) + (id(piece) in under), deepest + 1, 6)
             deepest = level
             blocks.append(Section("piece", name, tuple(inside), level))
         else:
@@ -75,6 +76,20 @@ def instructions(sheet: Sheet) -> Section | None:
     if sheet.several() and any(_skips(block) for block in blocks) and not _tells_of_dash(sheet):
         blocks.insert(0, Paragraph((say("sizes.legend_skip"),), "legend"))
     return Section("instructions", say("sections.instructions"), tuple(blocks))
+
+
+def _under_heads(pieces: list[Piece]) -> set[int]:
+    """Ids of the pieces that stand under a heading in capitals with nothing of its own ("BACK PANEL", then "Ribbing:"), where no marks tell the levels."""
+    found: set[int] = set()
+    headed = False
+    for piece in pieces:
+        if piece.level or not piece.name:
+            continue
+        if piece.name.isupper():
+            headed = not piece.items
+        elif headed:
+            found.add(id(piece))
+    return found
 
 
 def _skips(block) -> bool:

@@ -56,7 +56,7 @@ def how_made(kind: str, legs: int | None, base: str | None, plain: str, dialect:
     >>> from hookwright.stitches import dialect
     >>> from .strings import strings
     >>> how_made("bobble", 5, "dc", "sc", dialect("US"), strings("en", "US"))
-    '[yarn over, insert hook in the same stitch, draw up a loop, draw through 2 loops] 5 times, draw through 6 loops'
+    '[yarn over, insert hook in the same stitch, draw up a loop, yarn over and draw through 2 loops] 5 times, yarn over and draw through all 6 loops on the hook'
     """
     if kind in ("inc", "dec"):
         if not plain:
