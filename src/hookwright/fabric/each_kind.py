@@ -30,13 +30,14 @@ def work_each(hand: Hand, step: Each, steps, index, after):
     corners = ()
     if any(part.place.of == "corner" for part in step.parts):
         corners = set(lay.corner_cells()) or {side * lay.n // 4 for side in range(4)}  # corner stitches of a plain round: its quarters
-    gaps = lay.gaps() if any(part.place.of == "gap" for part in step.parts) else None
+    gap_of = ("gap", "sp") if hand.memory.get("gaps too") else ("gap",)
+    gaps = lay.gaps() if any(part.place.of in gap_of for part in step.parts) else None
     marked = next((part for part in step.parts if part.place.which == "marked"), None)
     parts = step.parts if marked is None else [part for part in step.parts if part is not marked]
     at_marks = frozenset() if marked is None else _marked_cells(hand, marked, stop)
     while hand.cur < stop and hand.lay is lay:
         cell = hand.cur
-        part = marked if cell in at_marks else _part_for(hand, parts, cell, corners, gaps)
+        part = marked if cell in at_marks else _part_for(hand, parts, cell, corners, gaps, gap_of)
         if part is None:
             if lay.kind[cell] != CHAINS:
                 hand.longest_pass = max(hand.longest_pass, 1)
@@ -64,12 +65,15 @@ def _marked_cells(hand, part, stop) -> frozenset:
     return frozenset(cells[(2 * index + 1) * len(cells) // (2 * count)] for index in range(count))
 
 
-def _part_for(hand, parts, cell, corners, gaps=None):
+def _part_for(hand, parts, cell, corners, gaps, gap_of):
     """The part that names this cell's kind most closely; None where none does. gaps: cells after which a gap between groups lies."""
     lay = hand.lay
     best, points = None, 0
-    if gaps:
-        parts = [part for part in parts if part.place.of != "gap" or cell in gaps]
+    if gaps and lay.kind[cell] != CHAINS:
+        at_gap = next((part for part in parts if part.place.of in gap_of and part.place.chains is None), None)
+        if cell in gaps and at_gap is not None:
+            return at_gap
+        parts = [part for part in parts if part.place.of != "gap"]
     for part in parts:
         of, chains = part.place.of, hand.number(part.place.chains, None)
         if lay.kind[cell] == CHAINS:

@@ -7,6 +7,7 @@ from hookwright.notation.tree import Place
 from . import kinds, layout
 from .chain_sides import bridge, has_bridge, turn_to_other_side
 from .edges import far_side
+from .gaps import last_gap_or_space
 from .kinds import CHAINS, FOUNDATION, ROW_END
 from .next_places import NEXT, into_turning_chain, next_cells, next_groups, next_of_kind, next_spaces, next_stitches, pass_to, same_name, short
 from .reaching import before_top, count_of, far_space, sized_spaces
@@ -88,6 +89,8 @@ def _last(hand, place, reserve, asked):
         hand.cur = lay.groups[-count][0]
         return next_groups(hand, Place("next", "group", count, chains=place.chains, group=place.group, part=place.part), reserve, None)
     if place.of == "sp":
+        if place.chains is None and hand.memory.get("gaps too") and lay.groups and (taken := last_gap_or_space(hand, count)):
+            return taken
         found = lay.space_places()
         if place.chains is not None:
             found = sized_spaces(hand, place)

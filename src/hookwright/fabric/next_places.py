@@ -7,9 +7,10 @@ from hookwright.notation.tree import Place
 
 from . import kinds
 from .chain_sides import bridge, has_bridge, turn_to_other_side
+from .gaps import gaps_ahead, into_gap, next_gaps_and_spaces, until
 from .hand import Hand
 from .kinds import CHAINS, FOUNDATION
-from .reaching import center_space, count_of, end_of, find_stop, is_of_size, stop_rank
+from .reaching import center_space, count_of, find_stop, is_of_size, stop_rank
 from .worked import FOOT_NONE, Trouble
 
 NEXT_STITCH = Place()
@@ -143,6 +144,8 @@ def _of_chain(hand, place, reserve, asked):
 
 def next_spaces(hand, place, reserve, asked):
     lay = hand.lay
+    if place.chains is None and hand.memory.get("gaps too") and lay.groups:
+        return next_gaps_and_spaces(hand, place, reserve, asked)
     hand.spaces_worked = True
     spaces = lay.space_places()
     at = bisect_left(spaces, hand.cur)
@@ -150,7 +153,7 @@ def next_spaces(hand, place, reserve, asked):
         at += 1
     size = hand.number(place.chains, None)
     if place.extent is not None:
-        stop = _space_stop(hand, place)
+        stop = until(hand, place.extent)
         found = [i for i in spaces[at:] if i < stop and (size is None or not lay.size[i] or is_of_size(lay, i, size))]
         if not found and size is not None and spaces[at:]:
             found = [i for i in spaces[at:] if i < stop]
@@ -186,15 +189,6 @@ def into_turning_chain(hand, size=None) -> bool:
         return False
     hand.cur, hand.sub, hand.spaces_worked = lay.n, 0, True
     return True
-
-
-def _space_stop(hand, place):
-    extent = place.extent
-    if extent.kind == "last":
-        return end_of(hand, extent.of, hand.number(extent.n) or 0)
-    if extent.kind == "place":
-        return find_stop(hand, extent.place)
-    return hand.lay.n
 
 
 def other_space(hand, size, found):
@@ -308,21 +302,17 @@ def like(place, of):
 
 
 def _of_gap(hand, place, reserve, asked):
-    lay = hand.lay
-    whole, begun = lay.rotated_from or (lay, 0)
-    starts = sorted({(start - begun) % lay.n or lay.n for start, _, _ in whole.groups})  # before each group; before the first is the end of the round
-    starts = [start for start in starts if start > hand.cur and (start < lay.n or not hand.memory.get("begun in gap"))]
+    starts = gaps_ahead(hand)
+    if place.extent is not None and place.extent.kind in ("place", "last"):
+        stop = until(hand, place.extent)
+        starts = [start for start in starts if start <= stop]
     count = count_of(hand, place, asked) if place.extent is None else len(starts) or max(0, hand.left() - (0 if hand.in_round else 1))
     hand.spaces_worked = True
     if not starts and (hand.memory.get("begun in gap") or hand.memory.get("into gaps") and place.extent is None):
         short(hand, count)
     if starts:
-        found = starts[:count]
-        hand.longest_pass = max(hand.longest_pass, max((g[1] - g[0] for g in lay.groups), default=0))
-        if found:
-            hand.memory["into gaps"] = True
-            hand.cur = min(found[-1], lay.n)
-        return [min(i, lay.n) - 1 for i in found]
+        hand.longest_pass = max(hand.longest_pass, max((g[1] - g[0] for g in hand.lay.groups), default=0))
+        return [into_gap(hand, start) for start in starts[:count]]
     return next_stitches(hand, like(place, "st"), reserve, asked)
 
 

@@ -11,6 +11,7 @@ from .choosing import SOFT
 from .corner_blocks import block_stitch, said_twice
 from .edges import borders, edges_ahead, over_handles
 from .founding import chains_unsaid, take_foundation
+from .gaps import spaces_are_gaps
 from .hand import Hand, Stuck
 from .kinds import CHAINS, FOUNDATION, SLIP
 from .leftovers import tail_over
@@ -40,6 +41,8 @@ def work(steps, lay, hand: Hand, *, carried=None) -> WorkedRow:
         hand.memory["there"] = hand.lay.stitches
         if not hand.lay.plain:
             hand.memory["corners"] = len(hand.lay.corner_cells())
+        if hand.lay.groups and spaces_are_gaps(hand.lay, steps):
+            hand.memory["gaps too"] = True
         if known and hand.lay.tops and hand.lay.plain:
             steps = said_twice(steps)
         if known and not hand.memory.get("edges"):
@@ -321,6 +324,8 @@ def layout_of(row: WorkedRow) -> layout.Layout:
         item.append(index)
     groups = []
     for start, (length, name) in sorted(row.groups.items()):
+        if start and flags[start - 1] & FLAG_TURNING and row.foot[start - 1] == row.foot[start]:
+            start, length = start - 1, length + 1  # the chain that stands for its first stitch
         inside = [cell_of[i] for i in range(start, start + length) if i in cell_of]
         if len(inside) > 1:
             groups.append((inside[0], inside[-1] + 1, name))

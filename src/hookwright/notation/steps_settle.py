@@ -200,10 +200,10 @@ def _settle_extent(steps: list, index: int, step, cyclic: bool) -> None:
     if type(step) not in (Stitch, Group) or getattr(step, "evenly", False):
         place.extent = Extent("end", span=place.extent.span)
         return
-    if cyclic and place.extent.kind == "open" and place.of in _SPACES and len(steps) > 1 and _placed(steps) > 1:
+    found = _limit(steps, index, place, cyclic)
+    if found is None and cyclic and place.extent.kind == "open" and place.of in _SPACES and len(steps) > 1 and _placed(steps) > 1:
         place.extent, place.n = None, 1  # "*sc in next st, 2 dc in each sp; rep ...": one space a pass
         return
-    found = _limit(steps, index, place, cyclic)
     if found is not None:
         found.span = place.extent.span
         place.extent = found
@@ -234,15 +234,20 @@ def _limit(steps: list, index: int, place: Place | None, cyclic: bool) -> Extent
         if other is None or other.which == "same":
             return None
         return _stops_at(other, place, passed, after[at + 1:])
-    if cyclic and place is not None and place.of not in _SPACES:
+    if cyclic and place is not None:
         for step in steps[:index]:
             other = getattr(step, "place", None)
             if other is None:
                 continue
-            if other.which == "next" and other.of in _SPACES and type(step) in (Stitch, Group):
+            if other.which == "next" and other.of in _SPACES and type(step) in (Stitch, Group) and (place.of not in _SPACES or _another_space(place, other)):
                 return Extent("place", place=_as_limit(other))
             return None
     return None
+
+
+def _another_space(place: Place, other: Place) -> bool:
+    """Whether `other` is a space that `place`, one in each, stops before: a corner, or one of another size."""
+    return other.of == "corner" != place.of or place.of in ("sp", "gap") and other.of == "sp" and isinstance(other.chains, int) and other.chains != place.chains
 
 
 def _stops_at(other: Place, place: Place | None, passed: int, further: list) -> Extent | None:
@@ -261,7 +266,7 @@ def _stops_at(other: Place, place: Place | None, passed: int, further: list) -> 
         return Extent("place", place=_as_limit(other)) if not passed else None
     if other.which == "marked" and not passed:
         return Extent("place", place=_as_limit(other))
-    if spaces and other.which == "next" and place is not None and place.of != "st+sp" and (place.of not in _SPACES or other.of == "corner" != place.of):
+    if spaces and other.which == "next" and place is not None and place.of != "st+sp" and (place.of not in _SPACES or _another_space(place, other)):
         return Extent("place", place=_as_limit(other))
     return None
 

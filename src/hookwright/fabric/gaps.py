@@ -1,0 +1,126 @@
+"""Gaps between groups that stand side by side: places of their own, and the "spaces" of granny work, where no chain lies between the groups."""
+
+from hookwright.notation.tree import Chain, Each, Either, Group, Repeat, Stitch
+
+from .kinds import CHAINS
+from .reaching import end_of, find_stop
+
+
+def gap_starts(lay, in_round: bool, edges: bool = False) -> list[int]:
+    """Cells before which a gap lies, in working order; n stands for the gap before the round's first cell.
+
+    edges: a stitch by itself at either end of a row bounds a gap, too.
+    """
+    whole, begun = lay.rotated_from or (lay, 0)
+    starts = {(start - begun) % lay.n or lay.n for start, _, _ in whole.groups if start or in_round}
+    beyond = lay.n - lay.groups[-1][1] if lay.groups else 0
+    if beyond > (0 if edges else 1) and not in_round and lay.gaps():
+        starts.add(lay.groups[-1][1])
+    return sorted(starts)
+
+
+def side_by_side(lay) -> bool:
+    """Whether groups follow each other with no chain between them, and no chain lies but within groups."""
+    if not lay.groups or not lay.n:
+        return False
+    found = lay._matches.get("side by side")
+    if found is None:
+        inside = {cell for start, end, _ in (lay.rotated_from or (lay, 0))[0].groups for cell in range(start, end)}
+        whole, begun = lay.rotated_from or (lay, 0)
+        found = sum(1 for start, end, _ in whole.groups if any(end == other for other, _, _ in whole.groups)) > 0 and all(
+            (cell + begun) % lay.n in inside for cell in lay.spaces()
+        )
+        found = lay._matches["side by side"] = found and len(lay.tops) < 2
+    return found
+
+
+def spaces_are_gaps(lay, steps) -> bool:
+    """Whether "space" means the gaps between groups, too: no chain lies elsewhere, or the row names its corners besides."""
+    return side_by_side(lay) and (lay.plain or _both_named(steps))
+
+
+def _both_named(steps) -> bool:
+    """Whether the steps go into corners (or spaces of a size, or make chains in a space) and into spaces of no size as well."""
+    seen = set()
+    _look(steps, seen)
+    return len(seen) > 1
+
+
+def _look(steps, seen):
+    for step in steps:
+        place = getattr(step, "place", None)
+        if place is not None and place.which in ("next", "same", "first", "last", "any") and isinstance(step, (Stitch, Group)) and getattr(step, "kind", "") != "slst":
+            chained = isinstance(step, Group) and any(isinstance(one, Chain) for one in step.steps)
+            if place.of == "corner" or place.of in ("sp", "group") and (place.chains is not None or chained):
+                seen.add("corner")
+            elif place.of == "sp":
+                seen.add("sp")
+        if isinstance(step, Repeat):
+            _look(step.steps, seen)
+        elif isinstance(step, Each):
+            _look(step.parts, seen)
+        elif isinstance(step, Either):
+            _look(step.readings[0], seen)
+
+
+def gaps_ahead(hand, edges: bool = False) -> list[int]:
+    """Gaps that the hook has not come to yet, as the cells before which they lie."""
+    begun = hand.memory.get("begun in gap")
+    at = hand.memory.get("in gap")
+    return [start for start in gap_starts(hand.lay, hand.in_round, edges) if (start > hand.cur or start == hand.cur and start and edges and at != start) and (start < hand.lay.n or not begun)]
+
+
+def into_gap(hand, start: int):
+    """The hook goes into the gap before this cell; the cell after which it lies."""
+    hand.memory["into gaps"] = True
+    hand.memory["in gap"] = hand.cur = min(start, hand.lay.n)
+    return hand.cur - 1
+
+
+def until(hand, extent) -> int:
+    """The cell at which spaces or gaps of an extent end."""
+    if extent.kind == "last":
+        return end_of(hand, extent.of, hand.number(extent.n) or 0)
+    if extent.kind == "place":
+        return find_stop(hand, extent.place)
+    return hand.lay.n
+
+
+def next_gaps_and_spaces(hand, place, reserve: int, asked):
+    """Cells of "next sp", "each of next 2 sps", "each sp to corner" where gaps count as spaces: both as they come."""
+    lay = hand.lay
+    last = lay.n + 1 if place.extent is None or place.extent.kind == "end" else until(hand, place.extent)
+    cells = [(cell, cell) for cell in lay.spaces() if cell >= hand.cur + bool(hand.sub) and cell < last]
+    found = sorted(cells + [(start - 0.5, start) for start in gaps_ahead(hand, True) if start <= last])
+    if place.extent is None:
+        count = hand.number(place.n) if asked is None else asked
+        if len(found) < (count or 0):
+            hand.stuck("no-such-place", wanted="space", of="sp", have=len(found), needed=count)
+        found = found[:count or 0]
+    elif reserve:
+        found = found[:max(0, len(found) - reserve)]
+    return _taken(hand, found)
+
+
+def last_gap_or_space(hand, count: int):
+    """Cells of "last sp" where gaps count as spaces, None where none is ahead."""
+    lay = hand.lay
+    cells = [(cell, cell) for cell in lay.spaces() if cell >= hand.cur]
+    found = sorted(cells + [(start - 0.5, start) for start in gaps_ahead(hand, True)])[-count:]
+    if len(found) < count:
+        return None
+    return _taken(hand, found)
+
+
+def _taken(hand, found):
+    """The cells of spaces and gaps, given as (where along the row, cell); the hook goes past them."""
+    hand.spaces_worked = True
+    hand.longest_pass = max(hand.longest_pass, max((end - start for start, end, _ in hand.lay.groups), default=0))
+    taken = []
+    for at, cell in found:
+        if at == cell:
+            hand.cur, hand.sub = cell + 1, 0
+            taken.append(cell)
+        else:
+            taken.append(into_gap(hand, cell))
+    return taken
