@@ -86,6 +86,9 @@ def starting_chain(hand, chain: Chain, steps, index: int):
         if loop:
             _stand_on_first(hand, real, chain)
         return
+    if _shaped_with(hand, real) and not hand.choose((id(chain), "shaped"), 2, 1, "the chain stands beside the increase or decrease", chain.span):
+        hand.make_chains(count, FLAG_TURNING)
+        return
     made = says.kind or (kind if kind not in ("inc",) else hand.base)
     if chains_one_by_one(hand.lay, getattr(first, "place", None)):
         hand.change(layout.foundation(hand.lay.hook_chain, joined=True))
@@ -100,6 +103,14 @@ def starting_chain(hand, chain: Chain, steps, index: int):
         hand.make_chains(extra)
     elif hand.bare_in is not None and hand.tch_on == hand.bare_in and hand.inside is None and _goes_to_space(real):
         hand.cur = hand.bare_in  # "ch 3, 2 dc in sp": the space the round begins in
+
+
+def _shaped_with(hand, real) -> bool:
+    """Whether the chain is a part of what comes: "ch 3, dc across, dec 1 st at each end" says two stitches fewer, "inc" two more, whatever they begin with."""
+    place = getattr(real, "place", None)
+    if not isinstance(real, Stitch) or hand.in_round or place is None or place.which != "first" or place.of != "st" or place.extent is not None:
+        return False
+    return real.kind == "inc" or place.n == 2 and (real.kind == "dec" or real.kind.endswith("2tog"))
 
 
 def _further_on(hand, first) -> bool:

@@ -206,6 +206,8 @@ class CountReading(CountWordReading):
     def act_count_sentence(self, frame) -> bool:
         """ "You should have 24 sts.", "Total: 24"."""
         k, start = self.k, self.i
+        if k[start] == "HAVE" and k[start + 1] == "NUM" and k[start + 2] in ("ST", "OWN") and k[start + 3] == "IN" and k[start + 4] in ("FIRST", "LAST", "EACH", "NEXT", "SAME", "SP", "ORD", "BOTH"):
+            return self.act_working(frame)  # "sc across, making 2 sc in last st"
         while k[self.i] in _LEADS:
             self.i += 1
         while k[self.i] == "W" and self.i - start < 6:

@@ -15,7 +15,7 @@ class EveryReading:
             return False
         self.i += k[here] in ("IN", "OVER")
         if not self._shapes(node) and node.n == 1:
-            if k[self.i] == "EACH" and k[self.i + 1] == "OTHER" and k[self.i + 2] == "STN":
+            if k[self.i] == "EACH" and (k[self.i + 1] == "OTHER" or k[self.i + 1] == "ORD" and self.v[self.i + 1] == 2) and k[self.i + 2] == "STN":
                 return self._every_other(frame, node, start)
             self.i = here
             return False
@@ -63,8 +63,8 @@ class EveryReading:
     def together_every(self, frame, kind: str, start: int) -> bool:
         """ "every 4th and 5th st together": from the word "every" on; `kind` is the stitch they are worked in."""
         k, here = self.k, self.i
-        at = here + 1
-        if k[at] != "ORD" or k[at + 1] != "AND" or k[at + 2] != "ORD":
+        at = here + 1 + (k[here] in ("IN", "OVER"))
+        if k[at - 1] != "EACH" or k[at] != "ORD" or k[at + 1] != "AND" or k[at + 2] != "ORD":
             return False
         first, second = self.v[at], self.v[at + 2]
         at += 3
@@ -85,24 +85,27 @@ class EveryReading:
         k = self.k
         self.i += 1
         second = k[self.i] == "OTHER"
-        if not second and k[self.i] != "ORD":
+        if not second and k[self.i] != "ORD" and not (k[self.i] == "NUM" and k[self.i + 1] == "STN" and self._shapes(node) and isinstance(self.v[self.i], int)):  # "inc every 4 sts", too
             self.i = here
             return False
-        number = 2 if second else self.v[self.i]
+        number, stretch = 2 if second else self.v[self.i], k[self.i] == "NUM"
         self.i += 1
         noun = k[self.i] in ("STN", "ST") or k[self.i] == "NUM" and self._word(self.i) == "one"  # "every fourth one"
         if not noun and (second or k[self.i] not in (",", ".", ";", "END", "(", "[", ")", "TURN", "TOEND")) or k[self.i + 1] == "OF" or number < 2:
             self.i = here
             return False
         self.i += noun
-        base, before = self._plain_before(frame)
-        extent = self.extent() or before or Extent()
+        base, told = self._plain_before(frame)
+        extent = self.extent() or told or Extent()
         base = base or node.base or (node.kind if not self._shapes(node) else self._usual(frame))
         span = self.span(start)
         node.place, node.span = Place(), span
         if node.kind in ("dec", "invdec") or node.kind.endswith("tog"):
             node.place, node.over = Place(n=2), True
-            readings = [[Repeat([_plain(base, plain, span), node], extent=extent, span=span)] for plain in (number - 1, number - 2) if plain]
+            if stretch and number == 2:  # "decrease in every 2 sts": one after the other
+                return self.put(frame, Repeat([node], extent=extent, span=span))
+            before = (number - 2, number - 1) if stretch else (number - 1, number - 2)  # "dec every 4 sts" counts those taken together
+            readings = [[Repeat([_plain(base, plain, span), node], extent=extent, span=span)] for plain in before if plain]
             rest = Stitch(base, 1, Place(n=None, extent=Extent()), span=span)
             if len(readings) < 2:
                 return self._in_turn(frame, readings[0][0].steps, base, extent, start)
@@ -125,6 +128,20 @@ class EveryReading:
         frame.steps[-1].stop, frame.steps[-1].partial = None, ""
         self.moved = True
         return True
+
+    def skip_every(self, frame, start: int) -> bool:
+        """ "sc around, skipping every 4th st": what stands before goes on between them; the hook stands at "skipping"."""
+        k, here = self.k, self.i
+        number = 2 if k[start + 2] == "OTHER" else self.v[start + 2]
+        if not isinstance(number, int) or number < 2 or k[start + 3] not in ("STN", "ST"):
+            return False
+        self.i = start + 4
+        base, before = self._plain_before(frame)
+        if base is None and any(type(step) in (Stitch, Group, Repeat) for step in frame.steps):
+            self.i = here
+            return False
+        extent, base = self.extent() or before or Extent(), base or self._usual(frame)
+        return self._in_turn(frame, [_plain(base, number - 1, self.span(start)), Skip(Place(), span=self.span(start))], base, extent, start)
 
     def group_in_every(self, frame, steps, start: int) -> bool:
         """ "[dc, ch 1] in every other st around": the hook stands at "in"."""
@@ -195,8 +212,11 @@ class EveryReading:
         at = self.i + (k[self.i] == "IN")
         if k[at] == "EACH" and k[at + 1] in ("STN", "ST") and k[at + 2] == "BETWEEN":
             at += 2  # "sc in each st between"
+        if k[at] == "EACH" and k[at + 1] in ("OTHER", "REM") and k[at + 2] in ("STN", "ST"):
+            at += 2  # "sc in each remaining st", "sc in every other st between": of those between
+            at += k[at + 1] == "BETWEEN"
         told = k[at] == "BETWEEN" and k[at + 1] in (",", ".", ";", "END", "TURN", "(", "[", ")") or k[self.i] == "IN" and (
-            k[at] == "ALL" and (k[at + 1] == "OTHER" or self._word(at + 1) == "others")
+            k[at] == "ALL" and (k[at + 1] == "OTHER" or self._word(at + 1) == "others") or k[at] == "REM" or k[at - 1] in ("OTHER", "REM") or k[at - 2] == "OTHER" and k[at] == "BETWEEN"
         )
         if node.n != 1 or len(steps) < 2 or not told or any(getattr(step, "place", None) is None for step in steps[-2:]):
             return False

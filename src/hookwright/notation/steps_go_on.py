@@ -22,6 +22,9 @@ class GoOnReading:
             self.i += 1 + (k[self.i] in ("OR", "AND", "/"))  # "no decreases or increases"
         if k[self.i] == "," and k[self.i + 1] in ("ACROSS", "OVER") and k[self.i + 2] in ("FIRST", "NEXT", "NUM", "TO"):
             self.i += 1  # "keeping pattern correct, work across first 28 sts"
+        if k[self.i] == "IN" and k[self.i + 1] == "ST" and isinstance(self.v[self.i + 1], str) and k[self.i + 2] in (",", ";", ".", "END", "(", "[", "ACROSS", "AROUND", "TOEND", "TURN"):
+            self.i += 2  # "work even in sc"
+            return self.put(frame, Stitch(self.v[self.i - 1], 1, Place(n=None, extent=self.extent() or Extent("open")), span=self.span(start)))
         if k[self.i] in ("OVER", "ON", "IN", "FOR", "ACROSS"):  # "in pattern over first 31 sts", "in pattern on 31 sts"
             extent = self.over_so_many() or self.extent()
         else:

@@ -13,6 +13,8 @@ class SkipReading:
         k, start = self.k, self.i
         if k[start + 1] == "FIRST" and self.all_but_ends(frame):
             return True
+        if k[start + 1] == "EACH" and k[start + 2] in ("ORD", "OTHER") and self.skip_every(frame, start):
+            return True
         self.i += 1
         if k[self.i] == "TO" and k[self.i + 1] in ("NEXT", "FIRST", "CH", "SP"):
             return self.act_move(frame)  # "skip to the next ch-sp and make a shell in it"

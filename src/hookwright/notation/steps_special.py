@@ -7,9 +7,10 @@ from hookwright.ground import Number, Span
 from .nouns import GROUP_KINDS
 from .patterns import Lazy
 from .stitch_words import Named
-from .tree import Chain, Extent, Go, Group, Note, Place, Repeat, Stitch
+from .tree import Chain, Extent, Go, Group, Note, Place, Repeat, Stitch, Turn
 
 _HALVED = Lazy(r"\bhal(?:f|ve|ved|ving)\b|\bdivid\w*\s+(?:\w+\s+){0,3}?(?:by|in|into)\s+(?:two|2)\b|\b(?:in|into)\s+(?:two|2)\b")
+NO_STITCHES = frozenset(("sp", "ch", "st+sp", "corner", "group", "join", "gap"))  # kinds of places that are no single stitches
 _RECKONED = Lazy(r"\b(?:divid\w*|split\w*|thirds?|quarters?|tak(?:e|ing)\s+(?:away|off)|less|minus|subtract\w*|multipl\w*|double|add\w*|plus)\b")
 
 
@@ -222,10 +223,10 @@ class SpecialStitchReading:
             node.span = self.span(start)
             return self.put(frame, node)
         left = 2 if node.kind == "dec" else 1
-        plain = self._stitches_between(frame)
-        base = node.base if plain is None else node.base or plain.kind
         named = k[here] == "AT" and k[here + 1] in ("W", "U") and k[here + 2] == "EXTEND"  # "at neck edge": one of the two ends
         if k[here] == "AT" and (k[here + 1] in ("BEG", "ENDING", "EXTEND") or named) and node.n == 1:  # "dec 1 st at beg of each row"
+            plain = self._stitches_between(frame)
+            base = node.base if plain is None or node.base != plain.kind else None
             self.i += 2 + named
             both = k[self.i] == "AND" and k[self.i + 1] in ("ENDING", "BEG", "EXTEND")
             self.i += 2 * both
@@ -244,6 +245,8 @@ class SpecialStitchReading:
         at = here + (k[here] in ("AT", "IN", "OF"))
         if k[at] not in ("EACH", "BOTH") or k[at + 1] not in ("ENDING", "SIDE", "EXTEND"):  # "inc 1 st each end" without "at", too
             return False
+        plain = self._stitches_between(frame)
+        base = node.base if plain is None or node.base != plain.kind else None
         self.i = at + 2
         while k[self.i] in ("OF", "ROW", "ROUND", "THIS", "EACH"):
             self.i += 1
@@ -260,7 +263,12 @@ class SpecialStitchReading:
     def _stitches_between(self, frame) -> Stitch | None:
         """The plain stitches to the end just read: in "hdc across, decreasing 1 st at each end" they lie between the ends."""
         plain = frame.steps[-1] if frame.steps else None
-        if type(plain) is not Stitch or plain.n != 1 or self._shapes(plain) or plain.place is None or plain.place.of != "st" or plain.place.extent is None:
+        if type(plain) is Go and (plain.extent is None or plain.extent.kind == "end"):
+            frame.steps.pop()  # "work even, inc 1 st at each end": the pattern goes on between the ends
+            return None
+        if type(plain) is Stitch and plain.place is None and plain.n == 1 and not self._shapes(plain) and plain.kind != "slst" and all(type(step) in (Chain, Turn, Note) for step in frame.steps[:-1]):
+            plain.place = Place(n=None, extent=Extent("open"))  # "sc, dec 1 st at each end"
+        if type(plain) is not Stitch or plain.n != 1 or self._shapes(plain) or plain.place is None or plain.place.of in NO_STITCHES or plain.place.extent is None:
             return None
         return plain if plain.place.extent.kind in ("end", "open") else None
 

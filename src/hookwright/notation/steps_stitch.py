@@ -11,7 +11,7 @@ from .steps_stitch_places import PLACE_STARTS, StitchPlaceReading
 from .stitch_words import Named
 from .tree import Chain, Group, Note, Place, Repeat, Stitch
 
-_AFTER_A_NUMBER = frozenset((",", ";", ".", ":", ")", "]", "}", "|", "END", "MARK", "(", "[", "AND", "IN", "OVER", "AROUND", "QC", "TURN", "STN", "DASH", "LOOP", "JOIN", "EVENLY", "SKIP", "REP", "NEXT", "TOG", "THROUGH", "ACROSS", "BETWEEN", "WITH", "FROM", "EACH", "SAME", "FIRST", "LAST", "TO", "TOEND", "REMARK", "CHANGE", "PM", "="))
+_AFTER_A_NUMBER = frozenset((",", ";", ".", ":", ")", "]", "}", "|", "END", "MARK", "(", "[", "AND", "IN", "OVER", "AROUND", "QC", "TURN", "STN", "DASH", "LOOP", "JOIN", "EVENLY", "SKIP", "REP", "NEXT", "TOG", "THROUGH", "ACROSS", "BETWEEN", "WITH", "FROM", "EACH", "SAME", "FIRST", "LAST", "TO", "TOEND", "REMARK", "CHANGE", "PM", "=", "AT", "BOTH"))
 
 
 class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, EveryReading, MadeOfReading):
@@ -168,7 +168,7 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
                 node.place = Place()  # "dc2inc": two in one stitch
             return True
         shaped_in = None
-        if number is None and value in ("inc", "dec") and k[self.i] == "NUM" and k[self.i + 1] == "ST" and isinstance(self.v[self.i + 1], str) and k[self.i + 2] in ("AT", "EACH", "BOTH"):
+        if number is None and value in ("inc", "dec") and k[self.i] == "NUM" and k[self.i + 1] == "ST" and isinstance(self.v[self.i + 1], str) and self._shaping_named(self.i + 2):
             number, shaped_in = self.v[self.i], self.v[self.i + 1]  # "dec 1 sc at both ends"
             self.i += 2
         if number is None and k[self.i] in ("BOTH", "LAYERS") and self._closed_with(frame, self.i):
@@ -202,6 +202,15 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
         if loop and type(node) is Stitch:
             node.loop = "" if loop == "both" else loop
         return done
+
+    def _shaping_named(self, at: int) -> bool:
+        """Whether the stitch before token `at` names what is increased: "inc 6 sc evenly", "inc 1 sc in next st", "dec 1 sc over next 2 sts"."""
+        k = self.k
+        if k[at] in ("AT", "EACH", "BOTH", "EVENLY") or k[at] in (",", "AROUND", "ACROSS") and k[at + 1] == "EVENLY":
+            return True
+        if self.v[at - 2] != 1 or k[at] not in ("IN", "OVER"):
+            return False
+        return k[at + 1] in ("FIRST", "LAST", "SAME") or k[at + 1] == "NEXT" and (k[at + 2] in ("ST", "STN") or k[at] == "OVER")
 
     def _doubled(self) -> bool:
         """Whether the stitches to be doubled follow ("every stitch", "all sts", "each sc", "every other stitch")."""

@@ -43,6 +43,8 @@ class StitchPlaceReading(StitchAfterReading):
             if k[at] == "NUM" and k[at + 1] == "TIMES" and "EVENLY" in (k[self.i], k[at + 2]):
                 node.n, evenly = self.v[at], True
                 self.i = at + 2 + (k[at + 2] == "EVENLY")
+        if k[self.i] == "," and k[self.i + 1] == "EVENLY" and type(node) is Stitch and self._shapes(node) and node.n != 1:
+            self.i += 1  # "with 6 increases, evenly spaced"
         if k[self.i] == "EVENLY":
             evenly = True
             self.i += 1
@@ -53,7 +55,7 @@ class StitchPlaceReading(StitchAfterReading):
         if type(node) is Stitch and k[self.i] in ("IN", "FOR", "BETWEEN") and (self.positions(frame, node, start) or self.between_ends(frame, node, start) or self.by_ratio(frame, node, start)):
             return True
         if type(node) is Stitch and (k[self.i] == "EACH" or k[self.i] == "IN" and k[self.i + 1] in ("EACH", "ORD")):
-            if self.among_plain(frame, node, start) or k[self.i] == "EACH" and self.together_every(frame, node.base or self._usual(frame) if node.kind == "dec" else node.kind, start):
+            if self.among_plain(frame, node, start) or self.together_every(frame, node.base or self._usual(frame) if node.kind == "dec" else node.kind, start):
                 return True
         if k[self.i] in ("IN", "OVER") and k[self.i + 1] == "ORD" and k[self.i + 2] in (",", "AND") and type(node) is Stitch and self._ordinals(frame, node, start):
             return True
@@ -153,7 +155,10 @@ class StitchPlaceReading(StitchAfterReading):
             frame.steps.append(aside)
         if place is None:
             return self._after_stitch(frame, node, start)
+        before = len(frame.steps) - 1
         self._more_places(frame, node)
+        if type(node) is Stitch and node.kind == "inc" and place.which == "first" and len(frame.steps) > before + 1 and self.set_at_ends(frame, before):
+            return True  # "sc across, inc in first and last st"
         return self._after_stitch(frame, frame.steps[-1], start)
 
     def _along_chain(self, frame, node, place: Place, number: Number | None, around: bool) -> None:
