@@ -331,10 +331,24 @@ def layout_of(row: WorkedRow) -> layout.Layout:
             groups.append((inside[0], inside[-1] + 1, name))
     if len(groups) > 1:
         groups = [g for i, g in enumerate(groups) if not any(o[0] <= g[0] and g[1] <= o[1] and o != g for o in groups[max(0, i - 3):i + 4])]
+    if tops and tops[0] == 0 and groups:
+        groups = _first_alike(groups, kind, size)
     corner_cells = _true_corners(kind, size, corners)
     made = layout.Layout(kind, size, item if len(item) != len(row.kind) else None, groups, corner_cells, tops)
     made.hook_chain = hook_chain
     return made
+
+
+def _first_alike(groups, kind, size) -> list:
+    """The groups with the one a round begins with, which has no name of its own: "ch 3, 2 dc, ch 2, 3 dc in same sp, *shell in next sp ...".
+
+    It is one where the row begins with a chain that stands for a stitch, and its cells are those of the named groups.
+    """
+    start, end, name = next((group for group in groups if group[2]), (0, 0, ""))
+    length = end - start
+    if not name or CHAINS not in kind[start:end] or groups[0][0] == 0 and groups[0][2] == name or kind[:length] != kind[start:end] or size[1:length] != size[start + 1 : end]:
+        return groups
+    return [(0, length, name), *(group for group in groups if group[0] >= length)]
 
 
 def _true_corners(kind, size, corners):

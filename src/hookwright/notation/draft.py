@@ -34,7 +34,7 @@ class Draft:
     block: int = 0
 
 
-MAKE = Lazy(rf"\(?\b(?:make|work|crochet|x)\s*(?P<n>\d{{1,4}}|{CARDINAL_PATTERN}|both)\b(?P<list>\s*\([\d\s,;-]+\))?\)?|\(\s*x?\s*(?P<x>\d{{1,3}})\s*x?\s*\)|[x×]\s*(?P<y>\d{{1,3}})\s*$", re.I)
+MAKE = Lazy(rf"\(?\b(?:make|work|crochet|x)\s*(?P<n>\d{{1,4}}|{CARDINAL_PATTERN}|both)\b(?P<list>\s*\([\d\s,;-]+\))?\)?|\(\s*x?\s*(?P<x>\d{{1,3}})\s*x?\s*\)|[x×]\s*(?P<y>\d{{1,3}})\s*$|\(?\s*(?P<z>\d{{1,2}})\s*(?:parts|pcs|pieces|pc|x)\b\.?\s*\)?[.:]?\s*$", re.I)
 CHAIN_ONLY = Lazy(
     r"\s*(?:(?:starting|beginning|begin|start)\s+(?:at|from|in|with)\s+(?:the\s+)?[a-z ]{3,24},\s*)?(?:(?:with|using|in)\s+[\w#./ ]{1,48}?[,:-]?\s*)?(?:(?:loosely|to\s+begin,?|(?:begin|commence|start|beginning|starting)(?:\s+(?:with|by\s+making|off\s+with))?|make(?:\s+an?)?|work|a)\s+)*(?:(?:ch|chain|chn)s?\.?\s*-?\s*(?:of\s+)?\d+(?:\s*/\s*\d+){0,12}|\d+(?:\s*/\s*\d+){0,12}\s*(?:[\(\[]\s*\d[\d\s,;:/-]*[\)\]]\s*)?(?:ch|chain|chn)s?)"
     r"\s*(?:sts?\.?|stitches)?\s*(?:[\(\[][\d\s,;:/-]+[\)\]])?\s*(?:loosely)?\s*(?:[,;.]?\s*(?:and\s+)?(?:being|taking|making|without|careful|do(?:n't|\s+not)\s+twist)[^,;.:]{0,50})?(?:[,;.]?\s*(?:and\s+)?(?:join(?!\s+(?:(?:the|your|both|two|to)\s+){0,3}(?:(?:first|second|other|left|right)\s+)?legs?\b)|close|ss|sl st|sl\.? ?st|slip st)[^:]{0,90})?\s*[.,;:]?\s*$",
@@ -90,7 +90,7 @@ def make_of(name: str) -> Number | None:
     found = MAKE.search(name)
     if not found:
         return None
-    word = found["n"] or found["x"] or found["y"]
+    word = found["n"] or found["x"] or found["y"] or found["z"]
     if found["list"]:
         return listed_number(word, found["list"])
     return 2 if word.lower() == "both" else number_of(word)

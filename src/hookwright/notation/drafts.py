@@ -25,6 +25,12 @@ _FINISHED = Lazy(r"[.!?)\]:;]\s*$")
 _CUT = Lazy(r"\b(?:fasten|end|tie|cast|finish)\s+off[.!]\s*(?:\([^()]*\))?[.!]?\s*$", re.I)
 _COUNTED = Lazy(r"[(\[{]\s*=?\s*\d+\s*(?:sts?|stitches|[a-z]{2,4})?\s*[)\]}]\.?\s*$", re.I)
 _OTHER_ALIKE = Lazy(r"\s*(?:then\s+|now\s+)?(?:repeat|work|do|make)\s+(?:(?:this|it|the\s+same|again|all\s+this|in\s+the\s+same\s+way)\s+)?(?:on|for|along|around|at|with|to)?\s*(?:the\s+)?(?:other|second|opposite|remaining)\s+(?:side|edge|end|one|piece|half|strap|sleeve|handle|leg|ear|foot|shoulder)s?\b[^:*]{0,40}$", re.I)
+# "Do not stuff. Fold in half and work 6 sc through both walls.": a seam that closes the piece, in a line of talk.
+_SEAM = Lazy(
+    r"(?:(?<=^)|(?<=[.;!)]))\s*(?:now\s+)?(?:pinch|flatten|fold|press|close|squash|squeeze|align)\b[^.;\n]{0,60}?(?:\band|\bthen|,|\bwith)\s+(?:(?:work|crochet|knit|make|close|join|sew|seam)\s+)?(?:it\s+|them\s+|(?:the|both)\s+\w+\s+)?"
+    r"(?:up\s+|shut\s+|together\s+)?(?:with\s+)?\d{1,3}\s*(?:sc|dc|single\s+crochets?|double\s+crochets?)\b[^.;\n]{0,40}?\b(?:through|both)\b",
+    re.I,
+)
 _UNFINISHED = Lazy(r"[,(\[*&+-]\s*$|\b(?:and|in|next|each|of|the|to|into|then|rep|repeat|from)\s*$", re.I)
 
 
@@ -123,6 +129,8 @@ class Sorter(PartSorting, TableSorting):
         if works_again(work, start, end) or self.as_piece(start, end) or (self.open is None or line.gap) and is_foundation(work, start, end):
             self._row(None, line)
             return
+        if self._seam(line):
+            return
         if self.drafts and self.drafts[-1].kind == "row" and ENDS_ROW.match(work, start, self._sentence_end(start, end)) and not self._for_all_sizes(line):
             line = self._take_endings(line)
             if line is None:
@@ -147,6 +155,17 @@ class Sorter(PartSorting, TableSorting):
             self._row(None, line)
             return
         self._prose(line.raw_start, end, line.block)
+
+    def _seam(self, line: Line) -> bool:
+        """A line of talk with a seam through both layers in it: the seam is a row of its own."""
+        at = _SEAM.search(self.work[line.start : line.end]) if "th" in self.work[line.start : line.end] else None
+        if at is None or looks_like_work(self.work, line.start, line.start + at.start()):
+            return False
+        begin = line.start + at.start() + len(at[0]) - len(at[0].lstrip())
+        if begin > line.start:
+            self._prose(line.raw_start, begin, line.block)
+        self._row(None, Line(begin, line.end, begin, line.raw_end, gap=True, block=line.block))
+        return True
 
     def _speaks_then_works(self, line: Line, lines: list[Line], index: int) -> bool:
         """ "2nd row forms patt. Work 22 more rows in patt.": a sentence about a row, and then work. Sorts both where it is that."""

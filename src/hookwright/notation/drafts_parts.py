@@ -17,6 +17,8 @@ _WORKS_ALONG = Lazy(r"\s*(?:\*\s*)?(?:ch\s*\d|\d\s*ch|[sh]?[dsh]c\s+in|\d\s*[dh]
 _PART = Lazy(r"([A-Za-z][\w'&/. -]{1,34}?)\s*(\([^()\n]{1,80}\)\s*)?(?:\.(?=—))?(?:(?P<colon>:)|(?P<dash>—|-(?=\s)))\s*")
 _FOUNDATION_LEAD = Lazy(r"\s*(?:foundation|set-?\s?up|base|to\s+(?:begin|start))(?:\s+(?:ring|chain|ch))?\s*[:–—-]\s*", re.I)
 _ADORNED = Lazy(r"(?P<mark>[~=•·*_—–<>+♥♡❤☆★❀✿-]{1,6})\s*(?P<name>[A-Za-z][^\n]{1,46}?)\s*[~=•·*_—–<>+♥♡❤☆★❀✿-]{1,6}")
+_OF_YARN = Lazy(r"\b(?:yarn|thread|wool|cotton|colou?r)s?\.?$", re.I)
+_CHAIN_EARLY = Lazy(r"(?:[^.:;*\n]{1,30}\.\s+)?(?:[a-z]+\s+){0,3}(?:(?:ch|chain)\s*\d+|\d+\s*(?:ch|chains)\b)", re.I)
 _TITLE = Lazy(r"[A-Z0-9][\w'’&/.()!, -]{0,60}:?$")
 STITCH_ONLY = Lazy(rf"{STITCH_WORD}$", re.I)
 
@@ -37,6 +39,20 @@ class PartSorting:
             return False
         label = read_label(self.work, following.start, following.end, sizes=self.sizes, size_names=self.size_names)
         return bool(label and label.core and label.firm and not label.bare and label.numbers[:1] == (1,))
+
+    def _names_before_one(self, words: str, following: list[Line]) -> bool:
+        """Whether "Head." is a heading though it ends in a full stop: a Row 1 or a chain to begin with is on one of the next two lines."""
+        if len(words.split()) > 4 or _OF_YARN.search(words):
+            return False
+        for line in following:
+            if line.kind != "text":
+                return False
+            label = read_label(self.work, line.start, line.end, sizes=self.sizes, size_names=self.size_names)
+            if label and label.core:
+                return label.firm and label.numbers[:1] == (1,)
+            if _CHAIN_EARLY.match(self.work, line.start, line.end):
+                return True
+        return False
 
     def _section_lead(self, line: Line) -> bool:
         """ "Notes: ...", "MATERIALS" and the like begin a section."""
@@ -78,7 +94,7 @@ class PartSorting:
         """A row with a firm label ends a section of notes that no heading ends."""
         if not self.section or self.section == "finishing" or label.bare:
             return
-        if label.firm and (label.numbers or label.name) and (label.word or label.name) and label.core:
+        if (label.firm or starts_like_work(self.work, label.end, len(self.work))) and (label.numbers or label.name) and label.core:
             if not self.section_block:
                 self.drafts.append(Draft("piece", label.start, label.start))
             self.section, self.section_block = "", 0
@@ -93,7 +109,7 @@ class PartSorting:
             return False
         for following in lines[index + 1 : index + 3]:
             label = read_label(self.work, following.start, following.end, sizes=self.sizes, size_names=self.size_names)
-            if label and label.core and label.firm and 1 in label.numbers[:1] and not (label.bare and self.section == "notes"):
+            if label and label.core and (label.firm or starts_like_work(self.work, label.end, following.end)) and 1 in label.numbers[:1] and not (label.bare and self.section == "notes"):
                 return True
         return False
 
@@ -116,7 +132,9 @@ class PartSorting:
             words = adorned["name"].strip(" *_")
         if not words or len(words) > 48 or line.mark or not _TITLE.match(words) or looks_like_work(MAKE.sub("", words), 0, len(words)):
             return False
-        if words[-1] in ".,;!" or words.split()[0].lower() in REFERENCE_BEFORE or starts_like_prose(self.work, line.start, line.end):
+        if words[-1] == "." and self._names_before_one(words, lines[index + 1 : index + 3]):
+            words = words[:-1]  # "Head.", and below it "1r: 6 sc in ring"
+        if not words or words[-1] in ".,;!" or words.split()[0].lower() in REFERENCE_BEFORE or starts_like_prose(self.work, line.start, line.end):
             return False
         if re.search(r"\d", MAKE.sub("", words)) and not re.search(r"(?:leg|ear|arm|part|piece|square|motif|side|panel|section|wing|petal|horn|foot)", words, re.I):
             return False

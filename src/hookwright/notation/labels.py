@@ -9,7 +9,7 @@ from hookwright.ground import Number, PerSize
 
 from .label import Label
 from .label_numbers import ROW_WORD, read_numbers
-from .label_sizes import SIZE_ONLY, read_restriction, split_size_names
+from .label_sizes import SIZE_ONLY, read_restriction, sizes_meant, split_size_names
 from .manuscript_words import REFERENCE_BEFORE
 from .number_words import CARDINAL_PATTERN, ORDINAL_PATTERN, number_of
 from .patterns import Lazy
@@ -26,6 +26,7 @@ _IN_BRACKETS = Lazy(rf"[\(\[]\s*(?={ROW_WORD}\s*\d{{1,4}}(?:\s*[-–—]\s*\d{{1
 _ROW_LETTER = Lazy(rf"(?P<word>{ROW_WORD})\s*(?:\(\s*(?P<inside>[a-z])\s*\)|(?P<letter>(?-i:[A-Z]))(?![\w']))", re.I)
 _ORDINAL_START = Lazy(rf"(?:the\s+)?(?=\d|(?:{ORDINAL_PATTERN})(?![a-z]))", re.I)
 _ROW_AFTER = Lazy(rf"\.?\s*(?P<word>{ROW_WORD})", re.I)
+_R_AFTER = Lazy(r"\s?(?P<word>r)(?=\s*[.:)=–—-]|\s+[\d(\[*]|\s+(?:inc|dec|sc|dc|hdc|htr|tr|ch)\b)\.?", re.I)  # "3r: 18 sc", "4-6 r. (2 sc, inc) x 6"
 _NEXT = Lazy(
     rf"(?P<which>next|last|final|following|previous)\s+(?:(?P<count>\d{{1,9}}|{CARDINAL_PATTERN})(?P<list>\s*[\(\[][\d\s,;/–—-]{{1,200}}[\)\]])?\s+)?"
     rf"(?P<side>(?:RS|WS|right side|wrong side)\s+)?(?P<word>{ROW_WORD})(?!\s*\d)",
@@ -192,6 +193,9 @@ def _ordinal(text: str, at: int, end: int, sizes: int) -> Label | None:
         double = re.compile(rf"\s*[.):]\s*(?={ROW_WORD}\s*\d)", re.I).match(text, numbers.end, end)
         if double:
             return _core(text, double.end(), end, sizes)
+    short = _R_AFTER.match(text, numbers.end, end) if text[numbers.end : numbers.end + 2].lstrip()[:1] in ("r", "R") else None
+    if short:
+        return Label(at, short.end(), "", numbers.numbers, numbers.last_number, first_number=numbers.first_number, too_long=numbers.too_long)
     found = _ROW_AFTER.match(text, numbers.end, end)
     if found and found["word"][0] in "rR" and len(found["word"].strip(".")) > 1:
         after = text[found.end() : found.end() + 1]
@@ -283,7 +287,7 @@ def _tail(label: Label, text: str, end: int, size_names: tuple[str, ...]) -> Non
             if only and only.start("names") - at < 14:
                 label.only, at, label.firm = split_size_names(only["names"], size_names), only.end(), True
                 continue
-        remark = _remark(text, at, end, strict=label.firm)
+        remark = _remark(text, at, end, strict=label.firm) or _sizes_remark(text, at, end, size_names)
         if remark:
             at = _take_remark(label, text, remark, size_names)
             remarks += 1
@@ -328,6 +332,22 @@ def _remark(text: str, at: int, end: int, *, strict: bool) -> re.Match | None:
     return None
 
 
+def _sizes_remark(text: str, at: int, end: int, size_names: tuple[str, ...]) -> re.Match | None:
+    """ "(sizes M and L)", "(M, L)": a comment that names sizes and nothing else."""
+    if not size_names or text[at : at + 2].lstrip()[:1] not in ("(", "["):
+        return None
+    found = _REMARK.match(text, at, end)
+    return found if found and not _TAIL_OF_REPEAT.match(text, found.end(), end) and _sizes_told(found["inner"], size_names) else None
+
+
+def _sizes_told(inner: str, size_names: tuple[str, ...]) -> tuple[str, ...]:
+    """The sizes that a comment names, with the word "size" or by names that are no plain numbers."""
+    if len(inner) > 80:
+        return ()
+    names = sizes_meant(inner, size_names)
+    return names if names and (re.search(r"size|only", inner, re.I) or all(not name.isdigit() for name in names) and not re.search(r"\d", inner)) else ()
+
+
 def _take_remark(label: Label, text: str, found: re.Match, size_names: tuple[str, ...]) -> int:
     inner = found["inner"]
     side = _SIDE.search(inner)
@@ -340,6 +360,9 @@ def _take_remark(label: Label, text: str, found: re.Match, size_names: tuple[str
     if only and (only["word"] or (names and all(name in size_names for name in names))):
         label.only = names
         rest = ""
+    told = _sizes_told(inner, size_names) if size_names and not (label.only and all(name in size_names for name in label.only)) else ()
+    if told:
+        label.only, rest = told, ""
     every = _AND_EVERY.fullmatch(f" {inner.strip()}") if re.match(r"\s*(?:and|&)", inner, re.I) else None
     if every and not label.every:
         which = (every["which"] or "").lower()

@@ -10,6 +10,8 @@ from .patterns import Lazy
 
 MOST_CHARACTERS = 2_000_000
 _BOLD = Lazy(r"\*\*(?=\S)([^*\n]{1,80}?)(?<=\S)\*\*|(?:(?<=\n)|\A)([ \t>-]*)\*(?=\S)([^*\n]{1,60}?)(?<=\S)\*(?=[\s:])")
+_COUNT_IN_ITALICS = Lazy(r"(?<![\w*_])(\*{1,3}|_)(\(\s*=?\s*\d[^()*\n]{0,80}\))\1(?=[ \t]*(?:\n|$))")  # "Turn. *(12 sc, 11 ch-3 sps)*"
+_COLON_LIST = Lazy(r"(?<=[\d\s])[\(\[]\s*(?:\d{1,5}(?:[.,]\d{1,2})?(?: ?[½¼¾])?|[-–—])(?:\s*:\s*(?:\d{1,5}(?:[.,]\d{1,2})?(?: ?[½¼¾])?|[-–—])){1,20}\s*[\)\]]")  # "76 [84:92:100]"
 _BREAK = Lazy(r"<br\s*/?>|</?(?:b|i|strong|em|u)>", re.I)
 # "a 12 in. tail": the full stop of a unit, and no end of a sentence.
 _UNIT_STOP = Lazy(r"(\d[ -]?(?:ins?|cms?|mm|yds?))\.(?=\s(?:tail|long|length|end|of yarn|yarn|loop|wide|tall|high|deep|square|across|from|piece|strip)\b)", re.I)
@@ -62,6 +64,10 @@ def working_text(plain: str) -> str:
     work = clean(plain)
     if "**" in work or "*" in work:
         work = _BOLD.sub(_unbold, work)
+    if ")*" in work or ")_" in work:
+        work = _COUNT_IN_ITALICS.sub(lambda found: f"{' ' * len(found[1])}{found[2]}{' ' * len(found[1])}", work)
+    if ":" in work and ("[" in work or "(" in work):
+        work = _COLON_LIST.sub(lambda found: found[0].replace(":", ","), work)
     if "in. " in work or "cm. " in work or "ins. " in work:
         work = _UNIT_STOP.sub(r"\1 ", work)
     if "<" in work:

@@ -303,8 +303,8 @@ def _from_steps(own, work: str, start: int, end: int, known, lexicon, section: s
                 )
             )
         return None
-    if section == "abbreviations" and known:
-        return None
+    if section == "abbreviations" and known or all(isinstance(step, tree.Ring) for step in steps):
+        return None  # "KA - amigurumi ring" is a word for the ring and no stitch
     group = _one_place(steps)
     if group is None and len(steps) == 1 and isinstance(steps[0], tree.Either):  # of two readings, the one that goes into one place
         group = next((found for found in map(_one_place, steps[0].readings) if found is not None), None)

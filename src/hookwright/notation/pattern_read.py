@@ -28,12 +28,12 @@ def read_pattern(text: str, plain: str, findings: list[Finding], terms, sizes, i
         text, shifts = with_numbers(text, body_start, {**head.lengths, **head.numbers}, len(sizes or head.sizes), findings)
         plain = plain_text(text) if shifts else plain
     work = working_text(plain)
-    size_names = named = tuple(str(size) for size in sizes) if sizes else (head.size_names if head else ())
+    size_names = tuple(str(size) for size in sizes) if sizes else (head.size_names if head else ())
     if not size_names:
         number = count_sizes(work, body_start, len(work))
-        size_names = named = size_names_in(work, body_start, number)
+        size_names = size_names_in(work, body_start, number)
         size_names = size_names or tuple(str(size + 1) for size in range(number))
-    sorter = Sorter(work, len(size_names), named)
+    sorter = Sorter(work, len(size_names), size_names)
     drafts = sorter.sort(read_lines(plain, body_start))
     work = _edited(work, sorter.edits)
     if sorter.too_many or sorter.budget.labels <= 0:

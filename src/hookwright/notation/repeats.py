@@ -282,11 +282,22 @@ class RepeatReading(BareRepeatReading, RepeatTailReading, OftenReading):
 
     # ------------------------------------------------------------ a repeat clause after other steps
 
+    def _from_hook_on(self) -> bool:
+        """ "ch 21, from the 2nd loop from the hook 20 sc": where the stitches after it begin."""
+        start = self.i
+        self.i += 1
+        place = self.target()
+        if place is not None and place.which == "from hook":
+            self.context = place
+            return True
+        self.i = start
+        return False
+
     def act_repeat(self, frame) -> bool:
         """ "rep from * ..." where no mark is open, "Repeat around.", "repeat this into each space"."""
         k, start = self.k, self.i
         if k[start] == "FROM" and k[start + 1] != "MARK":
-            return False
+            return k[start + 1] == "ORD" and not self.moved and self._from_hook_on()
         nxt = k[start + 1]
         if nxt in ("ROW", "ROUND", "PREVIOUS", "ORD") or nxt == "THIS" and k[start + 2] in ("ROW", "ROUND"):
             return False

@@ -13,6 +13,7 @@ from .label import MOST_ROWS_IN_ALL, Label
 from .label_numbers import MOST_NUMBERS
 from .looks import looks_like_work, starts_like_work
 from .notes import read_notes
+from .nouns import GROUP_KINDS
 from .patterns import Lazy
 from .remarks import in_her_letters, remarks_in, tells_of_work
 from .row_colours import colour_row, notes_on_colours, stripes_in
@@ -298,6 +299,7 @@ class RowReader:
         for note in remarks_in(read.steps):
             in_her_letters(note, self.pattern.text)
         row.steps.extend(read.steps)
+        self._keep_named(read.steps)
         self._goal = self._goal or read.goal
         row.stated.extend(read.stated)
         row.notes.extend(read.notes)
@@ -313,6 +315,18 @@ class RowReader:
                     Span(start, end), row.label(),
                 )
             )
+
+    def _keep_named(self, steps: list) -> None:
+        """ "(3 dc, ch 2, 3 dc) in next sp (shell made)": what a shell is in all rows after this one."""
+        for step in steps:
+            if type(step) is tree.Repeat:
+                self._keep_named(step.steps)
+            elif type(step) is tree.Group and step.name in GROUP_KINDS and not _usual(step):
+                known = self.lexicon.own.get(step.name)
+                if known is None or not known.words and known.steps != step.steps:
+                    own = tree.OwnStitch(step.name, steps=list(step.steps), group=True)
+                    self.lexicon = self.lexicon.but(own={**self.lexicon.own, step.name: own})
+                    self._restricted = {}
 
     def _read(self, start: int, end: int, lexicon, row: tree.Row, first_row: bool, after: bool = False):
         from .steps import read_steps
@@ -349,6 +363,14 @@ class RowReader:
 def _only_a_chain(steps: list) -> bool:
     """ "Ch 90, fasten off. Weave through Rnd 10 and tie in a bow": a cord."""
     return sum(type(step) in (tree.Chain, tree.Ring) for step in steps) == 1 and all(type(step) in (tree.Chain, tree.Ring, tree.FastenOff, tree.Note, tree.Colour) for step in steps)
+
+
+def _usual(group: tree.Group) -> bool:
+    """Whether a shell, fan or V-stitch is what those words mean where nobody says more: stitches of one kind, or two with a chain between."""
+    makes = group.steps
+    if len(makes) == 1:
+        return isinstance(makes[0], tree.Stitch) and makes[0].n == 5
+    return group.name == "vst" and len(makes) == 3 and isinstance(makes[1], tree.Chain) and makes[1].n == 1
 
 
 def _own_ring(steps: list) -> None:

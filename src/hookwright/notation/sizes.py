@@ -69,9 +69,11 @@ def restricted_count(work: str, start: int, end: int) -> int:
 
 
 _SIZE_LINE = Lazy(
-    r"^[ \t>*#-]*(?:(?:available |made )?(?:in )?(?:the following )?sizes?|to fit(?: sizes?)?)\b(?: (?:included|available|given|are))?[ \t]*(?:[:=—-]|\n+)?[ \t*]*(?P<names>[^\n]{2,200})$", re.I | re.M
+    r"^[ \t>*#-]*(?:(?:available |made )?(?:in )?(?:the following )?(?:sizes?|sizing|size range|finished sizes?)|to fit(?: sizes?)?)\b(?: (?:included|available|given|are))?[ \t]*(?:[:=—-]|\n+)?[ \t*]*(?P<names>[^\n]{2,200})$", re.I | re.M
 )
-_KNOWN_SIZE = r"(?:[2-9]?X{0,4}-?[SML]|(?:extra[ -]?)?(?:small|large)|medium|baby|infant|toddler|child(?:ren)?|kid|teen|youth|adult|woman|women|man|men|ladies|newborn|preemie)"
+_ONE_SIZE = r"(?:[2-9]?X{0,4}-?[SML]|(?:extra[ -]?|x-?)?(?:small|large)|medium|baby|infant|toddler|child(?:ren)?(?:'s)?|kids?|teen(?:ager)?|youth|adult|woman|women|man|men|ladies|mens|womens|newborn|preemie|preteen|tween|junior|little|big)"
+_KNOWN_SIZE = rf"{_ONE_SIZE}(?:[ /]{_ONE_SIZE}){{0,2}}"
+_MEASURED = Lazy(r"^(?:to\s+fit\s+)?(?:an?\s+)?(?:actual\s+)?(?:approx\w*\.?\s+)?(?:bust|chest|bust/chest|chest/bust|head|waist|hips?|foot|feet|hand|ages?|years?|shoe|wrist)\s*(?:sizes?|circumference|length|measurement)?\s*[:=]?\s*(?=\d)", re.I)  # "To fit bust 81 [86:91]"
 _BARE_LINE = Lazy(rf"^[ \t>*-]*{_KNOWN_SIZE}(?:\s*[,;/(\[]\s*{_KNOWN_SIZE}){{1,12}}\s*[)\]]?[ \t*.]*$", re.I | re.M)
 _NAME = r"(?:\d{1,2} ?- ?\d{1,2}(?: [A-Za-z]{1,8})?|[A-Za-z0-9][\w/+½ ]{0,24}?)"
 _NAMES_IN_BRACKETS = Lazy(rf"(?P<first>{_NAME})\s*[\(\[](?P<rest>[^()\[\]]{{1,160}})[\)\]]")
@@ -93,7 +95,7 @@ def size_names_in(work: str, start: int, number: int) -> tuple[str, ...]:
     ('S', 'M', 'L', 'XL')
     """
     for found in _SIZE_LINE.finditer(work, start, min(len(work), start + 20_000)):
-        words = found["names"].strip(" .*")
+        words = _MEASURED.sub("", found["names"].strip(" .*"))
         listed = _NAMES_IN_BRACKETS.match(words)
         if listed:
             rest = listed["rest"]

@@ -2,7 +2,7 @@
 
 from hookwright.ground import Span
 
-from .tree import Note, Repeat, Stitch
+from .tree import Group, Note, Repeat, Stitch
 
 _REMARKS = frozenset(("REMARK", "YOU", "RS", "WS", "SEE", "OR", "AS", "LEAVE", "BACKFACING", "THIS", "W", "U", "FOR", "TOP", "ENDING", "BUT", "INSTEAD", "HOLD", "UNTIL", "ROW", "ROUND", "NOT"))
 _NAMING = frozenset(("MADE", "FIRST", "BEG", "HALF", "ST", "OWN", "STN", "NUM", "HY", "W", "U", "SP", "=", "LAST", "CH", "MORE"))
@@ -89,6 +89,7 @@ class AsideReading:
             frame.steps.append(Note(text, span))
             return True
         named = inner[-1] == "MADE" or ("HALF" in inner or inner[0] in ("FIRST", "BEG") and len(inner) == 2) and inner[-1] in ("ST", "OWN")  # "3 dc in first sc (half shell)"
+        named = named or len(inner) == 1 and self.names_a_group(start + 1) and type(self.last_step(frame)) is Group  # "in next sp make 3 dc, ch 2 and 3 dc (shell)"
         if named and follows != "steps" and all(kind in _NAMING for kind in inner):
             self.i = close + 1
             if not self.name_made(frame, start + 1, close):
@@ -148,8 +149,8 @@ class AsideReading:
             return True
         if k[start] == "[" and len(inner) > 1:
             return False
-        if inner[0] in ("COUNT", "NOT") or "COUNT" in inner:
-            return False
+        if inner[0] in ("COUNT", "NOT") or "COUNT" in inner or len(inner) == 1 and self.names_a_group(start + 1):
+            return False  # "(3 dc, ch 2, 3 dc) in next sp (shell)" names what was made
         if "HOOK" in inner and "FROM" not in inner:
             return True
         if any(kind in ("NUM", "ORD", "TURN", "MARK", "PM", "CHANGE", "DONOTTURN", "DONOTJOIN") for kind in inner):

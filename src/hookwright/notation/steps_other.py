@@ -183,6 +183,11 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
         at = start + 1
         which = {"NEXT": "next", "LAST": "last", "FIRST": "first"}.get(k[at], "")
         at += bool(which)
+        last = self.last_step(frame)
+        if k[at] == "LAYERS" and type(last) is Stitch and last.place is None:  # "4 sc for both edges"
+            last.place, last.n = Place("next", n=last.n, layers=self.v[at]), 1
+            self.i = at + 1
+            return True
         if not frame.steps or type(frame.steps[-1]) not in (Colour, JoinYarn) or k[at] != "NUM":
             return False
         number, kind, at = self.v[at], self._usual(frame), at + 1
