@@ -78,11 +78,25 @@ def _rows_of(rows, own, again) -> list[Row]:
             reached = max(reached, *found[stop][1].numbers, 0)
             stop += 1
         return [_cut(row, again.last_number) for _, row in found[:stop]]
+    if again.to.startswith("end of "):
+        return _through(found, again.to.removeprefix("end of "))
     if again.to:
         stem = again.to.lower().removeprefix("start of ").removeprefix("beginning of ").split()[0].rstrip("s")
         stop = next((index for index, (piece, _) in enumerate(found) if stem in piece.name.lower() and piece is not found[0][0]), None)
         return [] if stop is None else [row for _, row in found[:stop]]
     return [row for _, row in found]
+
+
+def _through(found, part: str) -> list[Row]:
+    """The rows to the end of the shaping of a part: what is worked even after it is left out."""
+    stem = part.lower().split()[0].rstrip("s")
+    first = next((index for index, (piece, _) in enumerate(found) if stem in piece.name.lower() and piece is not found[0][0]), None)
+    if first is None:
+        return []
+    stop = first + 1
+    while stop < len(found) and found[stop][0] is found[first][0] and not (found[stop][1].again is not None and found[stop][1].again.even):
+        stop += 1
+    return [row for _, row in found[:stop]]
 
 
 def _cut(row: Row, last) -> Row:

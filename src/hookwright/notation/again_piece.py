@@ -11,7 +11,7 @@ _AS = Lazy(
     r"\s*(?:(?:with|using|in)\s[^,.;]{3,40},\s*)?(?:(?:work(?:ed)?|make|made|complete(?:d)?|crochet|proceed|do)\s+)?(?:this\s+(?:piece\s+)?|it\s+)?(?:exactly\s+|just\s+|in\s+the\s+same\s+way\s+|the\s+)?(?:as|like|same\s+as|to\s+match)\s+"
     r"(?:(?:given|instructions|directions)\s+)?(?:for\s+|on\s+)?(?:the\s+|your\s+)?(?=[A-Za-z])", re.I
 )
-_LIMIT = Lazy(r"\s*,?\s*(?:for\s+(?P<n>\d{1,4})\s+(?:rows?|rounds?|rnds?)|(?:(?:up\s+)?to|until|till|through|thru)\s+(?:the\s+(?:end\s+of\s+)?|end\s+of\s+)?(?:(?P<rows>rows?|rounds?|rnds?)\s*(?=\d)|(?P<part>(?:start\s+of\s+|beginning\s+of\s+)?[a-z]+(?:\s+(?:shaping|opening|edge))?)))", re.I)
+_LIMIT = Lazy(r"\s*,?\s*(?:for\s+(?P<n>\d{1,4})\s+(?:rows?|rounds?|rnds?)|(?:(?:up\s+)?to|until|till|through|thru)\s+(?:the\s+)?(?P<through>end\s+of\s+)?(?:the\s+)?(?:(?P<rows>rows?|rounds?|rnds?)\s*(?=\d)|(?P<part>(?:start\s+of\s+|beginning\s+of\s+)?[a-z]+(?:\s+(?:shaping|opening|edge))?)(?P<done>\s+(?:has\s+been|have\s+been|is|are)\s+(?:complete[d]?|worked|done|finished|reached))?))", re.I)
 _END = re.compile(r"\s*(?:[.;,()\[]|$|but\b|reversing\b|and\b|in\b)", re.I)
 _MIRRORED = Lazy(r"\s*[,;(]?\s*(?:but\s+|and\s+)?(?:(?:with|in)\s+)?(?:revers\w+|mirror\w*)[^.;]*", re.I)
 _NOISE = Lazy(r"\s*\([^)]*\)|\b(?:the|panel|piece|section)\b|[^a-z0-9 ]", re.I)
@@ -61,6 +61,8 @@ def read_as_piece(work: str, start: int, end: int, names) -> AgainRead | None:
             again.to, stop = "row", numbers.end
         else:
             again.to = " ".join(limit["part"].split())
+            if limit["through"] or limit["done"]:
+                again.to = f"end of {again.to}"  # with the shaping itself
     mirrored = _MIRRORED.match(work, stop, end)
     if mirrored:
         return AgainRead(again, mirrored.end(), changes=[], notes=[(stop, mirrored.end())])

@@ -28,7 +28,7 @@ BETWEEN = Lazy(  # "work one fewer st between decreases than in Rnd 4"
 )
 LETTERS = Lazy(rf"(?P<word>{WORD})\s*(?:\((?P<a>[a-z])\)|(?P<b>(?-i:[A-Z])))(?![\w'])(?:\s*(?:,|and|&)\s*(?:{WORD}\s*)?(?:\((?P<c>[a-z])\)|(?P<d>(?-i:[A-Z])))(?![\w']))?", re.I)
 NAMED = Lazy(
-    rf"(?P<name>(?:(?:foundation|set[- ]?up|decrease|dec|increase|inc|pattern|pat|ridge|eyelet|base|first|mesh|shell|lace|cable|bobble)\s+){{1,2}}){WORD}(?!\s*\d)", re.I
+    rf"(?P<name>(?:(?:foundation|set[- ]?up|decrease|dec|increase|inc|pattern|patt|pat|ridge|eyelet|base|first|mesh|shell|lace|cable|bobble)\s+){{1,2}}){WORD}(?!\s*\d)", re.I
 )
 OF_PIECE = Lazy(r"\s+(?:of|from|for|(?:(?:given|worked|written|set)\s+)?(?:exactly\s+)?(?:as|like)\s+(?:(?:given\s+)?(?:for|on|in)\s+)?)\s*(?:the\s+)?(?P<name>(?-i:[A-Z])[\w']*(?:\s+(?-i:[A-Z])[\w']*){0,3}|(?<=of\s)(?:the\s+)?(?!pat|rep|row|r(?:ou)?nd|motif|chart|seq|set|colou?r|stripe|shaping|size|this|these|each|all|last|next|it)[a-z]{3,12}(?:\s+(?!patt?|until|and|or|for|but|then)[a-z]{3,12})?(?=\s*(?:[.;,(\[]|$|until|for\s|\d|x\s?\d|one|two|three|four|five|six|seven|eight|nine|ten)))")
 PIECE_ONLY = Lazy(r"(?:given\s+)?(?:for|on|in|of)?\s*(?:the\s+)?(?P<name>(?-i:[A-Z])[\w'-]*(?:\s+(?-i:[A-Z])[\w'-]*){0,3}|(?:first|previous|other)\s+(?:motif|square|piece|side|sleeve|sock|mitten|slipper|leg|arm|front|half))(?=\s*(?:[.;,:(\[]|$))")

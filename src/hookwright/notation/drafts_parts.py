@@ -109,6 +109,8 @@ class PartSorting:
             return False
         for following in lines[index + 1 : index + 3]:
             label = read_label(self.work, following.start, following.end, sizes=self.sizes, size_names=self.size_names)
+            if CHAIN_ONLY.match(self.work, following.start, following.end) or label and label.firm and label.name.lower().startswith(("found", "set", "base")):
+                return True
             if label and label.core and (label.firm or starts_like_work(self.work, label.end, following.end)) and 1 in label.numbers[:1] and not (label.bare and self.section == "notes"):
                 return True
         return False

@@ -15,6 +15,7 @@ _NTHS = r"(?:\s*[\(\[](?:[\d\s,;:/–—-]|st|nd|rd|th)+[\)\]](?:st|nd|rd|th)?)"
 _ALTERNATE = r"(?:other|alt(?:ernate)?\.?|second|2nd)"
 _FOLLOWING = r"(?:foll(?:owing)?\.?|succeeding)"
 _WHERE = r"(?:each|both)\s+(?:ends?|sides?|edges?)|(?:beg(?:inning)?\.?|start)\s+and\s+(?:the\s+)?end|beg(?:inning)?\.?|start|end|(?:neck|armhole|front|side|raglan|shaped|inner|outer)\s+edge|(?:spaced\s+)?evenly(?:\s+(?:spaced|around|across|apart))*"
+_AS_BEFORE = r"(?:(?:in\s+)?(?:this|the\s+same|same)\s+(?:way|manner)\s+|(?:as|like)\s+(?:before|set|given)\s+)?"
 LEAD = Lazy(
     r"\s*(?:(?:then|now|and|also)[,:]?\s+)?(?:(?:cont(?:inue|inuing)?\.?|work(?:ing)?|keep(?:ing)?(?:\s+on)?)\s+(?:to\s+work\s+|working\s+)?"
     r"(?:(?:even|straight)(?!\s+in\b)|(?:in\s+|keeping\s+)?(?:the\s+)?(?:(?:est\w*|set|same)\s+)?patt?(?:ern)?\.?(?:\s+(?:as\s+(?:est\w*|set|before)|correct))?|as\s+(?:est\w*|set|before)"
@@ -22,7 +23,7 @@ LEAD = Lazy(
     re.I,
 )
 VERB = Lazy(
-    rf"(?P<verb>inc|dec)(?:r?eas(?:e|ing)|r)?\.?(?![a-z])\s+(?:(?P<n>{NUMBER_WORD}|an?)(?P<list>{LIST})?\s+(?:sts?\.?|stitch(?:es)?|[sdh]d?c|h?tr)(?![a-z])\s*)?"
+    rf"(?P<verb>inc|dec)(?:r?eas(?:e|ing)|r)?\.?(?![a-z])\s+(?:(?P<n>{NUMBER_WORD}|an?)(?P<list>{LIST})?\s+(?:sts?\.?|stitch(?:es)?|[sdh]d?c|h?tr)(?![a-z])\s*)?{_AS_BEFORE}"
     rf"(?:(?:at|on|in)?\s*(?:the\s+)?(?P<where>{_WHERE})(?![a-z])\s*)?(?:(?:of|on|in)\s+)?(?:the\s+)?",
     re.I,
 )

@@ -134,6 +134,8 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
             return True  # "5 dc in each ch-2 sp, with ch 3 between groups"
         if kind == "WITH" and k[at] == "NUM" and self.so_many_in_every(frame, self.v[at], at):
             return True
+        if kind == "WITH" and not self.moved and self._with_a_tool(frame, start):
+            return True
         if kind == "SHADE":
             at = start
         elif kind == "COLOUR":
@@ -175,6 +177,28 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
         frame.steps.append(Colour(name, kind == "CHANGE" and "LAST" in k[at:self.i], self.span(start)))
         if k[self.i] in ("DASH", ":", ","):
             self.i += 1
+        return True
+
+    def _with_a_tool(self, frame, start: int) -> bool:
+        """ "With 4.00mm hook make 40 ch", "Using larger hook and 2 strands held together, ch 20": what it is worked with, told."""
+        k, at = self.k, start + 1
+        while k[at] in ("NUM", "DEC", "U", "W", "HY", "/", "THIS", "HALF", "SHADE", ".") and at - start < 6:
+            at += 1
+        if k[at] != "HOOK" or at == start + 1:
+            return False
+        at += 1
+        if k[at] == "AND":
+            last = at + 1
+            while k[last] in ("NUM", "U", "W", "YARN", "HOLD", "TOG", "OF", "THIS", "COLOUR", "BOTH", "SHADE") and last - at < 9:
+                last += 1
+            if k[last] != ",":
+                return False
+            if k[at + 1] != "NUM" and k[at + 1] != "YARN":
+                return False  # "and A,": the colour is for others to read
+            at = last
+        span = Span(self.s[start], self.e[at - 1])
+        frame.steps.append(Note(self.text[span.start:span.end], span))
+        self.i = at + (k[at] == ",")
         return True
 
     def act_for(self, frame) -> bool:

@@ -327,7 +327,7 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
     def _gloss_ahead(self) -> bool:
         """Whether the bracket at hand only gives the stitch's abbreviation: "double crochet (dc)"."""
         close = self.match[self.i]
-        if close == self.i + 2 and self.names_a_group(self.i + 1) and self.i and not self.names_a_group(self.i - 1):
+        if close == self.i + 2 and self.names_a_group(self.i + 1) and self.i and not self.names_a_group(self.i - 1) and self.k[close + 1] in (",", ";", ".", "REP", "END", "AND", "MARK"):
             return False  # "in next sp make 3 dc, ch 2 and 3 dc (shell)" names all of it
         return close == self.i + 2 and self.k[self.i + 1] in ("ST", "CH", "OWN") or (
             close > self.i and all(kind in ("ST", "CH", "OWN", "W", "U", "/", "HOOK", "OVER", "TIMES") for kind in self.k[self.i + 1:close]) and close - self.i < 4
