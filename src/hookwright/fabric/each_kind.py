@@ -29,7 +29,7 @@ def work_each(hand: Hand, step: Each, steps, index, after):
         stop = lay.order[lay.stitches - more] if more else lay.n
     corners = ()
     if any(part.place.of == "corner" for part in step.parts):
-        corners = set(lay.corner_cells()) or {side * lay.n // 4 for side in range(4)}  # corner stitches of a plain round: its quarters
+        corners = set(lay.corner_cells() or lay.corner_stitches()) or {side * lay.n // 4 for side in range(4)}  # corner stitches of a plain round: its quarters
     gap_of = ("gap", "sp") if hand.memory.get("gaps too") else ("gap",)
     gaps = lay.gaps() if any(part.place.of in gap_of for part in step.parts) else None
     marked = next((part for part in step.parts if part.place.which == "marked"), None)

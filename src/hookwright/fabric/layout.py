@@ -88,6 +88,14 @@ class Layout:
             self._matches["corner"] = found
         return found
 
+    def corner_stitches(self):
+        """Corners of a round without spaces: the middle one of each 3 (or 5) stitches that share a place."""
+        if not self.plain:
+            return []
+        longest = max((end - start for start, end, _ in self.groups), default=0)
+        found = [start + longest // 2 for start, end, _ in self.groups if end - start == longest]
+        return found if longest in (3, 5) and len(found) <= 12 else []
+
     def gaps(self):
         """Cells after which one group ends and another begins, with no chain between."""
         whole, begun = self.rotated_from or (self, 0)

@@ -216,7 +216,7 @@ def _of_corner(hand, place, reserve, asked):
     lay = hand.lay
     hand.spaces_worked = True
     corners = lay.corner_cells()
-    if not corners and lay.plain and place.extent is None and place.which == "next":
+    if not corners and lay.plain and place.extent is None and place.which == "next" and (hand.cur < lay.n or not lay.corner_stitches()):
         return next_stitches(hand, place, reserve, asked)  # "3 sc in corner st" of a round without spaces: the stitch it comes to
     at = bisect_left(corners, hand.cur)
     if place.extent is not None:

@@ -135,7 +135,7 @@ def find_stop(hand: Hand, place: Place | None) -> int:
         cell = center_space(lay)
         return cell if cell >= hand.cur else lay.n
     if place.of in ("sp", "corner"):
-        found = lay.corner_cells() if place.of == "corner" else sized_spaces(hand, place)
+        found = lay.corner_cells() or lay.corner_stitches() if place.of == "corner" else sized_spaces(hand, place)
     elif place.of == "group":
         found = [start for start, _, _ in lay.groups]
     elif place.of == "st":

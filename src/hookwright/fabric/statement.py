@@ -35,6 +35,10 @@ def _add(steps, size, kind, chains, groups, tops, corners, inside):
             if step.place is not None and step.place.n not in (None, 1) and step.place.which == "next":
                 count *= at(step.place.n, size) or 1
             number = ROW_END if step.kind == "row end" else kinds.number(step.kind)
+            if step.place is not None and not inside and step.kind != "row end" and step.place.which in ("next", "same") and step.place.of == "st" and step.place.extent is None:
+                each = at(step.n, size) or 0  # "3 sc in one st"
+                if 1 < each <= 60:
+                    groups.extend((start, start + each, "") for start in range(len(kind), len(kind) + min(count, 2_000_000), each))
             kind.extend([number] * min(count, 2_000_000))
             chains.extend([0] * min(count, 2_000_000))
         elif isinstance(step, Chain):

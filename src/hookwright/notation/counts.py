@@ -156,6 +156,8 @@ class CountReading(CountWordReading):
             return False
         chained = False
         for step in reversed(frame.steps):
+            while type(step) is Either and step.readings and step.readings[0]:
+                step = step.readings[0][-1]  # "sc 2, inc around": read in two ways, and over
             kind = type(step)
             if kind is Note:
                 continue
@@ -206,7 +208,7 @@ class CountReading(CountWordReading):
     def act_count_sentence(self, frame) -> bool:
         """ "You should have 24 sts.", "Total: 24"."""
         k, start = self.k, self.i
-        if k[start] == "HAVE" and k[start + 1] == "NUM" and k[start + 2] in ("ST", "OWN") and k[start + 3] == "IN" and k[start + 4] in ("FIRST", "LAST", "EACH", "NEXT", "SAME", "SP", "ORD", "BOTH"):
+        if k[start] == "HAVE" and k[start + 1] == "NUM" and k[start + 2] in ("ST", "OWN") and k[start + 3] == "IN" and k[start + 4] in ("FIRST", "LAST", "EACH", "NEXT", "SAME", "SP", "ORD", "BOTH") or k[start:start + 2] == ["HAVE", "NUM"] and k[start + 3] == "EVENLY":
             return self.act_working(frame)  # "sc across, making 2 sc in last st"
         while k[self.i] in _LEADS:
             self.i += 1

@@ -8,6 +8,7 @@ from .stitch_words import Named
 from .tree import Place
 
 GROUP_KINDS = frozenset(("shell", "vst", "fan"))
+NO_STITCHES = frozenset(("sp", "ch", "st+sp", "corner", "group", "join", "gap"))  # what a place may be that is no single stitch
 
 
 class Noun(NamedTuple):
@@ -89,6 +90,8 @@ class NounReading:
                 chains = self._numbered_chain().chains
             elif k[self.i] == "SP" or k[self.i] == "STN":
                 self.i += 1
+            elif k[self.i] == "ST" and isinstance(self.v[self.i], str) and k[self.i + 1] in (",", ";", ".", ":", ")", "]", "END", "MARK", "REP", "AROUND", "ACROSS", "(", "TURN", "AND"):
+                self.i += 1  # "corner sc"
             return Noun("corner", chains)
         if value == "sp":
             words = self.text[self.s[self.i - 1]:self.e[self.i - 1]].lower()

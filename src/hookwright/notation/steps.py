@@ -192,8 +192,10 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
     def _perhaps_repeated(self, steps: list) -> list:
         """ "1 sc, inc (21)": a repeat that is not written at all, where only the count shows how often."""
         stated = self.read.stated
-        if not (0 < len(steps) < 7 and len(stated) == 1 and len(stated[0].items) == 1 and all(type(step) is Stitch and step.place is None for step in steps)):
+        if not (0 < len(steps) < 7 and len(stated) == 1 and len(stated[0].items) == 1):
             return steps
+        if not all(type(step) is Stitch and step.place is None for step in steps):
+            return self._perhaps_all_repeated(steps)
         number, of, _ = stated[0].items[0]
         made = made_by(steps)
         last = steps[-1]
@@ -207,6 +209,25 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         span = steps[0].span.to(steps[-1].span)
         why = "the count shows that the steps are repeated, though the row does not say so"
         return [Either([list(steps), [Repeat(list(steps), extent=Extent(), span=span)]], why, span)]
+
+    def _perhaps_all_repeated(self, steps: list) -> list:
+        """ "sc in next 2 sts, sc2tog x 6", "sc2tog, sc in next 2 sts 6 times": where the last stitch alone can't come to the count, all of them are repeated."""
+        last, number = steps[-1], self.read.stated[0].items[0][0]
+        if len(steps) == 1:
+            return steps
+        if type(last) is Stitch and last.n == self.times_said and last.place is None:
+            one, times = replace(last, n=1), last.n
+        elif type(last) is Repeat and not last.mark and len(last.steps) == 1 and last.sense == "total" and last.ending is None:
+            one, times = last.steps[0], last.times
+        else:
+            return steps
+        whole = [*steps[:-1], one]
+        if not isinstance(times, int) or any(type(step) is not Stitch or step.place is not None and (step.place.which != "next" or step.place.extent is not None) for step in whole):
+            return steps
+        again = [Repeat(whole, times, span=steps[0].span.to(last.span))]
+        if made_by(steps) == number or made_by(again) != number:
+            return steps
+        return [Either([again, list(steps)], "\"n times\" may repeat only the last stitch or all of them", again[0].span)]
 
     def sequence(self, frame: Frame, closers) -> None:
         """Read steps into `frame` until one of `closers`, a repeat that closes an open mark, or the end."""

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from .nouns import NO_STITCHES
 from .tree import Chain, Either, Extent, Group, Place, Repeat, Skip, Stitch
 
 
@@ -15,7 +16,8 @@ class EveryReading:
             return False
         self.i += k[here] in ("IN", "OVER")
         if not self._shapes(node) and node.n == 1:
-            if k[self.i] == "EACH" and (k[self.i + 1] == "OTHER" or k[self.i + 1] == "ORD" and self.v[self.i + 1] == 2) and k[self.i + 2] == "STN":
+            noun = k[self.i + 2] == "STN" or k[self.i + 2] == "ST" and k[self.i + 3] != "BETWEEN"
+            if k[self.i] == "EACH" and (k[self.i + 1] == "OTHER" or k[self.i + 1] == "ORD" and self.v[self.i + 1] == 2) and noun:
                 return self._every_other(frame, node, start)
             self.i = here
             return False
@@ -354,7 +356,7 @@ class EveryReading:
     def _plain_before(self, frame):
         """The stitch and extent of "sc in each st around" just before, taken out of the steps; (None, None) where there is none."""
         last = frame.steps[-1] if frame.steps else None
-        if type(last) is not Stitch or last.n != 1 or self._shapes(last) or last.place is None or last.place.extent is None or last.place.of != "st" or last.place.post:
+        if type(last) is not Stitch or last.n != 1 or self._shapes(last) or last.place is None or last.place.extent is None or last.place.of in NO_STITCHES or last.place.post:
             return None, None
         frame.steps.pop()
         extent = last.place.extent

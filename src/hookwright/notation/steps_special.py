@@ -4,13 +4,12 @@ from dataclasses import replace
 
 from hookwright.ground import Number, Span
 
-from .nouns import GROUP_KINDS
+from .nouns import GROUP_KINDS, NO_STITCHES
 from .patterns import Lazy
 from .stitch_words import Named
 from .tree import Chain, Extent, Go, Group, Note, Place, Repeat, Stitch, Turn
 
 _HALVED = Lazy(r"\bhal(?:f|ve|ved|ving)\b|\bdivid\w*\s+(?:\w+\s+){0,3}?(?:by|in|into)\s+(?:two|2)\b|\b(?:in|into)\s+(?:two|2)\b")
-NO_STITCHES = frozenset(("sp", "ch", "st+sp", "corner", "group", "join", "gap"))  # kinds of places that are no single stitches
 _RECKONED = Lazy(r"\b(?:divid\w*|split\w*|thirds?|quarters?|tak(?:e|ing)\s+(?:away|off)|less|minus|subtract\w*|multipl\w*|double|add\w*|plus)\b")
 
 
@@ -181,10 +180,15 @@ class SpecialStitchReading:
                 return True
             del frame.steps[before:]
             self.i = start
+        at += k[at] == "ASFOLLOWS" and self._word(at) == "by"
         if k[at] != "NUM":
             return False
         number = self.v[at]
         at += 1 + (k[at + 1] in ("STN", "ST", "TIMES"))
+        if number == 1 and k[at] == "IN" and k[at + 1] == "EACH":  # "increasing 1 sc in every 3rd sc"
+            self.i = at
+            if self.among_plain(frame, Stitch("dec" if self._word(start).startswith("d") else "inc"), start):
+                return True
         if k[at] != "EVENLY" and not evenly:
             self.i = at
             if isinstance(number, int) and self._at_each_end(frame, Stitch("dec" if self._word(start).startswith("d") else "inc", number), start):
@@ -196,6 +200,7 @@ class SpecialStitchReading:
         kind = "dec" if self._word(start).startswith("d") else "inc"
         last = self.last_step(frame)
         base = None
+        self._plain_throughout(frame)
         if type(last) is Stitch and last.place is not None and last.place.extent is not None and frame.steps[-1] is last:
             frame.steps.pop()
             base, extent = last.kind, last.place.extent
@@ -260,14 +265,19 @@ class SpecialStitchReading:
         self.moved = True
         return True
 
+    def _plain_throughout(self, frame) -> None:
+        """ "sc, dec 1 st at each end", "sc, inc 6 evenly": a stitch that begins the row and says no more is worked in every one."""
+        plain = frame.steps[-1] if frame.steps else None
+        if type(plain) is Stitch and plain.place is None and plain.n == 1 and not self._shapes(plain) and plain.kind != "slst" and all(type(step) in (Chain, Turn, Note) for step in frame.steps[:-1]):
+            plain.place = Place(n=None, extent=Extent("open"))
+
     def _stitches_between(self, frame) -> Stitch | None:
         """The plain stitches to the end just read: in "hdc across, decreasing 1 st at each end" they lie between the ends."""
         plain = frame.steps[-1] if frame.steps else None
         if type(plain) is Go and (plain.extent is None or plain.extent.kind == "end"):
             frame.steps.pop()  # "work even, inc 1 st at each end": the pattern goes on between the ends
             return None
-        if type(plain) is Stitch and plain.place is None and plain.n == 1 and not self._shapes(plain) and plain.kind != "slst" and all(type(step) in (Chain, Turn, Note) for step in frame.steps[:-1]):
-            plain.place = Place(n=None, extent=Extent("open"))  # "sc, dec 1 st at each end"
+        self._plain_throughout(frame)
         if type(plain) is not Stitch or plain.n != 1 or self._shapes(plain) or plain.place is None or plain.place.of in NO_STITCHES or plain.place.extent is None:
             return None
         return plain if plain.place.extent.kind in ("end", "open") else None

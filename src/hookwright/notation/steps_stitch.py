@@ -42,6 +42,10 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             return True
         if kind in ("ROW", "ROUND", "AROUND") and number == 1 and self.row_of(frame):
             return True
+        if kind == "TOG" and number in (2, 3) and k[at + 1] in (",", ";", ".", ")", "]", "END", "AROUND", "ACROSS", "TOEND", "(", "X", "NUM", "IN", "OVER", "AT", "REP", "TURN"):
+            self.i = at + 1  # "work 2 tog"
+            node = Stitch("dec", 1) if number == 2 else Stitch(f"{self._usual(frame)}3tog", 1)
+            return self._placed(frame, node, start, 1)
         if kind == "LOOP" and k[at + 1] in ("ST", "OWN"):
             loop = self.v[at]
             self.i = at + 1
@@ -206,7 +210,7 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
     def _shaping_named(self, at: int) -> bool:
         """Whether the stitch before token `at` names what is increased: "inc 6 sc evenly", "inc 1 sc in next st", "dec 1 sc over next 2 sts"."""
         k = self.k
-        if k[at] in ("AT", "EACH", "BOTH", "EVENLY") or k[at] in (",", "AROUND", "ACROSS") and k[at + 1] == "EVENLY":
+        if k[at] in ("AT", "EACH", "BOTH", "EVENLY") or k[at] in (",", "AROUND", "ACROSS") and k[at + 1] == "EVENLY" or k[at] == "IN" and k[at + 1] in ("EACH", "BOTH") and k[at + 2] in ("SIDE", "ENDING", "EXTEND"):
             return True
         if self.v[at - 2] != 1 or k[at] not in ("IN", "OVER"):
             return False

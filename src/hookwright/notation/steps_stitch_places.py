@@ -36,6 +36,9 @@ class StitchPlaceReading(StitchAfterReading):
             return True
         if k[self.i] == "THATMANY":
             return self._that_many(frame, node, start)
+        if type(node) is Stitch and node.n == 1 and self._together_with_number(node):
+            node.span = self.span(start)
+            return self.put(frame, node)
         evenly = self.evenly
         self.evenly = False
         if type(node) is Stitch and node.n == 1 and self._shapes(node):  # "decrease 6 times evenly around", "inc evenly 6 times"
@@ -54,7 +57,7 @@ class StitchPlaceReading(StitchAfterReading):
             self.i += 1  # a stray comma: "dc, in next sc"
         if type(node) is Stitch and k[self.i] in ("IN", "FOR", "BETWEEN") and (self.positions(frame, node, start) or self.between_ends(frame, node, start) or self.by_ratio(frame, node, start)):
             return True
-        if type(node) is Stitch and (k[self.i] == "EACH" or k[self.i] == "IN" and k[self.i + 1] in ("EACH", "ORD")):
+        if type(node) is Stitch and (k[self.i] == "EACH" or k[self.i] in ("IN", "OVER") and k[self.i + 1] in ("EACH", "ORD")):
             if self.among_plain(frame, node, start) or self.together_every(frame, node.base or self._usual(frame) if node.kind == "dec" else node.kind, start):
                 return True
         if k[self.i] in ("IN", "OVER") and k[self.i + 1] == "ORD" and k[self.i + 2] in (",", "AND") and type(node) is Stitch and self._ordinals(frame, node, start):
@@ -102,7 +105,7 @@ class StitchPlaceReading(StitchAfterReading):
             place.n, place.extent, place.each = None, Extent(), True  # "sc around leg 1": all its stitches
         if number is not None and place is not None and place.group[:3] == "leg" and place.of == "st" and place.n == 1 and place.which == "next":
             place = None  # "12 sc around leg 1": one in each of 12
-        if type(node) is Stitch and place is not None and place.n is None and not place.each and self._shapes(node) and place.extent is not None and (
+        if type(node) is Stitch and place is not None and place.n is None and not place.each and not evenly and self._shapes(node) and place.extent is not None and (
             place.extent.kind == "end" and place.which == "next" and place.of == "st" and len(frame.steps) > self._head(frame.steps) and self._goes_before(frame)
         ):
             node.span = self.span(start)
@@ -140,6 +143,7 @@ class StitchPlaceReading(StitchAfterReading):
                     node.place = more
         node.span = self.span(start)
         if type(node) is Stitch and node.evenly and self._shapes(node) and frame.steps:
+            self._plain_throughout(frame)
             last = frame.steps[-1]  # "hdc in each st around, inc 6 sts evenly": the increases are among those stitches
             if type(last) is Stitch and last.n == 1 and last.place is not None and last.place.extent is not None and not self._shapes(last):
                 frame.steps.pop()
@@ -249,6 +253,20 @@ class StitchPlaceReading(StitchAfterReading):
             spoken = self.text[place.span.start:place.span.start + 4].lower()
             if several and (spoken == "over" or node.kind.endswith("tog") or node.kind in ("dec", "invdec")):
                 node.over = True
+
+    def _together_with_number(self, node: Stitch) -> bool:
+        """ "sc next 2 sc tog", "dc last 3 dc together": "2 sc tog" is the name of one stitch."""
+        k, at = self.k, self.i
+        if k[at] in ("IN", "OVER"):
+            at += 1
+        if k[at] not in ("NEXT", "FIRST", "LAST") or k[at + 1] != "ST" or not isinstance(self.v[at + 1], str) or not self.v[at + 1].endswith("tog"):
+            return False
+        fact = self.lexicon.fact(self.v[at + 1])
+        if fact is None or fact.base != node.kind:
+            return False
+        node.kind, node.over, self.i = self.v[at + 1], True, at + 2
+        node.place = Place(k[at].lower(), n=fact.legs)
+        return True
 
     def _loop_in_brackets(self) -> str:
         """ "sc (BLO) in next 3 sts": the loop, its bracket read; "" where none stands here."""
