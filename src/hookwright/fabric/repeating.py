@@ -3,6 +3,7 @@
 from hookwright.notation.tree import Chain, Either, Group, Repeat, Skip, Stitch
 
 from .corner_blocks import pass_to_block
+from .deeper_rows import over_deeper_row
 from .edges import CORNERS
 from .hand import Hand, Stuck
 from .kinds import CHAINS
@@ -20,6 +21,7 @@ def work_repeat(hand: Hand, rep: Repeat, steps, index, after):
 
     hand.starting = hand.starting and bool(rep.steps) and isinstance(rep.steps[0], (Chain, Group)) and not _petals(rep) and not _loops(rep)
     body = flatten(hand, rep.steps) if any(type(step) is Either for step in rep.steps) else rep.steps
+    body = over_deeper_row(hand, body)
     if rep.times is not None:
         times = hand.number(rep.times, None)
         if times is None:

@@ -22,7 +22,7 @@ from hookwright.notation.tree import (
 from . import kinds
 from .starting import BEFORE, first_stitch
 
-LOOKS_BACK = ("unworked", "row ends", "which='edge'", "which='skipped'", "JoinYarn(", "free loops", "Go(")
+LOOKS_BACK = ("unworked", "row ends", "which='below'", "which='edge'", "which='skipped'", "JoinYarn(", "free loops", "Go(")
 
 
 def works_something(steps) -> bool:

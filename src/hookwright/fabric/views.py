@@ -36,6 +36,17 @@ class View:
             meant = [row for index, row in enumerate(rows) if index in half and row in meant] or meant
         return layout_of(meant[-1]) if meant else None
 
+    def earlier_row(self, place):
+        """The row that a place names by its number, or by how far below it lies; None where there is no such row, or it is the row below."""
+        rows, at = self.thread.fabric.rows, self.thread.last
+        if place.row is not None:
+            while at >= 0 and rows[at].number != place.row:
+                at = rows[at].below
+        else:
+            for _ in range(place.rows_down - 1):
+                at = rows[at].below if at >= 0 else -1
+        return layout_of(rows[at]) if at >= 0 and at != self.thread.last else None
+
     def flat(self, hand):
         """Whether the rows before were worked flat, so that a round now goes along all sides of them: those of the piece, or where a border is
         headed as a piece of its own those that it goes on from."""

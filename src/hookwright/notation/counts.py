@@ -20,9 +20,9 @@ def made_by(steps) -> int | None:
             total += (2 if step.kind == "inc" else 0 if step.kind == "slst" else 1) * step.n * (1 if step.place is None or step.over else step.place.n)
         elif kind is Repeat:
             inner = made_by(step.steps)
-            if inner is None or not isinstance(step.times, int) or step.sense != "total":
+            if inner is None or not isinstance(step.times, int) or step.sense == "unclear":
                 return None
-            total += inner * step.times
+            total += inner * (step.times + (step.sense == "more"))
         elif kind is Group:
             inner = made_by(step.steps)
             if inner is None or step.place is not None and not isinstance(step.place.n, int):
@@ -65,7 +65,7 @@ class CountReading(CountWordReading):
         nxt = k[start + 1]
         if nxt not in ("ST", "OWN", "CH", "HY", "SP", "STN") or self.depth or self.open_marks or nxt == "CH" and k[start + 2] not in ("HY", "SP"):
             return False
-        if not (start and k[start - 1] == ":" and self._repeats_to_end(frame)) and not self._row_is_done(frame, nxt == "STN") and not self._sentence_of_its_own(frame) and not self._said_at_the_end(frame) and not self._stitches_and_spaces(frame) and not self._reaches_end(frame) and not (
+        if not (start and k[start - 1] == ":" and (self._repeats_to_end(frame) or self._alone_after_colon(frame))) and not self._row_is_done(frame, nxt == "STN") and not self._sentence_of_its_own(frame) and not self._said_at_the_end(frame) and not self._stitches_and_spaces(frame) and not self._reaches_end(frame) and not (
             nxt == "ST" and frame.steps and (frame.ended or type(frame.steps[-1]) is Repeat) and made_by(frame.steps) == self.v[start]
         ):
             return False
@@ -126,6 +126,16 @@ class CountReading(CountWordReading):
                 return False
             done += step.n if step.place is None else 1
         return False
+
+    def _alone_after_colon(self, frame) -> bool:
+        """ "..., sc in remaining 2 sts: 36 sc": the last words of the row, after a colon that follows a step which has its place."""
+        k, at = self.k, self.i + 2
+        at += k[at] in (".", "STN")
+        at += k[at] == "."
+        last = self.last_step(frame)
+        if k[at] != "END" or frame.explained is not None or last is None or last.span.end != self.e[self.i - 2] or not isinstance(self.v[self.i], int) or self.v[self.i] < 3:
+            return False
+        return type(last) in (Repeat, Either) or type(last) is Stitch and last.place is not None
 
     def _repeats_to_end(self, frame) -> bool:
         last = self.last_step(frame)

@@ -123,6 +123,11 @@ class ExtentReading:
             return Extent("last", 1, "repeat")
         if kind == "LAST":
             return self._until_last() if word == "UNTIL" else self._last()
+        if kind == "BEG" and (k[self.i + 1] in (".", ",", ";", "END", "(", "[", "JOIN") or k[self.i + 1] in ("OF", "ROUND", "ROW", "AROUND") and k[self.i + 2] not in ("CH", "TCH")):
+            self.i += 1
+            while k[self.i] in ("OF", "ROUND", "ROW", "AROUND", "THIS"):
+                self.i += 1
+            return Extent()  # "to beg of rnd": all the way
         if kind == "ENDING" or kind == "REM" and word == "TO" or kind in ("TOP", "BASE") and k[self.i + 1] in (".", ",", "END", ")", "(", "["):
             self.i += 1
             return Extent()
@@ -150,6 +155,11 @@ class ExtentReading:
         noun = self.noun()
         if k[self.i] == "OF" or k[self.i] == "REMARK" and self._word(self.i) == "before":
             self.i += 1
+            if k[self.i] == "ENDING" or k[self.i] == "BEG" and k[self.i + 1] not in ("CH", "TCH"):  # "to 2 sts before end of row"
+                self.i += 1
+                while k[self.i] in ("OF", "ROW", "ROUND", "AROUND", "THIS"):
+                    self.i += 1
+                return Extent("last", number, noun.of if noun else "st")
             if k[self.i] == "MARKER" and k[self.i + 1] not in ("STN", "ST", "SP"):
                 self.i += 1
                 return Extent("place", number, noun.of if noun else "st", Place("marked"))

@@ -4,13 +4,14 @@ from copy import copy
 
 from hookwright.ground import Span
 
+from .repeats_ahead import AheadReading
 from .repeats_bare import BareRepeatReading
 from .repeats_often import OftenReading
 from .repeats_tail import RepeatTailReading
 from .tree import Extent, Group, Note, Repeat, Stitch, Turn
 
 
-class RepeatReading(BareRepeatReading, RepeatTailReading, OftenReading):
+class RepeatReading(AheadReading, BareRepeatReading, RepeatTailReading, OftenReading):
     """Reads repeats with marks."""
 
     # ------------------------------------------------------------ marks
@@ -47,7 +48,7 @@ class RepeatReading(BareRepeatReading, RepeatTailReading, OftenReading):
     def _repeat_ends(self) -> bool:
         k = self.k
         nxt = k[self.i + 1]
-        return not (nxt in ("ROW", "ROUND", "PREVIOUS") or nxt == "THIS" and k[self.i + 2] in ("ROW", "ROUND"))
+        return not (nxt in ("ROW", "ROUND", "PREVIOUS") or nxt == "THIS" and k[self.i + 2] in ("ROW", "ROUND")) and not (k[self.i] == "REP" and nxt in ("(", "[", "{") and self.steps_ahead(self.i + 1))
 
     def act_mark(self, frame) -> bool:
         """An asterisk or other mark that opens a repeat (or, in pairs, a group)."""
@@ -301,7 +302,7 @@ class RepeatReading(BareRepeatReading, RepeatTailReading, OftenReading):
         nxt = k[start + 1]
         if nxt in ("ROW", "ROUND", "PREVIOUS", "ORD") or nxt == "THIS" and k[start + 2] in ("ROW", "ROUND"):
             return False
-        if self.act_other_sides(frame):
+        if self.act_other_sides(frame) or k[start] == "REP" and self.repeat_ahead(frame):
             return True
         marked = "MARK" in k[start:start + 3]
         star = frame.star or self.stars.get(self._mark_named() or "*")

@@ -7,7 +7,7 @@ from hookwright.ground import Number
 
 from .tree import Chain, Colour, Either, Extent, FastenOff, Group, Join, JoinYarn, Note, Repeat, Ring, Stitch, Turn
 
-_BEGINNING = (Chain, Turn, Join, JoinYarn, Colour, Note, Ring)
+BEGINNING = (Chain, Turn, Join, JoinYarn, Colour, Note, Ring)
 
 
 class BareRepeatReading:
@@ -53,7 +53,7 @@ class BareRepeatReading:
         head = 0
         while head < len(steps):
             step = steps[head]
-            if type(step) in _BEGINNING or type(step) is Stitch and step.kind == "slst" and head < len(steps) - 1:
+            if type(step) in BEGINNING or type(step) is Stitch and step.kind == "slst" and head < len(steps) - 1:
                 head += 1
             else:
                 break
@@ -72,7 +72,7 @@ class BareRepeatReading:
         steps = frame.steps
         if not steps:
             return False
-        if times is None and all(type(step) in _BEGINNING for step in steps):
+        if times is None and all(type(step) in BEGINNING for step in steps):
             return True  # "ch 1, across ...": nothing yet that could be repeated
         span = self.span(start)
         head = self._head(steps)

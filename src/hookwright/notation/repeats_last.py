@@ -69,7 +69,9 @@ class LastPassReading:
             begin += 1
         self.i = begin
         done = False
-        if self._word(begin)[:4] in _OMITTED or self._word(begin) == "without" or k[begin] in ("NOT", "BUT") and k[begin + 1] == "SKIP":
+        if named and k[begin] == "AT" and k[begin + 1] == "MARK":  # "last time ending at **"
+            self.i, step.partial, done = begin + 2, "last", True
+        elif self._word(begin)[:4] in _OMITTED or self._word(begin) == "without" or k[begin] in ("NOT", "BUT") and k[begin + 1] == "SKIP":
             if named or self._of_last_pass(begin, close):
                 self.i += k[begin] in ("NOT", "BUT")
                 done = self._omitting(step)

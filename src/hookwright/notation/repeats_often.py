@@ -15,10 +15,15 @@ class OftenReading:
         sense, extent, place = plain_sense, None, None
         while True:
             kind = k[self.i]
-            if kind == "FOR" and k[self.i + 1] == "TOTAL":
+            if self.sides and extent is None and kind in ("IN", "FOR", "OVER", "ACROSS", "AROUND") and self._past_sides():
+                extent = Extent()
+            elif kind == "FOR" and k[self.i + 1] == "TOTAL":
                 self.i += 1
             elif kind == "TOTAL":
                 sense = "total"
+                self.i += 1
+            elif kind == "AGAIN" and times is None:
+                times, sense = 1, "more"  # "once again"
                 self.i += 1
             elif kind == "MORE" and k[self.i + 1] == "NUM":
                 sense = "more"
@@ -43,6 +48,9 @@ class OftenReading:
             elif kind == "NUM" and times is None and k[self.i + 1] in (",", ";", ".", "END", "(") and k[self.i - 1] in ("MORE",):
                 times = v[self.i]
                 self.i += 1
+            elif kind == "NUM" and times is None and k[self.i + 1] == "REP" and k[self.i + 2] in (":", ",", ";", ".", "END", ")", "]", "(", "TOTAL"):
+                times = v[self.i]
+                self.i += 2
             elif kind == "TIMESN" and times is None:
                 times = v[self.i]
                 self.i += 1
@@ -74,6 +82,25 @@ class OftenReading:
                 self.i += 1
             else:
                 return times, sense, extent, place
+
+    def _past_sides(self) -> bool:
+        """Past "on each side", "along all 4 sides of the square", "for the other sides"; False with nothing read where it is none."""
+        k, start = self.k, self.i
+        at = self.past_other_sides(start)[0]
+        if not at:
+            at = start + 1
+            if k[at] == "NUM" and k[at + 1] in ("SIDE", "EXTEND") and self.v[at] == 1 or k[at] not in ("EACH", "ALL", "NUM"):
+                return False
+            at += 1
+            at += k[at] == "OF"
+            at += k[at] == "NUM"
+            if k[at] not in ("SIDE", "EXTEND"):
+                return False
+            at += 1
+        while k[at] in ("OF", "SP", "THIS", "RING") or k[at] == "AND" and k[at + 1] == "SP" and self.v[at + 1] == "corner":
+            at += 1
+        self.i = at
+        return True
 
     def _for_next(self) -> Number | None:
         """ "for next 2 blocks", "for the other 3 sides"."""

@@ -1,9 +1,10 @@
 """What is said after a repeat: "ending last rep at **", "ending with dc in last st", "and from * to ** again", "omitting last ch 2"."""
 
+from copy import copy
 from dataclasses import replace
 
 from .repeats_last import LastPassReading
-from .tree import Join, Note, Repeat, Skip, Stitch, Turn
+from .tree import Either, Join, Note, Repeat, Skip, Stitch, Turn
 
 _ENDS_OF_CLAUSE = (".", ";", ":", "TURN", "JOIN", "FASTEN", "DONOTJOIN", "DONOTTURN", ")", "]", "}", "DONOTFASTEN", "YOU", "DASH", "=")
 
@@ -40,6 +41,14 @@ class RepeatTailReading(LastPassReading):
                 if step.times is not None and step.mark in ("(", "[") and k[at + 1] == "WITH":
                     self.i = start  # "(inc, sc 1) x 3 and finish with sc 10": what comes next
                     return
+                if not self._of_last_pass_named(at):
+                    if step.extent is not None and step.extent.kind == "last":
+                        self.i = start  # "rep from * to last 3 sts, ending with sc in last 3 sts": what comes next
+                        return
+                    if step.times is not None and frame.steps and frame.steps[-1] is step:
+                        self.i = at
+                        if self._ended_or_followed(frame, step):
+                            return
                 self.i = at
                 if self._ending(frame, step):
                     continue
@@ -76,6 +85,26 @@ class RepeatTailReading(LastPassReading):
             self.i = start
             return
 
+    def _of_last_pass_named(self, at: int) -> bool:
+        """Whether "ending ..." at `at` names the pass it ends ("ending last rep with", "ending at **")."""
+        if self._past_last_pass(at) > at:
+            return True
+        end = self._clause_end(at + 1, -1)
+        return self.k[end] == "MARK" or self.last_pass_ahead(at) != self.limit
+
+    def _ended_or_followed(self, frame, step: Repeat) -> bool:
+        """ "rep from * 4 more times, ending with 3 sc": these come after so many passes, or end the last of them."""
+        start, before = self.i, len(frame.steps)
+        ended = copy(step)
+        if not self._ending(frame, ended) or ended.ending is None or ended.ending_word != "with":
+            self.i = start
+            del frame.steps[before:]
+            return False
+        span = ended.span
+        why = "what the repeat ends with may come after so many passes, or be the end of the last of them"
+        frame.steps[before - 1] = Either([[step, *ended.ending], [ended]], why, span)
+        return True
+
     def _ending(self, frame, step: Repeat) -> bool:
         """After the word "ending"."""
         k = self.k
@@ -101,7 +130,7 @@ class RepeatTailReading(LastPassReading):
             return True
         if kind in ("RS", "WS") or kind in ("WITH", "IN") and k[self.i + 1] in ("RS", "WS", "ROW"):
             return False
-        if kind in ("WITH", "BY", "IN", ":") and k[self.i + 1] not in ("NEXT", "LAST", "FIRST", "EACH", "SP", "TOP"):
+        if kind in ("WITH", "ASFOLLOWS", "IN", ":") and k[self.i + 1] not in ("NEXT", "LAST", "FIRST", "EACH", "SP", "TOP"):
             self.i += 1
         return self._ending_steps(frame, step, "with")
 
@@ -147,8 +176,20 @@ class RepeatTailReading(LastPassReading):
             step.ending_word = word
             step.span = step.span.to(steps[-1].span)
         self.past_last_pass_named()
+        if not steps and after and type(after[0]) is Join and frame.steps and frame.steps[-1] is step:
+            self._joined_instead(frame, step, start)
         frame.steps.extend(after)
         return True
+
+    def _joined_instead(self, frame, step: Repeat, at: int) -> None:
+        """ "*ch 4, skip 2 sts, sc in next st; rep from * around, ending last rep with sl st in first sc": the join stands where the last stitch would."""
+        last = step.steps[-1] if step.steps else None
+        if type(last) is not Stitch or last.place is None or last.kind == "slst" or len(step.steps) < 2 or step.times is not None:
+            return
+        cut = replace(step, stop=len(step.steps) - 1, partial="last")
+        named = any(self._past_last_pass(here) > here for here in range(max(0, at - 4), at))
+        why = "the join may stand in place of the last stitch of the repeat, or come after it"
+        frame.steps[-1] = Either([[cut], [step]] if named else [[step], [cut]], why, step.span)
 
     def _again_to_stop(self, step: Repeat) -> bool:
         """ "and from * to ** again", "then from * to ** once", "rep from * to ** once more"."""
@@ -216,7 +257,8 @@ class RepeatTailReading(LastPassReading):
         """ "ending with 2 dc in last st" where no repeat clause stands before."""
         k = self.k
         last = self.last_step(frame)
-        if type(last) is Repeat and last.ending is None and last.times is None:
+        next_comes = type(last) is Repeat and last.extent is not None and last.extent.kind == "last" and not self._of_last_pass_named(self.i)
+        if type(last) is Repeat and last.ending is None and last.times is None and not next_comes:
             return self._ending(frame, last)
         start = self.i
         self.i += 1

@@ -84,6 +84,10 @@ def _led(tokens, at: int, wanted, lexicon_only: bool = False):
     """A list after a leading number: "36 (40, 44)", "1 (2, 3) (4, 5)", "8 (10) 12 (14)", "36-40-44", "36/40/44"."""
     kinds, values = tokens.kinds, tokens.values
     numbers, here = [values[at]], at + 1
+    if kinds[here] == "," and kinds[here + 1] in _CLOSES:  # "4, (5, 6) times"
+        more = _bracketed(tokens, here + 1)
+        if more is not None and len(more[0]) > 1 and len(more[0]) + 1 in wanted:
+            return numbers + more[0], more[1]
     if kinds[here] in _CLOSES:
         while kinds[here] in _CLOSES:
             more = _bracketed(tokens, here)

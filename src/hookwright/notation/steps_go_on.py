@@ -12,6 +12,9 @@ from .tree import (
 )
 
 
+_AFTER_ALTERNATING = frozenset((",", ".", ";", "END", "(", "[", ")", "]", "TURN", "JOIN"))
+
+
 class GoOnReading:
     """Reads sentences that go on with what was said."""
 
@@ -40,7 +43,7 @@ class GoOnReading:
         if manner and k[self.i] == ":":
             return True  # "sc evenly around neck thus: ..."
         at = self.i + (k[self.i] == "INTHISWAY")
-        told = self._past_other_sides(at)[0]
+        told = self.past_other_sides(at)[0]
         if told and frame.steps and not self.depth:  # "continue like this on the remaining sides"
             self.i = told
             return self.bare_repeat(frame, start, extent=Extent(), onward=True)
@@ -49,8 +52,10 @@ class GoOnReading:
         if k[self.i] == "TO" and k[self.i + 1] in ("ST", "OWN") or k[self.i] == "WITH" and k[self.i + 1] == "NUM" and k[self.i + 2] in ("ST", "OWN"):
             self.i += 1  # "continue to sc2tog around", "carry on with 3 tr in each space"
             return True
-        while k[self.i] in ("INTHISWAY", "WORKING", "IN", "WITH", "REP", "CONTINUE", "GLUE"):
-            manner = manner or k[self.i] in ("INTHISWAY", "REP")
+        while k[self.i] in ("INTHISWAY", "WORKING", "IN", "WITH", "REP", "CONTINUE", "GLUE", "ALTERNATE"):
+            manner = manner or k[self.i] in ("INTHISWAY", "REP", "ALTERNATE")
+            if k[self.i] == "ALTERNATE" and k[self.i + 1] in ("NUM", "ST", "OWN", "BETWEEN"):
+                return self.act_alternate(frame)
             if k[self.i] in ("IN", "WITH") and k[self.i + 1] not in ("ST", "INTHISWAY", "GO", "OWN"):
                 break
             self.i += 1
@@ -93,13 +98,16 @@ class GoOnReading:
     def act_other_sides(self, frame) -> bool:
         """ "work the other sides in this way", "remaining 3 sides the same", "repeat for the other sides": go on like that to the end."""
         k, start = self.k, self.i
-        told, manner = self._past_other_sides(start + (k[start] == "REP"))
+        at = start + (k[start] == "REP")
+        while k[start] == "REP" and k[at] in ("THIS", "STEP", "SAME", "IN", "PATTERN", "STN"):
+            at += 1  # "repeat these instructions for the other three sides", "repeat the same on ..."
+        told, manner = self.past_other_sides(at - (k[at - 1] == "IN"))
         if not told or not frame.steps or self.depth or not manner and k[start] != "REP":
             return False
         self.i = told
         return self.bare_repeat(frame, start, extent=Extent(), onward=True)
 
-    def _past_other_sides(self, at: int) -> tuple[int, bool]:
+    def past_other_sides(self, at: int) -> tuple[int, bool]:
         """Where "on the remaining 3 sides", "for the other sides the same" at token `at` ends, 0 where it is none; and whether a manner is said."""
         k, start = self.k, at
         while k[at] in ("THIS", "IN", "FOR", "ACROSS", "AROUND", "ALL", "ON", "OVER", "TO") and at - start < 4:
@@ -137,6 +145,10 @@ class GoOnReading:
 
         k, start = self.k, self.i
         self.i += 1
+        if frame.steps and (k[self.i] in _AFTER_ALTERNATING or self.extent_ahead()):
+            return self.bare_repeat(frame, start, extent=self.extent() or Extent(), onward=True)  # "fpdc in first st, bpdc in next, alternating around"
+        while k[self.i] in ("BETWEEN", "WITH"):
+            self.i += 1
         inner = Frame()
         for _ in range(2):
             keep = self.i

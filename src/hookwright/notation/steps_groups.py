@@ -108,25 +108,14 @@ class GroupReading(GatherReading, AsideReading):
     # ------------------------------------------------------------ steps in brackets
 
     def _steps_in_brackets(self, frame, start: int, close: int) -> bool:
-        from .steps import MOST_DEPTH, Frame
+        from .steps import MOST_DEPTH
 
         if self.depth >= MOST_DEPTH:
             return False
-        inner = Frame()
-        self.i = start + 1
-        self.depth += 1
-        marks, self.open_marks = self.open_marks, []
-        limit = self.k[close]
         findings = len(self.read.findings)
+        self.i = start + 1
         place = self._place_leads(close)
-        while True:
-            self.sequence(inner, (limit,))
-            if self.k[self.i] == "END" or self.i >= close:
-                break
-            self.i += 1
-        self.open_marks = marks
-        self.depth -= 1
-        self.i = close + 1
+        inner = self.inside_brackets(self.i - 1, close)
         steps = inner.steps
         mark = self.k[start]
         if place is not None:
@@ -137,6 +126,24 @@ class GroupReading(GatherReading, AsideReading):
             frame.steps.append(Note(self.text[self.e[start]:self.s[close]].strip(), self.span(start)))
             return True
         return self._after_brackets(frame, inner, start, mark)
+
+    def inside_brackets(self, start: int, close: int):
+        """The frame of the steps after token `start` up to the closing bracket, which is passed."""
+        from .steps import Frame
+
+        inner = Frame()
+        self.i = start + 1
+        self.depth += 1
+        marks, self.open_marks = self.open_marks, []
+        while True:
+            self.sequence(inner, (self.k[close],))
+            if self.k[self.i] == "END" or self.i >= close:
+                break
+            self.i += 1
+        self.open_marks = marks
+        self.depth -= 1
+        self.i = close + 1
+        return inner
 
     def _place_leads(self, close: int) -> Place | None:
         """ "(in corner - dc, ch 1, dc)": the place said first."""

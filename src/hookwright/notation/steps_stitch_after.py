@@ -105,7 +105,7 @@ class StitchAfterReading:
     def _place_begins_anew(self, place: Place) -> bool:
         """Whether a place read after "and" belongs to the next stitch ("and in next sp work 2 dc")."""
         k = self.k
-        return k[self.i] in ("ST", "OWN", "(", "[") and not (k[self.i] in ("(", "[") and self._not_steps(self.i)) or (
+        return k[self.i] == "TOG" or k[self.i] in ("ST", "OWN", "(", "[") and not (k[self.i] in ("(", "[") and self._not_steps(self.i)) or (
             k[self.i] == "NUM" and k[self.i + 1] in ("ST", "OWN", "CH")
         )
 

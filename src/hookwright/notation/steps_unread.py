@@ -26,6 +26,11 @@ class UnreadReading:
         if k[start] in ("W", "U") and k[start + 1] == "WITH" and k[start + 2] in ("ST", "OWN") and start and k[start - 1] in (",", ";", "AND", ":"):
             self.i = start + 2  # "ch 4, anchor with sc in next"
             return
+        if k[start + 1] in ("OTHER", "REM", "ALL", "THIS") and frame.steps and self.past_other_sides(start + 1)[1]:
+            self.i = start + 1  # "complete the other three sides in the same way": whatever the verb
+            if self.act_other_sides(frame):
+                return
+            self.i = start
         if k[start] == "W" and self._word(start) in ("no", "without", "neither"):
             at = start + 1
             while k[at] in _DENIED or k[at] == "ST" and self.v[at] in ("inc", "dec"):
