@@ -1,6 +1,7 @@
 """Stated counts: "(24 dc, 6 ch-1 sps)", "- 36 sc", "= 20dc's", "You should have 24 sts", "(4 groups of 9 tr)"."""
 
-from hookwright.ground import Span
+from hookwright.ground import PerSize, Span
+from hookwright.ground import at as at_size
 
 from .count_words import LENGTH_UNITS, CountWordReading
 from .tree import Chain, Each, Either, FastenOff, Go, Group, Join, Leave, NoJoin, Note, Repeat, Stated, Stitch, Turn
@@ -9,28 +10,38 @@ _LEADS = frozenset(("TOTAL", "=", ":", "YOU", "HAVE", "DASH", "THIS", "FOR", "NO
 _TRAILS = frozenset(("TOTAL", "MADE", "THIS", "ROW", "ROUND", "IN", "AROUND", "FOR", "W", "AT", "ENDING", "NOW", "COUNT", "STN", "UNWORKED", "ALL", "HERE", "TOEND", "ACROSS", "OF", "MORE", "LEFT", "REM", "HAVE"))
 
 
-def made_by(steps) -> int | None:
-    """How many stitches plain steps make, where that can be told without the row below: "(1 sc, inc) x 6" 18; else None."""
+def made_by(steps, size: int = 0) -> int | None:
+    """How many stitches plain steps make in a size, where that can be told without the row below: "(1 sc, inc) x 6" 18; else None."""
     total = 0
     for step in steps:
         kind = type(step)
         if kind is Stitch:
-            if not isinstance(step.n, int) or step.place is not None and not isinstance(step.place.n, int):
+            number, places = at_size(step.n, size), 1 if step.place is None or step.over else at_size(step.place.n, size)
+            if not isinstance(number, int) or not isinstance(places, int):
                 return None
-            total += (2 if step.kind == "inc" else 0 if step.kind == "slst" else 1) * step.n * (1 if step.place is None or step.over else step.place.n)
+            if places == 2 and (step.kind in ("dec", "invdec") or step.kind.endswith("2tog")):
+                places = 1  # "dec over next 2 sts"
+            total += (2 if step.kind == "inc" else 0 if step.kind == "slst" else 1) * number * places
         elif kind is Repeat:
-            inner = made_by(step.steps)
-            if inner is None or not isinstance(step.times, int) or step.sense == "unclear":
+            inner, times = made_by(step.steps, size), at_size(step.times, size)
+            if inner is None or not isinstance(times, int) or step.sense == "unclear":
                 return None
-            total += inner * (step.times + (step.sense == "more"))
+            total += inner * (times + (step.sense == "more"))
         elif kind is Group:
-            inner = made_by(step.steps)
-            if inner is None or step.place is not None and not isinstance(step.place.n, int):
+            inner, places = made_by(step.steps, size), 1 if step.place is None else at_size(step.place.n, size)
+            if inner is None or not isinstance(places, int):
                 return None
-            total += inner * (step.place.n if step.place is not None else 1)
+            total += inner * places
         elif kind is Either:
             return None
     return total
+
+
+def _makes(steps, number) -> bool:
+    """Whether plain steps make so many, in each size."""
+    if isinstance(number, PerSize):
+        return all(value is None or made_by(steps, size) == value for size, value in enumerate(number))
+    return made_by(steps) == number
 
 
 def _all_placed(steps) -> bool:
@@ -66,7 +77,7 @@ class CountReading(CountWordReading):
         if nxt not in ("ST", "OWN", "CH", "HY", "SP", "STN") or self.depth or self.open_marks or nxt == "CH" and k[start + 2] not in ("HY", "SP"):
             return False
         if not (start and k[start - 1] == ":" and (self._repeats_to_end(frame) or self._alone_after_colon(frame))) and not self._row_is_done(frame, nxt == "STN") and not self._sentence_of_its_own(frame) and not self._said_at_the_end(frame) and not self._stitches_and_spaces(frame) and not self._reaches_end(frame) and not (
-            nxt == "ST" and frame.steps and (frame.ended or type(frame.steps[-1]) is Repeat) and made_by(frame.steps) == self.v[start]
+            nxt == "ST" and frame.steps and (frame.ended or type(frame.steps[-1]) is Repeat) and _makes(frame.steps, self.v[start])
         ):
             return False
         stated = self.count(start)
@@ -74,7 +85,7 @@ class CountReading(CountWordReading):
         if stated is None or not self._count_ends() or len(stated.items) > 1 and not self._stitches_and_spaces(frame, start) and nxt != "STN" and k[self.i] not in ("END", ".", "(", "["):
             self.i = start
             return False
-        if start and k[start - 1] == ":" and k[self.i] not in ("END", "."):
+        if start and k[start - 1] == ":" and k[self.i] not in ("END", ".", ",", ";"):
             self.i = start
             return False
         self.read.stated.append(stated)
@@ -130,10 +141,10 @@ class CountReading(CountWordReading):
     def _alone_after_colon(self, frame) -> bool:
         """ "..., sc in remaining 2 sts: 36 sc": the last words of the row, after a colon that follows a step which has its place."""
         k, at = self.k, self.i + 2
-        at += k[at] in (".", "STN")
-        at += k[at] == "."
+        at += k[at] == "STN"
+        at += k[at] in (".", ",", ";")
         last = self.last_step(frame)
-        if k[at] != "END" or frame.explained is not None or last is None or last.span.end != self.e[self.i - 2] or not isinstance(self.v[self.i], int) or self.v[self.i] < 3:
+        if k[at] not in ("END", "JOIN", "TURN", "FASTEN", "DONOTJOIN", "DONOTTURN") or last is None or last.span.end != self.e[self.i - 2] or not isinstance(self.v[self.i], int) or self.v[self.i] < (6 if frame.explained is not None else 3):
             return False
         return type(last) in (Repeat, Either) or type(last) is Stitch and last.place is not None
 
@@ -176,6 +187,8 @@ class CountReading(CountWordReading):
             if kind in (Turn, Join, FastenOff, NoJoin, Go, Leave):
                 return True
             if kind is Repeat:
+                if self._less_than_a_pass(step):
+                    return False  # "*3 sc, inc; rep from * across, 2 sc": a step
                 return plain or step.times is None and (step.extent is None or step.extent.kind == "end") and not step.ending
             if kind is Chain:
                 chained = True
@@ -184,6 +197,10 @@ class CountReading(CountWordReading):
                 return plain or bool(step.place is not None and (step.place.extent is not None and step.place.extent.kind != "last" or step.place.which in ("last", "chain top")))
             return plain
         return False
+
+    def _less_than_a_pass(self, step: Repeat) -> bool:
+        one = made_by(step.steps)
+        return one is not None and isinstance(self.v[self.i], int) and self.v[self.i] < one
 
     def _past_row_named(self) -> None:
         """Past "at the end of Rnd 9", "in this row", "made", "in total" after a count."""

@@ -63,7 +63,11 @@ class AheadReading:
         inner = Frame()
         if (times is not None or extent is not None) and k[self.i] in (":", "DASH"):
             self.i += 1
-            self.sequence(inner, _ENDS if not self.depth else (*_ENDS, ")", "]", "}"))
+            ends = _ENDS if not self.depth else (*_ENDS, ")", "]", "}")
+            self.sequence(inner, ends)
+            if k[self.i] == ";" and len(inner.steps) == 1 and k[self.i + 1] not in ("JOIN", "TURN"):  # "6 times: 3 sc; inc."
+                self.i += 1
+                self.sequence(inner, ends)
         steps, after = inner.steps, []
         while steps and type(steps[-1]) in (Join, Turn):
             after.insert(0, steps.pop())

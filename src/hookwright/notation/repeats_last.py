@@ -5,7 +5,7 @@ from copy import copy
 from .tree import Group, Repeat, Stitch
 
 _LEADS = frozenset((",", ";", ":", "WORKING", "CONTINUE", "ENDING", "WITH", "HAVE", "DASH"))
-_OMITTED = frozenset(("omit", "leav", "skip", "miss", "drop"))
+_OMITTED = frozenset(("omit", "excl", "leav", "skip", "miss", "drop"))
 
 
 def drop_what_was(tokens) -> list[int]:
@@ -75,6 +75,8 @@ class LastPassReading:
             if named or self._of_last_pass(begin, close):
                 self.i += k[begin] in ("NOT", "BUT")
                 done = self._omitting(step)
+        elif k[begin] == "W" and self._word(begin) == "no" and k[begin + 1] in ("CH", "NUM", "ST") and "LAST" in k[begin:self._clause_end(begin, close)]:
+            done = self._omitting(step)  # "no ch 1 after last dc"
         elif self._word(begin) in ("replacing", "substituting", "replace", "substitute"):
             done = self._replacing(frame, step)
         elif named:

@@ -4,6 +4,8 @@ from hookwright.ground import Number
 
 from .tree import Extent
 
+_AFTER_IN_ALL = frozenset((",", ".", ";", ":", "END", "(", "[", ")", "]", "DASH", "=", "AND", "JOIN", "TURN", "AROUND", "ACROSS"))
+
 
 class OftenReading:
     """Reads how often."""
@@ -62,6 +64,9 @@ class OftenReading:
                 self.i += 2
             elif kind == "TIMES" and times is not None:
                 self.i += 1
+            elif kind == "IN" and times is not None and self._in_all():
+                sense = "total"
+                self.i += 2
             elif kind == "FOR" and k[self.i + 1] in ("NEXT", "NUM", "EACH", "OTHER", "REM", "ALL"):
                 found = self._for_next()
                 if found is None:
@@ -118,8 +123,19 @@ class OftenReading:
         self.i = start
         return None
 
+    def _in_all(self) -> bool:
+        """Whether "in all" at hand is of the times ("6 times in all"), and not a place ("in all sts")."""
+        k, at = self.k, self.i
+        return k[at] == "IN" and k[at + 1] == "ALL" and k[at + 2] in _AFTER_IN_ALL
+
     def times_in_all(self) -> Number | None:
-        """ "3 times", "six times", "twice", "x 6", "x6 times", "6x" after a bracket: how often in all; None with nothing read."""
+        """ "3 times [in all]", "six times", "twice", "x 6", "x6 times", "6x" after a bracket: how often in all; None with nothing read."""
+        times = self._times_in_all()
+        if times is not None and self._in_all():
+            self.i += 2
+        return times
+
+    def _times_in_all(self) -> Number | None:
         k, v, at = self.k, self.v, self.i
         kind = k[at]
         if kind == "TIMESN":

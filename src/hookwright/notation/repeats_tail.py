@@ -4,7 +4,7 @@ from copy import copy
 from dataclasses import replace
 
 from .repeats_last import LastPassReading
-from .tree import Either, Join, Note, Repeat, Skip, Stitch, Turn
+from .tree import Chain, Either, Join, Note, Repeat, Skip, Stitch, Turn
 
 _ENDS_OF_CLAUSE = (".", ";", ":", "TURN", "JOIN", "FASTEN", "DONOTJOIN", "DONOTTURN", ")", "]", "}", "DONOTFASTEN", "YOU", "DASH", "=")
 
@@ -64,7 +64,7 @@ class RepeatTailReading(LastPassReading):
                 self.i = at
                 if self._again_to_stop(step):
                     continue
-            elif kind == "SKIP" and self.text[self.s[at]:self.s[at] + 4].lower() == "omit":
+            elif kind == "SKIP" and self._word(at)[:4] in ("omit", "excl"):
                 self.i = at
                 if self._omitting(step):
                     continue
@@ -76,6 +76,10 @@ class RepeatTailReading(LastPassReading):
                 self.i = at
                 if self._instead(step):
                     continue
+            elif kind == "JOIN" and step.ending is None and step.partial == "" and self.last_pass_ahead(at + 1) != self.limit:  # "joining with sl st in first sc at end of last rep"
+                self.i = at
+                if self._ending_steps(frame, step, "instead"):
+                    return
             elif kind == "AT" and k[at + 1] == "MARK":  # "rep from * around, at **"
                 self.i = at + 2
                 step.partial = "last"
@@ -141,7 +145,9 @@ class RepeatTailReading(LastPassReading):
         inner = Frame()
         depth = self.depth
         marks, self.open_marks = self.open_marks, []
-        limit, self.limit = self.limit, self.last_pass_ahead(start)
+        limit, self.limit = self.limit, self.last_pass_ahead(start + (self.k[start] == "JOIN"))
+        if self.k[self.i] == "JOIN":  # "ending last rep by joining with sl st in first sc"
+            self.act_join(inner)
         while True:
             self.sequence(inner, (*_ENDS_OF_CLAUSE, "INSTEAD"))
             if self.k[self.i] == "INSTEAD":  # "ending with ch 3, tr in first sc instead of last ch-7 sp"
@@ -167,6 +173,10 @@ class RepeatTailReading(LastPassReading):
                     after = steps[index:] + after
                     del steps[index:]
                     break
+        if word == "instead" and len(steps) == 1 and type(steps[0]) is Stitch and steps[0].kind == "slst" and getattr(steps[0].place, "which", "") == "first":
+            after, steps = [Join(steps[0].place, span=steps[0].span), *after], []  # "ending with a sl st in first sc instead of last sc"
+        if steps and word == "with" and getattr(getattr(steps[0], "place", None), "extent", None) is not None and not self._of_last_pass_named(max(0, start - 2)):
+            after, steps = steps + after, []  # "..., ending with sc in each st to end": what comes next
         if steps:
             if word == "instead" or any(self.s[start] < where <= self.e[self.i - 1] for where in self.replaced):
                 self.place_of_replaced(step, steps)
@@ -177,17 +187,20 @@ class RepeatTailReading(LastPassReading):
             step.span = step.span.to(steps[-1].span)
         self.past_last_pass_named()
         if not steps and after and type(after[0]) is Join and frame.steps and frame.steps[-1] is step:
-            self._joined_instead(frame, step, start)
+            self._joined_instead(frame, step, word, any(self._past_last_pass(at) > at for at in range(max(0, start - 4), start)))
         frame.steps.extend(after)
         return True
 
-    def _joined_instead(self, frame, step: Repeat, at: int) -> None:
+    def _joined_instead(self, frame, step: Repeat, word: str, named: bool) -> None:
         """ "*ch 4, skip 2 sts, sc in next st; rep from * around, ending last rep with sl st in first sc": the join stands where the last stitch would."""
         last = step.steps[-1] if step.steps else None
         if type(last) is not Stitch or last.place is None or last.kind == "slst" or len(step.steps) < 2 or step.times is not None:
             return
         cut = replace(step, stop=len(step.steps) - 1, partial="last")
-        named = any(self._past_last_pass(here) > here for here in range(max(0, at - 4), at))
+        if word == "instead":
+            frame.steps[-1] = cut
+            return
+        named = named or type(step.steps[0]) is Chain  # arches: the last one is closed by the join
         why = "the join may stand in place of the last stitch of the repeat, or come after it"
         frame.steps[-1] = Either([[cut], [step]] if named else [[step], [cut]], why, step.span)
 
@@ -245,8 +258,6 @@ class RepeatTailReading(LastPassReading):
             step.ending, step.ending_word = inner.steps, "instead"
             index = len(step.steps) - 1
             if "CH" in kinds[-3:]:
-                from .tree import Chain
-
                 index = next((at for at in range(index, -1, -1) if type(step.steps[at]) is Chain), index)
             step.stop, step.partial = index, "last"
             return True

@@ -173,6 +173,7 @@ class ChainReading:
             else:
                 break
             self.i += 1
+        said = said or k[self.i - 1] == "NOT" and k[self.i] in ("STN", "ST") and k[self.i + 1] in (")", "]", ",", ".", ";")  # "(not a st)"
         if not said or k[start] in ("AS", "FOR") and k[start + 1] not in ("FIRST", "ORD", "ST", "STN"):
             self.i = start
             return None

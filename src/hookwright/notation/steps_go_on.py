@@ -11,7 +11,6 @@ from .tree import (
     Stitch,
 )
 
-
 _AFTER_ALTERNATING = frozenset((",", ".", ";", "END", "(", "[", ")", "]", "TURN", "JOIN"))
 
 

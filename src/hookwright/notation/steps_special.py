@@ -23,7 +23,7 @@ class SpecialStitchReading:
         if k[at] in ("ST", "OWN"):
             self.i = at
             return self.stitch(frame, number, start)
-        if k[at] in ("(", "[") and self.match[at] > at:
+        if k[at] in ("(", "[", "{") and self.match[at] > at:
             before = len(frame.steps)
             if self._steps_in_brackets(frame, at, self.match[at]) and len(frame.steps) > before:
                 made = frame.steps[before:]

@@ -70,11 +70,14 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             return self._times_first(frame, number, at + 1)
         if kind in ("ACROSS", "AROUND", "W", "TOEND") and (self.edges_seen or self.announced is not None) and self._further_edge(frame, number, start):
             return True
-        if kind == "TIMES" and k[at + 1] in ("(", "[") and (not start or k[start - 1] in (",", ";", ".", "AND", ":")) and self.match[at + 1] > at and self.count_in_brackets(at + 1, self.match[at + 1]) is None:
+        if kind == "TIMES" and k[at + 1] in ("(", "[", "{") and (not start or k[start - 1] in (",", ";", ".", "AND", ":")) and self.match[at + 1] > at and self.count_in_brackets(at + 1, self.match[at + 1]) is None:
             if self._times_first(frame, number, at + 1):  # "6 times (4 sc, inc)"
                 return True
         if kind == "REP":  # "5 repeats of (3 sc, dec)", "6 repeats: 2 sc, inc"
-            return k[at + 1] == ":" and self.following(frame) or self._times_first(frame, number, at + 1 + (k[at + 1] == "OF"))
+            after = at + 1 + (k[at + 1] == "OF")
+            if k[at + 1] == ":" and self.following(frame) or self.steps_ahead(after) and self._times_first(frame, number, after):
+                return True
+            return self.again_times(frame)
         if kind in ("TIMES", "MORE"):
             return k[at + 1] == ":" and self.following(frame) or self.again_times(frame)
         if kind == "SHAPED" or kind == "STN" and k[at + 1] == "SHAPED":  # "1 st dec'd"

@@ -147,6 +147,9 @@ class StitchAfterReading:
                 if type(node) is Stitch and node.n == 1 and node.place is None:
                     self.times_said = node.n = times
                     frame.steps.append(node)
+                    if k[self.i] == "IN" and k[self.i + 1] in ("NEXT", "SAME", "FIRST", "LAST", "EACH"):  # "sc twice in next st"
+                        node.place, self.times_said = self.place(), None
+                        node.span = self.span(start)
                 else:
                     frame.steps.append(Repeat([node], times, span=self.span(start)))
                 return True

@@ -274,6 +274,9 @@ class WhereReading:
         if k[start] == "EACH" and self.every_first(frame) or k[start] == "NEXT" and self.following(frame):
             return True
         place = self.target()
+        if place is not None and k[self.i] == "TOG" and place.n == 2:  # "work next 2 sts together"
+            self.i += 1
+            return self.put(frame, Stitch("dec", 1, place, span=self.span(start)))
         if place is not None and k[self.i] not in ("IN", "OVER", "AROUND") and self.gather(frame, place, start):
             return True
         if k[start] in ("NEXT", "LAST", "FIRST", "ORD"):

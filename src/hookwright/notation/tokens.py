@@ -13,7 +13,7 @@ _TOKEN = Lazy(
     r"|(?P<d>(?<![^\W\d_])(?:[A-Za-z]\.){2,})"
     r"|(?P<s>[Ww]/)"
     r"|(?P<w>[^\W\d_]+(?:\u00ad[^\W\d_]+)*(?:'[^\W\d_]+)*(?:\(s\))?)"
-    r"|(?P<m>\*+|#+|[†‡§])"
+    r"|(?P<m>\*+|#+|[†‡§★☆✩✪✭✯✦✧✶✷✸✹❋❊◆◇♦♢△▲○¤※])"
     r"|(?P<p>\S)"
 )
 _SCANNED = Lazy(r"(?<![^\W_])(?:l(?=\s*[,.;)]|\s+[a-z]{2,4}\b)|(?<=[Cc]h )I(?=\s*[,.;(])|[lI]\d+|[lI]O|\d+[lIO]\d*)(?![^\W_]|')")  # a scanner's l and O for 1 and 0
@@ -126,7 +126,8 @@ class _Reading:
                     tokens.push("ORD", number, start, end)
                 index += 1
             elif group == "m":
-                tokens.push("MARK", text, start, end)
+                if text[0] in "*#†‡§" or sum(other[1] == text for other in raw) > 1:  # others adorn, too
+                    tokens.push("MARK", text, start, end)
                 index += 1
             elif group == "s":
                 tokens.push("WITH", None, start, end)
