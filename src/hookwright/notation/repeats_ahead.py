@@ -51,7 +51,7 @@ class AheadReading:
             self.i += 5  # "rep from * to * 6 times: *4 sc, inc*"
         else:
             self.i += k[start] == "REP"
-        if k[self.i] == "NEXT":
+        if k[self.i] == "NEXT" and self._word(self.i).startswith("fol"):  # no "next round:"
             self.i += 1
             while k[self.i] in _NAMES:
                 self.i += 1

@@ -271,7 +271,7 @@ class WhereReading:
     def act_each_first(self, frame) -> bool:
         """ "Next work 3 dc in ..."; "next st: 2 dc"; "each st: 2 sc"."""
         k, start = self.k, self.i
-        if k[start] == "EACH" and self.every_first(frame) or k[start] == "NEXT" and self.following(frame):
+        if k[start] == "EACH" and self.every_first(frame) or k[start] == "NEXT" and self._word(start).startswith("fol") and self.following(frame):
             return True
         place = self.target()
         if place is not None and k[self.i] == "TOG" and place.n == 2:  # "work next 2 sts together"
