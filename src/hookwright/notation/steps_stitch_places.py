@@ -69,10 +69,13 @@ class StitchPlaceReading(StitchAfterReading):
         self.found_loop, self.found_layers = "", 1
         bracket_loop = self._loop_in_brackets()
         along, around = k[self.i] in ("ACROSS", "AROUND"), k[self.i] == "AROUND"
+        so_many = along and k[self.i + 1] in ("FIRST", "NEXT") and k[self.i + 2] == "NUM"
         place = self.edge_place() if type(node) is Stitch and (evenly or node.n != 1) else None
         aside = self.another_piece() if place is None and k[self.i] == "THROUGH" else None
         if place is None and aside is None:
             place = self.place() if k[self.i] in PLACE_STARTS else None
+        if so_many and place is not None and place.n is None and place.extent is not None and place.extent.kind == "until" and type(node) is Stitch and number in (None, 1):
+            place.n, place.of, place.extent = place.extent.n, place.extent.of, None  # "sl st across first 4 sts": one in each
         if along and place is not None and place.which == "next" and not self.first_row and type(node) is Stitch:
             self._along_chain(frame, node, place, number, around)
         loop, layers = self.found_loop or bracket_loop, self.found_layers
