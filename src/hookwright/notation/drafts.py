@@ -14,7 +14,7 @@ from .drafts_tables import TableSorting
 from .label import Label, RowBudget
 from .label_search import speaks_of_row
 from .labels import numbers_a_group, read_label, read_spaced_number
-from .looks import is_lead_in, looks_like_work, starts_like_prose, starts_like_work, works_again
+from .looks import is_lead_in, is_seam, looks_like_work, starts_like_prose, starts_like_work, works_again
 from .notes import settles_something
 from .patterns import Lazy
 from .run_on import run_on
@@ -111,7 +111,8 @@ class Sorter(PartSorting, TableSorting):
                 return
         if self.section and self.section != "finishing":
             if not self._begins_rows(line, lines, index):
-                self._note(line)
+                speaks = self.section == "materials" and line.gap and not line.mark and settles_something(work, start, end)
+                self._note(line, "notes" if speaks else "")
                 return
             self.section, self.section_block = "", 0
             if not self._heading_like(line, lines, index):
@@ -123,7 +124,7 @@ class Sorter(PartSorting, TableSorting):
         if meant:
             self._note(line, meant)
             return
-        if settles_something(work, start, end) and (self.open is None or line.gap):
+        if (settles_something(work, start, end) or is_seam(work, start, end)) and (self.open is None or line.gap or is_seam(work, start, end) and _FINISHED.search(work, self.open.body_start, self.open.end)):
             self._prose(line.raw_start, end, line.block)
             return
         if works_again(work, start, end) or self.as_piece(start, end) or (self.open is None or line.gap) and is_foundation(work, start, end):
@@ -131,7 +132,7 @@ class Sorter(PartSorting, TableSorting):
             return
         if self._seam(line):
             return
-        if self.drafts and self.drafts[-1].kind == "row" and ENDS_ROW.match(work, start, self._sentence_end(start, end)) and not self._for_all_sizes(line):
+        if self.drafts and self.drafts[-1].kind == "row" and ENDS_ROW.match(work, start, self._sentence_end(start, end)) and not self._for_all_sizes(line) and not self._heads_capitals(line, lines, index):
             line = self._take_endings(line)
             if line is None:
                 return

@@ -19,6 +19,9 @@ _FOUNDATION_LEAD = Lazy(r"\s*(?:foundation|set-?\s?up|base|to\s+(?:begin|start))
 _ADORNED = Lazy(r"(?P<mark>[~=•·*_—–<>+♥♡❤☆★❀✿-]{1,6})\s*(?P<name>[A-Za-z][^\n]{1,46}?)\s*[~=•·*_—–<>+♥♡❤☆★❀✿-]{1,6}")
 _OF_YARN = Lazy(r"\b(?:yarn|thread|wool|cotton|colou?r)s?\.?$", re.I)
 _CHAIN_EARLY = Lazy(r"(?:[^.:;*\n]{1,30}\.\s+)?(?:[a-z]+\s+){0,3}(?:(?:ch|chain)\s*\d+|\d+\s*(?:ch|chains)\b)", re.I)
+_WITH_HOOK = Lazy(r"\([^()]{0,24}\b(?:mm|hook)\b[^()]{0,12}\)", re.I)  # "Base (5 mm hook)"
+_CAPITALS = Lazy(r"(?:TURN|JOIN|CLOSE)(?:ING)?(?:\s+[A-Z]{3,}){1,3}:?$")  # "TURN HEEL" is a heading, "turn" an end of a row
+_ALL_CAPITALS = Lazy(r"(?!(?:FASTEN|FINISH|END|TIE|CUT|NOTE|TIP|HINT|NB|CHANGE|REPEAT|REP|STUFF|DO|TURN|JOIN|CLOSE|CH|SC|DC|HDC|TR|HTR)\b)[A-Z]{3,}(?: (?:[A-Z]{2,}|&)){0,3}:?$")
 _TITLE = Lazy(r"[A-Z0-9][\w'’&/.()!, -]{0,60}:?$")
 STITCH_ONLY = Lazy(rf"{STITCH_WORD}$", re.I)
 
@@ -126,9 +129,23 @@ class PartSorting:
         label = read_label(self.work, following.start, following.end, sizes=self.sizes, size_names=self.size_names)
         return bool(label and label.core and (1 in label.numbers[:1] or label.name.lower().startswith("found")))
 
+    def _heads_capitals(self, line: Line, lines: list[Line], index: int) -> bool:
+        """ "TURN HEEL", "JOINING LEGS" after a gap and right before rows: a heading, though it begins like the end of a row."""
+        return line.gap and bool(_CAPITALS.match(self.work, line.start, line.end)) and self._heading_like(line, lines, index)
+
+    def _heads_words(self, line: Line, lines: list[Line], index: int) -> bool:
+        """ "JOINING" in capitals on a line by itself, after rows, and her words right below it."""
+        words = self.work[line.start : line.end]
+        if not line.gap or line.mark or not _ALL_CAPITALS.match(words) or not any(draft.kind == "row" for draft in self.drafts) or index + 1 >= len(lines):
+            return False
+        following = lines[index + 1]
+        return following.kind == "text" and not following.gap and not self.work[following.start : following.end].isupper()
+
     def _heading_like(self, line: Line, lines: list[Line], index: int) -> bool:
         """A short line that names a part and stands before rows."""
         words = self.work[line.start : line.end].strip()
+        if self._heads_words(line, lines, index):
+            return True
         adorned = _ADORNED.fullmatch(words)
         if adorned:  # "~ Left leg ~"
             words = adorned["name"].strip(" *_")
@@ -138,7 +155,7 @@ class PartSorting:
             words = words[:-1]  # "Head.", and below it "1r: 6 sc in ring"
         if not words or words[-1] in ".,;!" or words.split()[0].lower() in REFERENCE_BEFORE or starts_like_prose(self.work, line.start, line.end):
             return False
-        if re.search(r"\d", MAKE.sub("", words)) and not re.search(r"(?:leg|ear|arm|part|piece|square|motif|side|panel|section|wing|petal|horn|foot)", words, re.I):
+        if re.search(r"\d", _WITH_HOOK.sub("", MAKE.sub("", words))) and not re.search(r"(?:leg|ear|arm|part|piece|square|motif|side|panel|section|wing|petal|horn|foot)", words, re.I):
             return False
         bare = re.sub(r"\([^)]*\)", "", words).strip(" :")
         if not (words.endswith(":") or words.isupper() or bare.istitle() or MAKE.search(words) or ((len(bare.split()) <= 3 or adorned) and bare[:1].isupper())):

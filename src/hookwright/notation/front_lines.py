@@ -30,6 +30,8 @@ _BY = Lazy(
 _COPYRIGHT = Lazy(r"(?:©|\(c\)|copyright\b)\s*\S.{0,160}", re.I)
 _TITLE = Lazy(r"[A-Z0-9“\"'‘][^:;|={}<>]{1,70}?")
 _MARKS = Lazy(r"^[\s>#*_•+-]*|[\s*_#]*$")
+_PAIRED = Lazy(r"([*_]{2})([^*_\n]+)\1|(?<=[^\s*_])[*_]{2}(?=\s|$)")  # "**Mat** (US)", its first marks gone
+_YEARS = Lazy(r"\b(?:to|and|or|years?|yrs?|months?|mos?|old|sizes?|available|only)\b", re.I)
 _ENDS = Lazy(r"[.,;:]$|[.!?]\s+[A-Z]")
 
 
@@ -72,6 +74,7 @@ class _Front:
             count += 1
             words = _MARKS.sub("", line)
             take = self._line if before_rows else self._copyright
+            words = _PAIRED.sub(r"\2", words)
             if words and len(words) <= 340 and take(piece, words.strip(), at):
                 told.append(Span(at, at + len(line)))
             at += len(line) + 1
@@ -101,6 +104,8 @@ class _Front:
             return True
         if piece.section in ("", "about") and any(at <= own.span.start < at + len(words) for own in self.pattern.own.values() if own.words):
             return True  # a stitch of hers: it stands with the special stitches
+        if piece.section == "about" and self.keys.get(" ".join(piece.name.lower().split())) == "sizes" and self._sizes_alone(words):
+            return True
         found = _LABELLED.fullmatch(words)
         key = self.keys.get(" ".join(found["key"].lower().split())) if found else None
         return bool(key) and getattr(self, f"_{key}")(found["key"].strip(), found["value"].strip())
@@ -133,8 +138,19 @@ class _Front:
     def _sizes(self, key: str, value: str) -> bool:
         sizes = self.pattern.sizes
         if len(sizes) > 1 and all(re.search(rf"(?<!\w){re.escape(size)}(?!\w)", value, re.I) for size in sizes):
-            return True
+            rest = value
+            for size in sizes:
+                rest = re.sub(rf"(?<!\w){re.escape(size)}(?!\w)", " ", rest, count=1, flags=re.I)
+            if not re.search(r"\d|[A-Za-z]{2,}", _YEARS.sub("", rest)):
+                return True
         return self._finished(key, value)
+
+    def _sizes_alone(self, words: str) -> bool:
+        """ "2 (4, 6) yrs" under "SIZES": nothing but the names."""
+        before = dict(self.head.finished)
+        told = self._sizes("sizes", words)
+        kept, self.head.finished = self.head.finished == before, before
+        return told and kept
 
     def _finished(self, key: str, value: str) -> bool:
         if key in self.head.finished:

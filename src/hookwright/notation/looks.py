@@ -26,6 +26,7 @@ _WORK = Lazy(
 _FIRST_WORDS = Lazy(r"[\s*\"'(\[]*([A-Za-z.]+(?:'[a-z]+)?)(?:\s+([A-Za-z]+))?")
 _LEAD_IN = Lazy(r"[\s*_(\[]*([A-Za-z.]+(?: [A-Za-z]+)?)\s*(?:[:\-–—]|\d?\s*:)")
 _STARTS_WORK = Lazy(rf"\s*[*(\[{{|\"]*\s*(?:\d+\s*(?:\([\d ,;/-]+\)\s*)?)?{STITCH_WORD}(?![a-z])", re.I)
+_SEAMED = Lazy(rf"\s*(?:then\s+)?(?:{STITCH_WORD}|seam|join|sew|whipstitch)\s+(?:the|your|both|these|first)\b[^.;:*\d]{{3,60}}\b(?:together|closed)\b(?![^\n]*\d)", re.I)  # "Sl st the first and last rows together"
 _AGAIN = Lazy(
     r"\s*(?:then\s+)?(?:rep(?:eat)?|work)\.?\s+(?:the\s+)?(?:(?:(?:these|those)(?!\s+(?:\w+\s+)?(?:steps?|instructions?|directions?|stitch(?:es)?|sts?|moves?|actions?)\b)|last|previous|prev|preceding|above|next|both|prior)\b|rows?\b|rnds?\b|rounds?\b|rds?\b|rws?\b|r\s?\d"
     rf"|(?:\d+(?:st|nd|rd|th)|{ORDINAL_PATTERN})(?![a-z])(?:\s*(?:and|to|through|thru|&|,|[-–])\s*(?:the\s+)?(?:\d+(?:st|nd|rd|th)|{ORDINAL_PATTERN})(?![a-z])){{0,6}}\s+(?:rows?|rnds?|rounds?)\b"
@@ -49,6 +50,8 @@ def starts_like_work(text: str, start: int, end: int) -> bool:
 
 def starts_like_prose(text: str, start: int, end: int) -> bool:
     """True where the first word belongs to talk about the work ("The", "You", "Note that", "Measure")."""
+    if is_seam(text, start, end):
+        return True
     found = _FIRST_WORDS.match(text, start, end)
     if not found:
         return False
@@ -57,6 +60,11 @@ def starts_like_prose(text: str, start: int, end: int) -> bool:
         # "Each" and "All" may begin an instruction of their own kind; "a" may be colour A.
         return not (first == "a" and found[1] == "A")
     return bool(found[2]) and f"{first} {found[2].lower()}" in PROSE_STARTERS
+
+
+def is_seam(text: str, start: int, end: int) -> bool:
+    """True for words that close a piece without working into it stitch by stitch: "Sl st the first and last rows together"."""
+    return bool(_SEAMED.match(text, start, end))
 
 
 def is_lead_in(text: str, start: int, end: int) -> bool:

@@ -13,6 +13,7 @@ from .patterns import Lazy
 from .sentences import sentences
 
 _DOTTED = Lazy(r"(?<=\b[a-zA-Z])\.\s*(?=[a-zA-Z]\b)")  # "d. c." of older books
+_IS_NONE = Lazy(r"\b(?:is|are)\s+(?:never|not|no)\s+(?=(?:an?\s+|one\s+)?st(?:itch)?(?:es|s)?\b)", re.I)  # "ch 1 is never a stitch"
 _N = rf"(?:\d{{1,3}}|{CARDINAL_PATTERN})"
 _CHAIN = rf"(?:(?:ch(?:ain)?s?\.?[ -]*(?P<a>{_N}))|(?:(?P<b>{_N})[ -]?(?:ch\.?|chains?)(?![a-z])))"
 _CHAIN_FREE = rf"(?:(?:ch(?:ain)?s?\.?[ -]*(?:{_N}))|(?:(?:{_N})[ -]?(?:ch\.?|chains?)(?![a-z])))"
@@ -57,7 +58,7 @@ _ROWS_OF = Lazy(r"\b(?P<stitch>sc|hdc|dc|tr|dtr|htr)\s+(?:rows?|rounds?|rnds?)\b
 
 _SETTLES = Lazy(
     rf"[\s*_(–-]*(?:(?:the|all|each|every|any|nb\.?|note:?)\s+)*(?:beginning\s+|turning\s+|starting\s+|initial\s+)*{_CHAIN_FREE}\s*(?:sts?\s+|stitch(?:es)?\s+|(?:turning|beginning|starting|initial)\s+(?:ch(?:ain)?s?\b\s*)?)?(?:\((?:US|UK)[^()]{{0,20}}\)\s*)?"
-    r"(?:(?:at|on|in|to|made|worked|of|for|used|before|beginning|starting|start|when|which|that|from)\b[^.;:*]{2,90}?\s)?(?:always\s+|also\s+|never\s+|(?:do(?:es)?|is|are|will)\s+(?:not|n't|always)?\s*)*(?:be\s+)?(?:counts?|counted|stands?|replaces?|considered|serves?|don't|doesn't|isn't)\b", re.I
+    r"(?:(?:at|on|in|to|made|worked|of|for|used|before|beginning|starting|start|when|which|that|from)\b[^.;:*]{2,90}?\s)?(?:always\s+|also\s+|never\s+|(?:do(?:es)?|is|are|will)\s+(?:not|n't|always)?\s*)*(?:be\s+)?(?:counts?|counted|stands?|replaces?|considered|serves?|don't|doesn't|isn't|(?:an?\s+|one\s+)?st(?:itch)?(?=\s*(?:[.,;:]|$)))\b", re.I
 )
 
 
@@ -92,7 +93,7 @@ def _clauses(work: str, start: int, end: int):
 
 
 def _sentence(words: str, span: Span, find) -> list[tree.Convention]:
-    words = _DOTTED.sub("", words.strip(" ."))
+    words = _IS_NONE.sub("does not count as ", _DOTTED.sub("", words.strip(" .")))
     made: list[tree.Convention] = []
     if re.match(r"count\s+(?:the\s+|all\s+|each\s+|every\s+)?ch(?:ain)?(?:s|\s+sts?|\s+stitches)?\s+as\b", words, re.I):
         return [tree.Convention("chains", says=tree.Counts(True, onward=True, span=span), span=span)]

@@ -77,6 +77,7 @@ _MEASURED = Lazy(r"^(?:to\s+fit\s+)?(?:an?\s+)?(?:actual\s+)?(?:approx\w*\.?\s+)
 _BARE_LINE = Lazy(rf"^[ \t>*-]*{_KNOWN_SIZE}(?:\s*[,;/(\[]\s*{_KNOWN_SIZE}){{1,12}}\s*[)\]]?[ \t*.]*$", re.I | re.M)
 _NAME = r"(?:\d{1,2} ?- ?\d{1,2}(?: [A-Za-z]{1,8})?|[A-Za-z0-9][\w/+½ ]{0,24}?)"
 _NAMES_IN_BRACKETS = Lazy(rf"(?P<first>{_NAME})\s*[\(\[](?P<rest>[^()\[\]]{{1,160}})[\)\]]")
+_SPREAD = Lazy(r"(?:(?:age|chest|bust|head|foot)s?[ \t]+)?(?P<names>[\dXSML][\w/-]{0,6}(?:[ \t]{2,}[\dXSML][\w/-]{0,6}){1,12})(?:[ \t]+(?:yrs?|years?|months?|mos?|cm|in|ins))?", re.I)
 _AFTER_NAME = Lazy(r"\s+(?:yrs?|years?(?: old)?|mos?|months?|old|sizes?)\.?$", re.I)
 
 
@@ -105,6 +106,8 @@ def size_names_in(work: str, start: int, number: int) -> tuple[str, ...]:
             names = re.split(r"\s*,\s*(?:and\s+)?|\s+and\s+|\s*;\s*", words)
             if len(names) == 1 and number > 1 and words.count("/") == number - 1:
                 names = words.split("/")
+            elif len(names) == 1 and number > 1 and (spread := _SPREAD.fullmatch(words)):
+                names = spread["names"].split()  # "To fit age   2   4   6   years"
         names = [_named(name.strip(" .*")) for name in names]
         if len(names) < 2 or any(not 0 < len(name) <= 24 for name in names) or len({name.lower() for name in names}) != len(names):
             continue

@@ -209,6 +209,8 @@ def _stitch(manner: Manner, step: Stitch) -> str:
         return f"work {word} evenly {place.group}" if step.evenly else f"{word} {place.group}"
     if step.evenly:
         return f"work {word} evenly {_along(manner, place)}"
+    if step.kind.endswith("tog") and step.n == 1 and place_words(manner, place) in ("in each st across", "in each st around"):
+        return f"{word} {extent_words(manner, place.extent)}"  # no stitch of the row below takes one by itself
     if step.over and place.which == "from hook":
         return f"{word} over {_chains_together(step, place)} from hook"
     if step.over:

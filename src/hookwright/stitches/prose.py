@@ -59,7 +59,7 @@ def _table(source: str, target: str):
         replacement = _replacement(here, there, word, id)
         if replacement:
             becomes.setdefault(word, replacement)
-            becomes.setdefault(plural(word), plural(replacement))
+            becomes.setdefault(plural(word), replacement if len(replacement) < 4 else plural(replacement))  # "18 trebles" are "18 dc"
     for base in ("sc", "hdc", "dc", "tr", "dtr", "trtr", "fpdc", "bpdc"):
         for number in range(2, 13):
             for name in (here.abbr, here.name_of):

@@ -12,6 +12,7 @@ from .size_lists import size_list
 
 _NAME = re.compile(r"\{ *([^{}\n]{1,60}?) *\}")
 _POSTS = re.compile(r"(?<![\w-])(?:fp|bp)(?:htr|h?dc|d?tr|trtr|sc)(?:\d{1,2}tog)?(?![\w])", re.IGNORECASE)
+_BULLETS = re.compile(r"^[ \t]*(?:[–—•·][ \t]*|-)(?=[^\s\-–—])", re.MULTILINE)  # "– hook 2.5 mm", "-marker": list marks that Markdown has not
 _SAFE = re.compile(r"(?:https?://|mailto:)[^\s<>\"']+", re.IGNORECASE)
 
 
@@ -55,6 +56,8 @@ class ProseWriter:
             self._reader = (
                 MarkdownIt("commonmark", {"html": False, "maxNesting": 20}).enable("table").disable(["html_block", "html_inline"])
             )
+        if len(_BULLETS.findall(text)) > 1:
+            text = _BULLETS.sub("- ", text)
         return _Blocks(self._reader.parse(text), self, part, listed).all()
 
     def inlines(self, text: str, part: str) -> tuple:

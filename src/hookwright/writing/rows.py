@@ -41,7 +41,7 @@ class RowWriter:
             self._in_round = False
         elif any(isinstance(step, (Ring, Join)) for step in row.steps):
             self._in_round = True
-        return replace(row, word="Round") if self._in_round and row.numbers else row
+        return replace(row, word="Round") if self._in_round and (row.numbers or row.count_of_rows is not None) else row
 
     def label(self, row: Row) -> str:
         """ "Row 2 (RS)", "Rnds 3–8", "Next row"; "" where the row has none."""
@@ -71,8 +71,8 @@ class RowWriter:
         stitches = fact.stitches if fact else None
         stated = list(row.stated)
         if not stated and _some(stitches) and stitches != self._before and not _only_chains(row.steps):
-            items = ((fact.each or stitches, "st", None),)
-            stated = [Stated(items, series=bool(fact.each))]
+            series = bool(fact.each) and all(map(_some, fact.each))  # a ring that stands before the rows told has no count
+            stated = [Stated(((fact.each if series else stitches, "st", None),), series=series)]
         if stitches is not None:
             self._before = stitches
         in_round = row.word == "Round"

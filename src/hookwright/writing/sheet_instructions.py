@@ -11,6 +11,7 @@ from .sheet_front import opening_pieces, title_of
 from .size_lists import size_list
 from .trade_tables import is_caution_heading
 
+_OFTEN = re.compile(r"\b(?:make|work)\b|[x×] ?\d|\d ?[x×]", re.IGNORECASE)  # the name itself says how many are made
 _DASH = re.compile(r"\b(?:dash(?:es)?|hyphens?)\b", re.IGNORECASE)
 
 
@@ -59,7 +60,7 @@ def instructions(sheet: Sheet) -> Section | None:
     for piece in pieces:
         name = sheet.line(piece.name, "instructions") if piece.name else ""
         inside = list(piece_blocks(sheet, piece, name or "instructions"))
-        if piece.make is not None and "make" not in piece.name.casefold():
+        if piece.make is not None and not _OFTEN.search(piece.name):
             inside.insert(0, Paragraph((say("piece.make", list=size_list(piece.make)),), "legend"))
         if photo := photos.pop(piece.name, None):
             inside.append(Figure(photo, f"photo-{len(photos)}"))
