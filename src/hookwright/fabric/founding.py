@@ -86,10 +86,14 @@ def _into_ring(steps) -> bool:
 def chains_unsaid(hand: Hand, steps, real):
     """"Ch 41. Row 1: Sc across": the chains skipped at the turn are the customary ones where none are named."""
     first = first_stitch(steps)
-    if first is None or isinstance(real, (Skip, Chain)):
+    if first is None or isinstance(real, Chain):
         return
     place = first.place
     kind = stitch_kind(hand, first)
+    if isinstance(real, Skip):  # "miss 3 ch, 1 tr in each ch to end"
+        if real.place.which in ("first", "next") and real.place.of in ("st", "ch") and real.place.extent is None:
+            _count_chains(hand, hand.number(real.place.n) or 0, kind, steps, real.span, real.says)
+        return
     if place is not None and place.which == "from hook":
         ordinal = hand.number(place.ordinal) or 1
         _count_chains(hand, ordinal - 1, kind, steps, place.span, place.says)

@@ -4,6 +4,8 @@ from hookwright.ground import Number, Span
 
 from .tree import Chain, Counts, Note, Place, Ring, Skip, Stitch
 
+_CHAIN_NAMES = frozenset(("NUM", "CH", "STN", "TCH", "THIS", "TURN"))
+_ENDS_A_SAYING = frozenset((")", "]", ",", ";", ".", ":", "DASH", "END", "HERE", "TOEND", "AND"))
 _ENDS = frozenset((",", ";", ".", ":", ")", "]", "}", "|", "END", "MARK", "AND", "TURN", "(", "[", "DASH", "QC"))
 
 
@@ -124,7 +126,7 @@ class ChainReading:
                 return True
             self.i = start
             return False
-        at = start + 1 if k[start] == "," else start
+        at = start + 1 if k[start] in (",", "DASH") else start
         if k[at] in ("COUNT", "NOT") or k[at] == "TO" and k[at + 1] == "COUNT" or k[at] in ("AS", "FOR") and k[at + 1] in ("FIRST", "ORD") and k[at + 2] in (
             "ST", "STN",
         ) or k[at] in ("YOU", "THIS", "W") and k[at + 1] in ("COUNT", "NOT") or (k[at] == "FOR" and k[at + 1] == "ST"):
@@ -164,8 +166,11 @@ class ChainReading:
             kind = k[self.i]
             if kind == "NOT":
                 counts = False
-            elif kind == "COUNT" or kind == "=":
-                said = True
+            elif kind == "COUNT" or kind == "=" or kind in ("FORM", "HAVE") and self.i > start and k[self.i - 1] in _CHAIN_NAMES:
+                said = True  # "counts as", "the 3 skipped ch form the first dc"
+            elif not counts and not said and kind in ("STN", "ST") and k[self.i - 1] == "NOT" and k[self.i + 1] in _ENDS_A_SAYING:
+                said = True  # "(not a st)"
+                break
             elif kind in ("W", "TO", "YOU", "ALWAYS", "REMARK", "GLUE", "THIS", "HERE") and self.i - start < 8 and not said:
                 pass
             elif kind in ("AS", "FOR", "IN") and (said or kind != "IN" and (not counts or k[self.i + 1] in ("FIRST", "ORD", "ST"))):
@@ -196,11 +201,15 @@ class ChainReading:
         start = self.i
         while k[self.i] in ("NUM", "CH", "HY", "FIRST", "SKIP", "SKIPPED", "THIS", "BEG", "TCH", "YOU", "STN", "HERE", "TURN", "ORD", "ALL"):
             self.i += 1
-        if k[self.i] not in ("COUNT", "NOT", "W", "ALWAYS", "TO", "=", "YOU"):
+        if k[self.i] not in ("COUNT", "NOT", "W", "ALWAYS", "TO", "=", "YOU", "FORM", "HAVE"):
             self.i = start
 
     def _what_counts(self, says: Counts) -> None:
         k = self.k
+        if k[self.i] == "TCH" and says.counts:  # "1 skipped ch = turning ch"
+            says.counts = False
+            self.i += 1
+            return
         while k[self.i] in ("FIRST", "THIS", "ORD", "W", "EACH", "BEG", "LAST"):
             self.i += 1
         if k[self.i] in ("CH", "SP") or k[self.i] == "NUM" and self._chain_number(self.i):

@@ -291,6 +291,15 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
 
     # ------------------------------------------------------------ where to work
 
+    def _from_hook_unsaid(self, place: Place, frame) -> bool:
+        """Whether "in second chain" at the head of a first row is counted from the hook; makes the place so."""
+        if not self.first_row or place.which != "nth" or place.of != "ch" or place.extent is not None or place.chains is not None or not isinstance(place.ordinal, int) or self.moved:
+            return False
+        if not 1 < place.ordinal < 8 or any(type(step) not in (Chain, Note) for step in frame.steps):
+            return False
+        place.which = "from hook"
+        return True
+
     def act_begin(self, frame) -> bool:
         """ "Starting at 1 ch. space on one side, ...", "beginning in the corner": told, not worked."""
         k, start = self.k, self.i
@@ -309,12 +318,17 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
             return True
         if k[self.i] not in ("AT", "IN", "WITH", "FROM", "NEXT"):
             return False
-        if k[self.i] == "FROM":
+        if k[self.i] == "FROM" or k[self.i] == "WITH" and k[self.i + 1] == "ORD":
             self.i += 1
             place = self.target()
         else:
             place = self.place() if k[self.i] in ("AT", "IN") else None
-        if place is not None and place.which == "from hook":
+        if place is not None and (place.which == "from hook" or self._from_hook_unsaid(place, frame)):
+            last = self.last_step(frame)
+            if type(last) is Stitch and getattr(last.place, "extent", None) is not None and all(type(step) in (Chain, Note) for step in frame.steps[:-1]):
+                last.place.which = "next"  # "sc in each ch, starting in 2nd ch from hook"
+                frame.steps.insert(-1, Stitch(last.kind, 1, place, loop=last.loop, span=last.span))
+                return True
             self.context = place  # "start in 2nd ch from hook: sc 5"
             return True
         while k[self.i] not in (",", ";", "END", ")", "]", ":", "MARK", "AND") and not (k[self.i] == "." and self._ends_sentence()):

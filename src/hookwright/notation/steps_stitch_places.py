@@ -92,9 +92,16 @@ class StitchPlaceReading(StitchAfterReading):
             self.context = None
             node.n -= 1
         if place is not None and self.context is not None and self.context.which == "from hook" and type(node) is Stitch and place.which == "next" and place.of in ("st", "ch"):
-            if isinstance(self.context.ordinal, int) and self.context.ordinal > 1:
-                self.put(frame, Skip(Place("first", "ch", self.context.ordinal - 1), span=self.context.span))  # "start from 2nd ch from hook, sc in next 9 ch"
             loop = loop or self.context.loop
+            if node.n == 1 and not self.lexicon.group_of(node.kind):  # "start from 2nd ch from hook, sc in next 9 ch": the first of them there
+                first = replace(self.context, span=place.span)
+                if place.n == 1:
+                    place = first
+                elif place.n is None or isinstance(place.n, int):
+                    self.put(frame, Stitch(node.kind, 1, first, loop=loop, span=self.span(start)))
+                    place.n = place.n and place.n - 1
+            elif isinstance(self.context.ordinal, int) and self.context.ordinal > 1:
+                self.put(frame, Skip(Place("first", "ch", self.context.ordinal - 1), span=self.context.span))
             self.context = None
         if evenly and place is not None and type(node) is Stitch and node.n != 1 and place.n is None and place.which == "next" and place.of == "st" and place.extent is not None and (
             place.extent.kind == "place" and place.extent.place.of == "corner"

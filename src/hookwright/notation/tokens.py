@@ -8,7 +8,7 @@ from .token_columns import Tokens
 from .words import Lexicon, Meaning
 
 _TOKEN = Lazy(
-    r"(?P<o>\d+(?:st|nd|rd|th)\b)"
+    r"(?P<o>\d+(?:st|nd|rd|th)\b|(?<!\d)[23]d\b(?!\.))"
     r"|(?P<n>\d+(?:\.\d+)?)"
     r"|(?P<d>(?<![^\W\d_])(?:[A-Za-z]\.){2,})"
     r"|(?P<s>[Ww]/)"
@@ -118,7 +118,7 @@ class _Reading:
                     if after:
                         index = after
                         continue
-                number = int(text[:-2]) if len(text) < 12 else 0
+                number = int(text.rstrip("dhnrst")) if len(text) < 12 else 0
                 if text[-2:] == "st" and (number % 10 != 1 or number == 11):
                     tokens.push("NUM", number, start, end - 2)
                     tokens.push("STN", None, end - 2, end)
