@@ -17,7 +17,8 @@ def take_foundation(hand: Hand, steps):
     while index < len(steps):
         step = steps[index]
         if isinstance(step, Ring):
-            hand.change(layout.ring(chains if step.kind == "chain" else 0))
+            one_by_one = step.kind == "chain" and chains and _from_the_join_on(steps[index + 1:])
+            hand.change(layout.foundation(chains, joined=True) if one_by_one else layout.ring(chains if step.kind == "chain" else 0))
             hand.in_round = True
             return rest + steps[index + 1:]
         if isinstance(step, Chain) and not chains and step.says is None and not hand.memory.get("middle"):
@@ -72,6 +73,12 @@ def _ring_unsaid(hand: Hand, chains: int, steps, index) -> bool:
         return False
     says = hand.settings.turning(chains, stitch_kind(hand, first))
     return says is not None and says.counts
+
+
+def _from_the_join_on(steps) -> bool:
+    """ "Sc in same ch as join and in each ch around": a long chain joined to work around it, and no ring to work into."""
+    placed = [step.place for step in steps if isinstance(step, Stitch) and step.kind != "slst" and step.place is not None][:2]
+    return len(placed) == 2 and placed[0].which in ("same", "first") and placed[0].of in ("st", "ch") and placed[1].which == "next" and placed[1].extent is not None
 
 
 def _into_ring(steps) -> bool:

@@ -10,8 +10,16 @@ _LEADS = frozenset(("TOTAL", "=", ":", "YOU", "HAVE", "DASH", "THIS", "FOR", "NO
 _TRAILS = frozenset(("TOTAL", "MADE", "THIS", "ROW", "ROUND", "IN", "AROUND", "FOR", "W", "AT", "ENDING", "NOW", "COUNT", "STN", "UNWORKED", "ALL", "HERE", "TOEND", "ACROSS", "OF", "MORE", "LEFT", "REM", "HAVE"))
 
 
+<<<<<<< HEAD
 def made_by(steps, size: int = 0) -> int | None:
     """How many stitches plain steps make in a size, where that can be told without the row below: "(1 sc, inc) x 6" 18; else None."""
+=======
+_MAKING = (Stitch, Repeat, Group, Either, Each)
+
+
+def made_by(steps) -> int | None:
+    """How many stitches plain steps make, where that can be told without the row below: "(1 sc, inc) x 6" 18; else None."""
+>>>>>>> 6c17dea (Labels that tell to make, counts before the slip stitch that joins, foundations of stitches)
     total = 0
     for step in steps:
         kind = type(step)
@@ -232,6 +240,14 @@ class CountReading(CountWordReading):
             return True
         return k[at] in (",", ";", "AND") and k[at + 1] in ("TURN", "JOIN", "FASTEN", "CH", "DONOTTURN", "DONOTJOIN", "END", "DONOTFASTEN", "REMARK")
 
+    def _closed_after(self, frame, at: int, equals: bool) -> bool:
+        """ "... x 6 = 30, sl st to join", "... around - 30 sc, ss in first sc": a slip stitch closes the round after its count."""
+        k, after = self.k, self.i
+        if k[after] in ("YOU", "THIS"):
+            return equals  # "= 24 sc You should now have ..."
+        slips = k[after] in (",", ";", "AND") and k[after + 1] == "ST" and self.v[after + 1] == "slst"
+        return slips and (equals or self._row_is_done(frame, True) or made_by(frame.steps) == self.v[at]) and any(type(step) in _MAKING for step in frame.steps)
+
     def act_count_sentence(self, frame) -> bool:
         """ "You should have 24 sts.", "Total: 24"."""
         k, start = self.k, self.i
@@ -283,7 +299,7 @@ class CountReading(CountWordReading):
             self.i = at
             if k[at] == "NUM":
                 stated = self.count(at)
-                if stated is not None and self._count_ends() and k[at + 1] not in ("TIMES", "MORE"):
+                if stated is not None and (self._count_ends() or self._closed_after(frame, at, k[start] == "=")) and k[at + 1] not in ("TIMES", "MORE"):
                     stated.span = Span(self.s[start], self.e[self.i - 1])
                     self.put_stated(frame, stated)
                     return True

@@ -20,11 +20,16 @@ _CANDIDATE = Lazy(
     re.I,
 )
 _AGAIN_BETWEEN = Lazy(r"(?<![a-z])rep(?:eat)?\.?\s+(?:the\s+)?(?:last|previous|these|rows?|rnds?|rounds?|r\s?\d|\d+(?:st|nd|rd|th)|first|second|third)\b", re.I)  # rows without numbers of their own lie between
+_IMPERATIVES = frozenset(("make", "form", "complete", "work"))
 _HINT = Lazy(r"(?<![a-z])r(?:ow|nd|ound|w|d|\.?\s?\d)", re.I)
 _WORD_BEFORE = Lazy(r"([A-Za-z&]+)[\s(]*$")
 _STOP_BEFORE = Lazy(r"[.;:)\]}!?*]\s*$")
 _SIZE_BEFORE = Lazy(r"(?:(?:for\s+)?sizes?\s+[^:;.\n]{1,80}?\bonly\b|all\s+sizes)\s*[:.,-]*\s*$", re.I)
-_ONLY_CHAIN = Lazy(r"\s*(?:(?:with|using)\s+[\w ]{1,30}?,?\s*)?(?:make\s+(?:a\s+)?)?(?:(?:ch|chain)s?\.?\s*-?\d+|\d+\s*ch(?:ain)?s?)\s*(?:\([\d ,;/-]+\))?\s*(?:sts?)?[.,;:]?\s*$", re.I)
+_ONLY_CHAIN = Lazy(
+    r"\s*(?:(?:with|using)\s+[\w ]{1,30}?,?\s*)?(?:(?:make|begin\s+with|start\s+with|work)\s+)?(?:an?\s+)?(?:foundation\s+)?(?:(?:ch|chain)s?\.?\s*-?(?:of\s+)?\d+|\d+\s*ch(?:ain)?s?)\s*(?:\([\d ,;/-]+\))?\s*(?:sts?|stitches)?"
+    r"\s*[.,;:]?\s*(?:(?:and\s+)?turn\s*[.,;]?)?[\s*]*$",
+    re.I,
+)
 
 
 def find_labels(text: str, start: int, end: int, *, sizes: int = 0, size_names: tuple[str, ...] = (), previous: int | None = None, budget: RowBudget | None = None) -> list[Label]:
@@ -76,6 +81,8 @@ def _speaks_of(text: str, label: Label, end: int) -> bool:
     if any(mark in label.separator for mark in ":=-–—"):
         return False
     following = re.compile(r"\s*([A-Za-z]+)").match(text, label.end, end)
+    if following and len(label.numbers) == 1 and following[1].lower() in _IMPERATIVES:
+        return False  # "Round 1 make a magic ring": one row makes, so this is no sentence about it
     if following and "." in label.separator and following[1][0].isupper():
         return False  # "Round 1. Make 6 ch": a sentence of its own
     return bool(following and following[1].lower() in REFERENCE_AFTER)

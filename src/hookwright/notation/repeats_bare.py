@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from hookwright.ground import Number
 
-from .tree import Chain, Colour, Either, Extent, FastenOff, Group, Join, JoinYarn, Note, Repeat, Ring, Stitch, Turn
+from .tree import Chain, Colour, Either, Extent, FastenOff, Group, Join, JoinYarn, Note, Place, Repeat, Ring, Stitch, Turn
 
 BEGINNING = (Chain, Turn, Join, JoinYarn, Colour, Note, Ring)
 
@@ -87,6 +87,9 @@ class BareRepeatReading:
         before, whole = steps[:head], steps[head:]
         if not whole:
             return False
+        if times is None and len(whole) == 1 and type(whole[0]) is Stitch and whole[0].place is not None and whole[0].place.which == "from hook":
+            self.put(frame, replace(whole[0], place=Place("next", "ch", None, extent or Extent()), span=span))  # "sc in 2nd ch from hook; rep across"
+            return True
         if sense == "unclear" and times is not None:
             sense = "total"
         everything = [*before, self._bare(whole, steps[:head], times, sense, extent, span)]

@@ -89,6 +89,10 @@ class JoinReading:
             if nxt == "ST" and self.v[self.i] == "slst" and k[self.i - 1] in ("JOIN", "ATTACH"):
                 self.i += 1
                 continue
+            if nxt == "WITH" and not standing and k[self.i + 1] == "NUM" and self.v[self.i + 1] == 1 and k[self.i + 2] == "ST" and k[self.i + 3] in ("IN", "TO") and isinstance(self.v[self.i + 2], str):
+                standing = self.v[self.i + 2] if self.v[self.i + 2] != "slst" else ""  # "close with 1 dc in first sc"
+                self.i += 3
+                continue
             if nxt in ("WITH", "BY") and place is None and k[self.i + 1] in ("TOP", "FIRST", "NUM", "ORD", "LAST", "BEG", "TCH"):
                 self.i += 1
                 place = self.target()
@@ -201,8 +205,10 @@ class JoinReading:
             if kind in ("END", ".", ")") and self.in_round and self.moved and not self.depth and not self.open_marks and frame.steps and self._rest_is_tail():
                 frame.steps.append(Join(span=self.span(start)))
                 return True
-            if kind == "," and number == 1 and k[here + 1] == "NUM" and k[here + 2] == "CH" and frame.steps and not self.depth and not self.open_marks:
-                self.i = here + 3  # "1 ss, 1 ch" at the end of a round: joined, and the chain of the next
+            if kind == "," and frame.steps and not self.depth and not self.open_marks and (
+                number == 1 and k[here + 1:here + 3] == ["NUM", "CH"] or k[here + 1:here + 3] == ["CH", "NUM"] and self.in_round and self.moved
+            ):
+                self.i = here + 3  # "1 ss, 1 ch", "sl st, ch 1" at the end of a round: joined, and the chain of the next
                 if self._rest_is_tail():
                     self.i = here
                     frame.steps.append(Join(span=self.span(start)))

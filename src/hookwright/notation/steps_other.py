@@ -174,6 +174,10 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
                 k[self.i] == "ST" and k[self.i - 1] not in ("LAST", "IN", "OF", "THIS")
             ):
                 self.i += 1
+        if kind == "WITH" and k[at] == "AND" and "HOOK" in k[at:at + 6]:  # "With A and a 4 mm hook, ch 30"
+            hook = at + k[at:at + 6].index("HOOK")
+            if not _CLAUSE_ENDS.intersection(k[at:hook]):
+                self.i = hook + 1
         frame.steps.append(Colour(name, kind == "CHANGE" and "LAST" in k[at:self.i], self.span(start)))
         if k[self.i] in ("DASH", ":", ","):
             self.i += 1
