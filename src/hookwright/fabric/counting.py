@@ -70,12 +70,26 @@ def _said(row, said, items, settings, hand, below):
     if said.per not in ("", "group", "total"):
         return []
     out = []
+    beside = _beside_chain(row, items)
+    if beside is not None:
+        return [] if beside == row.stitches else [_trouble(said, "st", beside, row.stitches)]
+    items = [item for item in items if item[1] != "tch"]
+    total = items[0][0] if len(items) > 2 and items[0][1] in ("st", "") and all(isinstance(item[0], int) for item in items) else None
     for number, of, chains in items:
-        if of == "row":
-            continue
+        if of == "row" or total is not None and total == sum(item[0] for item in items[1:]) == number:
+            total = None
+            continue  # "21 sts: 11 sc, 10 ch-1 sps": what the others come to
         if not _holds(row, number, of, chains, items, settings, hand):
             out.append(_trouble(said, of, number, _found(row, of, chains, settings), chains=chains))
     return out
+
+
+def _beside_chain(row, items):
+    """The stitches in all where the turning chain is named beside those counted ("19 dc and tch"); None where the count names none."""
+    counted = [item for item in items if item[1] != "tch"]
+    if len(counted) != 1 or len(counted) == len(items) or not isinstance(counted[0][0], int):
+        return None
+    return counted[0][0] + bool(row.kind and row.flags[0] & FLAG_TURNING and row.flags[0] & FLAG_COUNTS)
 
 
 def _trouble(said, of, expected, found, per="", chains=None):
@@ -162,6 +176,8 @@ def _holds(row, number, of, chains, items, settings, hand) -> bool:
         return True
     if len([item for item in items if item[1] != "sp" and item[1] != "ch"]) == 1 and _is_loose(row, of):
         return number == row.stitches or _turning_holds(row, number, hand)
+    if of == "cl" and not any(kind in kinds.GATHERED for kind in row.by_kind):
+        return number in _groups(row, "")  # 3 dc in a space are a cluster to many
     if of in kinds.GATHERED:
         return number == sum(n for kind, n in row.by_kind.items() if kind in kinds.GATHERED)
     return False

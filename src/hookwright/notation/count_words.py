@@ -9,6 +9,9 @@ from .tree import Stated
 LENGTH_UNITS = frozenset(("inch", "inches", "cm", "cms", "mm", "centimetres", "centimeters", '"', "yards", "metres", "feet"))
 
 
+_CHAIN_LEADS = frozenset(("TCH", "BEG", "FIRST", "SKIPPED", "THIS"))
+
+
 class CountWordReading:
     """Reads the count itself."""
 
@@ -45,6 +48,15 @@ class CountWordReading:
                 here += 1
                 while k[here] in ("AND", "+", "W") and k[here + 1] == "NUM":
                     here += 1
+                beside = self._chain_beside(here) if items else 0
+                if beside:
+                    items.append((1, "tch", None))  # "19 dc and tch"
+                    self.i = beside
+                    break
+                if k[here] == "CH" and k[here + 1] == "HY" and k[here + 2] == "NUM" and k[here + 3] in (")", "]"):  # "19 dc + ch-3"
+                    items.append((self.v[here + 2], "ch", None))
+                    self.i = here + 3
+                    continue
                 if k[here] == "CH" and k[here + 1] == "NUM" and k[here + 2] in (")", "]"):  # "20 sc + ch 4"
                     items.append((self.v[here + 1], "ch", None))
                     self.i = here + 2
@@ -61,6 +73,22 @@ class CountWordReading:
             return None
         return Stated(tuple(items), per, series, Span(self.s[start], self.e[self.i - 1]))
 
+    def _chain_beside(self, at: int) -> int:
+        """Index after a chain that stands for a stitch beside those counted, to the end of the count: "tch", "beg ch-3", "the skipped 3 ch"; 0 for none."""
+        k, after = self.k, at
+        if k[at:at + 2] == ["NUM", "CH"] and self.v[at] == 1:
+            at = after = at + 1
+        if k[at] == "CH":
+            number = at + 1 + (k[at + 1] == "HY")
+            begun = 1 + (k[1] == "HY") if k[0] == "CH" else 0
+            same = k[number] == "NUM" and self.v[number] == self.v[begun] and {k[0], k[begun]} == ({"CH", "NUM"} if begun else {"NUM"}) and "CH" in k[:2]
+            return number + 1 if same and k[number + 1] in (")", "]", ".", "END") and k.count("CH") < 4 else 0  # "19 dc + ch 3" of a row that begins with ch 3
+        if k[at] not in _CHAIN_LEADS:
+            return 0
+        while k[after] in _CHAIN_LEADS or k[after] in ("CH", "HY", "NUM"):
+            after += 1
+        return after if k[after] in (")", "]", ".", "END") and ("TCH" in k[at:after] or "CH" in k[at:after]) else 0
+
     def _things(self, at: int) -> bool:
         """Whether a number of things that are no stitches ends the count here: "2 handles", "4 buttonholes"."""
         k = self.k
@@ -75,7 +103,7 @@ class CountWordReading:
             after += 1
         if k[after] in ("W", "U") and k[after + 1] in ("CH", "SP"):  # "54 sc + 2 underarm chains"
             after += 1
-        return k[after] in ("ST", "STN", "OWN", "CH", "SP", "ROW")
+        return k[after] in ("ST", "STN", "OWN", "CH", "SP", "ROW", "TCH")
 
     def _count_number(self):
         """The number (a tuple of numbers where one a row is given) and whether it is such a series."""
@@ -121,7 +149,7 @@ class CountWordReading:
             self.i += 1
             return "row", None, None
         of, chains = "st", None
-        if kind in ("STN", "ST", "OWN", "SP", "CH", "NUM"):
+        if kind in ("STN", "ST", "OWN", "SP", "CH", "NUM", "TCH"):
             value = v[self.i]
             if kind == "ST" and value in ("inc", "dec"):
                 self.i += 1
@@ -155,6 +183,9 @@ class CountWordReading:
         """(of, chains) of the noun at hand, as stated counts name it."""
         k, v, at = self.k, self.v, self.i
         kind = k[at]
+        if kind == "TCH":
+            self.i += 1
+            return "tch", None
         if kind == "CH":
             after = at + 1
             if k[after] == "HY":
@@ -169,7 +200,7 @@ class CountWordReading:
             if k[after] == "SP":
                 self.i = after + 1
                 return "sp", None
-            if k[after] == "NUM" and k[after + 1] in (")", "]") and k[at - 1] == "NUM":  # "(16 sc, 15 ch 1)"
+            if k[after] == "NUM" and k[after + 1] in (")", "]") and k[at - 1] in ("NUM", "HY"):  # "(16 sc, 15 ch 1)"
                 self.i = after + 1
                 return "sp", v[after]
             self.i += 1

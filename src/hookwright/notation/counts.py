@@ -364,7 +364,7 @@ class CountReading(CountWordReading):
             or k[self.i] == "NUM" and k[self.i - 1] in ("ROW", "ROUND", "AROUND", "EXTEND")
         ):
             self.i += 1
-        if self.i < close and ("COUNT" in k[self.i - 1:close] or k[self.i] == "INCLUDE"):  # "(85 dc, counting turning ch as 1 dc)"
+        if self.i < close and ("COUNT" in k[self.i - 1:close] or k[self.i] == "INCLUDE" or k[self.i] == "WITH" and self._chain_beside(self.i + 1) == close):  # "(85 dc, counting turning ch as 1 dc)"
             self.i = close
         if self.i != close:
             return None

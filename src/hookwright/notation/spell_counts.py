@@ -42,6 +42,8 @@ def _stated_item(manner: Manner, item: tuple, series: bool) -> str:
         many, words = True, "/".join(number(one) for one in count)
     else:
         many, words = not is_one(count), number(count)
+    if of == "tch":
+        return f"{words} turning chain{'s' * many}"
     if of.startswith("group:"):
         return f"{words} {kind_word(manner, of[6:], many)}"
     if of in ("row", "group", "rnd"):

@@ -11,6 +11,7 @@ from .steps_join import JoinReading
 from .steps_sides import SideReading
 from .steps_where import WhereReading
 from .tree import (
+    Chain,
     Colour,
     FastenOff,
     JoinYarn,
