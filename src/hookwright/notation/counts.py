@@ -10,16 +10,11 @@ _LEADS = frozenset(("TOTAL", "=", ":", "YOU", "HAVE", "DASH", "THIS", "FOR", "NO
 _TRAILS = frozenset(("TOTAL", "MADE", "THIS", "ROW", "ROUND", "IN", "AROUND", "FOR", "W", "AT", "ENDING", "NOW", "COUNT", "STN", "UNWORKED", "ALL", "HERE", "TOEND", "ACROSS", "OF", "MORE", "LEFT", "REM", "HAVE"))
 
 
-<<<<<<< HEAD
-def made_by(steps, size: int = 0) -> int | None:
-    """How many stitches plain steps make in a size, where that can be told without the row below: "(1 sc, inc) x 6" 18; else None."""
-=======
 _MAKING = (Stitch, Repeat, Group, Either, Each)
 
 
-def made_by(steps) -> int | None:
-    """How many stitches plain steps make, where that can be told without the row below: "(1 sc, inc) x 6" 18; else None."""
->>>>>>> 6c17dea (Labels that tell to make, counts before the slip stitch that joins, foundations of stitches)
+def made_by(steps, size: int = 0) -> int | None:
+    """How many stitches plain steps make in a size, where that can be told without the row below: "(1 sc, inc) x 6" 18; else None."""
     total = 0
     for step in steps:
         kind = type(step)
