@@ -6,7 +6,7 @@ from hookwright.ground import at
 from hookwright.notation.tree import Row, Stitch
 
 from . import kinds
-from .changing import between_in_words, blocks_grown, changed_steps, grown_steps, growth_in_words, stretched_steps
+from .changing import between_in_words, blocks_grown, changed_steps, grown_steps, growth_in_words, shaped_again, stretched_steps
 from .changing_groups import groups_grown, groups_in_words, with_lost
 from .statement import layout_from
 
@@ -135,6 +135,7 @@ class Book:
                 more, between = groups_in_words(row)
                 steps = groups_grown(source.steps, more * (index + 1), between) if more or between else None
                 steps = with_lost(source.steps, row) if steps is None and not again.changes else steps
+                steps = shaped_again(source.steps, index + 1) if steps is None and not again.changes and not again.even and not again.rows else steps
             found = source if steps is None else replace(source, steps=steps, stated=[])
             self.sequence.memo[key] = found
         return found

@@ -139,6 +139,27 @@ def stretched_steps(steps, number: int):
     return [replace(step, steps=[made if one is grown else one for one in step.steps]) if isinstance(step, Repeat) else step for step in steps]
 
 
+def shaped_again(steps, times: int):
+    """ "Continue increasing in this manner" after "*sc in next 2 sts, inc; rep from * around": the stretch of every pass one longer each time, or one
+    shorter where it decreases; None for rows that are shaped otherwise."""
+    repeats = [step for step in steps if isinstance(step, Repeat)]
+    if len(repeats) != 1 or any(isinstance(step, (Stitch, Group, Each, Either)) and getattr(step, "kind", "") != "slst" for step in steps):
+        return None
+    inner = [step for step in repeats[0].steps if not isinstance(step, Note)]
+    plain = [step for step in inner if _stretch(step) is not None]
+    shaping = [step for step in inner if _stretch(step) is None]
+    if len(plain) != 1 or len(shaping) != 1 or not isinstance(shaping[0], Stitch):
+        return None
+    kind, place = shaping[0].kind, shaping[0].place
+    if kind == "inc" or shaping[0].n == 2 and place is not None and place.n == 1 and place.extent is None and place.of in ("st", plain[0].kind):
+        return grown_steps(steps, times)
+    if kind not in ("dec", "invdec") and not kind.endswith("2tog"):
+        return None
+    if _stretch(plain[0]) == times:
+        return [replace(step, steps=shaping) if step is repeats[0] else step for step in steps]
+    return grown_steps(steps, -times)
+
+
 def grown_steps(steps, by: int):
     """The steps with every plain stretch inside their repeats `by` stitches longer; None where none would be left or there is none."""
     changed = False

@@ -110,6 +110,9 @@ def _again(row, again: Again, numbers, count, size, book) -> Plan:
 def _shaped(row, again, numbers, count, size, book, made) -> Plan:
     """Rows shaped at intervals, each of them a row."""
     room = len(numbers) if len(numbers) > 1 else count
+    only = again.shaping.intervals[0]
+    if room is None and numbers and only.every == 1 and only.first is None and only.times is None and only.stitches is None:
+        room = 1  # "Rnd 5: increase 6 sts in each round"
     found = shaped_rows(row, again, room, size, book)
     made.troubles.extend(found.troubles)
     if found.assumed:

@@ -10,8 +10,8 @@ WORD = rf"(?:{ROW_WORD})"
 VERB = r"(?:rep(?:eat(?:ing)?|eated)?\.?|work(?:ing)?|cont(?:inue|inuing)?\.?|follow|crochet|make|cr)"
 NUMBER_WORD = rf"(?:\d{{1,9}}|(?:{CARDINAL_PATTERN})(?![a-z]))"
 START = Lazy(
-    rf"\s*(?:(?:then|now|and|next|all\s+\w+)[,:]?\s+)?(?:(?P<as>(?:(?:{VERB}|inc(?:rease)?|dec(?:rease)?)\s+)?(?:exactly\s+|in\s+)?(?:the\s+)?(?:as|like|same\s+as|same)(?:\s+(?:for|given\s+for|on|in|with))?)|(?P<verb>{VERB}))"
-    rf"(?:\s+(?:back\s+)?(?P<from>from))?\s+(?:(?:the|all|both)\s+)?",
+    rf"\s*(?:(?:then|now|and|next|all\s+\w+)[,:]?\s+)?(?:(?P<as>(?:(?:{VERB}|inc(?:rease)?|dec(?:rease)?)\s+)?(?:exactly\s+|in\s+)?(?:the\s+)?(?:as|like|same\s+as|same|identical\s+to|similar\s+to)(?:\s+(?:for|given\s+for|on|in|with))?)|(?P<verb>{VERB}))"
+    rf"(?:\s+(?:back\s+)?(?P<from>from))?\s+(?:(?:the|all)\s+|both\s+(?!(?:the\s+)?(?:rows|rnds|rounds)\b))?",
     re.I,
 )
 LIST = rf"(?:\s*[\(\[](?:[\d\s,;:/–—-]|{CARDINAL_PATTERN}(?![a-z]))+[\)\]]|(?<=\d)(?:\s?[-–—/]\s?\d{{1,6}}){{2,30}}(?!\d))"
@@ -88,7 +88,7 @@ NO_PART = Lazy(r"\b(?:it|you|your|they|there|this|that|which|all|and|or|now|piec
 FOR_LENGTH = Lazy(r"(?P<word>for|to|until|till)\s+(?:a\s+(?:length|depth|height)\s+of\s+)?(?:approx(?:imately|\.)?\s+|about\s+|another\s+|a\s+further\s+)?(?=[\d½¼¾(\[])", re.I)
 FROM = Lazy(r"\s*(?:(?:in\s+)?(?:length|height|width|depth|long|wide|tall|deep|high)\s*)?(?:(?:measured\s+)?(?P<from>from\s+(?:the\s+)?[^.,;()\[\]]{2,60}))?", re.I)
 STITCHES = Lazy(
-    rf"(?:until|till)\s+(?:(?:there\s+are|you\s+have|there\s+is)\s+)?(?:only\s+|a\s+total\s+of\s+)?(?P<n>{NUMBER_WORD}|(?=[\(\[]))(?P<list>{LIST}{{0,3}})\s*(?P<of>sts?|stitches|sc|dc|hdc|htr|tr)\b\.?(?:\s*(?:rem(?:ain(?:ing|s)?)?\.?|are\s+left|left|in\s+(?:the\s+)?(?:row|rnd|round)|around))*",
+    rf"(?:until|till)\s+(?:(?:there\s+are|there\s+is|there\s+will\s+be|(?:you|we)\s+(?:have|reach|get(?:\s+to)?|end\s+up\s+with)|(?:(?:the|each|your|last)\s+)*(?:row|rnd|round|work|piece)\s+has|it\s+has|reaching|having)\s+)?(?:only\s+|a\s+total\s+of\s+)?(?P<n>{NUMBER_WORD}|(?=[\(\[]))(?P<list>{LIST}{{0,3}})\s*(?:(?P<of>sts?|stitches|sc|dc|hdc|htr|tr)\b|(?=rem(?:ain(?:ing|s)?)?\b|are\s+left|left))\.?(?:\s*(?:rem(?:ain(?:ing|s)?)?\.?|are\s+left|left|in\s+(?:the\s+)?(?:row|rnd|round)|around))*",
     re.I,
 )
 ENDING = Lazy(

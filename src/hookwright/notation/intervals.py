@@ -14,17 +14,17 @@ _NTH = rf"(?:\d{{1,4}}(?:st|nd|rd|th)|(?:{ORDINAL_PATTERN})(?![a-z]))"
 _NTHS = r"(?:\s*[\(\[](?:[\d\s,;:/–—-]|st|nd|rd|th)+[\)\]](?:st|nd|rd|th)?)"  # "6th (5th, 4th)", "8 (6)th"
 _ALTERNATE = r"(?:other|alt(?:ernate)?\.?|second|2nd)"
 _FOLLOWING = r"(?:foll(?:owing)?\.?|succeeding)"
-_WHERE = r"(?:each|both)\s+(?:ends?|sides?|edges?)|(?:beg(?:inning)?\.?|start)\s+and\s+(?:the\s+)?end|beg(?:inning)?\.?|start|end|(?:neck|armhole|front|side|raglan|shaped|inner|outer)\s+edge|(?:spaced\s+)?evenly(?:\s+(?:spaced|around|across|apart))*"
+_WHERE = r"(?:each|both)\s+(?:ends?|sides?|edges?)|(?:beg(?:inning)?\.?|start)\s+and\s+(?:the\s+)?end|beg(?:inning)?\.?|start|end|(?:neck|armhole|front|side|raglan|shaped|inner|outer|this|that|same|center|centre|opening)\s+edge|neck|armhole|(?:spaced\s+)?evenly(?:\s+(?:spaced|around|across|apart))*"
 _AS_BEFORE = r"(?:(?:in\s+)?(?:this|the\s+same|same)\s+(?:way|manner)\s+|(?:as|like)\s+(?:before|set|given)\s+)?"
 LEAD = Lazy(
     r"\s*(?:(?:then|now|and|also)[,:]?\s+)?(?:(?:cont(?:inue|inuing)?\.?|work(?:ing)?|keep(?:ing)?(?:\s+on)?)\s+(?:to\s+work\s+|working\s+)?"
-    r"(?:(?:even|straight)(?!\s+in\b)|(?:in\s+|keeping\s+)?(?:the\s+)?(?:(?:est\w*|set|same)\s+)?patt?(?:ern)?\.?(?:\s+(?:as\s+(?:est\w*|set|before)|correct))?|as\s+(?:est\w*|set|before)"
+    r"(?:(?:even|straight)(?!\s+in\b)|(?:in\s+|keeping\s+)?(?:the\s+)?(?:(?:est\w*|set|same)\s+)?patt?(?:ern)?\.?(?:\s+(?:as\s+(?:est\w*|set|before)|correct))?|as\s+(?:est\w*|set|before)|(?:in\s+)?(?:the\s+)?(?:same|this|that)\s+(?:manner|way|fashion)|like\s+this"
     r"|(?:(?:even|straight)\s+)?(?:in\s+)?(?P<in>(?!inc|dec)[a-z]{2,6}(?:\s+(?:crochet|treble|double\s+crochet))?))?\s*,?\s*(?:(?:and|but|while|at\s+the\s+same\s+time)\s+)*)?",
     re.I,
 )
 VERB = Lazy(
     rf"(?P<verb>inc|dec)(?:r?eas(?:e|ing)|r)?\.?(?![a-z])\s+(?:(?P<n>{NUMBER_WORD}|an?)(?P<list>{LIST})?\s+(?:sts?\.?|stitch(?:es)?|[sdh]d?c|h?tr)(?![a-z])\s*)?{_AS_BEFORE}"
-    rf"(?:(?:at|on|in)?\s*(?:the\s+)?(?P<where>{_WHERE})(?![a-z])\s*)?(?:(?:of|on|in)\s+)?(?:the\s+)?",
+    rf"(?:(?:at|on|in)?\s*(?:the\s+)?(?P<where>{_WHERE})(?![a-z])\s*)?,?\s*(?:(?:of|on|in|for)\s+)?(?:the\s+)?(?:row\s+(?=on\b|of\b|in\b|every\b|each\b)(?:(?:on|of|in)\s+)?(?:the\s+)?)?",
     re.I,
 )
 REFERENCE = Lazy(
@@ -32,17 +32,20 @@ REFERENCE = Lazy(
     re.I,
 )
 FIRST = Lazy(rf"(?:(?P<now>next|this|{_FOLLOWING})|(?P<nth>{_NTH})(?P<list>{_NTHS})?)(?:\s+{WORD})?\s*,?\s*(?:and|then)\s+(?:then\s+)?(?:(?:on|of|in|at)\s+)?(?:the\s+)?", re.I)
+AFTERWARDS = Lazy(r"\s*,?\s*(?:thereafter|after\s+that|from\s+(?:here|then)(?:\s+on)?|afterwards?|following)(?![a-z])", re.I)
 EVERY = Lazy(
-    rf"(?:every|each)\s+(?:{_FOLLOWING}\s+)?(?:(?P<other>{_ALTERNATE})|(?P<nth>{_NTH})(?P<list>{_NTHS})?|(?P<n>\d{{1,3}})(?P<nlist>{_NTHS})?)?\s*(?P<row>{WORD})(?![a-z])"
+    rf"(?:every|each|per)\s+(?!of\b)(?:{_FOLLOWING}\s+)?(?:(?P<other>{_ALTERNATE})|(?P<nth>{_NTH})(?P<list>{_NTHS})?|(?P<n>\d{{1,3}})(?P<nlist>{_NTHS})?)?\s*(?P<row>{WORD})(?![a-z])"
     rf"|(?:{_FOLLOWING}\s+)?(?P<count>{NUMBER_WORD})(?P<clist>{LIST})?\s+(?:{_FOLLOWING}\s+)?(?:(?P<calt>{_ALTERNATE})|(?P<cnth>{_NTH}))\s+(?:{WORD})(?![a-z])"
-    rf"|(?:next|{_FOLLOWING})\s+(?P<straight>{NUMBER_WORD})(?P<slist>{LIST})?\s+(?:{WORD})(?![a-z])"
+    rf"|(?:each\s+of\s+(?:the\s+)?)?(?:next|{_FOLLOWING})\s+(?P<straight>{NUMBER_WORD})(?P<slist>{LIST})?\s+(?:{WORD})(?![a-z])"
     rf"|(?:{_FOLLOWING}\s+)?(?P<alt>alt(?:ernate)?\.?)\s+(?:{WORD})(?![a-z])",
     re.I,
 )
-TO_STITCHES = Lazy(rf"(?:to|until|till)\s+(?:there\s+are\s+)?(?P<n>{NUMBER_WORD}|(?=[\(\[]))(?P<list>{LIST}{{0,3}})\s*(?:sts?|stitches)(?![a-z])\.?(?:\s*(?:rem(?:ain(?:ing|s)?)?\.?|are\s+left|left))?", re.I)
+TO_STITCHES = Lazy(rf"(?:to|until|till)\s+(?:(?:there\s+are|you\s+have|you\s+reach)\s+)?(?P<n>{NUMBER_WORD}|(?=[\(\[]))(?P<list>{LIST}{{0,3}})\s*(?:sts?|stitches)(?![a-z])\.?(?:\s*(?:rem(?:ain(?:ing|s)?)?\.?|are\s+left|left))?", re.I)
 THEN = Lazy(r"\s*[,;.]?\s*(?:(?:and\s+)?then|and)\s+(?:(?:on|in|of|at)\s+)?(?:the\s+)?", re.I)
+FOR_ROWS = Lazy(rf"(?:for\s+)?(?:the\s+)?(?:next\s+)?(?P<n>{NUMBER_WORD}|(?=[\(\[]))(?P<list>{LIST}{{0,3}})\s*(?:{WORD})(?![a-z])", re.I)
 GAP = Lazy(r"\s*,?\s*(?:for\s+)?")
 BESIDE = Lazy(r"\s*,?\s*(?P<words>(?:and\s+)?(?:work(?:ing)?|tak(?:e|ing)|keep(?:ing)?|bring(?:ing)?|incorporat\w+)\s+(?:(?:the|all|any)\s+)*(?:extra|inc\w*|new|added|additional|patt\w*|edges?)\b[^.;()\[\]]*)", re.I)
+LABEL = Lazy(rf"(?:{WORD}\s*\d|\d\s*(?:st|nd|rd|th)\s|\d\s+{WORD})", re.I)  # a row that is numbered tells how many it stands for
 CLOSED = Lazy(r"\s*(?:[.;,(\[=–—-]|$)")
 
 
@@ -84,7 +87,9 @@ def read_intervals(work: str, start: int, end: int) -> IntervalsRead | None:
         if not then:
             break
         at = then.end()
-    if not intervals or intervals[0].every == 1 and intervals[0].times is None and intervals[0].stitches is None:
+    if not intervals or intervals[0].every == 1 and intervals[0].times is None and intervals[0].stitches is None and not (
+        verb and isinstance(shaping.n, int) and shaping.n > 2 and shaping.where in ("", "evenly") and LABEL.search(work, max(0, start - 60), start)
+    ):
         return None
     shaping.intervals = tuple(intervals)
     read = IntervalsRead(shaping, end_of, stitch, name)
@@ -92,7 +97,7 @@ def read_intervals(work: str, start: int, end: int) -> IntervalsRead | None:
     if beside:
         read.notes.append(beside.span("words"))
         read.end = beside.end()
-    return read if CLOSED.match(work, read.end, end) else None
+    return read if work[read.end - 1] == "." or CLOSED.match(work, read.end, end) else None
 
 
 def _place(where: str) -> str:
@@ -123,12 +128,18 @@ def _interval(work: str, at: int, end: int) -> tuple[Interval | None, int]:
         interval.times = listed_number(every["straight"], every["slist"])
         return interval, every.end()
     position = every.end()
+    after = AFTERWARDS.match(work, position, end)
+    position = after.end() if after else position
     gap = GAP.match(work, position, end).end()
     for pattern in (STITCHES, TO_STITCHES):
         found = pattern.match(work, gap, end)
         if found and (found["n"] or found["list"]):
             interval.stitches = listed_number(found["n"], found["list"])
             return interval, found.end()
+    found = FOR_ROWS.match(work, gap, end) if interval.every == 1 and interval.first is None else None
+    if found and (found["n"] or found["list"]):  # "every row for 3 rows"
+        interval.times = listed_number(found["n"], found["list"])
+        return interval, found.end()
     found = TIMES.match(work, gap, end)
     if found and (found["n"] or found["list"]):
         interval.times = listed_number(found["n"], found["list"])

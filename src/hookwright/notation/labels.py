@@ -34,7 +34,7 @@ _NEXT = Lazy(
 )
 _NAMED = Lazy(rf"(?P<name>[a-z][\w'’&/-]*(?:\s+[a-z&][\w'’&/-]*){{0,3}}?)\s+(?P<word>{ROW_WORD})(?P<gap>\s*)", re.I)
 _ALL = Lazy(
-    rf"(?:all|every)\s+(?:the\s+)?(?:(?:remaining|other|following|foll)\s+)?(?P<which>other|even|odd|alternate|alt|second|2nd|ws|rs|wrong[- ]side|right[- ]side)"
+    rf"(?:(?:all|every)\s+(?:the\s+)?(?:(?:remaining|other|following|foll)\s+)?|(?=(?:even|odd)(?:[- ]?numbered)?\s+{ROW_WORD}\s*[:.–—-]))(?P<which>other|even|odd|alternate|alt|second|2nd|ws|rs|wrong[- ]side|right[- ]side)"
     rf"(?:[- ]?numbered)?\s+(?P<word>{ROW_WORD})",
     re.I,
 )
@@ -196,6 +196,12 @@ def _ordinal(text: str, at: int, end: int, sizes: int) -> Label | None:
     short = _R_AFTER.match(text, numbers.end, end) if text[numbers.end : numbers.end + 2].lstrip()[:1] in ("r", "R") else None
     if short:
         return Label(at, short.end(), "", numbers.numbers, numbers.last_number, first_number=numbers.first_number, too_long=numbers.too_long)
+    if numbers.ordinal:
+        every = _AND_EVERY.match(text, numbers.end, end)
+        if every and every["which"]:  # "4th and every even row:"
+            label = Label(at, numbers.end, plain_word(every["word"]), numbers.numbers, numbers.last_number, first_number=numbers.first_number, too_long=numbers.too_long)
+            _second_numbering(label, text, end)
+            return label
     found = _ROW_AFTER.match(text, numbers.end, end)
     if found and found["word"][0] in "rR" and len(found["word"].strip(".")) > 1:
         after = text[found.end() : found.end() + 1]
