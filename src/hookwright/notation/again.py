@@ -129,13 +129,13 @@ def _even(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
     alone = found and re.match(r"(?:straight|even|un|with|no)", found["even"], re.I) and re.compile(r"\s*(?:[.;,(\[]|for\b|until\b|$)", re.I).match(work, found.end(), end)
     if not found or not (found["verb"] or found["n"] or found["stitch"] or alone):
         return None
-    if found["even"].lower() == "evenly" and not found["n"]:
+    if found["even"].lower() == "evenly" and not found["n"] and not words.ROW_COUNT.match(work, words.GAP.match(work, found.end(), end).end(), end):
         return None
     again = tree.Again(last=1, even=True, sense="total")
     read = AgainRead(again, found.end(), changes=[], notes=[])
     if found["n"]:
         read.count_of_rows = listed_number(found["n"], found["list"])
-    named = "in" if found["in"] else "stitch" if found["stitch"] else ""
+    named = "in" if found["in"] else "stitch" if found["stitch"] else "lead" if found["lead"] else ""
     if named:
         read.stitch = found.span(named)
     read_clauses(work, read, end, sizes)

@@ -36,7 +36,7 @@ ALTERNATE = Lazy(
     rf"\s*alternat(?:e|ing)\s+(?:between\s+)?(?:the\s+)?(?:(?:last|these|those)\s+(?:(?P<n>{NUMBER_WORD})\s+)?{WORD}|(?P<rows>{WORD}\s*(?=[\d(])))", re.I
 )
 EVEN = Lazy(
-    rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|crochet)\s+)?(?:(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;:/-]+[\)\]])?\s+(?:more\s+)?(?P<rows>{WORD})\s+)?"
+    rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|crochet)\s+)?(?:(?P<lead>[sdh]d?c|h?tr)\s+(?=\d))?(?:(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;:/-]+[\)\]])?\s+(?:more\s+)?(?P<rows>{WORD})\s+)?"
     r"(?:(?P<stitch>[a-z]{1,4}[ -]?[a-z]{0,9})\s+)?(?P<even>even(?:ly)?|straight|unchanged|(?:without|with\s+no|no)\s+(?:any\s+)?(?:further\s+|more\s+)?(?:shaping|chang(?:es?|ing)|increas\w+|decreas\w+|incs?|decs?)(?:\s*(?:/|or|and|nor)\s*(?:increas\w+|decreas\w+|incs?|decs?))?)(?![a-z])"
     r"(?:\s+in\s+(?P<in>(?:(?!pat|the |est)[a-z]+\.?)(?:\s+(?:crochet|st|treble|double crochet))?))?",
     re.I,
@@ -48,7 +48,7 @@ PATTERN = Lazy(
     re.I,
 )
 ROWS_OF = Lazy(
-    rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|crochet)\s+)?(?:(?:in|with)\s+)?(?:(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;:/-]+[\)\]])?\s+)?(?:more\s+)?(?:(?P<rows>{WORD})\s+(?:(?:of|in)\s+)?|in\s+)?"
+    rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|crochet)\s+)?(?:(?:in|with)\s+)?(?:(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;:/-]+[\)\]])?\s+)?(?:more\s+)?(?:(?P<rows>{WORD})\s+(?:(?:of|in)\s+(?:\d{{1,4}}\s+)?)?|in\s+)?"
     r"(?P<in>[a-z]{2,6}(?:\s+(?:crochet|treble|double crochet))?)(?![a-z])(?=\s*(?:[.;]|$|until|for\s+(?:a\s+)?(?:\d|one|two|three|four|five|six|seven|eight|nine|ten|another|further)))",
     re.I,
 )

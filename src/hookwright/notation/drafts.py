@@ -37,8 +37,9 @@ _UNFINISHED = Lazy(r"[,(\[*&+-]\s*$|\b(?:and|in|next|each|of|the|to|into|then|re
 class Sorter(PartSorting, TableSorting):
     """Goes through the lines once; `drafts` holds what it found. `work` is the cleaned text, all offsets are into it."""
 
-    def __init__(self, work: str, sizes: int = 0, size_names: tuple[str, ...] = ()):
+    def __init__(self, work: str, sizes: int = 0, size_names: tuple[str, ...] = (), all_rows: bool = False):
         self.work = work
+        self.all_rows = all_rows
         self.sizes = sizes
         self.size_names = size_names
         self.drafts: list[Draft] = []
@@ -150,6 +151,9 @@ class Sorter(PartSorting, TableSorting):
             self._prose(line.raw_start, end, line.block)
             return
         star = line.mark == "*" and not work.startswith("*", start)
+        if self.all_rows:
+            self._row(None, line)
+            return
         if not star and looks_like_work(work, start, min(end, start + 100)) and not is_lead_in(work, start, end) and not (
             starts_like_prose(work, start, end) and not starts_like_work(work, start, end) and not _TURNS.match(work, start, end)
         ):

@@ -18,13 +18,13 @@ _UNIT_STOP = Lazy(r"(\d[ -]?(?:ins?|cms?|mm|yds?))\.(?=\s(?:tail|long|length|end
 _ODD = Lazy(r"[\ud800-\udfff\0]")
 
 
-def read(text: str, *, terms: str | None = None, sizes=None, in_round: bool = False, find_numbers=None, before=None):
+def read(text: str, *, terms: str | None = None, sizes=None, in_round: bool = False, find_numbers=None, before=None, all_rows: bool = False):
     """The Pattern of a manuscript, whole or a few rows, and the findings made in reading.
 
     terms: "US" or "UK" where they are known from elsewhere (the head decides before them; without either they are guessed and
     said). sizes: the size names where no head gives them. in_round: a fragment worked in the round. find_numbers: given the head and
     the findings, gives the numbers that the head only wishes for (name -> Number), since the rows hold them. before: a ReadBefore, by which
-    rows that an earlier text had are not read anew.
+    rows that an earlier text had are not read anew. all_rows: every line is a row, also one that does not look like one (a fragment over a row below).
     Findings: too-much-text, head kinds (see head_read), terms-guessed, too-much-work, cannot-read, and those of the steps.
     """
     from .pattern_read import read_pattern
@@ -41,7 +41,7 @@ def read(text: str, *, terms: str | None = None, sizes=None, in_round: bool = Fa
         text = text[:MOST_CHARACTERS]
     if before is not None:
         before.begin()
-    pattern = read_pattern(text, plain_text(text), findings, terms, sizes, in_round, find_numbers, before)
+    pattern = read_pattern(text, plain_text(text), findings, terms, sizes, in_round, find_numbers, before, all_rows)
     return pattern, findings
 
 

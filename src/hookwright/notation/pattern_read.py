@@ -18,7 +18,7 @@ from .terms_guess import guess_terms
 from .words import Lexicon
 
 
-def read_pattern(text: str, plain: str, findings: list[Finding], terms, sizes, in_round: bool, find_numbers=None, before=None) -> tree.Pattern:
+def read_pattern(text: str, plain: str, findings: list[Finding], terms, sizes, in_round: bool, find_numbers=None, before=None, all_rows: bool = False) -> tree.Pattern:
     """See manuscript.read."""
     head, body_start = _head(plain, findings)
     if head and find_numbers is not None:
@@ -33,7 +33,7 @@ def read_pattern(text: str, plain: str, findings: list[Finding], terms, sizes, i
         number = count_sizes(work, body_start, len(work))
         size_names = size_names_in(work, body_start, number)
         size_names = size_names or tuple(str(size + 1) for size in range(number))
-    sorter = Sorter(work, len(size_names), size_names)
+    sorter = Sorter(work, len(size_names), size_names, all_rows)
     drafts = sorter.sort(read_lines(plain, body_start))
     work = _edited(work, sorter.edits)
     if sorter.too_many or sorter.budget.labels <= 0:

@@ -23,8 +23,11 @@ from .said import (
     proved_in_words,
     standing_counts,
     too_much,
+    works_something,
 )
 from .sized import Sized, fitting, gauges_in_words, numbers_as_values, read_sized
+
+MOST_OF_A_FRAGMENT = 4000  # letters of a text that is read once more where no row is found in it
 
 
 @dataclass
@@ -165,6 +168,10 @@ def check(text: str, *, terms: str | None = None, below: str | None = None, in_r
         if not stated or begins_anew(pattern):
             findings += [below_not_used()] if stated else []
             stated = None
+    if stated and next(iter(pattern.rows()), None) is None and len(text) < MOST_OF_A_FRAGMENT:
+        again = read_sized(text, terms=terms, sizes=sizes, in_round=bool(in_round), all_rows=True)
+        if any(works_something(row) for _, row in again[0].rows()):  # "Sc even for 5 rnds.": a row, since something lies below it
+            pattern, findings, sized = again
     if next(iter(pattern.rows()), None) is None:
         findings = [*findings, no_row(below=stated is not None)]
     return proved(text, pattern, findings, sized, below=stated, in_round=in_round, limit=limit, memory=memory)

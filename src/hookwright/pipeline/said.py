@@ -4,7 +4,7 @@ from collections import Counter
 
 from hookwright.fabric import CHAINS, KIND_NAMES
 from hookwright.ground import LOOK, MUST_MEND, NOWHERE, Finding, Lines, PerSize
-from hookwright.notation.tree import Chain, Colour, Join, Note, Turn
+from hookwright.notation.tree import Chain, Colour, Each, Either, Go, Group, Join, Note, Repeat, Stitch, Turn
 from hookwright.stitches import dialect
 
 
@@ -40,6 +40,11 @@ def counts_of(row) -> dict:
     counts = {"stitches": row.stitches, "by_kind": dict(row.by_kind), "spaces": list(row.spaces), "unworked": row.unworked}
     chains = 0 if row.stitches else sum(KIND_NAMES[kind] == "foundation ch" for kind in row.kind or ())
     return {**counts, "chains": chains} if chains else counts
+
+
+def works_something(row) -> bool:
+    """Whether a row is worked by another or has stitches of its own."""
+    return row.again is not None or any(type(step) in (Each, Either, Go, Group, Repeat, Stitch) for step in row.steps)
 
 
 def begins_anew(pattern) -> bool:

@@ -39,9 +39,9 @@ class Sized:
         return self.outcome
 
 
-def read_sized(text: str, *, terms=None, sizes=None, in_round=False, change=None, restrict=None, before=None):
+def read_sized(text: str, *, terms=None, sizes=None, in_round=False, change=None, restrict=None, before=None, all_rows=False):
     """(Pattern, findings, Sized). change: may alter the head before its numbers are found, and restrict what
-    is asked of it (made to measure). before: a notation.ReadBefore."""
+    is asked of it (made to measure). before: a notation.ReadBefore. all_rows: see notation.read."""
     sized = Sized()
 
     def find(head, findings):
@@ -65,10 +65,10 @@ def read_sized(text: str, *, terms=None, sizes=None, in_round=False, change=None
             head.finished[name] = Measure(tuple((mm, mm) for mm in lengths), head.finished_sums[name])
         return numbers
 
-    pattern, findings = read(text, terms=terms, sizes=sizes, in_round=in_round, find_numbers=find, before=before)
+    pattern, findings = read(text, terms=terms, sizes=sizes, in_round=in_round, find_numbers=find, before=before, all_rows=all_rows)
     if sized.asked and sized.asked.unmeasured:
         sized.reckoned, more = _reckoned(pattern, sized.asked)
-        pattern, findings = read(text, terms=terms, sizes=sizes, in_round=in_round, find_numbers=find, before=before)
+        pattern, findings = read(text, terms=terms, sizes=sizes, in_round=in_round, find_numbers=find, before=before, all_rows=all_rows)
         findings = [*findings, *more]
     lost = sized.asked.unread if sized.asked else sizing.refused_numbers(pattern.head) if pattern.head is not None and "numbers" in pattern.head.spans else frozenset()
     if isinstance(sized.outcome, sizing.Clash) and sized.answer is None:
@@ -80,7 +80,7 @@ def read_sized(text: str, *, terms=None, sizes=None, in_round=False, change=None
         extra, more = _fitting(pattern, sized)
         if extra and not _met(extra, sized.answer):
             sized.extra = extra
-            pattern, findings = read(text, terms=terms, sizes=sizes, in_round=in_round, find_numbers=find, before=before)
+            pattern, findings = read(text, terms=terms, sizes=sizes, in_round=in_round, find_numbers=find, before=before, all_rows=all_rows)
         findings = [*findings, *more]
     return pattern, findings, sized
 
