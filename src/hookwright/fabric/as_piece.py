@@ -5,10 +5,12 @@ from dataclasses import replace
 
 from hookwright.ground import at
 from hookwright.notation import plain_name
-from hookwright.notation.tree import Ring, Row
+from hookwright.notation.tree import JoinYarn, Leave, Note, Ring, Row
 
 from .row_signs import is_foundation, starts_fresh
 
+_SIDE = re.compile(r"\b(?:side|half|shoulder|edge)\b", re.I)
+_THESE = re.compile(r"\b(?:this|these|first)\s+(?:\d+\s+)?(?:set\s+of\s+)?(?:sts?|stitches|side|set|shoulder)\b|\bunworked\b", re.I)  # "turn and work on this set of sts only"
 _PART = re.compile(r"\b(?:shap\w*|divid\w*|armholes?|raglan|gusset|neck(?:line)? (?:opening|edge)|shoulders?|heel|toe|instep|crown)\b", re.I)
 
 
@@ -71,6 +73,8 @@ def _is_part(piece, main) -> bool:
 
 def _rows_of(rows, own, again) -> list[Row]:
     found = [(piece, row) for piece, row in _named(rows, again.piece) if piece is not own]
+    if not found and _SIDE.search(again.piece):
+        return _first_side([row for _, row in rows])
     if again.to in ("row", "rows"):
         last = at(again.last_number, 0) or 0
         stop, reached = 0, 0
@@ -85,6 +89,20 @@ def _rows_of(rows, own, again) -> list[Row]:
         stop = next((index for index, (piece, _) in enumerate(found) if stem in piece.name.lower() and piece is not found[0][0]), None)
         return [] if stop is None else [row for _, row in found[:stop]]
     return [row for _, row in found]
+
+
+def _first_side(rows) -> list[Row]:
+    """What is left to work on the second side of a neck: the rows of the first that follow those worked since the yarn was joined anew.
+
+    The first side begins with the row that leaves stitches; [] where no row says that it does.
+    """
+    joined = next((index for index in range(len(rows) - 1, 0, -1) if any(isinstance(step, JoinYarn) for step in rows[index].steps)), 0)
+    first = next((index for index in range(joined - 1, -1, -1) if _leaves(rows[index])), None)
+    return rows[first + len(rows) - joined : joined] if first is not None else []
+
+
+def _leaves(row: Row) -> bool:
+    return any(isinstance(step, Leave) or isinstance(step, Note) and _THESE.search(step.text) for step in row.steps)
 
 
 def _through(found, part: str) -> list[Row]:

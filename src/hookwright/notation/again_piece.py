@@ -16,6 +16,13 @@ _END = re.compile(r"\s*(?:[.;,()\[]|$|but\b|reversing\b|and\b|in\b)", re.I)
 _MIRRORED = Lazy(r"\s*[,;(]?\s*(?:but\s+|and\s+)?(?:(?:with|in)\s+)?(?:revers\w+|mirror\w*)[^.;]*", re.I)
 _NOISE = Lazy(r"\s*\([^)]*\)|\b(?:the|panel|piece|section)\b|[^a-z0-9 ]", re.I)
 
+# "Complete to match first side of neck": no piece, but what was worked before the yarn was joined anew.
+SIDES = frozenset(
+    f"{which} {what}{of}" for which in ("first", "left", "right", "other", "opposite") for what in ("side", "half", "shoulder", "edge", "neck edge")
+    for of in ("", " of neck", " of front", " of back", " of opening", " of neckline")
+)
+REJOINS = Lazy(r"\b(?:re-?join|re-?attach|join|attach)\b", re.I)
+
 
 def plain_name(name: str) -> str:
     """The name of a piece without brackets and small words, to tell whether two names are one.

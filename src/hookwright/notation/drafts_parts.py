@@ -2,7 +2,7 @@
 
 import re
 
-from .again_piece import plain_name, read_as_piece, speaks_of_piece
+from .again_piece import REJOINS, SIDES, plain_name, read_as_piece, speaks_of_piece
 from .blocks import Line
 from .draft import CHAIN_ONLY, MAKE, Draft, is_foundation, make_of, section_of
 from .label import Label
@@ -34,6 +34,9 @@ class PartSorting:
         if not speaks_of_piece(self.work, start, end):
             return False
         names = {plain_name(draft.name) for draft in self.drafts if draft.kind == "piece" and draft.name and draft.section in ("", "finishing")}
+        last = next((draft for draft in reversed(self.drafts[-3:]) if draft.kind == "row"), None)
+        if last is not None and REJOINS.search(self.work, last.start, last.end):
+            names |= SIDES
         return read_as_piece(self.work, start, end, (names | self.pieces) - {""}) is not None
 
     def _begins_anew(self, following: Line | None) -> bool:

@@ -6,7 +6,7 @@ from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Span
 
 from . import tree
 from .again import AgainRead, read_again, read_goal
-from .again_piece import plain_name, read_as_piece, speaks_of_piece
+from .again_piece import REJOINS, SIDES, plain_name, read_as_piece, speaks_of_piece
 from .again_words import CORNERS, EDGES
 from .draft import CHAIN_LEAD, MAKE, Draft, is_foundation
 from .label import MOST_ROWS_IN_ALL, Label
@@ -42,6 +42,7 @@ class RowReader:
         self.lexicon = lexicon
         self.before = before  # ReadBefore, None where nothing is remembered
         self.every: dict[int, Label] = {}
+        self.sides = False  # whether "the first side" may be meant though no row before joins the yarn anew
         self._restricted: dict[tuple, object] = {}
         self._goal = None  # what the round at hand is to come down to
         self._index = {name.lower(): index for index, name in enumerate(pattern.sizes)}
@@ -214,7 +215,10 @@ class RowReader:
 
     def _names(self) -> set[str]:
         """Names of the pieces before the one at hand."""
-        return {plain_name(piece.name) for piece in self.pattern.pieces[:-1] if piece.name and piece.section in ("", "finishing")} - {""}
+        names = {plain_name(piece.name) for piece in self.pattern.pieces[:-1] if piece.name and piece.section in ("", "finishing")} - {""}
+        items = self.pattern.pieces[-1].items if self.pattern.pieces else []
+        last = next((item for item in reversed(items[-3:]) if isinstance(item, tree.Row)), None)
+        return names | SIDES if self.sides or last is not None and REJOINS.search(last.text) else names
 
     def _as_piece(self, start: int, end: int) -> AgainRead | None:
         if not speaks_of_piece(self.work, start, end):

@@ -6,7 +6,7 @@ from dataclasses import replace
 from hookwright.stitches import translate_prose
 
 from . import tree
-from .again_piece import plain_name
+from .again_piece import SIDES, plain_name
 from .blocks import read_lines
 from .drafts import Sorter
 from .manuscript import working_text
@@ -28,7 +28,7 @@ def read_rows(lines, pattern: tree.Pattern, terms: str) -> list[list[tree.Row]]:
     text = "\n\n".join(parts)
     work = working_text(text)
     sorter = Sorter(work, len(pattern.sizes), pattern.sizes)
-    sorter.pieces = frozenset(plain_name(piece.name) for piece in pattern.pieces if piece.name)
+    sorter.pieces = frozenset(plain_name(piece.name) for piece in pattern.pieces if piece.name) | SIDES
     drafts = sorter.sort(read_lines(text, 0))
     head = pattern.head
     like = copy(pattern)
@@ -38,6 +38,7 @@ def read_rows(lines, pattern: tree.Pattern, terms: str) -> list[list[tree.Row]]:
     if blocks:
         lexicon = lexicon.but(blocks=blocks)
     reader = RowReader(work, like, [], False, lexicon)
+    reader.sides = True
     found: list[list[tree.Row]] = [[] for _ in parts]
     which = 0
     for draft in drafts:
