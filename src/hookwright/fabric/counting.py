@@ -283,7 +283,8 @@ def _groups(row, name):
         extra = _begun_with_chain(row, outer) and _as_many_as(row, named[0])
         return [len(named) + extra, len(outer) + extra] if len(named) < len(outer) else [len(named) + extra]
     if name.lower() in ("block", "square", "tile"):  # corner to corner: a chain and its stitches, the first on a chain of its own
-        return [chains, len(outer)]
+        filled, over = divmod(row.stitches - 1 - len(row.spaces), 3)  # filet: each space ends in one stitch, each block has three
+        return [chains, len(outer)] if over or filled < 1 else [chains, len(outer), filled]
     if _begun_with_chain(row, outer) and not _leads_a_group(row, outer):
         counts.append(len(outer) + 1)
     else:

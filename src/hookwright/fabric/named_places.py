@@ -293,10 +293,10 @@ def _like_next(place):
 def _other_side(hand, place, reserve, asked):
     if hand.other_side is None and hand.memory.get("edges") and hand.lay.kind[:1] != [FOUNDATION] and hand.sequence is not None:
         return far_side(hand, place, asked)
-    if has_bridge(hand):
-        return bridge(hand, place, asked)
     if hand.memory.get("unworked") and FOUNDATION in hand.lay.kind:
         return next_stitches(hand, _like_next(place), reserve, asked)
+    if has_bridge(hand):
+        return bridge(hand, place, asked)
     if hand.other_side is None:
         turn_to_other_side(hand)
     return next_stitches(hand, _like_next(place), reserve, asked)

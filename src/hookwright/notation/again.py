@@ -17,7 +17,7 @@ from .number_words import listed_number, number_of
 
 def read_again(work: str, start: int, end: int, *, sizes: int = 0) -> AgainRead | None:
     """A reference to other rows at the start of [start, end), None where the words are steps of their own."""
-    for opening in (_intervals, _starred, _reference, _between, _alternate, _even, _manner, _in_pattern, _rows_of):
+    for opening in (_intervals, _starred, _reference, _between, _alternate, _even, _manner, _in_pattern, _in_colour, _rows_of):
         found = opening(work, start, end, sizes)
         if found is not None:
             again = found.again
@@ -141,6 +141,17 @@ def _even(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
     read_clauses(work, read, end, sizes)
     if re.match(r"\s*(?:along|across|around|in\b|into|over)", work[read.end : read.end + 10], re.I):
         return None
+    return read
+
+
+def _in_colour(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
+    """ "2 rows B", "Work 4 rows in Moss": so many rows like the last, in that colour."""
+    found = words.IN_COLOUR.match(work, start, end)
+    if not found:
+        alone = words.ONLY_COLOUR.match(work, start, end) if end - start < 40 else None
+        return AgainRead(tree.Again(last=1, sense="total"), alone.end(), changes=[], notes=[(start, alone.end())]) if alone else None
+    read = AgainRead(tree.Again(last=1, sense="total"), found.end(), changes=[], notes=[found.span("colour")])
+    read.count_of_rows = listed_number(found["n"], found["list"])
     return read
 
 

@@ -10,7 +10,7 @@ WORD = rf"(?:{ROW_WORD})"
 VERB = r"(?:rep(?:eat(?:ing)?|eated)?\.?|work(?:ing)?|cont(?:inue|inuing)?\.?|follow|crochet|make|cr)"
 NUMBER_WORD = rf"(?:\d{{1,9}}|(?:{CARDINAL_PATTERN})(?![a-z]))"
 START = Lazy(
-    rf"\s*(?:(?:then|now|and|next|all\s+\w+)[,:]?\s+)?(?:(?P<as>(?:(?:{VERB}|inc(?:rease)?|dec(?:rease)?)\s+)?(?:exactly\s+|in\s+)?(?:the\s+)?(?:as|like|same\s+as|same|identical\s+to|similar\s+to)(?:\s+(?:for|given\s+for|on|in|with))?)|(?P<verb>{VERB}))"
+    rf"\s*(?:(?:then|now|and|next|all\s+\w+)[,:]?\s+)?(?:(?:just|simply|again|you|we|this\s+(?:row|rnd|round)?\s*is|it's|do|keep\s+(?:going|on))[,:]?\s+){{0,3}}(?:(?P<as>(?:(?:{VERB}|inc(?:rease)?|dec(?:rease)?)\s+)?(?:(?:exactly|just)\s+|in\s+)?(?:the\s+)?(?:(?:exact|very)\s+)?(?:as|like|same\s+(?:thing\s+)?as|same|identical\s+to|similar\s+to|what\s+(?:you|we|i)(?:'ve)?\s+(?:did|worked|made|done))(?:\s+(?:for|given\s+for|on|in|with))?)|(?P<verb>{VERB}))"
     rf"(?:\s+(?:back\s+)?(?P<from>from))?\s+(?:(?:the|all)\s+|both\s+(?!(?:the\s+)?(?:rows|rnds|rounds)\b))?",
     re.I,
 )
@@ -50,6 +50,15 @@ PATTERN = Lazy(
 ROWS_OF = Lazy(
     rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|crochet)\s+)?(?:(?:in|with)\s+)?(?:(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;:/-]+[\)\]])?\s+)?(?:more\s+)?(?:(?P<rows>{WORD})\s+(?:(?:of|in)\s+(?:\d{{1,4}}\s+)?)?|in\s+)?"
     r"(?P<in>[a-z]{2,6}(?:\s+(?:crochet|treble|double crochet))?)(?![a-z])(?=\s*(?:[.;]|$|until|for\s+(?:a\s+)?(?:\d|one|two|three|four|five|six|seven|eight|nine|ten|another|further)))",
+    re.I,
+)
+IN_COLOUR = Lazy(  # "2 rows B", "Work 4 (6) rounds in Moss"
+    rf"\s*(?:(?:then|now|and|next)\s+)?(?:(?P<verb>work|crochet|make)\s+)?(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;:/-]+[\)\]])?\s+(?:more\s+)?{WORD}\s+(?:(?:each\s+)?(?:in|with|of|using)\s+)?(?P<colour>(?:colou?r\s+|yarn\s+)?"
+    rf"(?-i:[A-HX]|MC\d?|CC\d?|(?!Sc|Dc|Hdc|Htr|Tr|Ch|Sl|Ss|Single|Double|Half|Treble|Rib|Even|Pat|Moss [Ss]t)[A-Z][a-z]{{2,14}}(?:\s[A-Z][a-z]{{2,14}})?))(?=\s*(?:[.;,(\[]|$))",
+    re.I,
+)
+ONLY_COLOUR = Lazy(  # "Rows 3-4: B", "Rows 5-8: with Moss"
+    r"\s*(?:(?:all\s+)?(?P<lead>in|with|using)\s+)?(?:colou?r\s+|yarn\s+)?(?-i:[A-HX]|MC\d?|CC\d?)(?=\s*(?:[.;]|$))|\s*(?:in|with|using)\s+(?:colou?r\s+)?(?-i:[A-Z][a-z]{2,14}(?:\s[A-Z][a-z]{2,14})?)(?=\s*(?:[.;]|$))",
     re.I,
 )
 STAR = Lazy(r"\s*\*\s*(?=(?:rep|work|cont)[a-z.]*\s)", re.I)
@@ -99,7 +108,7 @@ FACING = Lazy(r"(?:,?\s*(?:and\s+)?(?:ending|end|finishing)\s+(?:with\s+|so\s+th
 ALTERNATELY = Lazy(r"(?:alternately|alternating(?:\s+rows)?|in turn|in sequence)(?![a-z])(?!\s+(?:(?:colou?rs?|between|\d|one|two|three|four)\b|(?-i:[A-H]|MC|CC)\b))", re.I)
 THEN = Lazy(rf"(?:,|;|\.)?\s*(?:and\s+)?then\s+(?:(?:rep(?:eat)?|work)\.?\s+)?(?=(?:the\s+)?(?:{WORD}|last|previous|\d{{1,4}}(?:st|nd|rd|th)))", re.I)
 CHANGE = Lazy(
-    r"(?:,|;|\.|—|-)?\s*(?P<word>but|except(?:ing)?(?:\s+(?:that|for))?|only|having|with\s+the\s+(?:exception|difference)|omitting|increasing|decreasing|inc(?=\s)|dec(?=\s)|working|replacing|making|instead|adding|leaving|however|there\s+(?:will|should)\s+be|and\s+(?:inc|dec)\w*|with(?=\s+(?:\d|an?\s|one|two|three|ch\b|chain|(?:more|fewer|less)))|and(?=\s+(?:make|work|ch)\b))\s+(?P<rest>(?:[^.;]|\.(?=[,)\w])|\.(?=\s+[a-z\d(])|;(?=\s*and\b))*)", re.I
+    r"(?:,|;|\.|—|-)?\s*(?P<word>but|except(?:ing)?(?:\s+(?:that|for))?|only|having|with\s+the\s+(?:exception|difference)|omitting|increasing|decreasing|inc(?=\s)|dec(?=\s)|working(?!\s+(?:in\s+)?(?:the\s+)?(?:following\s+)?(?:stripes?|striped?|colou?rs?)\b)|replacing|making|instead|adding|leaving|however|there\s+(?:will|should)\s+be|and\s+(?:inc|dec)\w*|with(?=\s+(?:\d|an?\s|one|two|three|ch\b|chain|(?:more|fewer|less)))|and(?=\s+(?:make|work|ch)\b))\s+(?P<rest>(?:[^.;]|\.(?=[,)\w])|\.(?=\s+[a-z\d(])|;(?=\s*and\b))*)", re.I
 )
 MORE_GROUPS = Lazy(r"\b(?:more|extra|additional|further|increas\w+|adding)\b[^.;]{0,24}?\b(?:groups?|clusters?|shells?|blocks?|sets?)\b", re.I)  # "continue as set, with one more group on each side": no plain rows
 VERBS = Lazy(r"(?:(?:having|working|work|making|make|with)\s+)*", re.I)
@@ -128,6 +137,6 @@ FILLER = Lazy(
 KEEPING = Lazy(
     r",?\s*(?:and\s+|but\s+)?(?:(?:always|remembering\s+to|remember\s+to|each\s+time|every\s+time)\s+)?(?:turn(?:ing)?|beg(?:in|inning)?|start(?:ing)?)\s+(?:(?:each|every|all|the)\s+(?:row|rnd|round|time)s?\s+)?(?:with|by)\s+(?:an?\s+)?(?:turning\s+)?(?:(?:ch(?:ain)?s?\s*-?\s*\d|\d\s*-?\s*ch(?:ain)?s?)(?:\s*,?\s*(?:(?:each|every)\s+(?:time|row|rnd|round)|at\s+(?:each|every|the)\s+(?:turn|start|beginning)(?:\s+of\s+(?:each|every)\s+(?:row|round|rnd))?|throughout|always))?)(?=\s*(?:[.;,(\[=]|$))"
     r"|,?\s*(?:and\s+)?(?:remembering\s+to\s+|always\s+)?(?:ch(?:ain)?\s*-?\s*\d|\d\s*ch)\s+(?:at|to)\s+(?:(?:the\s+)?(?:start|beg(?:inning)?)\s+of\s+)?(?:each|every)\s+(?:turn|row|round|rnd)(?=\s*(?:[.;,(\[=]|$))"
-    r"|,?\s*(?:and\s+)?(?:keeping|maintaining|following|continuing|changing|alternating|matching|carrying|using|in)\s+(?:to\s+|the\s+|with\s+|in\s+)?[^.;]{0,40}?(?:colou?rs?|stripes?|sequence|pattern|patt|chart|[A-E](?:,| and|\b(?= ?[.;]|$))|correct|rows each)[^.;]*?(?=,?\s+(?:and\s+)?(?:ending|end|until|finishing)\b|[.;]|$)",
+    r"|,?\s*(?:and\s+)?(?:keeping|maintaining|following|continuing|changing|alternating|matching|carrying|using|working|in)\s+(?:to\s+|the\s+|with\s+|in\s+)?[^.;]{0,40}?(?:colou?rs?|stripes?|sequence|pattern|patt|chart|[A-E](?:,| and|\b(?= ?[.;]|$))|correct|rows each)[^.;]*?(?=,?\s+(?:and\s+)?(?:ending|end|until|finishing)\b|[.;]|$)",
     re.I,
 )

@@ -6,6 +6,7 @@ something else begins. Nothing is dropped: what is no row, heading or note is pr
 
 import re
 
+from .again_words import IN_COLOUR, ONLY_COLOUR
 from .blocks import Line
 from .definitions import defines
 from .draft import BEGINS_ROW, ENDS_ROW, Draft, is_foundation, make_of, section_of
@@ -128,7 +129,10 @@ class Sorter(PartSorting, TableSorting):
         if (settles_something(work, start, end) or is_seam(work, start, end)) and (self.open is None or line.gap or is_seam(work, start, end) and _FINISHED.search(work, self.open.body_start, self.open.end)):
             self._prose(line.raw_start, end, line.block)
             return
-        if works_again(work, start, end) or self.as_piece(start, end) or (self.open is None or line.gap) and is_foundation(work, start, end):
+        if work[end - 1 : end] == ":" and index + 1 < len(lines) and self._in_colour(lines[index + 1], True):
+            self._prose(line.raw_start, end, line.block)  # "Repeat Row 2 in the following stripe sequence:", and below it "2 rows B"
+            return
+        if self._in_colour(line) or works_again(work, start, end) or self.as_piece(start, end) or (self.open is None or line.gap) and is_foundation(work, start, end):
             self._row(None, line)
             return
         if self._seam(line):
@@ -160,6 +164,16 @@ class Sorter(PartSorting, TableSorting):
             self._row(None, line)
             return
         self._prose(line.raw_start, end, line.block)
+
+    def _in_colour(self, line: Line, labelled: bool = False) -> bool:
+        """Whether a line only says how many rows are worked in which colour ("2 rows B"; labelled: "Rows 3-4: B"), and there are rows before it."""
+        label = read_label(self.work, line.start, line.end, sizes=self.sizes, size_names=self.size_names) if labelled else None
+        if label is not None and label.numbers and label.word:
+            return bool(ONLY_COLOUR.match(self.work, label.end, line.end))
+        found = IN_COLOUR.match(self.work, line.start, line.end)
+        if not found or not (found["verb"] or re.fullmatch(r"[\s.;,]*", self.work[found.end() : line.end])):
+            return False
+        return next((draft.kind != "piece" for draft in reversed(self.drafts) if draft.kind in ("piece", "row")), False)
 
     def _seam(self, line: Line) -> bool:
         """A line of talk with a seam through both layers in it: the seam is a row of its own."""

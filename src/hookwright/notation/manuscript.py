@@ -11,6 +11,7 @@ from .patterns import Lazy
 MOST_CHARACTERS = 2_000_000
 _BOLD = Lazy(r"\*\*(?=\S)([^*\n]{1,80}?)(?<=\S)\*\*|(?:(?<=\n)|\A)([ \t>-]*)\*(?=\S)([^*\n]{1,60}?)(?<=\S)\*(?=[\s:])")
 _COUNT_IN_ITALICS = Lazy(r"(?<![\w*_])(\*{1,3}|_)(\(\s*=?\s*\d[^()*\n]{0,80}\))\1(?=[ \t]*(?:\n|$))")  # "Turn. *(12 sc, 11 ch-3 sps)*"
+_STRESSED = Lazy(r"(?<![\w*_])(\*{1,2}|_{1,2})((?:do(?:es)?\s+)?not|don't|doesn't|never|only|always|all|every|each|both|back|front|loosely|evenly|same|first|last|next|twice|once)\1(?![\w*_])", re.I)  # "does **not** count"
 _COLON_LIST = Lazy(r"(?<=[\d\s])[\(\[]\s*(?:\d{1,5}(?:[.,]\d{1,2})?(?: ?[½¼¾])?|[-–—])(?:\s*:\s*(?:\d{1,5}(?:[.,]\d{1,2})?(?: ?[½¼¾])?|[-–—])){1,20}\s*[\)\]]")  # "76 [84:92:100]"
 _BREAK = Lazy(r"<br\s*/?>|</?(?:b|i|strong|em|u)>", re.I)
 # "a 12 in. tail": the full stop of a unit, and no end of a sentence.
@@ -64,6 +65,7 @@ def working_text(plain: str) -> str:
     work = clean(plain)
     if "**" in work or "*" in work:
         work = _BOLD.sub(_unbold, work)
+        work = _STRESSED.sub(lambda found: f"{' ' * len(found[1])}{found[2]}{' ' * len(found[1])}", work)
     if ")*" in work or ")_" in work:
         work = _COUNT_IN_ITALICS.sub(lambda found: f"{' ' * len(found[1])}{found[2]}{' ' * len(found[1])}", work)
     if ":" in work and ("[" in work or "(" in work):

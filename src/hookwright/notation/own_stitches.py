@@ -28,6 +28,8 @@ _CLOSED = Lazy(
 )
 _KEPT = Lazy(rf"(?P<n>{_N})[ -]*(?P<base>[a-z]{{2,6}}(?:\s+crochets?)?)\b[^.]{{0,60}}?(?:(?:keep|hold|leav)ing\s+(?:the\s+)?last\s+(?:loop|lp)|closed\s+(?:through|with|by|in)|(?:drop|remove|withdraw|take)\s+(?:the\s+)?(?:loop|lp|hook))", re.I)
 _THAT_IS = Lazy(r",?\s+(?:that\s+is(?:\s+to\s+say)?|i\.e\.?|meaning|in\s+other\s+words),?\s+(?:an?\s+)?(?P<rest>[a-z][a-z ]{1,40})$", re.I)
+_SPACES = frozenset(("sp", "sps", "space", "spaces"))
+_CHAIN_SPACE = Lazy(r"\bch(?:ain)?s?[ -]?\d?[ -]?sps?\b|\d[ -]?ch[ -]?sps?\b", re.I)
 _NAME = Lazy(r"[A-Za-z]|\d+[A-Za-z]+(?!\w)|\d+[ -]+[A-Za-z]")
 _POPCORN = Lazy(r"closed?\s+(?:through|in|with)\s+(?:the\s+)?first|(?:drop|remove|withdraw|take out)\s+(?:the\s+)?(?:loop|lp|hook|your hook)|insert\s+hook\s+(?:from\s+front\s+to\s+back\s+)?(?:in|into|through)\s+(?:the\s+)?(?:top\s+of\s+(?:the\s+)?)?first", re.I)
 _TOG_IN_ONE = Lazy(r"\b(?P<base>[a-z]{2,4}?)(?P<n>\d)tog\b[^.;]*\b(?:in|into)\s+(?:one|the\s+same|same|a\s+single|next)\s+(?:st|sp|place|loop|ch)", re.I)
@@ -140,6 +142,8 @@ def define(name: str, abbreviation: str, work: str, start: int, end: int, lexico
     name = " ".join(name.split())
     name, *others = re.split(r"\s+or\s+|\s*/\s*", name)  # "V or V-st: ..."
     spellings = (*others, *(part.strip() for part in re.split(r"\s*(?:,|/|\bor\b)\s*", abbreviation) if _NAME.match(part)))
+    if spellings and any(spelling.lower() in _SPACES for spelling in spellings) and _CHAIN_SPACE.search(work):
+        spellings = tuple(spelling for spelling in spellings if spelling.lower() not in _SPACES)  # "Space (sp)" of a filet whose rows speak of ch-2 sps
     find = lexicon.dialect.find
     known = find(name)
     own = tree.OwnStitch(name, spellings, words=words, span=span)

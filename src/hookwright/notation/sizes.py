@@ -115,7 +115,7 @@ def size_names_in(work: str, start: int, number: int) -> tuple[str, ...]:
             continue
         if not number and not listed and not all(re.fullmatch(r"(?:[2-9]?X{0,4}[SML]|X{1,4}L|small|medium|large|x-?large|baby|child|adult|\w+)", name, re.I) for name in names):
             continue
-        if number or listed or all(re.fullmatch(r"[2-9]?X{0,4}-?[SML]|small|medium|large|extra large|baby|toddler|child|teen|adult|woman|man|newborn", name, re.I) for name in names):
+        if number or all(re.fullmatch(r"[2-9]?X{0,4}-?[SML]|small|medium|large|extra large|baby|toddler|child|teen|adult|woman|man|newborn", name, re.I) for name in names):
             return tuple(names)
     return _bare_names(work, start, number)
 

@@ -80,4 +80,6 @@ class SideReading:
             self.i = start
             return False
         place.which, place.of = "other side", "ch"
+        if place.n is None:
+            place.extent = side.extent  # "each ch along the underside"
         return True

@@ -33,13 +33,14 @@ class SpecialStitchReading:
         return False
 
     def _unnamed(self, frame, number: Number, start: int) -> bool:
-        """ "2 sts in next st": of the pattern's own stitch."""
+        """ "2 sts in next st", "2 in the next": of the pattern's own stitch."""
         self.i += 1
         evenly = self.k[self.i] == "EVENLY"
         if evenly:
             self.i += 1
         place = self.place()
         if place is None:
+            self.i = start
             return False
         kind = "inc" if number == 2 and place.n == 1 else self._usual(frame)
         step = Stitch(kind, 1 if kind == "inc" else number, place, evenly=evenly, span=self.span(start))

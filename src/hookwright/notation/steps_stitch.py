@@ -11,6 +11,7 @@ from .steps_stitch_places import PLACE_STARTS, StitchPlaceReading
 from .stitch_words import Named
 from .tree import Chain, Group, Note, Place, Repeat, Stitch
 
+_UNNAMED_IN = frozenset(("NEXT", "SAME", "ONEAFTER", "FIRST", "LAST", "EACH"))
 _AFTER_A_NUMBER = frozenset((",", ";", ".", ":", ")", "]", "}", "|", "END", "MARK", "(", "[", "AND", "IN", "OVER", "AROUND", "QC", "TURN", "STN", "DASH", "LOOP", "JOIN", "EVENLY", "SKIP", "REP", "NEXT", "TOG", "THROUGH", "ACROSS", "BETWEEN", "WITH", "FROM", "EACH", "SAME", "FIRST", "LAST", "TO", "TOEND", "REMARK", "CHANGE", "PM", "=", "AT", "BOTH"))
 
 
@@ -85,12 +86,14 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             span = self.span(start)
             frame.steps.append(Note(self.text[span.start:span.end], span))
             return True
-        if kind == "IN" and k[at + 1] == "EACH" and frame.steps and getattr(frame.steps[-1], "evenly", False):
+        if kind in ("IN", "FOR") and "EACH" in k[at + 1 : at + 6] and frame.steps and getattr(frame.steps[-1], "evenly", False):
             while k[self.i] not in (",", ";", ".", "END", ")", "]"):
                 self.i += 1
             span = self.span(start)  # "1 in each row end"
             frame.steps.append(Note(self.text[span.start:span.end], span))
             return True
+        if kind == "IN" and k[at + 1] in _UNNAMED_IN and (k[at + 1] != "EACH" or k[at + 2] == "NEXT") and number != 1 and any(type(step) is Stitch for step in frame.steps) and self._unnamed(frame, number, start):
+            return True  # "1 dc in each of next 3 sts, 2 in next"
         if kind == "STN" and self.so_many_worked_in(frame, start):
             return True
         if kind == "STN" and k[at + 1] in PLACE_STARTS and self.last_step(frame) is not None or kind == "STN" and k[at + 1] in ("IN", "EVENLY"):

@@ -51,6 +51,8 @@ class UnreadReading:
             sentence = sentence or k[at] == "NUM" and self._length_ahead(at)
         sentence = sentence or k[start] in ("W", "U", "SP", "THIS", "ALL") and self._told_where(start)
         short = k[start] == "REMARK" and self.v[start] == "clause"  # a remark that ends where a step begins
+        if k[start] == "YOU" and start and k[start - 1] not in (".", ":", "(", "[") and "HAVE" not in k[start : start + 4]:
+            short = True  # "sl st in next 3 ch so you're in the middle of it, sc in that loop"
         clause = k[start] in ("DROP", "HOLD", "BACKFACING", "RS", "WS", "WITH", "SEE", "FOR")
         self.i += 1
         while True:
