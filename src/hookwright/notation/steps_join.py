@@ -107,7 +107,7 @@ class JoinReading:
                 if place is None:
                     self.i = here
                     break
-                if yarn and not standing and place.ordinal is None and place.of != "ch" and (k[self.i] == "OF" or k[self.i] == "SP" and self.v[self.i] == "corner"):  # "to the corner of one long side": told where, at an edge
+                if yarn and not standing and place.ordinal is None and place.of != "ch" and place.which != "free loops" and (k[self.i] == "OF" or k[self.i] == "SP" and self.v[self.i] == "corner"):  # "to the corner of one long side": told where, at an edge
                     self.i, place = here, None
                     break
                 if place.which == "other side":  # "at underside of thumb opening"
