@@ -259,8 +259,16 @@ def begin_in_gap(hand, cell: int):
     hand.memory["begun in gap"] = True
 
 
-def join_yarn(hand, step: JoinYarn):
-    """Joins yarn in a place: the row begins there."""
+def _all_along(hand, steps) -> bool:
+    """Whether nothing but a single chain comes before stitches worked in each of what is left."""
+    real = next_real(steps, 0)
+    if isinstance(real, Chain) and hand.number(real.n) == 1:
+        real = next_real(steps, steps.index(real) + 1)
+    return isinstance(real, Stitch) and real.place is not None and real.place.which == "next" and real.place.extent is not None
+
+
+def join_yarn(hand, step: JoinYarn, following=()):
+    """Joins yarn in a place: the row begins there. following: the steps after it."""
     from .placing import cells
 
     hand.span = step.span
@@ -286,6 +294,8 @@ def join_yarn(hand, step: JoinYarn):
             elif found and found[0] >= 0:
                 hand.cur = found[0]
                 begin_at(hand, found[0])
+                if not step.standing and hand.memory.get("stand") == found[0] and _all_along(hand, following):
+                    hand.cur = found[0]  # "join yarn in next st, ch 1, sc to end": that one, too
     if step.standing and step.standing not in ("slst",):
         cell = stand(hand)
         hand.make(step.standing, cell if cell is not None else hand.into())

@@ -154,6 +154,6 @@ def _go(hand, step, steps, index, after):
 
 _HANDLERS = {
     Stitch: work_stitch, Each: work_each, Chain: work_chain, Skip: work_skip, Group: work_group, Repeat: work_repeat, Join: work_join, Ring: _ring, Turn: _turn,
-    Colour: _colour, JoinYarn: lambda hand, step, *rest: join_yarn(hand, step), Leave: _leave, Mark: _mark,
+    Colour: _colour, JoinYarn: lambda hand, step, steps, index, after: join_yarn(hand, step, steps[index + 1:]), Leave: _leave, Mark: _mark,
     Unread: _unread, LostChange: work_lost, Go: _go,
 }

@@ -231,6 +231,8 @@ class CountReading(CountWordReading):
             return True  # the line ends with it
         if k[at] in ("END", ".", "(", "[", "MARK"):
             return True
+        if k[at] in ("U", "W") and k[at + 1] in ("SIDE", "OPPOSITE", "BASE"):
+            return False  # "6 sc down the other side"
         if k[at] in ("TURN", "JOIN", "FASTEN", "DASH", "DONOTTURN", "DONOTJOIN", "DONOTFASTEN", "CH", "REMARK", "CHANGE", "U", "W", "PM"):
             return True
         return k[at] in (",", ";", "AND") and k[at + 1] in ("TURN", "JOIN", "FASTEN", "CH", "DONOTTURN", "DONOTJOIN", "END", "DONOTFASTEN", "REMARK")

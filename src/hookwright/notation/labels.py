@@ -211,8 +211,8 @@ def _ordinal(text: str, at: int, end: int, sizes: int) -> Label | None:
             remark = _REMARK.match(text, found.end(), end)
             if not separator and not (remark and _SEPARATOR.match(text, remark.end(), end)):
                 return None
-            if separator and separator["sep"].startswith((",", ";")):
-                return None
+            if separator and separator["sep"].startswith((",", ";", "=")):
+                return None  # "4 rnds = 2 in": a gauge
         if after.isdigit():
             return None
         label = Label(at, found.end(), plain_word(found["word"]), numbers.numbers, numbers.last_number, first_number=numbers.first_number, too_long=numbers.too_long)

@@ -170,7 +170,7 @@ class SpecialPlaceReading:
     def _chain_ahead(self, at: int | None = None) -> bool:
         """Whether a beginning or turning chain is named here: "beg ch-3", "ch 3", "3 ch", "turning ch" - not a ch-3 space."""
         k, at = self.k, self.i if at is None else at
-        while k[at] in ("BEG", "FIRST", "SAME", "LAST", "THIS", "PREVIOUS"):
+        while k[at] in ("BEG", "FIRST", "SAME", "LAST", "THIS", "PREVIOUS") or k[at] == "SKIPPED" and self.first_row:
             at += 1
         if k[at] == "TCH":
             return True
@@ -241,6 +241,8 @@ class SpecialPlaceReading:
             if kind in ("JOIN", "CH", "BEG", "TCH") or kind == "ST" and self.v[self.i] == "slst":
                 at_start = True
                 certain = certain or kind == "BEG"
+            elif kind == "YOU" and k[self.i + 1] == "JOIN":
+                pass  # "the same st as you joined in"
             elif kind == "NUM" and k[self.i + 1] in ("ST", "OWN") and k[self.i - 1] != "CH" or kind == "ST" and at_start and not certain:
                 break
             elif kind == "NUM":
@@ -249,6 +251,8 @@ class SpecialPlaceReading:
                 kind == "IN" and k[self.i + 1] in ("BEG", "PREVIOUS")
             ) or kind == "AROUND" and k[self.i - 1] not in ("OF", "BEG"):
                 break
+            self.i += 1
+        if at_start and k[self.i] in ("IN", "TO") and k[self.i + 1] in (",", ".", ";", "AND"):
             self.i += 1
         if certain or (at_start and self.moved):
             place.which = "beginning"

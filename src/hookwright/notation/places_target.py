@@ -29,6 +29,8 @@ class TargetReading:
                     return None
             elif kind == "FIRST" or kind == "LAST":
                 which = kind.lower()
+            elif kind == "ENDING" and self._word(self.i) == "end" and k[self.i + 1] in ("CH", "STN", "ST") and self.i == start:
+                which = "last"  # "3 sc in end ch"
             elif kind == "SAME":
                 which = "same"
             elif kind == "ORD" and ordinal is None:
@@ -80,6 +82,8 @@ class TargetReading:
                         self.i += 1
                         return self._chain_top(None)
                 said = True
+            elif kind == "JOIN" and self._word(self.i) == "joining" and k[self.i + 1] == "STN" and not self.moved:
+                which = "same"  # "dc in joining st"
             elif kind == "BASE":
                 if k[self.i + 1] == "OF":
                     self.i += 1

@@ -127,7 +127,7 @@ class ChainReading:
             self.i = start
             return False
         at = start + 1 if k[start] in (",", "DASH") else start
-        if k[at] in ("COUNT", "NOT") or k[at] == "TO" and k[at + 1] == "COUNT" or k[at] in ("AS", "FOR") and k[at + 1] in ("FIRST", "ORD") and k[at + 2] in (
+        if k[at] in ("COUNT", "NOT") or k[at] == "=" and k[at + 1] in ("FIRST", "ORD", "NUM") and k[at + 2] == "ST" or k[at] == "TO" and k[at + 1] == "COUNT" or k[at] in ("AS", "FOR") and k[at + 1] in ("FIRST", "ORD") and k[at + 2] in (
             "ST", "STN",
         ) or k[at] in ("YOU", "THIS", "W") and k[at + 1] in ("COUNT", "NOT") or (k[at] == "FOR" and k[at + 1] == "ST"):
             self.i = at
@@ -314,6 +314,7 @@ class ChainReading:
             told = Counts(True, span=Span(self.s[start], self.e[close]))  # "(first dc and ch-1 sp)"
             self.i = start + 1
             self._what_counts(told)
+            self.i += self.k[self.i] == "MADE"
             if self.i == close and told.kind is not None:
                 last.says = told
                 self.i = close + 1

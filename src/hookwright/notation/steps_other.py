@@ -316,7 +316,7 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
             span = self.span(start)
             frame.steps.append(Note(self.text[span.start:span.end], span))
             return True
-        if k[self.i] == "WITH" and k[self.i + 1] in ("MAGIC", "SHADE", "NUM", "ST", "CH"):
+        if k[self.i] == "WITH" and k[self.i + 1] in ("MAGIC", "SHADE", "NUM", "ST", "CH", "STANDING"):
             self.i += 1
             if k[self.i] == "SHADE":
                 self.i -= 1
@@ -336,6 +336,8 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
                 return True
             self.context = place  # "start in 2nd ch from hook: sc 5"
             return True
+        if place is not None and place.which == "first" and place.of == "st" and place.n == 1 and k[self.i] in ("ST", "NUM", "OWN") and not self.moved:
+            return True  # "starting in first st dc across": where a row begins anyhow
         while k[self.i] not in (",", ";", "END", ")", "]", ":", "MARK", "AND") and not (k[self.i] == "." and self._ends_sentence()):
             self.i += 1
         span = self.span(start)

@@ -32,6 +32,8 @@ class SideReading:
         return True
 
     def _far_side(self, at: int) -> bool:
+        if self.k[at] == "LOOP":  # "now work in the bottom loops of the chain"
+            return self.first_row and self.moved and self._word(at) in ("bottom loops", "bottom loop") and self.k[at + 1:at + 3] == ["OF", "CH"]
         return self.k[at] in ("SIDE", "OPPOSITE", "BASE") and self._word(at) in _FAR_SIDES
 
     def _along_far_side(self, there: bool = False) -> Place | None:
@@ -50,7 +52,7 @@ class SideReading:
             at += 1
         named = of and "CH" in k[self.i:at] or "TCH" in k[self.i:at]
         numbered = None
-        if of and k[at] in ("NUM", "HY") and (named or k[at + 1 + (k[at + 1] == "HY")] == "CH"):
+        if of and k[at] in ("NUM", "HY") and k[at + 1] not in ("ST", "OWN") and (named or k[at + 1 + (k[at + 1] == "HY")] == "CH"):
             at += k[at] == "HY"
             numbered = self.v[at]
             at += 1

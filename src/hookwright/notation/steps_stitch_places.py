@@ -70,6 +70,15 @@ class StitchPlaceReading(StitchAfterReading):
         bracket_loop = self._loop_in_brackets()
         along, around = k[self.i] in ("ACROSS", "AROUND"), k[self.i] == "AROUND"
         so_many = along and k[self.i + 1] in ("FIRST", "NEXT") and k[self.i + 2] == "NUM"
+        if k[self.i] in ("W", "U") and self.sides and self.first_row and self._far_side(self.i + 1) and type(node) is Stitch:
+            self.i += 1  # "6 sc down the other side"
+            side = self._along_far_side(True)
+            if side is not None and side.which == "other side":
+                self.context = None
+                node.n, number = 1, node.n
+                self.put(frame, Stitch(node.kind, 1, Place("other side", "ch", number if side.n is None and isinstance(number, int) and number > 1 else side.n, side.extent if number == 1 else None), loop=node.loop, span=self.span(start)))
+                self.context = side
+                return True
         place = self.edge_place() if type(node) is Stitch and (evenly or node.n != 1) else None
         aside = self.another_piece() if place is None and k[self.i] == "THROUGH" else None
         if place is None and aside is None:
