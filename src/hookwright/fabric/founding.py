@@ -25,6 +25,8 @@ def take_foundation(hand: Hand, steps):
             chains = hand.number(step.n) or 0
             hand.room(chains)
             hand.memory["foundation"], hand.memory["foundation span"] = chains, step.span
+        elif isinstance(step, Chain) and chains and step.says is None and (hand.number(step.n) or 9) < 5 and _from_hook(steps[index + 1:]):
+            chains += hand.number(step.n)  # "Ch 20, ch 1, turn. Row 1: sc in 2nd ch from hook"
         elif isinstance(step, Join) and chains:
             joined = True
             index += 1
@@ -73,6 +75,12 @@ def _ring_unsaid(hand: Hand, chains: int, steps, index) -> bool:
         return False
     says = hand.settings.turning(chains, stitch_kind(hand, first))
     return says is not None and says.counts
+
+
+def _from_hook(steps) -> bool:
+    """Whether the first stitch goes into a chain counted from the hook."""
+    first = first_stitch(steps)
+    return first is not None and first.place is not None and first.place.which == "from hook"
 
 
 def _from_the_join_on(steps) -> bool:
@@ -136,6 +144,8 @@ def _count_chains(hand: Hand, chains: int, kind: str, steps, span, said=None):
         says = _said_of_skipped(steps)
     if says is None:
         height, habit = kinds.turning(kind)
+        if chains == 1:
+            return  # one chain is only height: no custom counts it
         if kinds.height(kind) <= 1:
             if chains > 1:
                 if said is not None and said.kind == "sp" and said.chains:

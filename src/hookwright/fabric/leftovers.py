@@ -41,7 +41,7 @@ def tail_over(hand: Hand, body=None) -> int:
 def _several_in_first(hand) -> bool:
     """Whether the first chain of a foundation took several stitches at the start of the row."""
     worked = [cell for cell, flag in zip(hand.foot, hand.flags) if flag & FLAG_COUNTS]
-    return len(worked) > 1 and worked[0] == worked[1] and worked[0] >= 0
+    return len(worked) > 1 and worked[0] in (worked[1], worked[-1]) and worked[0] >= 0
 
 
 def _passed_since(hand) -> bool:

@@ -11,7 +11,7 @@ from .gaps import last_gap_or_space
 from .kinds import CHAINS, FOUNDATION, ROW_END
 from .next_places import NEXT, into_turning_chain, next_cells, next_groups, next_of_kind, next_spaces, next_stitches, pass_to, same_name, short
 from .reaching import before_top, count_of, far_space, sized_spaces
-from .worked import FLAG_TURNING, FOOT_NONE
+from .worked import FLAG_COUNTS, FLAG_TURNING, FOOT_NONE
 
 
 def _same(hand, place, reserve, asked):
@@ -152,7 +152,10 @@ def _nth(hand, place, reserve, asked):
     start = lay.rank(hand.here + 1) if hand.here is not None and 0 <= hand.here < hand.cur else lay.rank(hand.cur)
     if hand.cur == 0 and hand.here is None:
         start = 0
-    if hand.choose((id(place), "nth"), 2, 2, "the stitch under the hook is counted as the first", place.span):
+    # "ch 3, dc in 2nd st": the chain stands on the first
+    begun = hand.tch_on is not None and hand.here == hand.tch_on == 0 and hand.cur == 1 and sum(1 for flag in hand.flags if flag & FLAG_COUNTS) == 1
+    words = "the stitch under the hook is not counted" if begun else "the stitch under the hook is counted as the first"
+    if bool(hand.choose((id(place), "nth"), 2, 2, words, place.span)) != begun:
         start -= 1
     at = start + ordinal - 1
     found = lay.order if place.of in ("st", "ch", "group", "row") else lay.of_kind(place.of) or lay.order

@@ -120,6 +120,8 @@ class TargetReading:
             return self._at_the_base()
         if this and ordinal is not None:
             which, ordinal = which or "next", None  # "in this second stitch": the one that has just been named
+        if this and not which and n is None and not self.moved and k[self.i] in ("STN", "CH", "SP") and self.i == start + 1:
+            which = "same"  # "join yarn in next st, sc in that st"
         if ordinal == 1 and not which:
             which, ordinal = "first", None
         place = self._finish(which, n, ordinal, part, post, each, rest, said)
@@ -205,6 +207,8 @@ class TargetReading:
                 place.which, place.rows_down = "below", self.v[self.i] if isinstance(self.v[self.i], int) else 1
                 self.i += 2
             elif kind == "MADE" or kind == "PREVIOUS":
+                if place.of == "st" and place.which == "next" and place.n == 1 and not self.moved and k[self.i - 2] == "IN" and self._word(self.i) == "below":
+                    place.which = "same"  # "ch 3, dc in st below": under the chain
                 if kind == "MADE" and place.of == "st" and place.which == "next" and place.n == 1 and self.moved and self._word(self.i) == "worked":
                     place.which = "same"  # "dc again in st just worked"
                 self.i += 1

@@ -41,6 +41,7 @@ class ChainReading:
                 self.i += 2
             while k[self.i] == "STN":
                 self.i += 1
+            number = self._with_turning(number)
         elif k[at] == "X" and k[at + 1] == "NUM":
             number = self.v[at + 1]
             self.i = at + 2
@@ -49,6 +50,21 @@ class ChainReading:
         else:
             self.i = start + 1
         return self._chain(frame, number, start)
+
+    def _with_turning(self, number: Number) -> Number:
+        """ "Ch 20, plus 1 for turning", "ch 20 and 3 to turn": how many chains in all."""
+        k, at = self.k, self.i
+        at += k[at] == ","
+        if k[at] not in ("AND", "+") or k[at + 1] != "NUM" or not isinstance(number, int) or not isinstance(self.v[at + 1], int):
+            return number
+        more, at = self.v[at + 1], at + 2
+        at += k[at] in ("CH", "MORE")
+        at += k[at] == "CH"
+        if k[at] not in ("FOR", "TO", "AS") or k[at + 1] not in ("TURN", "TCH") and self._word(at + 1) != "turning":
+            return number
+        self.i = at + 2
+        self.i += k[self.i] == "CH"
+        return number + more
 
     def _multiple(self, at: int):
         """ "a multiple of 6 + 2 (I worked 98)": the index after it and the chains made, None where no number tells them; None where it is none."""

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from .tree import Chain, Extent, Place, Skip, Stitch, Turn
+from .tree import Chain, Extent, Join, Note, Place, Skip, Stitch, Turn
 
 
 class SkipReading:
@@ -42,6 +42,10 @@ class SkipReading:
                     self.i += 1
                 place.which = "first" if place.which == "next" else place.which
             step = Skip(place, span=self.span(start))
+            if frame.steps and type(frame.steps[-1]) is Join and place.of in ("ch", "sp") and k[self.i] in (".", "END", "(", "[", ",", ")"):
+                span = self.span(start)  # "join to first dc, skipping the ch 2": which stitch is the first
+                frame.steps.append(Note(self.text[span.start:span.end], span))
+                return True
             if k[self.i] == "(":
                 keep = self.i
                 self.i += 1

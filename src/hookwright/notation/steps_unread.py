@@ -61,6 +61,8 @@ class UnreadReading:
                 break
             if kind == "." and self._ends_sentence():
                 break
+            if short and kind == ":" and k[self.i + 1] in ("YOU", "HAVE"):
+                break  # "Count your stitches: you should have 17"
             if short and kind in (",", ";", "AND", ":", "DASH") and (k[self.i + 1] in _BEGINS and (k[self.i + 1] != "NUM" or k[self.i + 2] in ("ST", "CH", "OWN", "HY")) or k[self.i + 1] in ("WORKING", "JOIN", "BOTH", "LAYERS", "(", "[", "MARK") or k[self.i + 1] == "PLACE" and k[self.i + 2] in ("NUM", "ST", "OWN")):
                 break
             if sentence:
