@@ -11,7 +11,7 @@ from .again_words import CORNERS, EDGES
 from .draft import CHAIN_LEAD, MAKE, Draft, is_foundation
 from .label import MOST_ROWS_IN_ALL, Label
 from .label_numbers import MOST_NUMBERS
-from .looks import looks_like_work, starts_like_work
+from .looks import looks_like_work, starts_like_prose, starts_like_work
 from .notes import read_notes
 from .nouns import GROUP_KINDS
 from .patterns import Lazy
@@ -93,9 +93,9 @@ class RowReader:
         further = self._body(row, draft, lexicon)
         if row.notes or len(row.numbers) > 1:
             colour_row(row, lexicon, notes_on_colours(row))
-        if label is not None and draft.body_start >= draft.end and not row.steps and row.again is None:
+        if label is not None and row.numbers and row.again is None and not row.notes and all(map(_works_nothing, row.steps)) and not starts_like_prose(self.work, draft.body_start, draft.end):
             self.findings.append(
-                Finding("cannot-read", LOOK, f"{row.label()} has a label and no instruction after it; write what is worked, or take the label out", row.span, row.label())
+                Finding("cannot-read", LOOK, f"{row.label()} has a label and no instruction after it that can be worked; write what is worked, or take the label out", row.span, row.label())
             )
         if label is None and not draft.name and not row.name and _only_a_chain(row.steps):
             row.name = "Foundation"
@@ -362,6 +362,11 @@ class RowReader:
         if indexes not in self._restricted:
             self._restricted[indexes] = self.lexicon.but(only=indexes)
         return self._restricted[indexes]
+
+
+def _works_nothing(step) -> bool:
+    """ "Rnd 9: Do not", "Row 2: Join A in any sp": what begins something and makes no stitch."""
+    return isinstance(step, (tree.JoinYarn, tree.Turn, tree.Colour)) or isinstance(step, tree.Note) and not step.tells and len(step.text.split()) <= 4
 
 
 def _only_a_chain(steps: list) -> bool:

@@ -4,7 +4,7 @@ from .words import Guess
 
 
 class Tokens:
-    """Columns, one entry a token, with one END token after the last.
+    """Columns, one entry a token, with END tokens after the last.
 
     kinds   what it is: a part of speech (see words.toml), a mark of punctuation, NUM, ORD, DEC, ST, OWN, MARK, SHADE, W (a plain word), U
             (a word that is not known), HY (a hyphen within words), DASH

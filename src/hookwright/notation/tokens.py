@@ -34,6 +34,7 @@ _AFTER_A_COLOUR = frozenset((",", ";", ".", ")", "]", "*", "and"))
 _DIGITS = str.maketrans("lIO", "110")
 _COUNTED = frozenset(("st", "sts", "stitches"))
 _MOST = 10**9  # a longer number is taken as this one, which is refused as too much to work
+_AHEAD = 8  # further END tokens, so that a phrase may look so far ahead wherever it stands
 _WHOLE_TENS = frozenset(range(20, 100, 10))
 
 
@@ -53,6 +54,8 @@ def tokenise(text: str, start: int, end: int, lexicon: Lexicon) -> Tokens:
         merge_size_lists(tokens, lexicon)
     if reading.merge:
         merge_stitch_words(tokens, lexicon)
+    for _ in range(_AHEAD):
+        tokens.push("END", None, end, end)
     return tokens
 
 
