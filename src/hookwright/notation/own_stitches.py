@@ -12,6 +12,7 @@ from hookwright.stitches import stitch
 from . import tree
 from .looks import starts_like_work
 from .number_words import CARDINAL_PATTERN, number_of
+from .own_legs import leg_kind, made_of_legs
 from .patterns import Lazy
 from .sentences import sentences
 
@@ -21,24 +22,12 @@ _N = rf"(?:\d{{1,2}}|{CARDINAL_PATTERN})"
 _ENTRY = Lazy(
     r"[ \t*\"'-]*(?P<name>[A-Za-z0-9][\w'/+-]*(?:[ -][A-Za-z0-9][\w'/+-]*){0,5})\s*(?:[\(\[](?P<abbr>[^()\[\]\n]{1,40})[\)\]])?[\"'*]*\s*(?P<sep>=|:|—|–|-(?=\s)|\.?\s+(?:means|stands\s+for|signifies|denotes)(?:\s+(?:an?|the))?(?=\s))\s*(?=\S)"
 )
+_CUT = Lazy(r"[()\[\]]|;\s*|,\s+(?:and\s+)?|\s+and\s+(?=\S{1,20}\s*[=:])")
 _INLINE_ENTRY = Lazy(r"(?:^|[,;./|]\s+|\n\s*)(?=[A-Za-z][\w/()-]*(?:[ -][\w()]+){0,2}\s*(?:=|:|\s-\s|—)\s*\S)")
-_CLOSED = Lazy(
-    rf"(?P<n>{_N})[ -]*(?P<base>[a-z]{{2,6}}(?:\s+(?:crochets?|trebles?|double\s+crochets?|c))?)s?\b(?:\s+sts?)?\s*(?:(?:are\s+|all\s+)?(?:closed|worked|joined|crocheted|drawn|gathered|finished|pulled)\s*(?:off\s+)?together|tog(?:ether)?\b|cluster|cl\b|bobble|popcorn|puff)",
-    re.I,
-)
-_KEPT = Lazy(rf"(?P<n>{_N})[ -]*(?P<base>[a-z]{{2,6}}(?:\s+crochets?)?)\b[^.]{{0,60}}?(?:(?:keep|hold|leav)ing\s+(?:the\s+)?last\s+(?:loop|lp)|closed\s+(?:through|with|by|in)|(?:drop|remove|withdraw|take)\s+(?:the\s+)?(?:loop|lp|hook))", re.I)
 _THAT_IS = Lazy(r",?\s+(?:that\s+is(?:\s+to\s+say)?|i\.e\.?|meaning|in\s+other\s+words),?\s+(?:an?\s+)?(?P<rest>[a-z][a-z ]{1,40})$", re.I)
 _SPACES = frozenset(("sp", "sps", "space", "spaces"))
 _CHAIN_SPACE = Lazy(r"\bch(?:ain)?s?[ -]?\d?[ -]?sps?\b|\d[ -]?ch[ -]?sps?\b", re.I)
 _NAME = Lazy(r"[A-Za-z]|\d+[A-Za-z]+(?!\w)|\d+[ -]+[A-Za-z]")
-_POPCORN = Lazy(r"closed?\s+(?:through|in|with)\s+(?:the\s+)?first|(?:drop|remove|withdraw|take out)\s+(?:the\s+)?(?:loop|lp|hook|your hook)|insert\s+hook\s+(?:from\s+front\s+to\s+back\s+)?(?:in|into|through)\s+(?:the\s+)?(?:top\s+of\s+(?:the\s+)?)?first", re.I)
-_TOG_IN_ONE = Lazy(r"\b(?P<base>[a-z]{2,4}?)(?P<n>\d)tog\b[^.;]*\b(?:in|into)\s+(?:one|the\s+same|same|a\s+single|next)\s+(?:st|sp|place|loop|ch)", re.I)
-_BEGUN = Lazy(r"\s*\(?(?:ch|chain)\s*-?\d\s*,?\s*(?:and|,|then|\+)?\s*(?:(?P<base>[a-z]{2,3}?)(?P<n>\d)tog|(?P<m>\d)\s*(?P<base2>[a-z]{2,3})\s*(?:tog|closed together|together))\b", re.I)
-_OVER = Lazy(r"\b(?:over|across|in)\s+(?:the\s+)?(?:next|each\s+of\s+(?:the\s+)?next)\s+(?P<n>\d{1,2}|two|three|four|five|six)\b", re.I)
-_LOOPS = Lazy(r"(?:all|through|thru)\s+(?:the\s+)?(?P<n>\d{1,2}|CARD)\s+(?:loops?|lps?)|(?P<m>\d{1,2}|CARD)\s+(?:loops?|lps?)\s+(?:\w+\s+){0,2}?on\s+(?:the\s+)?hook".replace("CARD", CARDINAL_PATTERN), re.I)
-_TIMES = Lazy(rf"(?P<n>{_N})\s*(?P<more>more\s+)?times|(?P<word>twice|once)(?P<more2>\s+more)?", re.I)
-_YARN_OVER = Lazy(r"^\W*(?:\(|\[|\*)?\s*(?:yo|yoh|yrh|yarn\s+over(?:\s+hook)?|yarn\s+round\s+hook|wrap\s+yarn)\s*(?P<twice>twice|two\s+times)?", re.I)
-_KIND_WORDS = (("popcorn", "popcorn"), ("pop", "popcorn"), ("pc", "popcorn"), ("bobble", "bobble"), ("puff", "puff"), ("cluster", "cl"), ("cl", "cl"))
 _ONE_STITCH = frozenset(("basic", "post", "extended", "foundation", "edging", "decrease"))
 _GENERAL = frozenset(
     "st sts stitch stitches rep repeat rnd rnds round rounds row rows sp sps space sk skip miss beg beginning tog together rs ws yo yoh yrh blo flo bl fl lp lps loop mc cc mr rem approx cont foll alt patt "
@@ -72,7 +61,7 @@ def _entries(work: str, start: int, end: int, section: str, name: str):
         return
     starts = []
     if section == "notes":
-        spans = [part for first, last in sentences(work, start, end) for part in _between_semicolons(work, first, last)]
+        spans = [part for first, last in sentences(work, start, end) for part in _one_by_one(work, first, last)]
     else:
         spans = [(found.start(), found.end()) for found in re.compile(r"[^\n]+").finditer(work, start, end)]
     for first, last in spans:
@@ -87,14 +76,26 @@ def _entries(work: str, start: int, end: int, section: str, name: str):
         yield entry_name, abbreviation, first, last
 
 
-def _between_semicolons(work: str, start: int, end: int):
-    """A sentence cut at semicolons that a further definition follows."""
-    begin = start
-    for found in re.compile(r";\s*").finditer(work, start, end):
+def _one_by_one(work: str, start: int, end: int):
+    """A sentence cut where a further definition follows: "X = sc; V = 2 sc in one st", "inc = increase, dec = decrease and bs = bobble"."""
+    begin, sign, depth = start, None, 0
+    for found in _CUT.finditer(work, start, end):
+        if found[0] in "()[]":
+            depth = max(0, depth + (1 if found[0] in "([" else -1))
+            continue
+        if depth:
+            continue
         entry = _ENTRY.match(work, found.end(), end)
-        if entry and _is_definition(entry, work, end, "notes"):
-            yield begin, found.start()
-            begin = found.end()
+        if not entry or not _is_definition(entry, work, end, "notes") and (entry["sep"] != "=" or entry["name"].lower() not in _GENERAL):
+            continue
+        if found[0][0] != ";":  # a comma parts definitions written alike: one word and the same sign each
+            if sign is None:
+                first = _ENTRY.match(work, start, end)
+                sign = first["sep"] if first else ""
+            if entry["sep"] != sign or " " in entry["name"].strip() and sign != "=":
+                continue
+        yield begin, found.start()
+        begin = found.end()
     yield begin, end
 
 
@@ -153,8 +154,8 @@ def define(name: str, abbreviation: str, work: str, start: int, end: int, lexico
         own.kind, own.steps = "picot", [tree.Stitch("picot")]
         return own
     of_legs = re.match(rf"\s*(?:an?\s+)?(?P<name>[a-z][a-z -]{{1,20}}?)\s+(?:of|with)\s+(?P<n>{_N})\s+(?P<what>loops?|legs?|yarn\s+overs?|[a-z]{{2,4}})\b", words, re.I)
-    if of_legs and _leg_kind(of_legs["name"]):
-        own.kind, own.legs = _leg_kind(of_legs["name"]), number_of(of_legs["n"])
+    if of_legs and leg_kind(of_legs["name"]):
+        own.kind, own.legs = leg_kind(of_legs["name"]), number_of(of_legs["n"])
         own.base = find(of_legs["what"]) or ("hdc" if own.kind == "puff" else "dc")
         own.steps = [tree.Stitch(own.kind, legs=own.legs, base=own.base)]
         return own
@@ -168,7 +169,7 @@ def define(name: str, abbreviation: str, work: str, start: int, end: int, lexico
             own.spellings = (*own.spellings, alias_name)
         own.kind = kind
         start, words = start + words.index(rest, length), rest
-    if _made_of_legs(own, words, known, lexicon):
+    if made_of_legs(own, words, known, lexicon):
         return own
     plain = alias[0] if alias else known
     fact = stitch(plain) if plain else None
@@ -191,9 +192,15 @@ def _alias(words: str, find) -> tuple[str, int, str] | None:
     found = re.match(r"\s*([A-Za-z][\w -]{1,40}?)(?:\s*(?:\([^()]{1,20}\)))?\s*(?=[:=(]|,\s|—|\s-\s)", words)
     if found:
         kind = find(found[1].strip())
-        if kind and kind != "ch" and re.match(r"\s*(?:[:=]|—|-\s|\()", words[found.end() :]):
+        if kind and kind != "ch" and re.match(r"\s*(?:[:=]|—|-\s|\()" if _said_by_itself(kind) else r"\s*(?:[:=,]|—|-\s|\()", words[found.end() :]):
             return kind, found.end(), found[1].strip()
     return None
+
+
+def _said_by_itself(kind: str) -> bool:
+    """Whether a stitch needs no words after its name: "dc, ch 1, dc" is a list, "increase, 2 sc in one st" and "bobble, 5 dc closed together" explain."""
+    fact = stitch(kind)
+    return fact is not None and fact.kind in _ONE_STITCH and kind not in ("inc", "dec", "invdec")
 
 
 def _only_alias(own: tree.OwnStitch, kind: str, known: str | None, spellings, find) -> tree.OwnStitch | None:
@@ -205,87 +212,6 @@ def _only_alias(own: tree.OwnStitch, kind: str, known: str | None, spellings, fi
     own.kind = kind
     own.steps = [tree.Stitch(kind)]
     return own
-
-
-def _made_of_legs(own: tree.OwnStitch, words: str, known: str | None, lexicon) -> bool:
-    """Bobbles, clusters, popcorns and puffs: kind, legs and their stitch. False where it is none of them."""
-    find = lexicon.dialect.find
-    kind = _leg_kind(own.name) or _leg_kind(" ".join(own.spellings)) or (own.kind if own.kind in ("bobble", "cl", "popcorn", "puff") else "")
-    tog = _TOG_IN_ONE.search(words)
-    if tog and find(tog["base"]):
-        own.kind, own.legs, own.base = kind or "cl", number_of(tog["n"]), find(tog["base"])
-        own.steps = [tree.Stitch(own.kind, legs=own.legs, base=own.base)]
-        return True
-    begun = _BEGUN.match(words) if kind else None
-    if begun and (find(begun["base"] or begun["base2"])):
-        own.kind, own.base = kind, find(begun["base"] or begun["base2"])
-        own.legs = (number_of(begun["n"] or begun["m"]) or 0) + 1  # the chain stands for the first leg
-        own.steps = [tree.Stitch(kind, legs=own.legs, base=own.base)]
-        return True
-    closed = _CLOSED.search(words) or _KEPT.search(words)
-    if closed and re.match(r"\s*[\(\[*]", words) and not kind and not re.search(r"tog|closed|last l", words, re.I):
-        closed = None
-    legs = base = None
-    if closed:
-        base = find(closed["base"]) or find(closed["base"].rstrip("s")) or find(closed["base"].split()[0])
-        legs = number_of(closed["n"])
-        if base is None or base in ("ch", "slst"):
-            closed = None
-    if closed is None and kind:
-        legs, base = _from_loops(words, kind)
-        if legs is None:
-            leading = re.match(rf"\s*(?:work\s+|make\s+)?(?P<n>{_N})[ -]*(?P<base>[a-z]{{2,6}}(?:\s+crochets?)?)\b", words, re.I)
-            base = find(leading["base"]) if leading else None
-            legs = number_of(leading["n"]) if base else None
-            if base is None and (known or own.kind):
-                own.kind = own.kind or kind
-                return not re.match(r"\s*[\(\[\d]", words)
-            if base is None:
-                return False
-            if re.search(r"same|one (?:st|place|sp)", words, re.I) and kind == "cl" and not re.search(r"tog|closed|last l|joined", words, re.I):
-                return False  # a "cluster" of stitches not joined at the top is a group
-    if legs is None or base is None:
-        return False
-    over = _OVER.search(words)
-    if over and not kind and number_of(over["n"]) == legs and not re.search(r"same (?:st|sp)", words, re.I):
-        own.kind, own.takes, own.steps = f"{base}{legs}tog", legs, [tree.Stitch(f"{base}{legs}tog")]
-        return True
-    if not kind:
-        kind = "popcorn" if _POPCORN.search(words) else "cl"
-    own.kind, own.legs, own.base = kind, legs, base
-    own.steps = [tree.Stitch(kind, legs=legs, base=base)]
-    return True
-
-
-def _leg_kind(name: str) -> str:
-    for word in re.split(r"[\s-]+", name.lower()):
-        for start, kind in _KIND_WORDS:
-            if word == start or (len(start) > 3 and word.startswith(start)):
-                return kind
-    return ""
-
-
-def _from_loops(words: str, kind: str) -> tuple[int | None, str | None]:
-    """Legs from a description by loops: a 5-leg bobble draws through 6 loops (trade arithmetic: one loop a leg and the one before)."""
-    loops = [number_of(found["n"] or found["m"]) for found in _LOOPS.finditer(words)]
-    loops = [number for number in loops if number]
-    yarn_over = _YARN_OVER.match(words)
-    base = "hdc" if kind == "puff" else "tr" if yarn_over and yarn_over["twice"] else "dc" if yarn_over else None
-    if base is None or not (loops or _TIMES.search(words)):
-        return None, None
-    if loops:
-        most = max(loops)
-        legs = (most - 1) // 2 if kind == "puff" else most - 1
-        if legs > 1:
-            return legs, base
-    times = [found for found in _TIMES.finditer(words) if not yarn_over or found.start() >= yarn_over.end()]
-    if times:
-        found = times[-1]
-        number = number_of(found["n"] or found["word"]) or 0
-        legs = number + 1 if (found["more"] or found["more2"]) else number
-        if legs > 1:
-            return legs, base
-    return None, None
 
 
 def _from_steps(own, work: str, start: int, end: int, known, lexicon, section: str, findings: list):
@@ -307,11 +233,11 @@ def _from_steps(own, work: str, start: int, end: int, known, lexicon, section: s
                 )
             )
         return None
+    if known in ("dec", "invdec") and not own.kind and not any(isinstance(step, tree.Skip) for step in steps):
+        return None  # "dec: dc over next 2 sts": a decrease stays one
     if section == "abbreviations" and known or all(isinstance(step, tree.Ring) for step in steps):
         return None  # "KA - amigurumi ring" is a word for the ring and no stitch
     group = _one_place(steps)
-    if group is None and len(steps) == 1 and isinstance(steps[0], tree.Either):  # of two readings, the one that goes into one place
-        group = next((found for found in map(_one_place, steps[0].readings) if found is not None), None)
     if group is not None:
         own.steps, own.group = group, True
         if len(group) == 1 and isinstance(group[0], tree.Stitch) and group[0].n == 1 and not own.kind:
@@ -335,10 +261,12 @@ def _one_place(steps: list) -> list | None:
                 return steps
         return None
     step = steps[0]
+    if isinstance(step, tree.Either):  # of two readings, the one that goes into one place
+        return next((found for found in map(_one_place, step.readings) if found is not None), None)
     if isinstance(step, tree.Group):
         return step.steps
     if isinstance(step, tree.Repeat) and step.times in (None, 1) and step.extent is None:
-        return step.steps
+        return _one_place(step.steps) if len(step.steps) == 1 and isinstance(step.steps[0], tree.Either) else step.steps
     if isinstance(step, tree.Stitch) and step.n != 1 and step.place is not None and not step.over:
         step.place = None
         return [step]

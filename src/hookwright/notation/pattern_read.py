@@ -15,6 +15,7 @@ from .row_order import put_in_order
 from .row_read import RowReader
 from .sizes import count_sizes, size_names_in
 from .terms_guess import guess_terms
+from .toy_letters import letter_stitches
 from .words import Lexicon
 
 
@@ -126,6 +127,10 @@ def _settle(pattern: tree.Pattern, drafts: list[Draft], work: str, lexicon: Lexi
             own.setdefault(stitch.name, stitch)
         if len(own) != len(lexicon.own):
             lexicon = lexicon.but(own=own)
+    lettered = letter_stitches(work, own)
+    if lettered:
+        own.update(lettered)
+        lexicon = lexicon.but(own=own)
     pattern.own = own
     blocks = tuple(dict.fromkeys(said.word for said in pattern.conventions if said.word))
     return lexicon.but(blocks=blocks) if blocks else lexicon

@@ -218,7 +218,9 @@ class _Reading:
             tokens.push("SHADE", text, start, end)  # "3 A, 3 B"
             return index + 1
         if meaning is not None:
-            if meaning.kind != "GLUE":
+            if text in "xX" and meaning.kind == "OWN" and following[0] == "n" and before in (")", "]", "}"):
+                tokens.push("X", None, start, end)  # "(4X, A) x 3", with a stitch that goes by the same letter
+            elif meaning.kind != "GLUE":
                 tokens.push(meaning.kind, meaning.value, start, end)
             return index + 1
         joined = self._broken(index, text)

@@ -131,6 +131,12 @@ def _plain() -> frozenset[str]:
 
 
 @cache
+def letters() -> dict[str, str]:
+    """What capitals stand for in the rows of toys: letter -> stitch id, or a number and one ("3 sc") for so many in one stitch."""
+    return dict(_file()["letters"])
+
+
+@cache
 def _colour_words() -> frozenset[str]:
     return frozenset(_listed(_file()["colours"]["PLAIN"]))
 
@@ -249,7 +255,7 @@ class Lexicon:
             else:
                 if len(words) == 1 and any(letter.isdigit() for letter in words[0]):
                     self.own_mixed.add(words[0])
-                for each in _with_plurals(words):
+                for each in _with_plurals(words) if len(spelling) > 1 else (words,):  # "as" is no plural of "A"
                     self.words.add(each, Meaning("OWN", own))
 
     # ------------------------------------------------------------ single words
@@ -265,6 +271,8 @@ class Lexicon:
             found = self.words.singles.get(small.replace("'", "")) or self.words.singles.get(small.split("'")[0])
         if found is None and small in self.colours and len(small) > 1:
             found = Meaning("SHADE", word)
+        if found is not None and found.kind == "OWN" and len(word) == 1 and word == small and found.value.name.isupper():
+            found = _vocabulary(self.terms).singles.get(small, found)  # "a" and "x" beside an "A" and "X" of hers
         if found is None and small in _plain():
             found = Meaning("W")
         if len(self._seen) < 20_000:
