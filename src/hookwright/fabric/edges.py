@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from hookwright.notation.tree import Each, Extent, Group, Place, Repeat, Stitch
 
+from . import kinds, layout
 from .reaching import count_of, made_so_far
 from .worked import FOOT_NONE
 
@@ -25,13 +26,15 @@ def ends_unsaid(steps) -> bool:
     """Whether a row goes round the work along edges of which nothing says how many stitches they take: its count is only likely."""
     ends = corners = False
     for step in steps:
+        if isinstance(step, Repeat) and ends_unsaid(step.steps):
+            return True
         for one in step.parts if isinstance(step, Each) else (step,):
             place = getattr(one, "place", None)
             if place is None:
                 continue
             said = isinstance(one, Stitch) and one.n != 1 or place.n not in (None, 1)
             ends = ends or place.which in ("row ends", "edge") and not said
-            corners = corners or place.of == "corner"
+            corners = corners or place.of == "corner" or place.which == "last" and isinstance(one, Stitch) and one.n in (2, 3)
     return ends and corners
 
 
@@ -111,6 +114,16 @@ def far_side(hand, place, asked) -> list:
     if count > whole:
         hand.stuck("no-such-place", wanted="chains", of="ch", have=whole, needed=count)
     return [FOOT_NONE] * count
+
+
+def on_to_far_edge(hand, body) -> None:
+    """A further pass of "*sc to last st, 3 sc in last st, sc along side edge; rep once more" goes along the edge where the work began."""
+    first = next((step.place for step in body if isinstance(step, (Stitch, Group)) and step.place is not None), None)
+    if hand.lay.onto != "row ends" or hand.left() > 0 or hand.sequence is None or first is None or first.which in ("row ends", "edge"):
+        return
+    count = hand.sequence.began_with()
+    if count:
+        hand.change(layout.Layout([kinds.number("sc")] * count, item=[FOOT_NONE] * count))
 
 
 def round_flat(hand, step: Each) -> bool:

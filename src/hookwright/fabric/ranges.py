@@ -19,7 +19,6 @@ class Plan:
 
     rows: list
     troubles: list  # (kind, facts)
-    assumed: list  # words
     stop_stitches: int | None = None
     cycle: int = 1  # rows of one repeat
     lacks: bool = False
@@ -38,8 +37,8 @@ def _plan(row: Row, size: int, book) -> Plan:
     count = at(row.count_of_rows, size) if row.count_of_rows is not None else None
     if row.again is None:
         if not numbers:
-            return Plan([(None, row)] * (count if count and count > 0 else 1 if count is None else 0), [], [])
-        made = Plan([(number, row) for number in numbers], [], [])
+            return Plan([(None, row)] * (count if count and count > 0 else 1 if count is None else 0), [])
+        made = Plan([(number, row) for number in numbers], [])
         if count is not None and count != len(numbers):
             made.troubles.append(("rows-in-range", {"expected": count, "found": len(numbers)}))
         return made
@@ -64,7 +63,7 @@ def _numbers(row: Row, size: int):
 
 
 def _again(row, again: Again, numbers, count, size, book) -> Plan:
-    made = Plan([], [], [])
+    made = Plan([], [])
     if again.shaping is not None:
         return _shaped(row, again, numbers, count, size, book, made)
     sources = book.sources(again, numbers, size)
@@ -167,9 +166,15 @@ def _total(again: Again, cycle, numbers, count, size, book, made) -> int:
             rows = book.rows_to_measure(again, size)
             if rows is not None:
                 return _fit(rows, cycle, until, book)
-            made.assumed.append("rows-to-measure-unknown")
+            made.taken = "no row gauge says how many rows come to that length, so " + _once_through(cycle)
+        elif until.desired and until.stitches is None:
+            made.taken = "how long it gets is left to the maker, so " + _once_through(cycle)
         return cycle
     return cycle
+
+
+def _once_through(cycle: int) -> str:
+    return "the row is worked once here" if cycle == 1 else f"the {cycle} rows are worked once here"
 
 
 def _fit(rows: int, cycle: int, until, book) -> int:

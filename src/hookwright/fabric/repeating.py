@@ -4,7 +4,7 @@ from hookwright.notation.tree import Chain, Either, Group, Repeat, Skip, Stitch
 
 from .corner_blocks import pass_to_block
 from .deeper_rows import over_deeper_row
-from .edges import CORNERS
+from .edges import CORNERS, on_to_far_edge
 from .hand import Hand, Stuck
 from .kinds import CHAINS
 from .leftovers import skips_of
@@ -53,6 +53,8 @@ def _times(hand, rep, body, times, steps, index):
         hand.memory["section"] = section
     marked = not hand.marks and any(_to_marker(step) for step in body)
     for done in range(full):
+        if done and hand.lay.onto:
+            on_to_far_edge(hand, body)
         start = hand.lay.rank(hand.cur) if hand.lay.n else 0
         hand.memory["pass"] = done
         if marked:  # where the markers are, is not known: each pass leaves the others their share

@@ -279,7 +279,7 @@ class Sequence:
         if not stated and not hard(rows):
             taken += both_ways(self, asked, choices)
         if nth == 0 and plans[members[0][0]].taken:
-            taken = [*taken, Assumption("shaping", plans[members[0][0]].taken, row.again.span)]
+            taken = [*taken, Assumption("rows", plans[members[0][0]].taken, row.again.span)]
         if choices:
             self.choices.setdefault(id(source), choices)
         coloured = says_colours(row)

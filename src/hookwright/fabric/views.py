@@ -18,15 +18,20 @@ class View:
         self.sequence, self.thread, self.source = sequence, thread, source
 
     def row_ends(self, hand):
+        rows = self._rows_of_piece()
+        return layout.row_ends(len(rows)) if rows else None
+
+    def _rows_of_piece(self) -> list:
+        """The rows of the piece at work; of the one before it, where it begins along the side of that."""
         worked = self.thread.fabric.rows
         rows = [row for row in worked[self.thread.piece_start:] if row.has_height]
-        if not rows and worked:  # a piece that begins along the side of the one before it
+        if not rows and worked:
             rows = [row for row in worked if row.has_height and row.piece == worked[-1].piece]
             first = next((index for index, row in enumerate(worked) if row.piece == worked[-1].piece and row.number), 0)
             while first > 0 and worked[first].number == (worked[first - 1].number or 0) + 1:  # its rows go on counting from a part before it
                 first -= 1
                 rows += [worked[first]] if worked[first].has_height and worked[first] not in rows else []
-        return layout.row_ends(len(rows)) if rows else None
+        return rows
 
     def free_loops(self, hand, place):
         rows = self.thread.fabric.rows
@@ -35,6 +40,10 @@ class View:
             half = {row.below for row in rows if row.loops and any(loop in ("back", "front") for loop in row.loops.values())}
             meant = [row for index, row in enumerate(rows) if index in half and row in meant] or meant
         return layout_of(meant[-1]) if meant else None
+
+    def began_with(self) -> int:
+        """Stitches of the first row of the piece."""
+        return next((row.stitches for row in self._rows_of_piece()), 0)
 
     def earlier_row(self, place):
         """The row that a place names by its number, or by how far below it lies; None where there is no such row, or it is the row below."""

@@ -37,7 +37,8 @@ EVERY = Lazy(
     rf"(?:every|each|per)\s+(?!of\b)(?:{_FOLLOWING}\s+)?(?:(?P<other>{_ALTERNATE})|(?P<nth>{_NTH})(?P<list>{_NTHS})?|(?P<n>\d{{1,3}})(?P<nlist>{_NTHS})?)?\s*(?P<row>{WORD})(?![a-z])"
     rf"|(?:{_FOLLOWING}\s+)?(?P<count>{NUMBER_WORD})(?P<clist>{LIST})?\s+(?:{_FOLLOWING}\s+)?(?:(?P<calt>{_ALTERNATE})|(?P<cnth>{_NTH}))\s+(?:{WORD})(?![a-z])"
     rf"|(?:each\s+of\s+(?:the\s+)?)?(?:next|{_FOLLOWING})\s+(?P<straight>{NUMBER_WORD})(?P<slist>{LIST})?\s+(?:{WORD})(?![a-z])"
-    rf"|(?:{_FOLLOWING}\s+)?(?P<alt>alt(?:ernate)?\.?)\s+(?:{WORD})(?![a-z])",
+    rf"|(?:{_FOLLOWING}\s+)?(?P<alt>alt(?:ernate)?\.?)\s+(?:{WORD})(?![a-z])"
+    rf"|{_FOLLOWING}\s+(?P<fnth>{_NTH})(?P<flist>{_NTHS})?\s+(?:{WORD})(?![a-z])",
     re.I,
 )
 TO_STITCHES = Lazy(rf"(?:to|until|till)\s+(?:(?:there\s+are|you\s+have|you\s+reach)\s+)?(?P<n>{NUMBER_WORD}|(?=[\(\[]))(?P<list>{LIST}{{0,3}})\s*(?:sts?|stitches)(?![a-z])\.?(?:\s*(?:rem(?:ain(?:ing|s)?)?\.?|are\s+left|left))?", re.I)
@@ -46,7 +47,7 @@ FOR_ROWS = Lazy(rf"(?:for\s+)?(?:the\s+)?(?:next\s+)?(?P<n>{NUMBER_WORD}|(?=[\(\
 GAP = Lazy(r"\s*,?\s*(?:for\s+)?")
 BESIDE = Lazy(r"\s*,?\s*(?P<words>(?:and\s+)?(?:work(?:ing)?|tak(?:e|ing)|keep(?:ing)?|bring(?:ing)?|incorporat\w+)\s+(?:(?:the|all|any)\s+)*(?:extra|inc\w*|new|added|additional|patt\w*|edges?)\b[^.;()\[\]]*)", re.I)
 LABEL = Lazy(rf"(?:{WORD}\s*\d|\d\s*(?:st|nd|rd|th)\s|\d\s+{WORD})", re.I)  # a row that is numbered tells how many it stands for
-CLOSED = Lazy(r"\s*(?:[.;,(\[=–—-]|$)")
+CLOSED = Lazy(r"\s*(?:[.;:,(\[=–—-]|$)")
 
 
 @dataclass(slots=True)
@@ -122,6 +123,8 @@ def _interval(work: str, at: int, end: int) -> tuple[Interval | None, int]:
         return None, at
     if first:
         interval.first = 1 if first["now"] else _numbers(first["nth"], first["list"])
+    if every["fnth"]:  # "next and foll 6th row"
+        interval.times, interval.after = 1, first is not None
     if every["count"]:
         interval.times, interval.after = listed_number(every["count"], every["clist"]), first is not None
     if every["straight"]:  # "at each end of next 4 rows"
@@ -159,6 +162,8 @@ def _distance(found: re.Match) -> Number | None:
         return _numbers(found["nth"], found["list"])
     if found["cnth"]:
         return number_of(found["cnth"])
+    if found["fnth"]:
+        return _numbers(found["fnth"], found["flist"])
     return _numbers(found["n"], found["nlist"]) if found["n"] else 1  # "every row", "next 4 rows"
 
 

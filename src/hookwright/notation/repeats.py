@@ -8,7 +8,7 @@ from .repeats_ahead import AheadReading
 from .repeats_bare import BareRepeatReading
 from .repeats_often import OftenReading
 from .repeats_tail import RepeatTailReading
-from .tree import Extent, Group, Note, Repeat, Stitch, Turn
+from .tree import Chain, Extent, Group, Note, Repeat, Skip, Stitch, Turn
 
 
 class RepeatReading(AheadReading, BareRepeatReading, RepeatTailReading, OftenReading):
@@ -200,6 +200,8 @@ class RepeatReading(AheadReading, BareRepeatReading, RepeatTailReading, OftenRea
             step = Note(self.text[span.start:span.end], span)
             frame.steps.append(step)
             return step
+        if times is None and extent is None and place is not None and len(steps) > 1 and self.each_has_place(steps):
+            extent, place = place.extent or Extent(span=self.span(begin)), None  # "*cl in next sp, ch 3; rep from * in each sp around"
         if times is None and extent is None and place is not None:
             step = Group(steps, place, span=self.span(start))
             if len(steps) == 1 and type(steps[0]) is Group:
@@ -217,6 +219,11 @@ class RepeatReading(AheadReading, BareRepeatReading, RepeatTailReading, OftenRea
             step.stop = None
         self.put_repeat(frame, step, start)
         return step
+
+    def each_has_place(self, steps) -> bool:
+        """Whether what is worked says where, so that "in each sp" after a repeat tells how far it goes."""
+        worked = [step for step in steps if type(step) in (Stitch, Group)]
+        return bool(worked) and all(step.place is not None for step in worked)
 
     def _from_to(self) -> str:
         """Read "rep from * to *", "repeat *-*", "rep between *s", "Repeat instructions in brackets"; the mark it goes to."""
@@ -262,6 +269,8 @@ class RepeatReading(AheadReading, BareRepeatReading, RepeatTailReading, OftenRea
         self._from_to()
         times, sense, extent, place = self.how_often("total")
         steps = self.in_spaces(steps)
+        if times is None and extent is None and place is not None and self.each_has_place(steps):
+            extent, place = place.extent or Extent(), None
         if times is None and extent is None and place is not None:
             frame.steps.append(Group(steps, place, span=self.span(start)))
             return True
@@ -283,6 +292,27 @@ class RepeatReading(AheadReading, BareRepeatReading, RepeatTailReading, OftenRea
 
     # ------------------------------------------------------------ a repeat clause after other steps
 
+    def _last_steps(self, frame) -> bool:
+        """ "repeat last 2 steps around", "repeat the last two sts to end": so many of the steps before; False with nothing read where it is none."""
+        k, start = self.k, self.i
+        at = start + 1 + (k[start + 1] == "THIS")
+        if k[at] not in ("LAST", "PREVIOUS", "FIRST") or k[at + 1] != "NUM" or not (k[at + 2] in ("STN", "STEP") or self._word(at + 2) in ("steps", "parts", "instructions")):
+            return False
+        number = self.v[at + 1]
+        first = next((index for index in range(len(frame.steps), -1, -1) if sum(type(step) is not Note for step in frame.steps[index:]) == number), -1)
+        if first < 0 or k[at] == "FIRST" and first:
+            return False
+        self.i = at + 3
+        times, sense, extent, _ = self.how_often("total")
+        steps = frame.steps[first:]
+        if any(type(step) not in (Stitch, Group, Chain, Skip, Note) for step in steps):
+            self.i = start
+            return False
+        if times is not None:
+            sense = "more"  # what stands there is worked, and then so often again
+        del frame.steps[first:]
+        return self.put_repeat(frame, Repeat(steps, times, sense, extent or Extent() if times is None else None, mark="*"), start)
+
     def _from_hook_on(self) -> bool:
         """ "ch 21, from the 2nd loop from the hook 20 sc": where the stitches after it begin."""
         start = self.i
@@ -303,6 +333,8 @@ class RepeatReading(AheadReading, BareRepeatReading, RepeatTailReading, OftenRea
         if nxt in ("ROW", "ROUND", "PREVIOUS", "ORD") or nxt == "THIS" and k[start + 2] in ("ROW", "ROUND"):
             return False
         if self.act_other_sides(frame) or k[start] == "REP" and self.repeat_ahead(frame):
+            return True
+        if self._last_steps(frame):
             return True
         marked = "MARK" in k[start:start + 3]
         star = frame.star or self.stars.get(self._mark_named() or "*")

@@ -17,7 +17,7 @@ from .nouns import GROUP_KINDS
 from .patterns import Lazy
 from .remarks import in_her_letters, remarks_in, tells_of_work
 from .row_colours import colour_row, notes_on_colours, stripes_in
-from .run_on import again_sentences
+from .run_on import again_sentences, stands_beside
 from .talk import is_talk
 
 _AS_ANOTHER = Lazy(r"\s*,?\s*(?:exactly\s+)?(?:as|like|of|from)\s+(?:given\s+)?(?:for|on|in|the)\b", re.I)  # "Work rnds 1-9 as for the front": once
@@ -191,7 +191,7 @@ class RowReader:
                 self._steps(row, start, lead.end(), lexicon)
         if read is None:
             for at in again_sentences(self.work, start, end):
-                if not looks_like_work(self.work, start, at):
+                if stands_beside(self.work, start, at):
                     read = read_again(self.work, at, end, sizes=len(self.pattern.sizes))
                     if read is not None:
                         self._steps(row, start, at, lexicon)

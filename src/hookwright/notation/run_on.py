@@ -3,9 +3,10 @@
 import re
 
 from .draft import BEGINS_ROW, Draft, is_foundation, make_of
+from .intervals import read_intervals
 from .label import Label, RowBudget
 from .label_search import find_labels
-from .looks import looks_like_work
+from .looks import looks_like_work, works_again
 from .patterns import Lazy
 from .sentences import sentences
 
@@ -19,16 +20,40 @@ _ON_UNTIL = Lazy(
     r"(?<=[.;)\]])\s+(?=(?:rep(?:eat)?\.?|(?:cont(?:inue)?\.?|carry\s+on)\s+in\s+(?:this|the\s+same|same)\s+(?:way|manner|fashion))\s+(?:until|till)\s+[^.;]{0,40}?\b(?:rem|left|you\s+have|there\s+are)[^.;]{0,30}[.;]?\s*$)",
     re.I,
 )
+_AT_INTERVALS = Lazy(r"\b(?:every|each|alt|alternate|foll\w*|next)\b", re.I)
+_SHAPING = Lazy(r"(?:(?<=[.;:,)\]])\s*|\s(?=(?:and|then)\s))(?P<then>(?:(?:and|then|now|also)\s+)*)(?:inc|dec)(?:r?eas(?:e|ing)|r)?\.?\s", re.I)
+_TURNED = Lazy(r"\s*(?:(?:ch|chain)\s*-?\d\s*(?:,|;|and)?\s*)?turn(?:\s+work)?\s*[,;.]?\s*(?:ch\s*-?\d\s*[,;.]?\s*)?", re.I)
 _ROW_OVER = Lazy(r"(?<![a-z])(?:turn|join|fasten\s+off)", re.I)
 
 
 def again_sentences(work: str, start: int, end: int) -> list[int]:
-    """Where "Rep Rows 2 and 3 ...", "Continue in this way until 9 sts remain" begins as a sentence of its own after the steps of a row."""
+    """Where "Rep Rows 2 and 3 ...", "Continue in this way until 9 sts remain", "Then dec 1 st at each end of every 4th row 3 times" begins as a
+    sentence of its own after the steps of a row, or after words beside it ("With RS facing, ...").
+    """
     found = [found.end() for found in _AGAIN_SENTENCE.finditer(work, start, end) if found.end() - start > 12]
+    found.extend(_shaping_sentences(work, start, end))
     onward = _ON_UNTIL.search(work, start, end)
     if onward and not found and _ROW_OVER.search(work, start, onward.start()):
         return [onward.end()]
     return found
+
+
+def stands_beside(work: str, start: int, at: int) -> bool:
+    """Whether the words before a sentence that works rows again are no row of their own: "With RS facing,", "Ch 1, turn,"."""
+    return bool(_TURNED.fullmatch(work, start, at)) or not looks_like_work(work, start, at)
+
+
+def _shaping_sentences(work: str, start: int, end: int) -> list[int]:
+    """Where rows shaped at intervals begin after other words; after a comma only where those are no steps."""
+    if not _AT_INTERVALS.search(work, start, end):
+        return []
+    found = []
+    for shaping in _SHAPING.finditer(work, start, end):
+        at = shaping.start("then")
+        apart = "then" in shaping["then"].lower() or work[start:at].rstrip()[-1:] in (".", ";")
+        if (apart or stands_beside(work, start, at)) and read_intervals(work, at, end) is not None:
+            found.append(at)
+    return found[:1]
 
 
 def run_on(drafts: list[Draft], work: str, sizes: int, size_names: tuple[str, ...], budget: RowBudget) -> list[Draft]:
@@ -69,7 +94,7 @@ def _split(draft: Draft, work: str, sizes: int, size_names: tuple[str, ...], bud
     labels = find_labels(work, draft.body_start, draft.end, sizes=sizes, size_names=size_names, previous=previous, budget=budget)
     cuts = [(label.start, label) for label in labels]
     cuts.extend((found.end(), None) for found in _CLOSING.finditer(work, draft.body_start, draft.end) if draft.label is not None or labels)
-    cuts.extend((at, None) for at in again_sentences(work, draft.body_start, draft.end) if draft.label is None or looks_like_work(work, draft.body_start, at))
+    cuts.extend((at, None) for at in again_sentences(work, draft.body_start, draft.end) if draft.label is None or not stands_beside(work, draft.body_start, at) or works_again(work, draft.body_start, at))
     if not cuts:
         return [draft]
     cuts.sort(key=lambda cut: cut[0])
