@@ -42,3 +42,12 @@ def test_a_unit_that_is_not_known_is_not_blamed():
     text = "Row 1: Ch 6, dc in 4th ch from hook and in next 2 ch. (1 block)\nRow 2: Ch 6, dc in 4th ch from hook and in next 2 chs, (sl st, ch 3, 3 dc) in ch-3 sp of Row 1 block. (2 blocks)"
     report = hookwright.check(text, terms="US")
     assert [finding.kind for finding in report.findings if finding.grade == "must mend"] == []
+
+
+def test_how_many_rows_come_to_a_length_is_said_not_to_be_known():
+    """Without a row gauge the rows are worked once, and that is said; with one nothing is assumed."""
+    rows = "Row 1: Ch 1, sc in each st across, turn. (20)\nRow 2: Ch 1, sc in each st across, turn. (20)\nRep Rows 1 and 2 until piece measures 20 cm."
+    unknown = hookwright.check(rows, terms="US", below="20 sc")
+    assert [said["words"] for said in unknown.as_dict()["assumed"]] == ["Row 3: no row gauge says how many rows come to that length, so the 2 rows are worked once here"]
+    known = hookwright.check("---\nterms: US\ngauge: [{stitches: 20, rows: 20, over: 10 cm, in: sc}]\n---\n\nCh 21.\n" + rows, terms="US")
+    assert not [said for said in known.as_dict()["assumed"] if "length" in said["words"]]

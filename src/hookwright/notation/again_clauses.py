@@ -174,7 +174,7 @@ def read_until(work: str, at: int, end: int, again: tree.Again, sizes: int) -> i
         values = [None if value is None else value[0] for value in amounts.in_mm()]
         until.measure_mm = values[0] if len(values) == 1 else tuple(values)
         until.measured_from = " ".join((rest["from"] or "").split()) or ("here" if pattern is words.FOR_LENGTH and found["word"].lower() == "for" else "")
-        until.measured = _part(found["subject"]) if pattern is words.MEASURES else ""
+        until.measured = _part(found["subject"] or "") if pattern is words.MEASURES else ""
         position = rest.end() if rest["from"] or rest[0].strip() else position
         if re.match(r"\s*(?:shorter|longer|less|more|wider|narrower)\b[^.;]*", work[position:end], re.I):
             until.measure_mm, until.desired = None, True

@@ -90,7 +90,7 @@ DESIRED = Lazy(
     re.I,
 )
 MEASURES = Lazy(
-    r"(?:until|till)\s+(?P<subject>[^.;]{0,160}?)\s*(?:measures?|measuring|is|are|reaches|reach|=)\s*(?:to\s+)?(?:approx(?:imately|\.)?|about|around|at least|nearly)?\s*(?=[\d½¼¾(\[])", re.I
+    r"(?:(?:until|till)\s+(?P<subject>[^.;]{0,160}?)\s*(?:measures?|measuring|is|are|reaches|reach|=)|to\s+measure)\s*(?:to\s+)?(?:approx(?:imately|\.)?|about|around|at least|nearly)?\s*(?=[\d½¼¾(\[])", re.I
 )
 PART = Lazy(r"\s*(?:(?:the|your|this)\s+)?(?P<part>[a-z]+(?:\s+[a-z]+){0,2})\s*", re.I)
 NO_PART = Lazy(r"\b(?:it|you|your|they|there|this|that|which|all|and|or|now|piece|pieces|work|fabric|project|everything|length|height|width|depth|total|whole|measurement|size|in|at|from|of|to|has|have|been|side|row|rows|rounds?)\b", re.I)

@@ -83,7 +83,7 @@ def _speaks_of(text: str, label: Label, end: int) -> bool:
     following = re.compile(r"\s*([A-Za-z]+)").match(text, label.end, end)
     if following and len(label.numbers) == 1 and following[1].lower() in _IMPERATIVES:
         return False  # "Round 1 make a magic ring": one row makes, so this is no sentence about it
-    if following and "." in label.separator and following[1][0].isupper():
+    if following and any(mark in label.separator for mark in ".)") and following[1][0].isupper():
         return False  # "Round 1. Make 6 ch": a sentence of its own
     return bool(following and following[1].lower() in REFERENCE_AFTER)
 

@@ -16,7 +16,7 @@ class SpecialPlaceReading:
             if k[at] in ("ROW", "ROUND"):  # "in the end of each row across", "in side of each dc row"
                 self.i = at + 1
                 return Place("row ends", "st", None, self.extent() or Extent(), each=True)
-        if kind == "RING" or kind == "MAGIC" or (kind == "SHADE" and self.v[self.i] == "MC" and not self.lexicon.colours & {"mc"}):
+        if kind == "RING" or kind == "MAGIC" or (kind == "SHADE" and self.v[self.i] == "MC" and not self.lexicon.colours & {"mc"} and "CC" not in self.v):
             if kind != "RING" and not self.ring_made:
                 self.ring_wanted = True
             self.i += 1

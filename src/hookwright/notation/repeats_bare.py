@@ -10,6 +10,14 @@ from .tree import Chain, Colour, Either, Extent, FastenOff, Group, Join, JoinYar
 BEGINNING = (Chain, Turn, Join, JoinYarn, Colour, Note, Ring)
 
 
+def _once(steps: list) -> list:
+    """One of the equal stretches that the steps are made of: "sc, inc, sc, inc, and so on" has two of "sc, inc"."""
+    for length in range(1, len(steps) // 2 + 1):
+        if len(steps) % length == 0 and steps == steps[:length] * (len(steps) // length):
+            return steps[:length]
+    return steps
+
+
 class BareRepeatReading:
     """Reads repeats whose beginning is not marked."""
 
@@ -90,6 +98,8 @@ class BareRepeatReading:
         if times is None and len(whole) == 1 and type(whole[0]) is Stitch and whole[0].place is not None and whole[0].place.which == "from hook":
             self.put(frame, replace(whole[0], place=Place("next", "ch", None, extent or Extent()), span=span))  # "sc in 2nd ch from hook; rep across"
             return True
+        if times is None:
+            whole = _once(whole)
         if sense == "unclear" and times is not None:
             sense = "total"
         everything = [*before, self._bare(whole, steps[:head], times, sense, extent, span)]

@@ -225,10 +225,10 @@ class RepeatTailReading(LastPassReading):
         """ "omitting last ch 2", "omit final sc on last rep"."""
         k, start = self.k, self.i
         self.i += 1
-        while k[self.i] in ("LAST", "NUM", "CH", "ST", "STN", "OWN", "SP", "HY", "AT", "ENDING", "IN", "REP", "OF", "THIS", "TIMES", "SKIP", "NEXT"):
+        while k[self.i] in ("LAST", "NUM", "CH", "ST", "STN", "OWN", "SP", "HY", "AT", "ENDING", "IN", "REP", "OF", "THIS", "TIMES", "SKIP", "SKIPPED", "NEXT"):
             self.i += 1
         kinds = k[start:self.i]
-        if step.steps and ({"CH", "ST", "STN", "SP", "OWN"} & set(kinds) or "SKIP" in kinds[1:]):
+        if step.steps and ({"CH", "ST", "STN", "SP", "OWN", "SKIPPED"} & set(kinds) or "SKIP" in kinds[1:] or type(step.steps[-1]) is Skip and "LAST" in kinds):
             for index in range(len(step.steps) - 1, -1, -1):
                 if type(step.steps[index]) is not Note:
                     step.stop, step.partial = index, "last"

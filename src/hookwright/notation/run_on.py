@@ -11,7 +11,7 @@ from .patterns import Lazy
 from .sentences import sentences
 
 _AGAIN_SENTENCE = Lazy(
-    r"(?<=[.;)\]])\s+(?=(?:rep(?:eat)?|work)\.?\s+(?:the\s+)?(?:last|previous|(?:these|those)(?!\s+(?:\w+\s+)?(?:steps?|instructions?|directions?|stitch(?:es)?|sts?|moves?|actions?)\b)|this\s+(?:row|rnd|round)(?=\s+(?:until|till|for|another|a\s+further|once|twice|\w+\s+(?:more\s+)?times?))|(?:rows?|rnds?|rounds?)\s+\d|r\d|(?:\d{1,4}(?:st|nd|rd|th)|first|second|third|fourth|fifth)\s+(?:(?:and|to|through|thru|&|-)\s+\w+\s+)?(?:rows?|rnds?|rounds?))\b)"
+    r"(?<=[.;)\]])\s+(?=(?:rep(?:eat)?|work)\.?\s+(?:the\s+)?(?:(?:last|previous|these|those)(?!\s+(?:\w+\s+)?(?:steps?|instructions?|directions?|stitch(?:es)?|sts?|moves?|actions?)\b)|this\s+(?:row|rnd|round)(?=\s+(?:until|till|for|another|a\s+further|once|twice|\w+\s+(?:more\s+)?times?))|(?:rows?|rnds?|rounds?)\s+\d|r\d|(?:\d{1,4}(?:st|nd|rd|th)|first|second|third|fourth|fifth)\s+(?:(?:and|to|through|thru|&|-)\s+\w+\s+)?(?:rows?|rnds?|rounds?))\b)"
     r"|(?<=[\w)\]])\s*[,;]?\s+(?:and\s+)?(?:then|finally|and)\s+(?=work\s+\w+\s+(?:more\s+)?(?:rows?|rnds?|rounds?)\s+(?:in|with|of)\s+(?-i:[A-Z]))", re.I
 )
 
@@ -45,7 +45,7 @@ def stands_beside(work: str, start: int, at: int) -> bool:
 
 def _shaping_sentences(work: str, start: int, end: int) -> list[int]:
     """Where rows shaped at intervals begin after other words; after a comma only where those are no steps."""
-    if not _AT_INTERVALS.search(work, start, end):
+    if not _AT_INTERVALS.search(work, start, end) or read_intervals(work, start, end) is not None:
         return []
     found = []
     for shaping in _SHAPING.finditer(work, start, end):

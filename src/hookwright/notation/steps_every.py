@@ -99,6 +99,11 @@ class EveryReading:
         self.i += noun
         base, told = self._plain_before(frame)
         extent = self.extent() or told or Extent()
+        at = self.i
+        while k[at] in (",", ";", "AND"):
+            at += 1
+        if base is None and k[at] == "ST" and isinstance(self.v[at], str) and self._past_others(at + 1):  # "2 sc in every 2nd st, sc in the others"
+            base, self.i = self.v[at], self._past_others(at + 1)
         base = base or node.base or (node.kind if not self._shapes(node) else self._usual(frame))
         span = self.span(start)
         node.place, node.span = Place(), span
@@ -194,10 +199,8 @@ class EveryReading:
         if k[at] != "ST" or not isinstance(self.v[at], str) or any(b <= a for a, b in zip(numbers, numbers[1:], strict=False)):
             return False
         base, at = self.v[at], at + 1
-        others = at
-        while k[at] in ("IN", "ALL", "OTHER", "REM", "EACH", "STN", "BETWEEN") or k[at] == "W" and self._word(at) in ("others", "all"):
-            at += 1
-        if at == others or not any(k[index] in ("OTHER", "REM", "BETWEEN") or self._word(index) == "others" for index in range(others, at)):
+        at = self._past_others(at)
+        if not at:
             return False
         self.i = at
         span, worked = self.span(start), 0
@@ -207,6 +210,13 @@ class EveryReading:
             frame.steps.append(replace(node, place=Place(), span=span))
             worked = number
         return self.put(frame, Stitch(base, 1, Place(n=None, extent=Extent()), span=span))
+
+    def _past_others(self, at: int) -> int:
+        """Where "in all other sts", "in the others", "in rest" at token `at` ends; 0 where it is none."""
+        k, others = self.k, at
+        while k[at] in ("IN", "ALL", "OTHER", "REM", "OF", "EACH", "STN", "ST", "BETWEEN") or k[at] == "W" and self._word(at) in ("others", "all"):
+            at += 1
+        return at if any(k[index] in ("OTHER", "REM", "BETWEEN") or self._word(index) == "others" for index in range(others, at)) else 0
 
     def between_ends(self, frame, node: Stitch, start: int) -> bool:
         """ "2 sc in first and last st, sc in between": the plain stitches go between the two."""

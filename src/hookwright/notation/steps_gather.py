@@ -1,6 +1,6 @@
 """Groups that are not in brackets, and the names of what has been made: "in next loop make 3 dc, ch 2 and 3 dc", "(first popcorn made)"."""
 
-from .tree import Chain, Group, Place, Repeat, Skip, Stitch
+from .tree import Chain, Group, Note, Place, Repeat, Skip, Stitch
 
 
 def _in_place(step, place: Place):
@@ -17,6 +17,10 @@ class GatherReading:
         at = start
         while k[at] in ("FIRST", "THIS", "W") or k[at] == "NUM" and self.v[at] == 1 and k[at + 1] in ("ST", "OWN"):
             at += 1
+        if k[at] == "SP" and k[at + 1] == "MADE":  # "petal made"
+            self.i = at + 2
+            frame.steps.append(Note(self.text[self.s[start]:self.e[at + 1]], self.span(start)))
+            return True
         if k[at] not in ("ST", "OWN"):
             return False
         after = at + 1

@@ -159,6 +159,9 @@ class GoOnReading:
                 done = False
             if not done:
                 return False
+            if k[self.i] in ("IN", "WITH") and k[self.i + 1] in ("SHADE", "W", "U") and k[self.i + 2] in ("AND", "AROUND", "ACROSS", "TOEND", ",", ".", "END", "WITH"):
+                self.i += 2  # "alternate 3 sc in blue and 3 sc in green"
+            self.i += k[self.i] in ("IN", "WITH") and k[self.i + 1] == "AND"  # "in A and": the letter is taken for a word
             while k[self.i] in ("WITH", "AND", ","):
                 if k[self.i] == "," and len(inner.steps) > 1:
                     break
