@@ -11,7 +11,7 @@ from .again_words import CORNERS, EDGES
 from .draft import CHAIN_LEAD, MAKE, Draft, is_foundation
 from .label import MOST_ROWS_IN_ALL, Label
 from .label_numbers import MOST_NUMBERS
-from .looks import looks_like_work, starts_like_prose, starts_like_work
+from .looks import starts_like_prose, starts_like_work
 from .notes import read_notes
 from .nouns import GROUP_KINDS
 from .patterns import Lazy
