@@ -2,7 +2,6 @@
 
 from hookwright.notation.tree import Chain, Each, Either, Group, Repeat, Stitch
 
-from .kinds import CHAINS
 from .reaching import end_of, find_stop
 
 
