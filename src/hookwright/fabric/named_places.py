@@ -20,7 +20,7 @@ def _same(hand, place, reserve, asked):
         return [hand.into()]
     if place.of in ("sp", "corner") and hand.lay.kind[cell:cell + 1] != [CHAINS] and hand.bare_in is not None:
         cell = hand.bare_in
-    elif place.of in ("sp", "corner") and hand.in_round and hand.lay.kind[cell:cell + 1] != [CHAINS] and hand.lay.spaces() and not hand.lay.closed and all(flag & FLAG_TURNING for flag in hand.flags):
+    elif place.of in ("sp", "corner") and hand.in_round and hand.lay.kind[cell:cell + 1] != [CHAINS] and hand.lay.spaces() and not hand.lay.closed and not any(flag & FLAG_COUNTS and not flag & FLAG_TURNING for flag in hand.flags):
         from .starting import begin_at
 
         begin_at(hand, hand.lay.corner_cells()[0] if place.of == "corner" and hand.lay.corner_cells() else hand.lay.spaces()[0])  # the round begins in a space, though nothing led there

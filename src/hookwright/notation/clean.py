@@ -12,7 +12,7 @@ _PAIRS = (
     # multiplication signs
     ("×✕✖⨯∗✱＊⁎", "xxxx****"),
     # dashes: the long ones stay long, since a long dash never joins words; the rest become hyphens
-    ("‐‑‒–−﹣－", "-------"),
+    ("‐‑‒–−﹣－～〜∼", "----------"),
     ("—―⸺⸻", "————"),
     # quotes and primes: opening ones stay, since they serve as brackets in some patterns
     ("’‛ʼ′´", "'''''"),

@@ -91,6 +91,8 @@ class RowReader:
             self._steps(row, *draft.foundation, lexicon, first_row=is_foundation(self.work, *draft.foundation))
         self._goal = None
         further = self._body(row, draft, lexicon)
+        if row.again is None and all(said.per == "more" for said in row.stated) and _unread(row.steps):
+            self._say_total(row, draft)
         if row.notes or len(row.numbers) > 1:
             colour_row(row, lexicon, notes_on_colours(row))
         if label is not None and row.numbers and row.again is None and not row.notes and all(map(_works_nothing, row.steps)) and not starts_like_prose(self.work, draft.body_start, draft.end):
@@ -111,6 +113,14 @@ class RowReader:
             further = [tree.Row(row.word, again=again, only=row.only, span=row.span, text="", stated=row.stated)]
             row.stated = []
         return [row, *further]
+
+    def _say_total(self, row: tree.Row, draft: Draft) -> None:
+        """Of a row that could not be read as a whole: the count that stands in it in some form."""
+        from .total_said import total_said
+
+        said = total_said(self.work, draft.body_start, draft.end)
+        if said is not None and (not isinstance(said[0], tuple) or len(said[0]) == len(row.only or self.pattern.sizes)):
+            row.stated.insert(0, tree.Stated(((said[0], "st", None),), span=said[1]))
 
     def _past_lead(self, start: int, end: int) -> int:
         """Where the chain is named in "Commence with 50 ch"."""
@@ -312,6 +322,7 @@ class RowReader:
         silent = read.steps and read.stated and row.numbers and not row.stated[len(read.stated):] and all(isinstance(step, tree.Note) for step in [*row.steps, *read.steps])
         if silent or read.steps and not read.findings and all(isinstance(step, tree.Unread) for step in read.steps):
             words = " ".join(self.work[start:end].split())
+            row.steps = [tree.Unread(step.text, span=step.span) if isinstance(step, tree.Note) else step for step in row.steps]
             self.findings.append(
                 Finding(
                     "cannot-read", LOOK,
@@ -362,6 +373,10 @@ class RowReader:
         if indexes not in self._restricted:
             self._restricted[indexes] = self.lexicon.but(only=indexes)
         return self._restricted[indexes]
+
+
+def _unread(steps) -> bool:
+    return any(isinstance(step, tree.Unread) or isinstance(step, tree.Repeat) and _unread(step.steps) for step in steps)
 
 
 def _works_nothing(step) -> bool:
