@@ -52,11 +52,14 @@ def _number(number, size, nth, is_series, series):
 
 def _said(row, said, items, settings, hand, below):
     if said.per == "group" and len(items) >= 2:
-        groups, each = items[0][0], items[1][0]
-        found = _of(row, items[1][1], None)
-        if groups * each in (found, row.stitches):
-            return []
-        return [_trouble(said, items[1][1], groups * each, found)]
+        at = next((i for i, item in enumerate(items[:-1]) if item[1] == "group"), 0)
+        groups, each = items[at][0], items[at + 1][0]
+        found = _of(row, items[at + 1][1], None)
+        rest = [*items[:at], *items[at + 2:]]  # "6 shells, 6 groups of 9 dc"
+        out = [_trouble(said, of, number, _found(row, of, chains, settings), chains=chains) for number, of, chains in rest if not _holds(row, number, of, chains, rest, settings, hand)]
+        if groups * each in (found, row.stitches) or any(_is_group(item[1]) for item in rest) and groups * each == _outside_groups(row, items[at + 1][1]):
+            return out
+        return [*out, _trouble(said, items[at + 1][1], groups * each, found)]
     if said.per == "more":
         made = row.stitches - (below.stitches if below is not None else hand.memory.get("there", 0) if hand is not None else 0)
         return [] if items[0][0] in (made, row.stitches) else [_trouble(said, items[0][1], items[0][0], made, "more")]
@@ -172,7 +175,7 @@ def _holds(row, number, of, chains, items, settings, hand) -> bool:
     built = sum(n for kind, n in row.by_kind.items() if kinds.plain_of(kind) == of or kind == of)
     if number == built:
         return True
-    if any(_is_group(item[1]) for item in items) and number == _outside_groups(row, of):
+    if any(_is_group(item[1]) for item in items) and number in (_outside_groups(row, of), *(_beside_alike(row, of, item[0]) for item in items if _is_group(item[1]))):
         return True
     if len([item for item in items if item[1] != "sp" and item[1] != "ch"]) == 1 and _is_loose(row, of):
         return number == row.stitches or _turning_holds(row, number, hand)
@@ -191,12 +194,33 @@ def _outside_groups(row, of) -> int:
     """Stitches of a kind that stand in no group: "6 V-sts, 2 dc" counts the dc at the edges."""
     grouped = set()
     named = any(name for _, name in row.groups.values())
+    outer = sorted((start, start + length, name) for start, (length, name) in row.groups.items())
+    like = next((group for group in outer if group[2]), None)
+    first = next((i for i, flag in enumerate(row.flags) if flag & FLAG_TURNING and flag & FLAG_COUNTS), None)
+    if like is not None and first is not None and row.foot[first] >= 0 and _as_many_as(row, like):
+        grouped.update(i for i, foot in enumerate(row.foot) if foot == row.foot[first])  # the group begun with the chain
     for start, (length, name) in row.groups.items():
         if named and not name:
             continue  # "2 dc in last st" beside V-sts
         grouped.update(range(start, start + length))
     return sum(1 for i, (kind, flag) in enumerate(zip(row.kind, row.flags))
                if flag & FLAG_COUNTS and i not in grouped and kinds.plain_of(kinds.NAMES[kind]) == of)
+
+
+def _beside_alike(row, of, many) -> int:
+    """Stitches of a kind beside `many` groups that are alike and have no name: "6 shells, 42 dc" where 6 sets of 7 dc lie between; -1 where there are no such groups."""
+    alike: dict = {}
+    for start, (length, name) in row.groups.items():
+        if not name:
+            alike.setdefault(tuple(row.kind[start:start + length]), []).append((start, start + length))
+    for shape, spans in alike.items():
+        first = next((i for i, flag in enumerate(row.flags) if flag & FLAG_TURNING and flag & FLAG_COUNTS), None)
+        begun = CHAINS in shape and first is not None and row.foot[first] >= 0 and not any(start == first for start, _ in spans) and _as_many_as(row, spans[0])
+        if len(spans) + begun == many and CHAINS in shape:
+            inside = {i for start, end in spans for i in range(start, end)}
+            inside.update(i for i, foot in enumerate(row.foot) if begun and foot == row.foot[first])
+            return sum(1 for i, (kind, flag) in enumerate(zip(row.kind, row.flags)) if flag & FLAG_COUNTS and i not in inside and kinds.plain_of(kinds.NAMES[kind]) == of)
+    return -1
 
 
 def _is_loose(row, of) -> bool:
@@ -290,6 +314,10 @@ def _groups(row, name):
     else:
         counts.append(len(outer))
     counts += [_runs(row), gathered, len(row.spaces)]
+    if not name and any(name_ for _, _, name_ in outer):  # "6 shells, 6 groups of 9 dc": those without a name
+        begun = _begun_with_chain(row, outer) and not _leads_a_group(row, outer) and _as_many_as(row, next(s for s in outer if s[2]))
+        counts.append(sum(1 for _, _, name_ in outer if not name_))
+        counts += [counts[-1] - 1] if _leads_a_group(row, outer) and not begun else []
     if chains > 1:  # blocks by a name of her own
         counts.append(chains)
     runs = _runs(row)

@@ -292,7 +292,7 @@ def next_groups(hand, place, reserve, asked):
         before = lay.rank(hand.cur)
         hand.longest_pass = max(hand.longest_pass, lay.rank(found[-1]) - before, end - 1 - found[-1])
         hand.cur, hand.sub = (found[-1] if place.part in ("between", "before") else end), 0
-        hand.memory["rest of group"] = (end, end - 1 - found[-1]) if place.part == "center" else None
+        hand.memory["rest of group"] = (end, end - 1 - found[-1]) if place.part == "center" or inner and place.part in ("", "sp") else None
     hand.spaces_worked = True
     return found
 

@@ -150,7 +150,7 @@ def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
 
     snaps = [hand.snapshot()]
     blocked = None
-    ends_elsewhere = bool(rep.ending) or any(isinstance(step, (Stitch, Group)) for step in rest)
+    ends_elsewhere = bool(rep.ending) or rep.partial == "last" or any(isinstance(step, (Stitch, Group)) for step in rest)
     cyclic = list(body)
     while hand.cur < stop and (hand.left() > 0 or lay is not hand.lay or _more_spaces(hand)):
         if until is not None and (groups_so_far(hand) if extent.of == "group" else made_so_far(hand)) >= until:

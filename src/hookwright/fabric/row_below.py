@@ -33,10 +33,11 @@ def below_of(sequence, thread, source, row, in_round, first):
     """(layout as this row meets it, whether the work was turned, chain carried over)."""
     lay, carried = thread.lay, thread.carried
     if first and sequence.below is not None and thread.last < 0:
+        from .groups_by_shape import with_groups_named
         from .statement import layout_from
 
         size = sequence.threads.index(thread)
-        lay = layout_from(sequence.below, size)
+        lay = with_groups_named(layout_from(sequence.below, size), source.steps or row.steps, sequence.pattern.own, size, in_round)
         ended = sequence.settings.end_chain()
         if ended is not None and carried is None:
             carried = Chain(ended.chains or 1, ended.says)

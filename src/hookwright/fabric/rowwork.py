@@ -12,6 +12,7 @@ from .corner_blocks import block_stitch, said_twice
 from .edges import borders, edges_ahead, over_handles
 from .founding import chains_unsaid, take_foundation
 from .gaps import spaces_are_gaps
+from .groups_by_shape import passed_whole
 from .hand import Hand, Stuck
 from .kinds import CHAINS, FOUNDATION, SLIP
 from .leftovers import tail_over
@@ -43,6 +44,8 @@ def work(steps, lay, hand: Hand, *, carried=None) -> WorkedRow:
             hand.memory["corners"] = len(hand.lay.corner_cells())
         if hand.lay.groups and spaces_are_gaps(hand.lay, steps):
             hand.memory["gaps too"] = True
+        if known and hand.in_round and hand.lay.groups and passed_whole(hand.lay, steps):
+            hand.memory["whole groups"] = True
         if known and hand.lay.tops and hand.lay.plain:
             steps = said_twice(steps)
         if known and not hand.memory.get("edges"):

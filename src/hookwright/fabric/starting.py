@@ -8,6 +8,7 @@ from hookwright.notation.tree import (
     Either,
     FastenOff,
     Group,
+    Join,
     JoinYarn,
     Leave,
     Mark,
@@ -184,9 +185,15 @@ def _custom(hand, count, kind, chain, steps, index, real):
         if hand.choose(key, 2, 1, words, chain.span):
             counts = not counts
         return Counts(counts)
-    if hand.choose(key, 2, 2, words, chain.span):
+    if not _joined_within(steps, height, count) and hand.choose(key, 2, 2, words, chain.span):
         return Counts(False)
     return Counts(True, kind, count - height)
+
+
+def _joined_within(steps, height, count) -> bool:
+    """Whether the round is joined to that chain of the first which is as high as its stitches: "join in 3rd ch of beg ch-4" leaves no doubt."""
+    place = next((step.place for step in reversed(steps) if isinstance(step, Join)), None)
+    return place is not None and place.which == "chain top" and place.ordinal == height and place.chains in (None, count)
 
 
 def _goes_to_space(step):
@@ -239,7 +246,11 @@ def begin_at(hand, cell: int):
     """The row begins in this cell: in a round, what was passed on the way comes at its end."""
     space = hand.lay.kind[cell] == CHAINS
     if hand.in_round:
+        group = next((group for group in hand.lay.groups if group[0] <= cell < group[1]), None) if space and hand.memory.get("whole groups") else None
         hand.change(hand.lay.rotated(cell), 0)
+        if group is not None:  # the first of groups that are passed whole: what is next lies behind it
+            hand.longest_pass = max(hand.longest_pass, group[1] - cell, cell - group[0])
+            hand.cur = group[1] - cell
         cell = 0
     else:
         hand.cur = cell if space else cell + 1

@@ -97,7 +97,7 @@ class CountWordReading:
     def _noun_ahead(self, at: int) -> bool:
         k = self.k
         after = at + 1
-        if k[after] == "NUM" and self._chain_number(after):
+        if k[after] == "NUM" and (self._chain_number(after) or self._group_number(after)):
             return True
         if k[after] == "HY":
             after += 1

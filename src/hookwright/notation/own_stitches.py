@@ -61,7 +61,7 @@ def _entries(work: str, start: int, end: int, section: str, name: str):
         return
     starts = []
     if section == "notes":
-        spans = [part for first, last in sentences(work, start, end) for part in _one_by_one(work, first, last)]
+        spans = [part for first, last in _whole(work, sentences(work, start, end)) for part in _one_by_one(work, first, last)]
     else:
         spans = [(found.start(), found.end()) for found in re.compile(r"[^\n]+").finditer(work, start, end)]
     for first, last in spans:
@@ -74,6 +74,17 @@ def _entries(work: str, start: int, end: int, section: str, name: str):
             starts[-1] = (*starts[-1][:3], last, starts[-1][4])
     for entry_name, abbreviation, first, last, _ in starts:
         yield entry_name, abbreviation, first, last
+
+
+def _whole(work: str, spans: list) -> list:
+    """Sentences put together again that a full stop within brackets parts: "V-st = (1 dc. Ch 1. 1 dc) in same st"."""
+    made = []
+    for first, last in spans:
+        if made and (said := work[made[-1][0]:made[-1][1]]).count("(") > said.count(")") and ")" in work[first:made[-1][0] + 300]:
+            made[-1] = (made[-1][0], last)
+        else:
+            made.append((first, last))
+    return made
 
 
 def _one_by_one(work: str, start: int, end: int):

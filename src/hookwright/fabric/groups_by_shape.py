@@ -1,0 +1,98 @@
+"""Groups of a row below that is told by its stitches alone: "[sc, ch 1, 2 dc, ch 2, 2 dc, ch 1] x 6" has six of her shells, which are (2 dc, ch 2, 2 dc)."""
+
+from hookwright.notation.tree import Chain, Group, Repeat, Stitch
+
+from .kinds import CHAINS
+from .layout import Layout
+
+
+def with_groups_named(lay: Layout, steps, own: dict, size: int, in_round: bool) -> Layout:
+    """The same places with the groups that the row's words name, where the row below has such stitches; `lay` itself where it has none.
+
+    own: name -> OwnStitch of the pattern. A round has no seam: its last group may be whole only with the stitches it begins with.
+    """
+    if lay.groups or not lay.n or lay.ring:
+        return lay
+    for name, made in _named(steps, own).items():
+        found = _like(lay, made, size, in_round, name)
+        if len(found) > 1:
+            made = Layout(lay.kind, lay.size, lay.item, found, lay.corners, lay.tops, lay.ring, lay.joined)
+            made.hook_chain, made.far_chain, made.closed = lay.hook_chain, lay.far_chain, lay.closed
+            return made
+    return lay
+
+
+def _named(steps, own: dict) -> dict:
+    """Names of groups that the row works into, with the steps they are made of."""
+    from .next_places import same_name
+
+    into, made = [], {stitch.name: stitch.steps for stitch in own.values() if stitch.group}
+    pending = list(steps)
+    while pending:
+        step = pending.pop()
+        place = getattr(step, "place", None)
+        for where in (place, getattr(getattr(place, "extent", None), "place", None), getattr(getattr(step, "extent", None), "place", None)):
+            if where is not None and where.group:
+                into.append(where.group)
+        if isinstance(step, Group) and step.name:
+            made.setdefault(step.name, step.steps)
+        if isinstance(step, (Group, Repeat)):
+            pending.extend(step.steps)
+    return {name: parts for name, parts in made.items() if any(same_name(name, other) for other in into) and all(isinstance(part, (Stitch, Chain)) for part in parts)}
+
+
+def _like(lay: Layout, steps, size: int, in_round: bool, name: str) -> list:
+    """(first cell, end cell, name) of each stretch made as these steps make it."""
+    from .statement import layout_from
+
+    shape = layout_from(steps, size)
+    n, length = lay.n, shape.n
+    if not 1 < length <= n:
+        return []
+    run = shape.plain
+    found, at = [], 0
+    if in_round and not run:  # cut by the start of the round: the part with its space stands for it
+        for cut in range(1, length):
+            if _same(lay, shape, n - cut):
+                if CHAINS in lay.kind[:length - cut]:
+                    found.append((0, length - cut, name))
+                    at = length - cut
+                break
+    while at < n and (at + length <= n or in_round and not run):
+        if _same(lay, shape, at) and not (run and _goes_on(lay, shape, at)):
+            if at + length <= n or not found or found[0][0]:
+                found.append((at, min(at + length, n), name))
+            at += length
+        else:
+            at += 1
+    return [group for group in found if run or CHAINS in lay.kind[group[0]:group[1]]]
+
+
+def _same(lay: Layout, shape: Layout, at: int) -> bool:
+    return all(lay.kind[(at + i) % lay.n] == shape.kind[i] and (shape.kind[i] != CHAINS or lay.size[(at + i) % lay.n] == shape.size[i]) for i in range(shape.n))
+
+
+def _goes_on(lay: Layout, shape: Layout, at: int) -> bool:
+    """Whether stitches of the same kind stand before or behind: then it is no telling where a group would begin."""
+    before, behind = at - 1, at + shape.n
+    return before >= 0 and lay.kind[before] == shape.kind[0] or behind < lay.n and lay.kind[behind] == shape.kind[-1]
+
+
+def passed_whole(lay: Layout, steps) -> bool:
+    """Whether the row goes from group to group and takes between them just the stitches that stand there: "*ch 1, dc in next dc, ch 1, shell in next shell"."""
+    if lay.plain or len(lay.groups) < 2:
+        return False
+    for step in steps:
+        if isinstance(step, Repeat) and step.extent is not None and step.extent.kind == "end":
+            taken = groups = 0
+            for part in step.steps:
+                place = getattr(part, "place", None)
+                if isinstance(part, (Stitch, Group)) and place is not None and place.which == "next" and place.of == "group" and place.part in ("", "sp", "center") and place.n == 1:
+                    groups += 1
+                elif isinstance(part, Stitch) and place is not None and place.which == "next" and place.of not in ("sp", "corner", "gap", "ch") and place.extent is None and isinstance(place.n, int):
+                    taken += place.n
+                elif not isinstance(part, Chain) and not (isinstance(part, Stitch) and place is not None and place.of == "sp"):
+                    return False
+            if groups == 1:
+                return all(lay.rank(after[0]) - lay.rank(group[1]) == taken for group, after in zip(lay.groups, lay.groups[1:]))
+    return False
