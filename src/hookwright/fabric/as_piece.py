@@ -26,7 +26,10 @@ def with_pieces(rows: list, stand_ins: dict) -> tuple[list, dict]:
         again = row.again
         if again is not None and again.piece and not row.numbers:
             made.append((piece, row))
-            for source in _rows_of(rows[:index], piece, again):
+            sources = _rows_of(rows[:index], piece, again)
+            if sources and sources[0].name == "Foundation" and len(made) > 1 and made[-2][0] is piece and made[-2][1].name == "Foundation":
+                sources = [replace(source, stated=[]) for source in sources[1:]]  # the piece has made a chain of its own: other counts hold
+            for source in sources:
                 copy = replace(source)
                 stand_ins[id(copy)] = row
                 meant[id(copy)] = copy  # kept, so that its id is not given away
@@ -79,8 +82,11 @@ def _rows_of(rows, own, again) -> list[Row]:
         last = at(again.last_number, 0) or 0
         stop, reached = 0, 0
         while stop < len(found) and reached < last and (not found[stop][1].numbers or found[stop][1].numbers[0] <= last):
-            reached = max(reached, *found[stop][1].numbers, 0)
+            row = found[stop][1]
+            reached = max(reached, *row.numbers, 0)
             stop += 1
+            if row.again is not None and row.again.total_rows == again.last_number:
+                break
         return [_cut(row, again.last_number) for _, row in found[:stop]]
     if again.to.startswith("end of "):
         return _through(found, again.to.removeprefix("end of "))

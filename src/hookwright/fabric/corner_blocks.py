@@ -11,7 +11,7 @@ def block_stitch(steps, after=None) -> str:
     """The stitch of the blocks that the steps make one beside the other, "" where they make none."""
     for index, step in enumerate(steps):
         if isinstance(step, (Group, Repeat)):
-            found = block_stitch(step.steps)
+            found = block_stitch(step.steps) or isinstance(step, Group) and _in_one_space(step)
             if found:
                 return found
         elif isinstance(step, Stitch) and step.kind == "slst" and len(steps) > index + 2:
@@ -20,6 +20,16 @@ def block_stitch(steps, after=None) -> str:
                     and stitch.place is not None and stitch.place.which == "same" and chain.n == kinds.turning(kinds.plain_of(stitch.kind))[0] > 1:
                 return stitch.kind
     return ""
+
+
+def _in_one_space(group: Group) -> str:
+    """The stitch of a block told as a group: "(sl st, ch 3, 3 dc) in next ch-3 sp"."""
+    place, steps = group.place, group.steps
+    if place is None or place.of not in ("sp", "group") or len(steps) != 3 or not isinstance(steps[0], Stitch) or steps[0].kind != "slst":
+        return ""
+    chain, stitch = steps[1:]
+    blocks = isinstance(chain, Chain) and chain.says is None and isinstance(stitch, Stitch) and isinstance(stitch.n, int) and stitch.n > 1
+    return stitch.kind if blocks and chain.n == kinds.turning(kinds.plain_of(stitch.kind))[0] > 1 else ""
 
 
 def _springs(step: Stitch) -> bool:

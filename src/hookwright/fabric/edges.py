@@ -103,7 +103,10 @@ def _as_many_as_fit(hand) -> int:
 
 def corner_places(hand, place) -> list:
     """Corners between edges: they are corners of the piece and lie in no row below."""
-    return [FOOT_NONE] * (CORNERS if place.extent is not None else hand.number(place.n) or 1)
+    done = hand.memory.get("corners done", 0)
+    count = max(CORNERS - done, 1) if place.extent is not None else hand.number(place.n) or 1  # "3 sc in the corner, 20 along each side and 3 in each corner"
+    hand.memory["corners done"] = done + count
+    return [FOOT_NONE] * count
 
 
 def far_side(hand, place, asked) -> list:

@@ -5,14 +5,15 @@ import re
 from . import tree
 from .again import AgainRead
 from .label_numbers import read_numbers
+from .number_words import listed_number
 from .patterns import Lazy
 
 _AS = Lazy(
     r"\s*(?:(?:with|using|in)\s[^,.;]{3,40},\s*)?(?:(?:work(?:ed)?|make|made|complete(?:d)?|crochet|proceed|do)\s+)?(?:this\s+(?:piece\s+)?|it\s+)?(?:exactly\s+|just\s+|in\s+the\s+same\s+way\s+|the\s+)?(?:as|like|same\s+as|to\s+match)\s+"
     r"(?:(?:given|instructions|directions)\s+)?(?:for\s+|on\s+)?(?:the\s+|your\s+)?(?=[A-Za-z])", re.I
 )
-_LIMIT = Lazy(r"\s*,?\s*(?:for\s+(?P<n>\d{1,4})\s+(?:rows?|rounds?|rnds?)|(?:(?:up\s+)?to|until|till|through|thru)\s+(?:the\s+)?(?P<through>end\s+of\s+)?(?:the\s+)?(?:(?P<rows>rows?|rounds?|rnds?)\s*(?=\d)|(?P<part>(?:start\s+of\s+|beginning\s+of\s+)?[a-z]+(?:\s+(?:shaping|opening|edge))?)(?P<done>\s+(?:has\s+been|have\s+been|is|are)\s+(?:complete[d]?|worked|done|finished|reached))?))", re.I)
-_END = re.compile(r"\s*(?:[.;,()\[]|$|but\b|reversing\b|and\b|in\b)", re.I)
+_LIMIT = Lazy(r"\s*,?\s*(?:(?:for|(?:until|till)(?:\s+(?:you\s+have|there\s+are))?(?:\s+(?:worked|completed))?)\s+(?:the\s+first\s+)?(?P<n>\d{1,4})\s*(?P<list>[\(\[][\d\s,;/:-]+[\)\]]|(?:-\d{1,4}){2,20})?\s*(?:rows?|rounds?|rnds?)(?:\s+(?:have\s+been|are|in\s+all|in\s+total)(?:\s+(?:worked|complete[d]?|done))?)?|(?:(?:up\s+)?to|until|till|through|thru)\s+(?:the\s+)?(?P<through>end\s+of\s+)?(?:the\s+)?(?:(?P<rows>rows?|rounds?|rnds?)\s*(?=\d)|(?P<part>(?:start\s+of\s+|beginning\s+of\s+)?[a-z]+(?:\s+(?:shaping|opening|edge))?)(?P<done>\s+(?:has\s+been|have\s+been|is|are)\s+(?:complete[d]?|worked|done|finished|reached))?))", re.I)
+_END = re.compile(r"\s*(?:[.;,:()\[]|$|but\b|reversing\b|and\b|in\b)", re.I)
 _MIRRORED = Lazy(r"\s*[,;(]?\s*(?:but\s+|and\s+)?(?:(?:with|in)\s+)?(?:revers\w+|mirror\w*)[^.;]*", re.I)
 _NOISE = Lazy(r"\s*\([^)]*\)|\b(?:the|panel|piece|section)\b|[^a-z0-9 ]", re.I)
 
@@ -59,7 +60,7 @@ def read_as_piece(work: str, start: int, end: int, names) -> AgainRead | None:
     if limit:
         stop = limit.end()
         if limit["n"]:
-            again.last_number, again.to = int(limit["n"]), "rows"
+            again.last_number, again.to = listed_number(limit["n"], limit["list"]), "rows"
         elif limit["rows"]:
             numbers = read_numbers(work, stop, end)
             if numbers is None:

@@ -15,7 +15,7 @@ START = Lazy(
     re.I,
 )
 LIST = rf"(?:\s*[\(\[](?:[\d\s,;:/–—-]|{CARDINAL_PATTERN}(?![a-z]))+[\)\]]|(?<=\d)(?:\s?[-–—/]\s?\d{{1,6}}){{2,30}}(?!\d))"
-LAST = Lazy(rf"(?:the\s+)?(?P<which>last|previous|prev\.?|preceding|prior|above|these|those|this|both)\s+(?P<n>{NUMBER_WORD}(?P<list>{LIST})?\s+)?(?:(?:pattern|patt|pat)\.?\s+)?(?P<word>{WORD}|one(?![a-z]))", re.I)
+LAST = Lazy(rf"(?:the\s+)?(?P<which>last|previous|prev\.?|preceding|prior|above|these|those|this|both)\s+(?P<n>{NUMBER_WORD}(?P<list>{LIST})?\s*)?(?:(?:pattern|patt|pat)\.?\s+)?(?P<word>{WORD}|one(?![a-z]))", re.I)
 ONE_BEFORE = Lazy(rf"(?:the\s+)?(?:(?:one|{WORD})\s+(?:just\s+)?(?:before|above|prior|previous)(?![a-z])(?:\s+(?:it|this(?:\s+one)?)(?![a-z]))?|(?:last|before|previous)(?![a-z])(?=\s*(?:[.;,(\[=]|$|until|for\s)))", re.I)  # "same as the one before", "same as last"
 ROWS = Lazy(rf"(?:the\s+)?(?P<word>{WORD})\s*(?:#|nos?\.?\s*)?\s*(?=\d|(?:{CARDINAL_PATTERN})(?![a-z]))", re.I)
 ORDINALS = Lazy(rf"(?:the\s+)?(?=\d{{1,5}}(?:st|nd|rd|th|d)\b|(?:{ORDINAL_PATTERN})(?![a-z]))", re.I)
@@ -36,13 +36,13 @@ ALTERNATE = Lazy(
     rf"\s*alternat(?:e|ing)\s+(?:between\s+)?(?:the\s+)?(?:(?:last|these|those)\s+(?:(?P<n>{NUMBER_WORD})\s+)?{WORD}|(?P<rows>{WORD}\s*(?=[\d(])))", re.I
 )
 EVEN = Lazy(
-    rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|crochet)\s+)?(?:(?P<lead>[sdh]d?c|h?tr)\s+(?=\d))?(?:(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;:/-]+[\)\]])?\s+(?:more\s+)?(?P<rows>{WORD})\s+)?"
+    rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|crochet)\s+)?(?:(?P<lead>[sdh]d?c|h?tr)\s+(?=\d))?(?:(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;:/-]+[\)\]])?\s*(?:more\s+)?(?P<rows>{WORD})\s+)?"
     r"(?:(?P<stitch>[a-z]{1,4}[ -]?[a-z]{0,9})\s+)?(?P<even>even(?:ly)?|straight|unchanged|(?:without|with\s+no|no)\s+(?:any\s+)?(?:further\s+|more\s+)?(?:shaping|chang(?:es?|ing)|increas\w+|decreas\w+|incs?|decs?)(?:\s*(?:/|or|and|nor)\s*(?:increas\w+|decreas\w+|incs?|decs?))?)(?![a-z])"
     r"(?:\s+in\s+(?P<in>(?:(?!pat|the |est)[a-z]+\.?)(?:\s+(?:crochet|st|treble|double crochet))?))?",
     re.I,
 )
 PATTERN = Lazy(
-    rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|keep)\s+)?(?:(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;:/-]+[\)\]])?\s+(?:more\s+)?(?P<rows>{WORD})\s+)?"
+    rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|keep)\s+)?(?:(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;:/-]+[\)\]])?\s*(?:more\s+)?(?P<rows>{WORD})\s+)?"
     r"(?:to\s+work\s+|working\s+)?(?:(?:in|keeping|following)\s+)?(?:the\s+)?(?:(?:est\w*|set|same)\s+)?(?P<what>patt?(?:ern)?\.?(?:\s+(?:stitch|st))?(?:\s+as\s+(?:est\w*\.?|set|before|above|given))?"
     r"|as\s+(?:est\w*\.?|set|before)|(?:(?:all|each|every|post|your|of|the)\s+){0,3}(?:sts?|stitch(?:es)?)\s+as\s+(?:(?:they|it)\s+(?:appears?|faces?|presents?|comes?|lies?|looks?|stands?)(?:\s+(?:you|themselves|itself))?|est\w*\.?|set))(?![a-z])",
     re.I,
@@ -53,7 +53,7 @@ ROWS_OF = Lazy(
     re.I,
 )
 IN_COLOUR = Lazy(  # "2 rows B", "Work 4 (6) rounds in Moss"
-    rf"\s*(?:(?:then|now|and|next)\s+)?(?:(?P<verb>work|crochet|make)\s+)?(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;:/-]+[\)\]])?\s+(?:more\s+)?{WORD}\s+(?:(?:each\s+)?(?:in|with|of|using)\s+)?(?P<colour>(?:colou?r\s+|yarn\s+)?"
+    rf"\s*(?:(?:then|now|and|next)\s+)?(?:(?P<verb>work|crochet|make)\s+)?(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;:/-]+[\)\]])?\s*(?:more\s+)?{WORD}\s+(?:(?:each\s+)?(?:in|with|of|using)\s+)?(?P<colour>(?:colou?r\s+|yarn\s+)?"
     rf"(?-i:[A-HX]|MC\d?|CC\d?|(?!Sc|Dc|Hdc|Htr|Tr|Ch|Sl|Ss|Single|Double|Half|Treble|Rib|Even|Pat|Moss [Ss]t)[A-Z][a-z]{{2,14}}(?:\s[A-Z][a-z]{{2,14}})?))(?=\s*(?:[.;,(\[]|$))",
     re.I,
 )
@@ -79,7 +79,7 @@ TIMES = Lazy(
 )
 ONCE = Lazy(r"(?P<n>once|twice|thrice)(?:\s+(?:(?P<more>more|again|further)|(?P<total>in\s+(?:all|total)|altogether)))?(?![a-z])|(?P<again>again|one more time)(?![a-z])|x\s?(?P<x>\d{1,6})(?![\d\w])", re.I)
 ROW_COUNT = Lazy(
-    rf"(?:for|over|(?:until|till)(?:\s+(?:you\s+have|there\s+are|you\s+have\s+a\s+total\s+of))?(?:\s+(?:worked|completed|made))?|,)?\s*(?:the\s+next\s+)?(?P<total>(?:an?\s+)?total\s+of\s+)?(?P<more1>(?:an?\s+)?(?:further|another|additional)\s+)?"
+    rf"(?:for|over|(?:until|till)(?:\s+(?:you(?:'ve|\s+have)|there\s+are|you(?:'ve|\s+have)\s+a\s+total\s+of|(?:the\s+)?(?:work|piece|strip|it)\s+is))?(?:\s+(?:worked|completed|made|done|got))?|,)?\s*(?:the\s+next\s+)?(?P<total>(?:an?\s+)?total\s+of\s+)?(?P<more1>(?:an?\s+)?(?:further|another|additional)\s+)?"
     rf"(?P<n>{NUMBER_WORD}|(?=[\(\[]))(?P<list>{LIST}{{0,3}})\s*(?P<more2>more|further|additional)?\s*(?P<word>{WORD})(?![a-z])(?:\s*(?P<total2>in\s+(?:all|total)|total|altogether|(?:have\s+been|are)\s+(?:worked|complete\w*)))?",
     re.I,
 )
@@ -135,6 +135,7 @@ FILLER = Lazy(
     r"(?:,?\s*(?:throughout|in\s+(?:the\s+)?patt?(?:ern)?(?:\s+as\s+(?:set|est\w*))?|for\s+(?:the\s+)?patt?(?:ern)?|across(?:\s+the\s+row)?|around|to\s+end|for\s+(?:all|each)\s+(?:rows?|rounds?|rnds?)|and\s+so\s+on|on\s+(?:this|the\s+(?:other|second|next|new))\s+(?:motif|square|side|piece|one|block|hexagon|strip|half)|in\s+(?:the\s+)?same\s+(?:way|manner)))(?![a-z])", re.I
 )
 KEEPING = Lazy(
+    r",?\s*(?:and\s+)?(?:always\s+)?(?:ending|end|finishing)\s+(?:up\s+)?with\s+(?:one|1|an?)\s+(?:more|extra|additional|new)\s+(?:[a-z]+\s+){1,2}(?:each|every|per|on\s+each|on\s+every|in\s+each)\s+(?:time|row|rnd|round)(?=\s*(?:[.;,(\[=]|$))|"
     r",?\s*(?:and\s+|but\s+)?(?:(?:always|remembering\s+to|remember\s+to|each\s+time|every\s+time)\s+)?(?:turn(?:ing)?|beg(?:in|inning)?|start(?:ing)?)\s+(?:(?:each|every|all|the)\s+(?:row|rnd|round|time)s?\s+)?(?:with|by)\s+(?:an?\s+)?(?:turning\s+)?(?:(?:ch(?:ain)?s?\s*-?\s*\d|\d\s*-?\s*ch(?:ain)?s?)(?:\s*,?\s*(?:(?:each|every)\s+(?:time|row|rnd|round)|at\s+(?:each|every|the)\s+(?:turn|start|beginning)(?:\s+of\s+(?:each|every)\s+(?:row|round|rnd))?|throughout|always))?)(?=\s*(?:[.;,(\[=]|$))"
     r"|,?\s*(?:and\s+)?(?:remembering\s+to\s+|always\s+)?(?:ch(?:ain)?\s*-?\s*\d|\d\s*ch)\s+(?:at|to)\s+(?:(?:the\s+)?(?:start|beg(?:inning)?)\s+of\s+)?(?:each|every)\s+(?:turn|row|round|rnd)(?=\s*(?:[.;,(\[=]|$))"
     r"|,?\s*(?:and\s+)?(?:keeping|maintaining|following|continuing|changing|alternating|matching|carrying|using|working|in)\s+(?:to\s+|the\s+|with\s+|in\s+)?[^.;]{0,40}?(?:colou?rs?|stripes?|sequence|pattern|patt|chart|[A-E](?:,| and|\b(?= ?[.;]|$))|correct|rows each)[^.;]*?(?=,?\s+(?:and\s+)?(?:ending|end|until|finishing)\b|[.;]|$)",

@@ -10,7 +10,9 @@ _EQUALS = Lazy(r"[\s*(]*(?P<name>[A-Za-z][\w./+'-]*(?:\s*\(\w{1,4}\)|[ /-][\w./+
 _OF_STITCH = Lazy(
     rf"[\s*]*(?:(?:beg(?:inning)?|large|small|left|right|front|back|special|\d+-\w{{2,3}})\s+){{0,2}}(?P<name>{STITCH_WORD}(?:[\s-]+(?:{STITCH_WORD})){{0,2}})[\s*]*:\s*(?=\S)", re.I
 )
-_SEVERAL = Lazy(r"[\s*(]*[A-Za-z][\w.-]{0,7}\s*(?::|=|-(?=\s)|–|—)\s*[a-z][a-z' -]{2,36}(?:\s*[,;/|•·]\s*[A-Za-z][\w.-]{0,7}(?:\(s\))?\s*(?::|=|-(?=\s)|–|—)\s*[a-z][a-z'() -]{2,36}){1,40}[.)]*\s*$")
+_SEVERAL = Lazy(r"[\s*(]*[A-Za-z][\w.-]{0,7}(?:\s[a-z]{1,4})?(?:\(s\))?\s*(?::|=|-(?=\s)|–|—)\s*[a-z][a-z'() -]{2,36}(?:\s*[,;/|•·]\s*[A-Za-z][\w.-]{0,7}(?:\s[a-z]{1,4})?(?:\(s\))?\s*(?::|=|-(?=\s)|–|—)\s*[a-z][a-z'() -]{2,36}){1,40}[.)]*\s*$")
+_SENTENCE = Lazy(r"[\s*]*[A-Za-z][^.:=*\n]{6,80}[.:]\s+")
+_IS = Lazy(r"[\s*]*(?:an?|each|one|the)\s+(?:first\s+)?(?!row|round|rnd|next|last)[a-z][a-z-]{2,14}(?:\s+(?:st|stitch|group|block))?[\s*]+(?:is|means|consists\s+of|is\s+(?:made|worked)(?:\s+(?:up\s+of|of|like\s+this|as\s+follows))?)\s*:\s*(?=\S)", re.I)
 _NUMBERED = Lazy(r"(?:rows?|rnds?|rounds?|ch|chain|[a-z]{2,3})\s*\d", re.I)
 _NO_NAME = Lazy(r"(?:ch|chain|sc|dc|hdc|htr|tr|sl st|ss)s?$", re.I)
 
@@ -25,6 +27,11 @@ def defines(work: str, start: int, end: int) -> str:
         return "abbreviations"
     if _SEVERAL.match(work, start, end):  # "mr: magic ring / sc: single crochet"
         return "abbreviations"
+    talk = _SENTENCE.match(work, start, end)
+    if talk and _SEVERAL.match(work, talk.end(), end):  # "Pattern uses US terms. mr = magic ring, st = stitch"
+        return "abbreviations"
+    if _IS.match(work, start, end):  # "A block is: sl st in the ch-3 sp, ch 3, 3 dc in the same sp."
+        return "special stitches"
     found = _OF_STITCH.match(work, start, end)
     return "special stitches" if found and not _NO_NAME.match(found["name"]) else ""
 

@@ -26,6 +26,11 @@ _TITLE = Lazy(r"[A-Z0-9][\w'’&/.()!, -]{0,60}:?$")
 STITCH_ONLY = Lazy(rf"{STITCH_WORD}$", re.I)
 
 
+def _titled(words: str) -> bool:
+    """Whether words are written as a title: "Armhole and Neck Shaping"."""
+    return words.istitle() or words[:1].isupper() and all(word[:1].isupper() or word in ("and", "of", "the", "for", "in", "with", "to", "&", "or", "on", "at") for word in words.split())
+
+
 class PartSorting:
     """Sorts the lines with which sections of notes and parts of the work begin."""
 
@@ -161,7 +166,7 @@ class PartSorting:
         if re.search(r"\d", _WITH_HOOK.sub("", MAKE.sub("", words))) and not re.search(r"(?:leg|ear|arm|part|piece|square|motif|side|panel|section|wing|petal|horn|foot)", words, re.I):
             return False
         bare = re.sub(r"\([^)]*\)", "", words).strip(" :")
-        if not (words.endswith(":") or words.isupper() or bare.istitle() or MAKE.search(words) or ((len(bare.split()) <= 3 or adorned) and bare[:1].isupper())):
+        if not (words.endswith(":") or words.isupper() or _titled(bare) or MAKE.search(words) or ((len(bare.split()) <= 3 or adorned) and bare[:1].isupper())):
             return False
         for following in lines[index + 1 : index + 3]:
             label = read_label(self.work, following.start, following.end, sizes=self.sizes, size_names=self.size_names)

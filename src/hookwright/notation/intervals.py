@@ -23,7 +23,7 @@ LEAD = Lazy(
     re.I,
 )
 VERB = Lazy(
-    rf"(?P<verb>inc|dec)(?:r?eas(?:e|ing)|r)?\.?(?![a-z])\s+(?:(?P<n>{NUMBER_WORD}|an?)(?P<list>{LIST})?\s+(?:sts?\.?|stitch(?:es)?|[sdh]d?c|h?tr)(?![a-z])\s*)?{_AS_BEFORE}"
+    rf"(?P<verb>inc|dec)(?:r?eas(?:e|ing)|r)?\.?(?![a-z])\s+(?:(?P<n>{NUMBER_WORD}|an?)(?P<list>{LIST})?\s*(?:sts?\.?|stitch(?:es)?|[sdh]d?c|h?tr)(?![a-z])\s*)?{_AS_BEFORE}"
     rf"(?:(?:at|on|in)?\s*(?:the\s+)?(?P<where>{_WHERE})(?![a-z])\s*)?,?\s*(?:(?:of|on|in|for)\s+)?(?:the\s+)?(?:row\s+(?=on\b|of\b|in\b|every\b|each\b)(?:(?:on|of|in)\s+)?(?:the\s+)?)?",
     re.I,
 )
@@ -35,8 +35,8 @@ FIRST = Lazy(rf"(?:(?P<now>next|this|{_FOLLOWING})|(?P<nth>{_NTH})(?P<list>{_NTH
 AFTERWARDS = Lazy(r"\s*,?\s*(?:thereafter|after\s+that|from\s+(?:here|then)(?:\s+on)?|afterwards?|following)(?![a-z])", re.I)
 EVERY = Lazy(
     rf"(?:every|each|per)\s+(?!of\b)(?:{_FOLLOWING}\s+)?(?:(?P<other>{_ALTERNATE})|(?P<nth>{_NTH})(?P<list>{_NTHS})?|(?P<n>\d{{1,3}})(?P<nlist>{_NTHS})?)?\s*(?P<row>{WORD})(?![a-z])"
-    rf"|(?:{_FOLLOWING}\s+)?(?P<count>{NUMBER_WORD})(?P<clist>{LIST})?\s+(?:{_FOLLOWING}\s+)?(?:(?P<calt>{_ALTERNATE})|(?P<cnth>{_NTH}))\s+(?:{WORD})(?![a-z])"
-    rf"|(?:each\s+of\s+(?:the\s+)?)?(?:next|{_FOLLOWING})\s+(?P<straight>{NUMBER_WORD})(?P<slist>{LIST})?\s+(?:{WORD})(?![a-z])"
+    rf"|(?:{_FOLLOWING}\s+)?(?P<count>{NUMBER_WORD})(?P<clist>{LIST})?\s*(?:{_FOLLOWING}\s+)?(?:(?P<calt>{_ALTERNATE})|(?P<cnth>{_NTH}))\s+(?:{WORD})(?![a-z])"
+    rf"|(?:each\s+of\s+(?:the\s+)?)?(?:next|{_FOLLOWING})\s+(?P<straight>{NUMBER_WORD})(?P<slist>{LIST})?\s*(?:{WORD})(?![a-z])"
     rf"|(?:{_FOLLOWING}\s+)?(?P<alt>alt(?:ernate)?\.?)\s+(?:{WORD})(?![a-z])"
     rf"|{_FOLLOWING}\s+(?P<fnth>{_NTH})(?P<flist>{_NTHS})?\s+(?:{WORD})(?![a-z])",
     re.I,

@@ -16,6 +16,7 @@ _COLON_LIST = Lazy(r"(?<=[\d\s])[\(\[]\s*(?:\d{1,5}(?:[.,]\d{1,2})?(?: ?[½¼¾]
 _BREAK = Lazy(r"<br\s*/?>|</?(?:b|i|strong|em|u)>", re.I)
 # "a 12 in. tail": the full stop of a unit, and no end of a sentence.
 _UNIT_STOP = Lazy(r"(\d[ -]?(?:ins?|cms?|mm|yds?))\.(?=\s(?:tail|long|length|end|of yarn|yarn|loop|wide|tall|high|deep|square|across|from|piece|strip)\b)", re.I)
+_DOTTED = Lazy(r"(?<![\w.])(?:h\. ?)?(?:s|d|tr)\. ?c\.(?P<ends>(?=\s+(?:(?-i:[A-Z])|\*)|\s*$|\s*\n))?", re.I)  # "1 s.c. in each s.c. Turn."
 _ODD = Lazy(r"[\ud800-\udfff\0]")
 
 
@@ -68,6 +69,8 @@ def working_text(plain: str) -> str:
         work = _STRESSED.sub(lambda found: f"{' ' * len(found[1])}{found[2]}{' ' * len(found[1])}", work)
     if ")*" in work or ")_" in work:
         work = _COUNT_IN_ITALICS.sub(lambda found: f"{' ' * len(found[1])}{found[2]}{' ' * len(found[1])}", work)
+    if ".c." in work or ".C." in work or ". c." in work:
+        work = _DOTTED.sub(_undotted, work)
     if ":" in work and ("[" in work or "(" in work):
         work = _COLON_LIST.sub(lambda found: found[0].replace(":", ","), work)
     if "in. " in work or "cm. " in work or "ins. " in work:
@@ -75,6 +78,12 @@ def working_text(plain: str) -> str:
     if "<" in work:
         work = _BREAK.sub(lambda found: " " * len(found[0]), work)
     return work
+
+
+def _undotted(found: re.Match) -> str:
+    """ "s.c." as "sc", as long as before; a full stop stays where a sentence may end."""
+    plain = re.sub(r"[. ]", "", found[0]) + ("." if found["ends"] is not None else "")
+    return plain.ljust(len(found[0]))
 
 
 def _unbold(found: re.Match) -> str:

@@ -13,7 +13,7 @@ from .notes import read_notes
 from .own_stitches import read_definitions
 from .row_order import put_in_order
 from .row_read import RowReader
-from .sizes import count_sizes, size_names_in
+from .sizes import count_sizes, dashes_as_lists, size_names_in
 from .terms_guess import guess_terms
 from .toy_letters import letter_stitches
 from .words import Lexicon
@@ -34,6 +34,7 @@ def read_pattern(text: str, plain: str, findings: list[Finding], terms, sizes, i
         number = count_sizes(work, body_start, len(work))
         size_names = size_names_in(work, body_start, number)
         size_names = size_names or tuple(str(size + 1) for size in range(number))
+    work = dashes_as_lists(work, body_start, len(size_names))
     sorter = Sorter(work, len(size_names), size_names, all_rows)
     drafts = sorter.sort(read_lines(plain, body_start))
     work = _edited(work, sorter.edits)

@@ -13,6 +13,8 @@ _BRACKETS = Lazy(
     re.I,
 )
 _SLASHED = Lazy(r"(?<![\w./])\d{1,4}(?:/\d{1,4}){1,20}(?=\s*(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|d?tr|chs?|rows?|rnds?|rounds?|more|times)\b)", re.I)
+_DASHED = Lazy(r"(?<![\w./-])(?<!rows )(?<!rnds )(?<!rounds )\d{1,4}(?:-\d{1,4}){2,20}(?![\w-])", re.I)
+_DASHED_AND_SPACE = Lazy(r"(?<![\w./-])\d{1,4}(?:-\d{1,4}){2,20}(?![\w-]) ?", re.I)
 _FIRST = Lazy(rf"(?<![\w.])(?:\d{{1,5}}|{CARDINAL_PATTERN})\s?$", re.I)
 _UNIT_AFTER = Lazy(r" *(?:sts?|stitch|sc|dc|hdc|htr|d?tr|chs?|rows?|rnds?|rounds?|cm|in|mm)(?![a-z])|\"", re.I)
 _SPLIT = Lazy(r"\s*[,;]\s*|\s*/\s*")
@@ -46,7 +48,26 @@ def _slashed_sizes(work: str, start: int, end: int) -> int:
     """The number of sizes where lists are written "60/66/72 tr"; 0 where fewer than three such lists are as long as each other."""
     lengths = Counter(found[0].count("/") + 1 for found in _SLASHED.finditer(work, start, min(end, start + 400_000)))
     best, seen = max(lengths.items(), key=lambda item: item[1], default=(0, 0))
+    return best if seen >= 3 else _dashed_sizes(work, start, end)
+
+
+def _dashed_sizes(work: str, start: int, end: int) -> int:
+    """The number of sizes where lists are written "60-66-72 sts"; 0 where fewer than three lists of three or more are as long as each other."""
+    lengths = Counter(found[0].count("-") + 1 for found in _DASHED.finditer(work, start, min(end, start + 400_000)))
+    best, seen = max(lengths.items(), key=lambda item: item[1], default=(0, 0))
     return best if seen >= 3 else 0
+
+
+def dashes_as_lists(work: str, start: int, number: int) -> str:
+    """`work` with "60-66-72 sts" written "60(66,72)sts", as long as before, where that many sizes are listed so; other texts as they are."""
+    if number < 3 or _dashed_sizes(work, start, len(work)) != number:
+        return work
+
+    def listed(found: re.Match) -> str:
+        numbers = found[0].strip().split("-")
+        return f"{numbers[0]}({','.join(numbers[1:])})" if len(numbers) == number and found[0].endswith(" ") else found[0]
+
+    return work[:start] + _DASHED_AND_SPACE.sub(listed, work[start:])
 
 
 def _length(found: re.Match) -> int:
@@ -78,6 +99,7 @@ _BARE_LINE = Lazy(rf"^[ \t>*-]*{_KNOWN_SIZE}(?:\s*[,;/(\[]\s*{_KNOWN_SIZE}){{1,1
 _NAME = r"(?:\d{1,2} ?- ?\d{1,2}(?: [A-Za-z]{1,8})?|[A-Za-z0-9][\w/+½ ]{0,24}?)"
 _NAMES_IN_BRACKETS = Lazy(rf"(?P<first>{_NAME})\s*[\(\[](?P<rest>[^()\[\]]{{1,160}})[\)\]]")
 _SPREAD = Lazy(r"(?:(?:age|chest|bust|head|foot)s?[ \t]+)?(?P<names>[\dXSML][\w/-]{0,6}(?:[ \t]{2,}[\dXSML][\w/-]{0,6}){1,12})(?:[ \t]+(?:yrs?|years?|months?|mos?|cm|in|ins))?", re.I)
+_UNIT = Lazy(r"(?:cms?|mms?|ins?|inch(?:es)?|years?|yrs?|months?|mths?|\"|sizes?)\.?", re.I)
 _AFTER_NAME = Lazy(r"\s+(?:yrs?|years?(?: old)?|mos?|months?|old|sizes?)\.?$", re.I)
 
 
@@ -106,6 +128,11 @@ def size_names_in(work: str, start: int, number: int) -> tuple[str, ...]:
             names = re.split(r"\s*,\s*(?:and\s+)?|\s+and\s+|\s*;\s*", words)
             if len(names) == 1 and number > 1 and words.count("/") == number - 1:
                 names = words.split("/")
+            if len(names) == 1 and number > 2 and words.count("-") == number - 1:
+                names = words.split("-")
+            if len(names) == 1 and number > 1:  # a table: "To fit   Child   Lady   Man"
+                columns = [part for part in re.split(r"\s{2,}|\t", words) if part and not _UNIT.fullmatch(part)]
+                names = columns if len(columns) == number else names
             elif len(names) == 1 and number > 1 and (spread := _SPREAD.fullmatch(words)):
                 names = spread["names"].split()  # "To fit age   2   4   6   years"
         names = [_named(name.strip(" .*")) for name in names]

@@ -276,7 +276,7 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
         elif not counted or k[self.i] not in ("FOR", ",", ".", ";", "END", ")", "]", "TURN", "(") or k[self.i] == "(" and self._follows(self.match[self.i]) == "steps":
             self.i = start
             return False
-        number = None if place is None or place.n is None else place.n
+        number = None if place is None or place.n is None or k[start + 1] == "THIS" and place.n == 1 else place.n  # "leaving these sts unworked"
         frame.steps.append(Leave(number, span=self.span(start)))
         return True
 

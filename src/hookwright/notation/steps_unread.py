@@ -103,7 +103,8 @@ class UnreadReading:
         words = self.text[span.start:span.end]
         working = doubtful or any(kind in ("ST", "CH", "NUM", "OWN") for kind in kinds)
         if surely_remark or not working:
-            frame.steps.append(Note(words, span, tells=tells_of_work(words)))
+            of_piece = kinds[0] == "OF" and len(kinds) < 5 and kinds[-1] in ("W", "U", "SP") and getattr(getattr(self.last_step(frame), "place", None), "extent", None) is not None
+            frame.steps.append(Note(words, span, tells=tells_of_work(words) or of_piece))  # "each dc of thumb": perhaps no stitches of this row
             return
         self.keep_unread(frame, span)
 
