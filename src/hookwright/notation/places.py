@@ -13,7 +13,7 @@ _STARTS = frozenset((
     "NEXT", "EACH", "FIRST", "LAST", "SAME", "ORD", "ALL", "BOTH", "ANY", "REM", "SKIPPED", "MARKER", "CENTER", "TOP", "BASE", "BEG", "TCH", "THIS", "FREELOOPS",
 ))
 _INTO = frozenset(("IN", "OVER", "THROUGH", "AROUND", "ACROSS", "BETWEEN", "AT"))
-_WITHOUT_PREPOSITION = frozenset(("NEXT", "EACH", "FIRST", "LAST", "SAME", "ALL", "ACROSS", "AROUND", "BETWEEN"))
+_WITHOUT_PREPOSITION = frozenset(("NEXT", "EACH", "FIRST", "LAST", "SAME", "ALL", "ACROSS", "AROUND", "BETWEEN", "REM", "OTHER"))
 
 
 class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, SpecialPlaceReading):
@@ -38,7 +38,7 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
                 return self._in_loop(start)
         if kind in _INTO or (to and kind == "TO"):
             place = self._after_preposition(kind)
-        elif bare and kind in _WITHOUT_PREPOSITION:
+        elif bare and kind in _WITHOUT_PREPOSITION and (kind != "REM" or self._worked_over(start)):
             place = self.target()
         elif kind in ("TO", "UNTIL", "HALF", "TOEND") and not to:
             place = self._as_far_as()
@@ -51,6 +51,13 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
         place.span = Span(self.s[start], self.e[self.i - 1])
         self.last_place = place
         return place
+
+    def _worked_over(self, at: int) -> bool:
+        """Whether the "remaining" right after a stitch says where it goes ("dc the rest", "sc remaining 8 sts"), not that so many are left."""
+        k = self.k
+        if k[at - 2] == "NUM" and k[at - 1] != "CH" and self.v[at - 2] != 1 or self._word(at).startswith("remain") and len(self._word(at)) < 8:
+            return False
+        return not any(kind == "UNWORKED" or kind == "NOT" for kind in k[at:at + 4])
 
     def _in_loop(self, start: int) -> Place | None:
         loop, self.found_loop = self.found_loop, ""

@@ -24,6 +24,9 @@ class TargetReading:
                 each = True
                 if k[self.i + 1] == "OF":
                     self.i += 1
+                if k[self.i + 1] == "OTHER" and self._what_is_left(self.i + 1):
+                    self.i += 1
+                    continue
                 if k[self.i + 1] in ("OTHER", "ROW", "ROUND") or k[self.i + 1] == "AROUND" and self._word(self.i + 1) == "round":
                     self.i = start
                     return None
@@ -50,7 +53,7 @@ class TargetReading:
                 if k[self.i] == "OF" and k[self.i + 1] in ("NEXT", "FIRST", "LAST", "REM"):
                     self.i += 1
                 continue
-            elif kind == "ALL" or kind == "REM":
+            elif kind == "ALL" or kind == "REM" or kind == "OTHER" and self._what_is_left(self.i):
                 each = rest = True
                 which = which or "next"
                 if k[self.i + 1] == "OF":
@@ -128,6 +131,11 @@ class TargetReading:
         if place is None:
             self.i = start
         return place
+
+    def _what_is_left(self, at: int) -> bool:
+        """Whether the "other" at `at` names what is left: "in each of the other 26 sts", "all the other sts", but not "each other st"."""
+        k = self.k
+        return k[at + 1] == "NUM" and k[at + 2] in NOUNS or k[at - 1] == "ALL" or k[at - 2:at] == ["EACH", "OF"]
 
     def _finish(self, which, n, ordinal, part, post, each, rest, said) -> Place | None:
         k = self.k

@@ -4,7 +4,7 @@ from hookwright.ground import PerSize
 
 from .words import Lexicon
 
-_PARTS = frozenset((",", "HY", "DASH", ":", "/", ";"))
+_PARTS = frozenset((",", "HY", "DASH", ":", "/", ";", "|"))
 _AFTER_A_LIST = frozenset(("STN", "ST", "OWN", "CH", "SP", "TIMES", "MORE", "TIMESN", "X", "ROW", "ROUND", "REM", "TCH", "NEXT", "TOTAL", "IN", "EVENLY"))
 _CLOSES = {"(": ")", "[": "]", "{": "}"}
 
@@ -12,7 +12,7 @@ _CLOSES = {"(": ")", "[": "]", "{": "}"}
 def merge_size_lists(tokens, lexicon: Lexicon) -> None:
     """Put each size list of `tokens` into one NUM token; lists of another length than the sizes are noted in `tokens.lists`."""
     kinds = tokens.kinds
-    if not any(kind in ("(", "[", "{", "HY", "/", ":") for kind in kinds):
+    if not any(kind in ("(", "[", "{", "HY", "/", ":", "|") for kind in kinds):
         return
     wanted = {lexicon.sizes} if lexicon.only is None else {len(lexicon.only), lexicon.sizes}
     at, count = 0, len(kinds)
@@ -81,7 +81,7 @@ def _bracketed(tokens, at: int):
 
 
 def _led(tokens, at: int, wanted, lexicon_only: bool = False):
-    """A list after a leading number: "36 (40, 44)", "1 (2, 3) (4, 5)", "8 (10) 12 (14)", "36-40-44", "36/40/44"."""
+    """A list after a leading number: "36 (40, 44)", "1 (2, 3) (4, 5)", "8 (10) 12 (14)", "36-40-44", "36/40/44", "36 | 40 | 44"."""
     kinds, values = tokens.kinds, tokens.values
     numbers, here = [values[at]], at + 1
     if kinds[here] == "," and kinds[here + 1] in _CLOSES:  # "4, (5, 6) times"
@@ -113,7 +113,7 @@ def _led(tokens, at: int, wanted, lexicon_only: bool = False):
             ):
                 return None
         return numbers, here
-    if kinds[here] in ("HY", "/") and max(wanted) > 1:
+    if kinds[here] in ("HY", "/", "|") and max(wanted) > 1:
         part = kinds[here]
         while len(numbers) <= max(wanted) and kinds[here] == part and kinds[here + 1] == "NUM" and isinstance(values[here + 1], int):
             numbers.append(values[here + 1])

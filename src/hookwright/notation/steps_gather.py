@@ -116,6 +116,13 @@ class GatherReading:
         if not steps or all(type(step) is Chain for step in steps):
             self.i = begin
             return False
+        several = place.of == "st" and place.n not in (None, 1) and not place.each
+        if several and len(steps) > 1 and k[start] == "OVER":
+            frame.steps.extend(steps)  # "over the next 8 sts: 3 sc, 2 hdc, 3 sc": along them, not into them
+            self.moved = True
+            return True
+        if several and len(steps) == 1 and type(steps[0]) is Stitch and steps[0].n == place.n and k[self.i] != "EACH":
+            steps[0].n = 1  # "over the first 18 sts: sc 18": one in each
         steps_after = []
         if len(steps) > 1 and type(steps[-1]) is Chain and type(steps[0]) is Stitch:
             steps_after = [steps.pop()]  # "in next sp 3 dc, ch 2": the chain lies after the group

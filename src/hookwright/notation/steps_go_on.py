@@ -101,6 +101,8 @@ class GoOnReading:
         while k[start] == "REP" and k[at] in ("THIS", "STEP", "SAME", "IN", "PATTERN", "STN"):
             at += 1  # "repeat these instructions for the other three sides", "repeat the same on ..."
         told, manner = self.past_other_sides(at - (k[at - 1] == "IN"))
+        if not told and k[start] != "REP":
+            return self.rest_unworked(frame)
         if not told or not frame.steps or self.depth or not manner and k[start] != "REP":
             return False
         self.i = told

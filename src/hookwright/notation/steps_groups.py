@@ -47,8 +47,8 @@ class GroupReading(GatherReading, AsideReading):
 
     def _unclosed(self, frame) -> bool:
         """A bracket that is never closed: "(24 sts" at the end is a count; any other is passed over."""
-        end = len(self.k) - 1
         start = self.i
+        end = self.k.index("END", start)
         stated = self.count_in_brackets(start, end)
         if stated is not None and not self.depth:
             self.put_stated(frame, stated)

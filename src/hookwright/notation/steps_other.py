@@ -271,6 +271,8 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
         counted = place is not None and place.of not in ("sp", "corner", "group") and (k[self.i - 1] in ("STN", "ST", "OWN") or k[self.i - 1] == ")" and place.n is not None)
         while k[self.i] in ("ROW", "ROUND", "OF", "STN", "PREVIOUS", "AROUND", "THIS"):
             self.i += 1
+        if counted and k[self.i] in ("REM", "LEFT") and k[self.i + 1] in ("UNWORKED", ",", ".", ";", "END", "TURN", ")"):
+            self.i += 1  # "leaving 4 sc remaining"
         if k[self.i] == "UNWORKED":
             self.i += 1
         elif not counted or k[self.i] not in ("FOR", ",", ".", ";", "END", ")", "]", "TURN", "(") or k[self.i] == "(" and self._follows(self.match[self.i]) == "steps":

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from .tree import Chain, Extent, Join, Note, Place, Skip, Stitch, Turn
+from .tree import Chain, Extent, Join, Leave, Note, Place, Skip, Stitch, Turn
 
 
 class SkipReading:
@@ -92,6 +92,22 @@ class SkipReading:
         frame.steps.insert(-1, Skip(Place("first", n=number), span=self.span(start)))
         last.place.extent = Extent("last", number, span=last.place.extent.span)
         frame.steps.append(Skip(Place(n=number), span=self.span(start)))
+        return True
+
+    def rest_unworked(self, frame) -> bool:
+        """ "..., remaining 6 sts unworked", "rest are not worked", "other sts left unworked": what is left, told without "leave"."""
+        k, start = self.k, self.i
+        at = start + 1
+        number = self.v[at] if k[at] == "NUM" else None
+        at += number is not None
+        while k[at] in ("OF", "STN", "ST", "ROW", "ROUND", "HAVE", "LEFT", "W", "AROUND", "LEAVE") and at - start < 9:
+            at += 1
+        if k[at] == "NOT" and k[at + 1] in ("MADE", "WORKING"):
+            at += 1
+        elif k[at] != "UNWORKED":
+            return False
+        self.i = at + 1
+        frame.steps.append(Leave(number, span=self.span(start)))
         return True
 
     def _skipped_before(self, frame) -> Place | None:

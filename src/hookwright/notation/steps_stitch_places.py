@@ -7,7 +7,7 @@ from hookwright.ground import Number
 from .steps_stitch_after import StitchAfterReading
 from .tree import Chain, Extent, Group, Note, Place, Repeat, Skip, Stitch
 
-PLACE_STARTS = frozenset(("IN", "OVER", "THROUGH", "AROUND", "ACROSS", "BETWEEN", "NEXT", "EACH", "FIRST", "LAST", "SAME", "ALL", "TOEND", "LOOP", "TO", "UNTIL", "HALF", "AT"))
+PLACE_STARTS = frozenset(("IN", "OVER", "THROUGH", "AROUND", "ACROSS", "BETWEEN", "NEXT", "EACH", "FIRST", "LAST", "SAME", "ALL", "REM", "OTHER", "TOEND", "LOOP", "TO", "UNTIL", "HALF", "AT"))
 
 
 def node_place(node) -> Place | None:

@@ -36,6 +36,7 @@ _COUNTED = frozenset(("st", "sts", "stitches"))
 _MOST = 10**9  # a longer number is taken as this one, which is refused as too much to work
 _AHEAD = 8  # further END tokens, so that a phrase may look so far ahead wherever it stands
 _WHOLE_TENS = frozenset(range(20, 100, 10))
+_LOOP_BY_A_HYPHEN = {"ST": "LOOP", "LOOP": "ST"}
 
 
 def _as_digits(found) -> str:
@@ -333,6 +334,8 @@ class _Reading:
             return index + 1
         if kind == "-":
             kind = self._hyphen(index, start, end)
+            if kind == "HY" and tokens.kinds[-1] in _LOOP_BY_A_HYPHEN and self._meaning_kind(index + 1) == _LOOP_BY_A_HYPHEN[tokens.kinds[-1]]:
+                return index + 1  # "hdc-blo in first 32": written as one word, read as two
         elif kind == "'":
             before = tokens.text[start - 1] if start else " "
             after = tokens.text[end] if end < len(tokens.text) else " "
@@ -342,6 +345,11 @@ class _Reading:
                 self.lists_likely = True
         tokens.push(kind, None, start, end)
         return index + 1
+
+    def _meaning_kind(self, index: int) -> str:
+        """What the word at `index` is, "" where it is none or not known."""
+        meaning = self.lexicon.meaning(self.raw[index][1]) if index < len(self.raw) and self.raw[index][0] == "w" else None
+        return meaning.kind if meaning is not None else ""
 
     def _abbreviates(self, index: int, start: int, end: int) -> bool:
         """Whether a full stop only marks an abbreviation ("3ch., 2 tr. in next sp."), and no sentence ends."""
