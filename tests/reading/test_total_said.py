@@ -33,3 +33,17 @@ def test_numbers_that_are_no_total():
     """A length, a number of rows or of times is none."""
     report = hookwright.check("Rnd 6: flimble over the top 3 times, it should be 12 cm", terms="US", below="30 sc", in_round=True)
     assert "worked" not in report.as_dict()["rows"][-1]["sizes"]["1"]
+
+
+@pytest.mark.parametrize(
+    ("text", "below", "stitches"),
+    [
+        ("Rnd 6: (4 sc, inc) six goes at all. (36)", "30 sc", 36),
+        ("Rnd 6: sc2tog x3 leaving the first toe be for the next, then 10 sc. (15)", "18 sc", 15),
+    ],
+)
+def test_a_remark_that_may_matter_is_no_fault_of_hers(text, below, stitches):
+    """Words in the midst of what is worked that say how many or where, and aren't understood: the count is hers, and the row is only pointed at."""
+    report = hookwright.check(text, terms="US", below=below, in_round=True)
+    assert report.as_dict()["rows"][-1]["sizes"]["1"]["stitches"] == stitches
+    assert {finding.grade for finding in report.findings} == {"look at this"}

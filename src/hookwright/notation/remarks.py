@@ -18,6 +18,10 @@ _STITCHES = Lazy(r"\b(?:[fb]p)?(?:sc|dc|hdc|htr|tr|dtr|sts?|stitch(?:es)?|chs?|c
 _MANY = Lazy(r"\d|\b(?:last|first|final|each|every|one|two|three|four|five|six|both|instead|other|next|ends?|all|another|fewer|more|less|same|order)\b", re.I)
 
 
+_MATTERS = Lazy(r"\d|\b(?:last|first|each|every|twice|times?|instead|other|next|all|another|fewer|more|less|increased?|decreased?|skipping|leaving)\b", re.I)
+_OF_SIZE = Lazy(r"\d\s*(?:cm|mm|in|inch(?:es)?|\"|m|yds?|yards?|g|oz)\b|hook|tail|measure|colou?r|yarn|row ends?", re.I)  # a length, or how stitches spread evenly come to lie
+
+
 def tells_of_work(text: str) -> bool:
     """Whether words that were taken for a remark since nothing else was known of them speak of stitches and how many or which."""
     return bool(_STITCHES.search(text)) and bool(_MANY.search(text))
@@ -65,6 +69,8 @@ def _placed(note: Note, tokens, start: int) -> None:
     note.stop = kinds[after] in (".", "END")
     note.span = Span(begin, max(end, note.span.end))
     note.text = text[note.span.start:note.span.end]
+    if note.lead in (" ", ",") and not note.tells:  # part of a sentence that is worked: what it says of how many or where may matter
+        note.tells = bool(_MATTERS.search(note.text)) and not _OF_SIZE.search(note.text)
 
 
 def _join(steps: list, tokens) -> None:
