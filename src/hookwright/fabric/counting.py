@@ -285,7 +285,7 @@ def _as_many_as(row, group) -> bool:
     beside = [i for i, foot in enumerate(row.foot) if foot == here and row.flags[i] & FLAG_COUNTS]
     inside = sum(1 for i in range(group[0], group[1]) if row.flags[i] & FLAG_COUNTS)
     spaces = sum(1 for i in range(group[0], group[1]) if row.kind[i] == CHAINS)
-    return len(beside) >= inside and (not spaces or any(row.kind[i] == CHAINS and i - 1 in beside for i in range(1, len(row.kind))) or row.chains[first] > 3)
+    return len(beside) >= inside and (not spaces or any(row.kind[i] == CHAINS and i - 1 in beside and i + 1 in beside for i in range(1, len(row.kind))) or row.chains[first] > 3)
 
 
 def _leads_a_group(row, outer) -> bool:

@@ -44,7 +44,7 @@ CHAIN_LEAD = Lazy(r"\s*(?:now\s+|you(?:\s+will|'ll)?\s+(?=start|begin)|we(?:\s+w
 RING_ONLY = Lazy(r"\s*(?:(?:make|form|start with|begin with|with)\s+)*(?:an?\s+)?(?:(?:magic|adjustable|sliding)\s+(?:ring|circle|loop|r|c)(?:/(?:ring|circle|loop))?|(?-i:MR|MC|KA))\s*[.,;:]?\s*$", re.I)
 # Lines of their own that belong to the row before or to the row after.
 ENDS_ROW = Lazy(
-    r"\s*(?:(?:sl\.?\s?st|slip\s?stitch|ss)(?:\s+(?:in|into|to)\s+(?:the\s+)?(?:next|first)\s+(?:st|stitch|sc|dc)\b)?(?=\s*[.!]?\s*$|\s*,?\s*(?:and\s+)?(?:then\s+)?(?:fasten|leave|leaving|cut|finish|tie|end|FO)\b)|(?:do not|don't)\s+(?:turn|join|fasten off|cut|break)|(?:fasten|end|tie|cast|finish|bind)\s*off|turn|join|close|break|cut)\b(?!\s+(?:[A-Z]\b|yarn\s+(?:in|to|at|with)|to\b|new|the\s+two|both|all\b|(?:the\s+)?(?:motifs|squares|pieces|seams?|shoulders?|sides?|sleeves?|blocks|hexagons|ends)\b|\w+\s+(?:in|to)\s+any))[^:*]{0,120}$",
+    r"\s*(?:(?:sl\.?\s?st|slip\s?stitch|ss)(?:\s+(?:in|into|to)\s+(?:the\s+)?(?:next|first)\s+(?:st|stitch|sc|dc)\b)?(?=\s*[.!]?\s*$|\s*,?\s*(?:and\s+)?(?:then\s+)?(?:fasten|leave|leaving|cut|finish|tie|end|FO)\b)|(?:do not|don't)\s+(?:turn|join|fasten off|cut|break)|(?:fasten|end|tie|cast|finish|bind)\s*off|fo(?=\s)|turn|join|close|break|cut)\b(?!\s+(?:[A-Z]\b|yarn\s+(?:in|to|at|with)|to\b|new|the\s+two|both|all\b|(?:the\s+)?(?:motifs|squares|pieces|seams?|shoulders?|sides?|sleeves?|blocks|hexagons|ends)\b|\w+\s+(?:in|to)\s+any))[^:*]{0,120}$",
     re.I,
 )
 BEGINS_ROW = Lazy(

@@ -22,7 +22,7 @@ from .run_on import run_on
 from .sentences import sentences
 
 _TURNS = Lazy(r"(?:do\s+not|don't|without)\s+turn(?:ing)?\b\s*[.,;]", re.I)  # "Do not turn. Rotate work and place 1 sc in each row end"
-_FINISHED = Lazy(r"[.!?)\]:;]\s*$")
+_FINISHED = Lazy(r"(?:[.!?)\]:;]|=\s*\d{1,4}(?:\s*(?:sts?|stitches|sc|dc))?)\s*$")
 _CUT = Lazy(r"\b(?:fasten|end|tie|cast|finish)\s+off[.!]\s*(?:\([^()]*\))?[.!]?\s*$", re.I)
 _COUNTED = Lazy(r"[(\[{]\s*=?\s*\d+\s*(?:sts?|stitches|[a-z]{2,4})?\s*[)\]}]\.?\s*$", re.I)
 _OTHER_ALIKE = Lazy(r"\s*(?:then\s+|now\s+)?(?:repeat|work|do|make)\s+(?:(?:this|it|the\s+same|again|all\s+this|in\s+the\s+same\s+way)\s+)?(?:on|for|along|around|at|with|to)?\s*(?:the\s+)?(?:other|second|opposite|remaining)\s+(?:side|edge|end|one|piece|half|strap|sleeve|handle|leg|ear|foot|shoulder)s?\b[^:*]{0,40}$", re.I)

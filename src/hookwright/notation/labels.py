@@ -51,7 +51,7 @@ _SIDE_WORD = Lazy(r"\s*[,–—-]?\s*(?P<side>(?-i:RS|WS)|right side|wrong side)
 _REMARK = Lazy(r"\s*[\(\[](?P<inner>[^()\[\]\n]{0,200}(?:\([^()\n]{0,80}\)[^()\[\]\n]{0,100})?)[\)\]]", re.I)
 _SEPARATOR = Lazy(r"\s*(?P<sep>(?:[:=;>]|\)(?!\s*x\s*\d)|[.](?!\d)|[,](?=\s)|[-–—]{1,2}(?!\d*\s*[,)]))(?:\s*[:.=>–—-])?)\s*")
 _BARE = Lazy(
-    r"(?P<list>\d{1,4}(?:\s*[-–—]\s*\d{1,4}|(?:\s*[,&]\s*\d{1,4}){1,8})?)\s*(?P<sep>[.)](?!\d)\s*-?|[:>]\s*|[-–—](?=\s*[a-z(\[*{|\d])|,(?=\s))\s*(?=\S)", re.I
+    r"(?P<list>\d{1,4}(?:\s*[-–—]\s*\d{1,4}(?:\s*[\(\[]\d{1,4}(?:\s*[,;/]\s*\d{1,4}){0,12}[\)\]])?|(?:\s*[,&]\s*\d{1,4}){1,8})?)\s*(?P<sep>[.)](?!\d)\s*-?|[:>]\s*|[-–—](?=\s*[a-z(\[*{|\d])|,(?=\s))\s*(?=\S)", re.I
 )
 _BARE_SPACE = Lazy(r"(?P<list>\d{1,3})\s+(?=\d|[\(\[{*|]|(?:inc|dec|sc|dc|hdc|htr|tr|ch)\b)", re.I)
 _GROUP_TIMES = Lazy(r"\s*[\(\[{](?=[^()\[\]{}]*[a-z])[^()\[\]{}]{1,200}[\)\]}]\s*(?:[x×*]\s*\d|\d{1,4}\s*(?:times|x\b))", re.I)
@@ -227,7 +227,7 @@ def _bare(text: str, at: int, end: int) -> Label | None:
     if found:
         numbers = read_numbers(text, at, found.end("list"))
         if numbers and numbers.end == found.end("list") and numbers.numbers and numbers.numbers[0] > 0:
-            label = Label(at, found.end(), "", numbers.numbers, bare=True, too_long=numbers.too_long)
+            label = Label(at, found.end(), "", numbers.numbers, numbers.last_number, first_number=numbers.first_number, bare=True, too_long=numbers.too_long)
             label.firm, label.separator = True, found["sep"].strip()
             return label
     return None

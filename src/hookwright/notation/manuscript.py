@@ -17,6 +17,7 @@ _BREAK = Lazy(r"<br\s*/?>|</?(?:b|i|strong|em|u)>", re.I)
 # "a 12 in. tail": the full stop of a unit, and no end of a sentence.
 _UNIT_STOP = Lazy(r"(\d[ -]?(?:ins?|cms?|mm|yds?))\.(?=\s(?:tail|long|length|end|of yarn|yarn|loop|wide|tall|high|deep|square|across|from|piece|strip)\b)", re.I)
 _DOTTED = Lazy(r"(?<![\w.])(?:h\. ?)?(?:s|d|tr)\. ?c\.(?P<ends>(?=\s+(?:(?-i:[A-Z])|\*)|\s*$|\s*\n))?", re.I)  # "1 s.c. in each s.c. Turn."
+_FASTEN_OFF = Lazy(r"(?<![\w/])[Ff]/[Oo](?![\w/])")
 _ODD = Lazy(r"[\ud800-\udfff\0]")
 
 
@@ -69,6 +70,8 @@ def working_text(plain: str) -> str:
         work = _STRESSED.sub(lambda found: f"{' ' * len(found[1])}{found[2]}{' ' * len(found[1])}", work)
     if ")*" in work or ")_" in work:
         work = _COUNT_IN_ITALICS.sub(lambda found: f"{' ' * len(found[1])}{found[2]}{' ' * len(found[1])}", work)
+    if "/O" in work or "/o" in work:
+        work = _FASTEN_OFF.sub(lambda found: found[0].replace("/", "") + " ", work)
     if ".c." in work or ".C." in work or ". c." in work:
         work = _DOTTED.sub(_undotted, work)
     if ":" in work and ("[" in work or "(" in work):
