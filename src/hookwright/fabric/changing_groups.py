@@ -71,8 +71,6 @@ def _sides_grown(steps, more: int):
         if step is sides:
             first = at + 1 - len(body)
             out.append(replace(step, steps=[*step.steps[:first], Repeat(body, times=1 + more, sense="total", span=alone[0].span), *step.steps[at + 1:]]))
-            if begun:  # a round that begins in the last space of a side comes to the others of it at the end
-                out.append(Repeat(body, times=more, sense="total", span=alone[0].span))
         elif _beside(step):
             out.extend((step, Repeat(body, times=more, sense="total", span=step.span)))
         elif isinstance(step, (Stitch, Group)) and not _in_corner(step) and step.place is not None and step.place.which == "same" and all(_quiet(one) for one in steps[:index]):
@@ -80,7 +78,18 @@ def _sides_grown(steps, more: int):
             out.append(step)
         else:
             out.append(step)
+    if begun:  # a round that begins in the last space of a side comes to the others of it at the end
+        at = 1 + max(index for index, step in enumerate(out) if isinstance(step, Repeat) or _in_corner(step))
+        out[at:at] = [Repeat(body, times=more, sense="total", span=alone[0].span)]
     return out
+
+
+def _before_end(steps) -> int:
+    """Where the steps that close the row begin."""
+    at = len(steps)
+    while at and isinstance(steps[at - 1], _AFTERWARDS):
+        at -= 1
+    return at
 
 
 def _quiet(step) -> bool:
@@ -120,9 +129,7 @@ def with_lost(steps, row: Row):
     words = words_of(row)
     if not _CHANGES.search(words) or _fits_itself(steps):
         return None
-    at = len(steps)
-    while at and isinstance(steps[at - 1], _AFTERWARDS):
-        at -= 1
+    at = _before_end(steps)
     span = next((note.span for note in row.notes if isinstance(note, Note)), row.span)
     return [*steps[:at], LostChange(words, span=span), *steps[at:]]
 

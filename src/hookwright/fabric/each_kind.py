@@ -17,7 +17,7 @@ def work_each(hand: Hand, step: Each, steps, index, after):
     if lay.ring:
         hand.stuck("no-end", words="a ring has no places to be worked one after the other")
     hand.starting = False
-    if hand.in_round and round_flat(hand, step):
+    if (hand.in_round or lay.plain) and round_flat(hand, step):
         return
     extent = step.extent
     if extent.kind == "last":
@@ -28,7 +28,7 @@ def work_each(hand: Hand, step: Each, steps, index, after):
         more = need(hand, steps, index + 1) or 0
         stop = lay.order[lay.stitches - more] if more else lay.n
     corners = ()
-    if any(part.place.of == "corner" for part in step.parts):
+    if any(_in_corners(part) for part in step.parts):
         corners = set(lay.corner_cells() or lay.corner_stitches()) or {side * lay.n // 4 for side in range(4)}  # corner stitches of a plain round: its quarters
     gap_of = ("gap", "sp") if hand.memory.get("gaps too") else ("gap",)
     gaps = lay.gaps() if any(part.place.of in gap_of for part in step.parts) else None
@@ -48,6 +48,11 @@ def work_each(hand: Hand, step: Each, steps, index, after):
     hand.bare_in = None
     if not lay.plain:
         hand.spaces_worked = True
+
+
+def _in_corners(part) -> bool:
+    """Whether a part goes into corners: "3 sc in center st of each 3-sc group" does."""
+    return part.place.of == "corner" or part.place.part == "center" and bool(part.place.group)
 
 
 def _marked_cells(hand, part, stop) -> frozenset:
@@ -75,7 +80,7 @@ def _part_for(hand, parts, cell, corners, gaps, gap_of):
             return at_gap
         parts = [part for part in parts if part.place.of != "gap"]
     for part in parts:
-        of, chains = part.place.of, hand.number(part.place.chains, None)
+        of, chains = "corner" if _in_corners(part) else part.place.of, hand.number(part.place.chains, None)
         if lay.kind[cell] == CHAINS:
             if of not in ("sp", "corner", "st+sp", "ch") or chains is not None and chains != lay.size[cell] or of == "corner" and cell not in corners:
                 continue

@@ -57,9 +57,27 @@ def borders(steps, hand) -> bool:
     return ends and (corners or more) or {"row ends", "other side"} <= {step.place.which for step in steps if isinstance(step, (Stitch, Group)) and step.place is not None}
 
 
+def sides_of_motif(steps, hand) -> bool:
+    """Whether "58 sc evenly along each side" goes from one corner space of a motif to the next, so that the row below does tell where the side lies."""
+    lay = hand.lay
+    if not hand.in_round or lay.plain or lay.ring or hand.sequence is not None and hand.sequence.flat(hand) or not 2 < len(lay.corner_cells()) < 9:
+        return False
+    bodies = [step.steps for step in steps if isinstance(step, Repeat)]
+    return bool(bodies) and not edges_ahead([step for step in steps if not isinstance(step, Repeat)]) and all(_from_corner(body) for body in bodies if edges_ahead(body))
+
+
+def _from_corner(steps) -> bool:
+    """Whether steps go into a corner, and along one edge besides."""
+    places = [step.place for step in steps if isinstance(step, (Stitch, Group)) and step.place is not None]
+    sides = [place for place in places if place.which in ("edge", "row ends")]
+    return len(sides) == 1 and sides[0].n in (None, 1) and any(place.of == "corner" or place.of == "sp" and place.which == "next" for place in places)
+
+
 def work_edge(hand, step):
     """n stitches along each of the edges meant; where no number is said, one for every row that has an end there."""
     count = hand.number(step.n) or 0
+    if not hand.memory.get("edges"):
+        return along_side(hand, step, count)
     if count == 1 and step.evenly:
         count = _as_many_as_fit(hand)
     count *= hand.number(step.place.n) or 1
@@ -67,6 +85,23 @@ def work_edge(hand, step):
     hand.starting = False
     hand.bare_in = None
     hand.make_into(step.kind, FOOT_NONE, count)
+
+
+def along_side(hand, step, count: int):
+    """`count` stitches spread over the stitches up to the next corner space; one in each where no number is said."""
+    if hand.lay.corner_cells()[:1] == [0] and hand.cur == 0 and not hand.stitches_made():
+        hand.change(hand.lay.rotated(1))  # begun beside a corner, which is then come to at the end
+    lay = hand.lay
+    stop = next((cell for cell in lay.corner_cells() if cell >= hand.cur), lay.n)
+    first = lay.rank(hand.cur)
+    there = lay.rank(stop) - first
+    count = there if count == 1 and step.evenly else count
+    hand.room(count)
+    hand.starting = False
+    hand.bare_in = None
+    for index in range(count):
+        hand.make(step.kind, lay.order[first + index * there // count] if there else FOOT_NONE)
+    hand.cur, hand.sub, hand.spaces_worked = stop, 0, True
 
 
 _HANDLES = ("handle", "strap")

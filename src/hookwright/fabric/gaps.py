@@ -33,23 +33,23 @@ def side_by_side(lay) -> bool:
     return found
 
 
-def spaces_are_gaps(lay, steps) -> bool:
-    """Whether "space" means the gaps between groups, too: no chain lies elsewhere, or the row names its corners besides."""
-    return side_by_side(lay) and (lay.plain or _both_named(steps))
-
-
-def _both_named(steps) -> bool:
-    """Whether the steps go into corners (or spaces of a size, or make chains in a space) and into spaces of no size as well."""
+def spaces_are_gaps(lay, steps) -> str:
+    """Where "same sp" is in which the row begins, "gap" or "corner", if "space" means the gaps between groups, too: no chain lies elsewhere, or the row goes
+    into corners (spaces of a size, or such as it makes chains in) and into spaces of no size as well. Else ""."""
+    if not side_by_side(lay):
+        return ""
     seen = set()
     _look(steps, seen)
-    return len(seen) > 1
+    return ("corner" if "from corner" in seen else "gap") if lay.plain or {"sp", "corner"} <= seen else ""
 
 
 def _look(steps, seen):
     for step in steps:
         place = getattr(step, "place", None)
         if place is not None and place.which in ("next", "same", "first", "last", "any") and isinstance(step, (Stitch, Group)) and getattr(step, "kind", "") != "slst":
-            chained = isinstance(step, Group) and any(isinstance(one, Chain) for one in step.steps)
+            chained = isinstance(step, Group) and any(isinstance(one, Chain) and index for index, one in enumerate(step.steps))
+            if chained and place.which == "same":
+                seen.add("from corner")
             if place.of == "corner" or place.of in ("sp", "group") and (place.chains is not None or chained):
                 seen.add("corner")
             elif place.of == "sp":

@@ -7,9 +7,21 @@ from hookwright.notation.tree import Place
 from . import kinds, layout
 from .chain_sides import bridge, has_bridge, turn_to_other_side
 from .edges import far_side
-from .gaps import last_gap_or_space
+from .gaps import gaps_ahead, last_gap_or_space
 from .kinds import CHAINS, FOUNDATION, ROW_END
-from .next_places import NEXT, into_turning_chain, next_cells, next_groups, next_of_kind, next_spaces, next_stitches, pass_to, same_name, short
+from .next_places import (
+    NEXT,
+    half_left,
+    into_turning_chain,
+    next_cells,
+    next_groups,
+    next_of_kind,
+    next_spaces,
+    next_stitches,
+    pass_to,
+    same_name,
+    short,
+)
 from .reaching import before_top, count_of, far_space, sized_spaces
 from .worked import FLAG_COUNTS, FLAG_TURNING, FOOT_NONE
 
@@ -21,8 +33,11 @@ def _same(hand, place, reserve, asked):
     if place.of in ("sp", "corner") and hand.lay.kind[cell:cell + 1] != [CHAINS] and hand.bare_in is not None:
         cell = hand.bare_in
     elif place.of in ("sp", "corner") and hand.in_round and hand.lay.kind[cell:cell + 1] != [CHAINS] and hand.lay.spaces() and not hand.lay.closed and not any(flag & FLAG_COUNTS and not flag & FLAG_TURNING for flag in hand.flags):
-        from .starting import begin_at
+        from .starting import begin_at, begin_in_gap
 
+        if place.of == "sp" and hand.memory.get("gaps too") == "gap" and (ahead := gaps_ahead(hand)):
+            begin_in_gap(hand, ahead[0] - 1)
+            return [hand.into()]
         begin_at(hand, hand.lay.corner_cells()[0] if place.of == "corner" and hand.lay.corner_cells() else hand.lay.spaces()[0])  # the round begins in a space, though nothing led there
         cell = hand.here
     if cell >= hand.lay.n:
@@ -47,6 +62,8 @@ def _first(hand, place, reserve, asked):
         hand.spaces_worked = True
     elif place.of == "corner":
         found = lay.corner_cells()[:count]
+    elif place.of == "ch" and count > 1 and lay.spaces() and count <= lay.size[lay.spaces()[0]]:
+        found = lay.spaces()[:1] * count  # "sl st into first 3 ch of first loop"
     elif place.of in ("st", "ch", "st+sp", "join", "row", "pair"):
         found = lay.order[:count]
     else:
@@ -179,7 +196,11 @@ def _nth_of_group(hand, place, ordinal):
     lay = hand.lay
     groups = [g for g in lay.groups if g[1] > hand.cur]
     named = [g for g in groups if same_name(g[2], place.group)]
-    groups = [g for g in named if g[0] >= hand.cur] or [run for g in groups for run in _runs(lay, g) if run[0] >= hand.cur]
+    groups = [g for g in named if g[0] >= hand.cur or _reached(lay, g, hand.cur, ordinal)] or [
+        run for g in groups for run in _runs(lay, g) if run[0] >= hand.cur or _reached(lay, run, hand.cur, ordinal)]
+    if not groups and half_left(hand) and ordinal > 1:
+        pass_to(hand, [lay.order[-1]])
+        return [lay.order[-1]]
     if not groups:
         hand.stuck("no-such-place", wanted=place.group, of="group", have=0, needed=1)
     start, end, _ = groups[0]
@@ -188,11 +209,19 @@ def _nth_of_group(hand, place, ordinal):
     if ordinal > len(inside):
         hand.stuck("no-such-place", wanted=f"stitch {ordinal} of {place.group}", of="group", have=len(inside), needed=ordinal)
     cell = inside[ordinal - 1]
+    hand.spaces_worked = True
+    if start < hand.cur == cell:  # led to stitch by stitch: on from there, too
+        hand.cur, hand.sub = cell + 1, 0
+        return [cell]
     hand.longest_pass = max(hand.longest_pass, lay.rank(cell) - lay.rank(hand.cur), lay.rank(end) - lay.rank(cell) - 1)
     hand.cur, hand.sub = end, 0
     hand.memory["rest of group"] = (end, end - 1 - cell)
-    hand.spaces_worked = True
     return [cell]
+
+
+def _reached(lay, group, cur: int, ordinal: int) -> bool:
+    """Whether the hook stands before just that stitch of a group whose first ones were skipped ("sk 2 dc, sc in 3rd dc of shell")."""
+    return group[0] < cur < group[1] and lay.kind[cur] != CHAINS and lay.rank(cur) - lay.rank(group[0]) == ordinal - 1
 
 
 def _runs(lay, group):
@@ -246,6 +275,9 @@ def _skipped(hand, place, reserve, asked):
     if len(hand.skipped) < count or not hand.skipped:
         hand.stuck("no-such-place", wanted="skipped stitch", of="skipped", have=len(hand.skipped), needed=count)
     found, hand.skipped = hand.skipped[:count], hand.skipped[count:]
+    hand.memory["skips"] = max(0, hand.memory.get("skips", 0) - count)
+    if not hand.skipped:
+        hand.last_skip = 0  # gone back to: none of them was passed over for good
     return found
 
 

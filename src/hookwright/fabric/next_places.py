@@ -38,7 +38,7 @@ def next_stitches(hand, place, reserve, asked):
             return range(cur, end)
         first = lay.rank(cur)
         if first + count > lay.stitches:
-            return short(hand, count)
+            return chains_too(hand, count) or short(hand, count)
         found = lay.order[first:first + count]
         if count:
             hand.cur = found[-1] + 1
@@ -52,6 +52,15 @@ def next_stitches(hand, place, reserve, asked):
         hand.cur = found[-1] + 1
         hand.sub = 0
     return found
+
+
+def chains_too(hand, count) -> list:
+    """The stitches and the chains between them from the hook on, where they are just so many ("21 sc across" over sc, ch 1); [] elsewhere."""
+    lay, cur = hand.lay, hand.cur
+    if hand.sub or count < 3 or lay.left(cur) + sum(lay.size[cur:]) != count or hand.spaces_worked:
+        return []
+    hand.cur = lay.n
+    return [cell for cell in range(cur, lay.n) for _ in range(lay.size[cell] if lay.kind[cell] == CHAINS else 1)]
 
 
 def to_the_rest(hand) -> bool:
@@ -215,8 +224,8 @@ def pass_to(hand, found):
 def _of_corner(hand, place, reserve, asked):
     lay = hand.lay
     hand.spaces_worked = True
-    corners = lay.corner_cells()
-    if not corners and lay.plain and place.extent is None and place.which == "next" and (hand.cur < lay.n or not lay.corner_stitches()):
+    corners = lay.corner_cells() or lay.corner_stitches()
+    if lay.plain and place.extent is None and place.which == "next" and (not corners or any(start <= hand.cur < end for start, end, _ in lay.groups)):
         return next_stitches(hand, place, reserve, asked)  # "3 sc in corner st" of a round without spaces: the stitch it comes to
     at = bisect_left(corners, hand.cur)
     if place.extent is not None:
@@ -269,6 +278,8 @@ def next_groups(hand, place, reserve, asked):
     if not chosen and place.group and kinds.number(place.group) in lay.kind:
         return next_of_kind(hand, like(place, place.group), reserve, asked)
     if not chosen or len(chosen) < count:
+        if place.part == "center" and count == 1 and half_left(hand):
+            return pass_to(hand, [lay.order[-1]]) or [lay.order[-1]]
         spaces = lay.spaces()
         if spaces and bisect_left(spaces, hand.cur) < len(spaces) and not lay.groups:
             return next_spaces(hand, place, reserve, asked)
@@ -290,11 +301,22 @@ def next_groups(hand, place, reserve, asked):
             stitches = [i for i in range(start, end) if lay.kind[i] != CHAINS]
             found.append(inner[len(inner) // 2] if inner and len(stitches) % 2 == 0 else stitches[len(stitches) // 2])
         before = lay.rank(hand.cur)
+        if place.part == "center" and start < hand.cur == found[-1]:  # led to stitch by stitch: on from there, too
+            hand.cur, hand.sub = found[-1] + 1, 0
+            hand.memory["rest of group"] = None
+            continue
         hand.longest_pass = max(hand.longest_pass, lay.rank(found[-1]) - before, end - 1 - found[-1])
         hand.cur, hand.sub = (found[-1] if place.part in ("between", "before") else end), 0
         hand.memory["rest of group"] = (end, end - 1 - found[-1]) if place.part == "center" or inner and place.part in ("", "sp") else None
     hand.spaces_worked = True
     return found
+
+
+def half_left(hand) -> bool:
+    """Whether only half a group lies ahead, at the end of a flat row: its last stitch is where the middle of a whole one would be."""
+    lay = hand.lay
+    most = max((end - start for start, end, _ in lay.groups), default=0)
+    return not hand.in_round and most > 2 and 0 < hand.left() <= (most + 1) // 2
 
 
 def like(place, of):

@@ -9,7 +9,7 @@ from hookwright.notation.tree import Chain, Either, Group, Join, JoinYarn, Repea
 from . import kinds, layout
 from .choosing import SOFT
 from .corner_blocks import block_stitch, said_twice
-from .edges import borders, edges_ahead, over_handles
+from .edges import borders, edges_ahead, over_handles, sides_of_motif
 from .founding import chains_unsaid, take_foundation
 from .gaps import spaces_are_gaps
 from .groups_by_shape import passed_whole
@@ -37,13 +37,13 @@ def work(steps, lay, hand: Hand, *, carried=None) -> WorkedRow:
             hand.memory["both sides"] = True
         if edges_ahead(steps):
             steps = over_handles(steps, hand.lay)
-        if edges_ahead(steps) or known and borders(steps, hand):
+        if edges_ahead(steps) and not sides_of_motif(steps, hand) or known and borders(steps, hand):
             hand.memory["edges"] = True
         hand.memory["there"] = hand.lay.stitches
         if not hand.lay.plain:
             hand.memory["corners"] = len(hand.lay.corner_cells())
-        if hand.lay.groups and spaces_are_gaps(hand.lay, steps):
-            hand.memory["gaps too"] = True
+        if hand.lay.groups and (begun := spaces_are_gaps(hand.lay, steps)):
+            hand.memory["gaps too"] = begun
         if known and hand.in_round and hand.lay.groups and passed_whole(hand.lay, steps):
             hand.memory["whole groups"] = True
         if known and hand.lay.tops and hand.lay.plain:

@@ -4,7 +4,7 @@ from hookwright.ground import at
 from hookwright.notation.tree import Skip, Stitch
 
 from . import kinds, layout
-from .edges import work_edge
+from .edges import along_side, work_edge
 from .hand import Hand
 from .kinds import CHAINS, FOUNDATION
 from .needs import least_need, need, next_space_place, one_place, spaces_needed, stitch_kind, takes_of
@@ -193,6 +193,8 @@ def _evenly(hand, step, count):
     lay = hand.lay
     if step.kind in ("inc", "dec"):
         return _shape_evenly(hand, step, count)
+    if place.which == "row ends" and hand.memory.get("pass") is not None and not lay.plain and hand.in_round and not hand.memory.get("edges") and len(lay.corner_cells()) > 2:
+        return along_side(hand, step, count)  # "*3 sc in corner, 10 sc evenly along edge; rep around": from corner to corner
     if place.which == "row ends" and lay.kind[:1] != [kinds.ROW_END] and hand.sequence is not None:
         edge = hand.sequence.row_ends(hand)
         if edge is not None:

@@ -184,7 +184,7 @@ def _in_pattern(work: str, start: int, end: int, sizes: int) -> AgainRead | None
     read_clauses(work, read, end, sizes)
     again.even = not any(words.MORE_GROUPS.search(work, *span) for span in read.notes)
     rest = work[read.end : min(end, read.end + 60)].lstrip(" ,")
-    if rest and not re.match(r"[.;)(\[]|—|-", rest):
+    if rest and work[read.end - 1] not in ".;" and not re.match(r"[.;)(\[=—–-]", rest):
         return None  # "Work in pattern across first 32 sts, turn" is one row: the steps tell how far
     return read
 

@@ -103,7 +103,7 @@ def _clause(work: str, at: int, end: int, read: AgainRead, sizes: int) -> int | 
             again.until = tree.Until(desired=True, span=Span(*found.span()))
         return found.end()
     found = words.KEEPING.match(work, read.end, end)
-    if found:
+    if found and not words.MORE_GROUPS.search(found[0]):
         read.notes.append(found.span())
         return found.end()
     found = words.CABLES.match(work, read.end, end) or words.JOINED_ON.match(work, read.end, end)

@@ -42,7 +42,7 @@ EVEN = Lazy(
     re.I,
 )
 PATTERN = Lazy(
-    rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|keep)\s+)?(?:(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;:/-]+[\)\]])?\s*(?:more\s+)?(?P<rows>{WORD})\s+)?"
+    rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|keep(?:\s+(?:on|going))?|(?:carry|carrying|go|going)\s+on|proceed)\s+)?(?:(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;:/-]+[\)\]])?\s*(?:more\s+)?(?P<rows>{WORD})\s+)?"
     r"(?:to\s+work\s+|working\s+)?(?:(?:in|keeping|following)\s+)?(?:the\s+)?(?:(?:est\w*|set|same)\s+)?(?P<what>patt?(?:ern)?\.?(?:\s+(?:stitch|st))?(?:\s+as\s+(?:est\w*\.?|set|before|above|given))?"
     r"|as\s+(?:est\w*\.?|set|before)|(?:(?:all|each|every|post|your|of|the)\s+){0,3}(?:sts?|stitch(?:es)?)\s+as\s+(?:(?:they|it)\s+(?:appears?|faces?|presents?|comes?|lies?|looks?|stands?)(?:\s+(?:you|themselves|itself))?|est\w*\.?|set))(?![a-z])",
     re.I,
@@ -64,7 +64,7 @@ ONLY_COLOUR = Lazy(  # "Rows 3-4: B", "Rows 5-8: with Moss"
 STAR = Lazy(r"\s*\*\s*(?=(?:rep|work|cont)[a-z.]*\s)", re.I)
 FROM_STAR = Lazy(r"[\s.;,]*rep(?:eat)?\.?\s+from\s+\*\s*", re.I)
 MANNER = Lazy(
-    r"\s*(?:(?:cont(?:inue|inuing)?|carry on|go on|proceed|keep(?: on)?)\.?\s+(?:(?:to\s+)?work(?:ing)?\s+)?)(?:in\s+)?(?:(?:the|this|that)\s+)?(?:(?:same|this|that|similar)\s+)?"
+    r"\s*(?:(?:cont(?:inue|inuing)?|carry on|go on|proceed|keep(?: on| going)?)\.?\s+(?:(?:to\s+)?work(?:ing)?\s+)?)(?:in\s+)?(?:(?:the|this|that)\s+)?(?:(?:same|this|that|similar)\s+)?"
     r"(?P<what>manner|way|fashion|(?:to\s+)?(?:inc|dec)[a-z.]*(?:\s+(?:in\s+(?:this|the same)\s+(?:way|manner)|as\s+(?:before|est\w*)))?)(?:\s+(?:as|like)\s+(?:the\s+)?(?:(?:previous|prev|last|before|above)\s*)?(?:rows?|rnds?|rounds?)?)?",
     re.I,
 )
@@ -108,7 +108,8 @@ FACING = Lazy(r"(?:,?\s*(?:and\s+)?(?:ending|end|finishing)\s+(?:with\s+|so\s+th
 ALTERNATELY = Lazy(r"(?:alternately|alternating(?:\s+rows)?|in turn|in sequence)(?![a-z])(?!\s+(?:(?:colou?rs?|between|\d|one|two|three|four)\b|(?-i:[A-H]|MC|CC)\b))", re.I)
 THEN = Lazy(rf"(?:,|;|\.)?\s*(?:and\s+)?then\s+(?:(?:rep(?:eat)?|work)\.?\s+)?(?=(?:the\s+)?(?:{WORD}|last|previous|\d{{1,4}}(?:st|nd|rd|th)))", re.I)
 CHANGE = Lazy(
-    r"(?:,|;|\.|—|-)?\s*(?P<word>but|except(?:ing)?(?:\s+(?:that|for))?|only|having|with\s+the\s+(?:exception|difference)|omitting|increasing|decreasing|inc(?=\s)|dec(?=\s)|working(?!\s+(?:in\s+)?(?:the\s+)?(?:following\s+)?(?:stripes?|striped?|colou?rs?)\b)|replacing|making|instead|adding|leaving|however|there\s+(?:will|should)\s+be|and\s+(?:inc|dec)\w*|with(?=\s+(?:\d|an?\s|one|two|three|ch\b|chain|(?:more|fewer|less)))|and(?=\s+(?:make|work|ch)\b))\s+(?P<rest>(?:[^.;]|\.(?=[,)\w])|\.(?=\s+[a-z\d(])|;(?=\s*and\b))*)", re.I
+    r"(?:,|;|\.|—|-)?\s*(?P<word>(?:but|except(?:ing)?(?:\s+(?:that|for))?|only|having|with\s+the\s+(?:exception|difference)|omitting|increasing|decreasing|inc(?=\s)|dec(?=\s)|working(?!\s+(?:in\s+)?(?:the\s+)?(?:following\s+)?(?:stripes?|striped?|colou?rs?)\b)|replacing|making|instead|adding|leaving|however|there\s+(?:will|should)\s+be|and\s+(?:inc|dec)\w*|with(?=\s+(?:\d|an?\s|one|two|three|ch\b|chain|(?:more|fewer|less)))|and(?=\s+(?:make|work|ch)\b))\s"
+    r"|(?=(?:\d|an?|one|two|three|four)\s+(?:more|extra|additional|further|fewer|less)\s+(?!times?\b|(?:rows?|rnds?|rounds?|repeats?)\b)[a-z]))\s*(?P<rest>(?:[^.;]|\.(?=[,)\w])|\.(?=\s+[a-z\d(])|;(?=\s*and\b))*)", re.I
 )
 MORE_GROUPS = Lazy(r"\b(?:more|extra|additional|further|increas\w+|adding)\b[^.;]{0,24}?\b(?:groups?|clusters?|shells?|blocks?|sets?)\b", re.I)  # "continue as set, with one more group on each side": no plain rows
 VERBS = Lazy(r"(?:(?:having|working|work|making|make|with)\s+)*", re.I)
@@ -126,7 +127,7 @@ AS_FAR = Lazy(
 )
 JOINED_ON = Lazy(r"(?:,|;)?\s*(?:and\s+|but\s+)?join(?:ing)?\s+(?:(?:the|this|one|two|\d)\s+)?(?:to|it|on|with|at|sides?|corners?|motifs?|squares?|edges?|as)\b[^.]*", re.I)  # join as you go, told in words
 EXACTLY = Lazy(r"\b(?:\d+|one|two|three|four|five|six|seven|eight|nine|ten)\s+(?:sts?|stitch(?:es)?|[sdh]d?c|h?tr)\s+between\b", re.I)  # "with 3 sts between incs"
-COUNT_AFTER = Lazy(r"[.,]?\s*[(\[]\s*\d[^()\[\]]*[)\]]\s*$")
+COUNT_AFTER = Lazy(r"[.,]?\s*[(\[]\s*\d[^()\[\]]*[)\]]\s*$|\s*(?:[.;=–—:]|\s-+\s)\s*\d{1,6}\s*(?:sts?|stitch(?:es)?|[sdh]d?c|h?tr)\b\.?(?:\s*(?:in\s+(?:all|total)|total|altogether|around|made))?\.?\s*$", re.I)
 CABLES = Lazy(r"(?:,|;)?\s*(?:and\s+)?(?:crossing|turning|twisting|working)\s+(?:the\s+|all\s+|your\s+)*cables?\b[^.;(]*", re.I)
 GROWS = Lazy(
     r"increas|decreas|\binc\b|\bdec\b|\b(?:one|1|two|2)\s+(?:more|extra|additional|less|fewer)|more\s+(?:single\s+)?(?:groups?|sts?|stitches|dc|tr|sc|clusters?|shells?)|each\s+(?:side|end|corner)|extra|additional|grow|every\s+(?:row|round|rnd)", re.I

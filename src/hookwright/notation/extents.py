@@ -96,6 +96,13 @@ class ExtentReading:
             self.i += 1
             while k[self.i] in ("OF", "SP", "ROW", "ROUND", "STN", "PREVIOUS"):
                 self.i += 1
+            if k[self.i] in ("TO", "UNTIL") and k[self.i - 1] == "SIDE":  # "across side to next corner"
+                keep = self.i
+                self.i += 1
+                extent = self._limit(k[keep])
+                if extent is not None:
+                    return extent
+                self.i = keep
         elif nxt == "THIS" and k[self.i + 1] in ("ROW", "ROUND", "SIDE", "AROUND"):
             self.i += 2
         elif nxt == "EXTEND":
@@ -107,7 +114,7 @@ class ExtentReading:
             at = self.i
             while k[at] in ("W", "U", "EXTEND", "SP", "OF", "TOP") and at - self.i < 5:
                 at += 1
-            if k[at] in (",", ".", ";", "END", "(", "[", ")", "]"):
+            if k[at] in (",", ".", ";", "END", "(", "[", ")", "]") or k[at] == "WITH" and k[at + 1] in ("NUM", "(", "[", "ST"):
                 self.i = at
         return Extent()
 

@@ -41,7 +41,7 @@ class NounReading:
                 while k[self.i] != "SP":
                     self.i += 1
                 self.i += 1
-                return Noun("group", None, "group")
+                return Noun("corner") if v[self.i - 1] == "corner" else Noun("group", None, "group")
             return self._numbered_chain()
         if kind == "EXTEND":
             self.i += 1
@@ -81,6 +81,8 @@ class NounReading:
         self.i += 1
         if value == "corner":
             chains = None
+            if k[self.i - 1] == "SP" and " " in self.text[self.s[self.i - 1]:self.e[self.i - 1]] and k[self.i] in ("CH", "NUM"):
+                return Noun("corner")  # "in corner sp ch 3, ...": the chain is another step
             if k[self.i] == "HY":
                 self.i += 1
             if k[self.i] == "CH":
@@ -126,6 +128,9 @@ class NounReading:
                 if k[self.i] == "SP" and v[after] == "corner":
                     self.i += 1
                 return Noun("corner" if v[after] == "corner" else "sp", v[at])
+            if k[after] == "CH" and k[at - 1] == "HY" and k[after + 1] not in ("NUM", "HY"):
+                self.i = after + 1  # "over each ch-6 chain"
+                return Noun("sp", v[at])
             if k[after] in ("ST", "OWN", "CH"):  # "in next ch 3 dc": the number is another step's
                 return Noun("ch")
             self.i = at + 1
@@ -165,10 +170,10 @@ class NounReading:
         """Whether the number at `at` belongs to the name of a group ("3-dc group")."""
         k = self.k
         here = at + 1 + (k[at + 1] == "HY")
-        if k[at] != "NUM" or k[here] != "ST" or here == at + 1 and self.e[at] != self.s[here]:
+        if k[at] != "NUM" or k[here] not in ("ST", "STN") or here == at + 1 and self.e[at] != self.s[here]:
             return False
         after = here + 1 + (k[here + 1] == "HY")
-        return k[after] == "SP" and self.v[after] == "group"
+        return k[after] == "SP" and self.v[after] in ("group", "corner")
 
     def _chain_number(self, at: int) -> bool:
         """Whether the number at `at` belongs to a chain space ("3-ch sp", "2ch sp") and does not say how many."""
@@ -185,7 +190,7 @@ class NounReading:
         if k[here] == "HY" and k[here + 1] == "SP":
             here += 1
         if k[here] != "SP" or v[here] not in ("sp", "corner"):
-            return False
+            return k[at + 1] == "HY" and self.text[self.e[after] - 1] != "s"  # "center ch of next 5-ch"
         return joined or self.text[self.e[here] - 1] != "s"
 
     # ------------------------------------------------------------ of which row, of which group

@@ -177,8 +177,10 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
         if nxt in ("W", "U") and k[start + 2] == "EXTEND":  # "around neck edge"
             self.i = start + 3
             return Place(n=None, extent=Extent())
-        if nxt in _STARTS or nxt in NOUNS or nxt in ("SIDE", "OPPOSITE") or (nxt == "NUM" and (k[start + 2] in ("CH", "SP", "HY", "SKIPPED") or k[start + 2] in ("STN", "ST") and k[start + 3] == "OF")):
+        if nxt in _STARTS or nxt in NOUNS or nxt in ("SIDE", "OPPOSITE") or (nxt == "NUM" and (k[start + 2] in ("CH", "SP", "HY", "SKIPPED") or k[start + 2] in ("STN", "ST") and (k[start + 3] == "OF" or self._was_skipped(start + 3)))):
             if nxt == "FIRST" and kind == "ACROSS" and k[start + 2] == "NUM":
+                return self._as_far_as()
+            if nxt == "SIDE" and not self.first_row and self._word(start + 1) == "side" and (k[start + 2] in ("TO", "UNTIL") or self.open_marks and k[start + 2] in (",", ";", ".", ")", "]", "REP", "MARK")):
                 return self._as_far_as()
             if nxt == "TOP" or (nxt == "EXTEND" and kind == "AROUND"):
                 return self._as_far_as()
@@ -212,7 +214,7 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
                 pass
             elif not seen and kind in ("CH", "TCH", "BEG", "TOP", "OF") or kind == "NUM" and (k[self.i - 1] in ("CH", "HY") or k[self.i + 1] in ("CH", "HY")) and k[self.i + 1] in ("AND", "CH", "HY"):
                 seen = seen or kind in ("CH", "TCH")  # "between ch-3 and next dc"
-            elif kind in ("STN", "ST", "OWN", "SP"):
+            elif kind in ("STN", "ST", "OWN", "SP") or kind == "POST" and k[self.i + 1] not in ("STN", "ST", "OF"):
                 seen = True
                 if kind == "SP" and self.v[self.i] == "group":
                     group = self._word(self.i).rstrip("s")
@@ -229,6 +231,8 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
         if not seen:
             self.i = start
             return None
+        if n == 1 and "NEXT" not in k[start:self.i] and "NUM" not in k[start:self.i] and "AND" not in k[start:self.i] and which == "next" and self.text[self.e[self.i - 1] - 1] in "sS" and self.extent_ahead():
+            n = None  # "hdc between sts around"
         place = Place(which, "gap", n, group=group)
         if n is None:
             place.extent = self.extent() or Extent()

@@ -65,6 +65,8 @@ class SpecialPlaceReading:
         start = self.i
         self.i += 3
         inner = self.target() or self._noun_place()
+        if inner is not None and inner.of == "sp" and inner.chains is None:
+            return inner  # "center ch of next loop", whose size is not said
         if inner is None or not isinstance(inner.chains, int):
             self.i = start
             return None
@@ -132,6 +134,13 @@ class SpecialPlaceReading:
             if of in ("ch", "sp") or of == "st" and (self.first_row or not noun):
                 return Place("from hook", "ch", 1, ordinal=ordinal)
             return Place("nth", of, 1, ordinal=ordinal, post=post)
+        if kind == "OF" and of not in ("ch", "sp"):
+            at = self.i
+            self.i += 1
+            inner = self.target() or self._noun_place()
+            if inner is not None and inner.of == "corner":  # "in 2nd sc of 3-sc corner": its middle
+                return Place("next", "corner", inner.n, inner.extent, part="center", post=post, each=inner.each)
+            self.i = at
         if kind == "OF" and of in ("ch", "st"):
             self.i += 1
             if k[self.i] in ("NEXT", "EACH", "FIRST", "LAST", "SAME"):

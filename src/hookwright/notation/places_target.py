@@ -63,8 +63,8 @@ class TargetReading:
                 each = each or k[self.i + 1] not in NOUNS  # "sc in both"
             elif kind == "ANY":
                 which = "any"
-            elif kind == "SKIPPED":
-                which = "skipped"
+            elif kind == "SKIPPED" or kind == "SKIP" and self.i == start and k[start - 1] in ("IN", "AROUND") and k[self.i + 1] in ("ST", "STN") and self._word(self.i)[:2] in ("sk", "mi"):
+                which = "skipped"  # "in sk st": in the one skipped
             elif kind == "MARKER":
                 which = "marked"
             elif kind == "CENTER":
@@ -228,6 +228,8 @@ class TargetReading:
                     k[self.i - 1] in ("AT", "IN", "FROM", "OF", "W", "U", "ROUND")
                 ):
                     self.i += 1
+            elif place.which == "next" and place.of not in ("sp", "corner", "group", "gap") and (after := self._was_skipped(self.i)):
+                place.which, self.i = "skipped", after  # "in the st you skipped", "in dc that was just missed"
             elif kind == "REMARK" and self._word(self.i) == "after" and k[self.i + 1] == "THIS":
                 self.i += 2  # "2 sc in the stitch after that"
             elif kind == "W" and k[self.i + 1] == "MADE":  # "just made"
@@ -261,6 +263,8 @@ class TargetReading:
                     return
                 if place.chains is None:
                     place.of = "gap"
+                    if between.n is None and place.n == 1 and place.which == "next":
+                        place.n, place.extent, place.each = None, between.extent, True  # "in the space between each st around"
             elif kind in ("BETWEEN", "THIS") and place.n == 1 and place.of not in ("corner", "group", "gap") and self._beside_groups():
                 pass
             elif kind == "(" and self._aside_ahead():
@@ -276,6 +280,13 @@ class TargetReading:
                     place.of = "gap"
             else:
                 return
+
+    def _was_skipped(self, start: int) -> int:
+        """Where "you skipped", "that was just missed" after a stitch ends, 0 where nothing of the sort stands at this token."""
+        at = start
+        while self.k[at] in ("YOU", "THIS", "W", "U", "HAVE", "PREVIOUS", "PLAIN") and at - start < 4 and self._word(at) not in ("not", "and", "at"):
+            at += 1
+        return at + 1 if self.k[at] == "SKIPPED" else 0
 
     def _beside_groups(self) -> bool:
         """ "dc in dc between shells", "in the dc that separates the shells": told where the stitch lies, which is the next one anyhow."""

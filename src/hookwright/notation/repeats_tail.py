@@ -166,6 +166,8 @@ class RepeatTailReading(LastPassReading):
         after = []
         while steps and type(steps[-1]) in (Join, Turn):
             after.insert(0, steps.pop())
+        if len(steps) > 1 and type(steps[-1]) is Chain and (after and type(after[0]) is Turn or self.k[self.i + (self.k[self.i] in (",", ";"))] == "TURN"):
+            after.insert(0, steps.pop())  # "ending with dc in last st, ch 1, turn": the chain is the next row's
         if step.extent is not None and step.extent.kind == "place":
             for index, one in enumerate(steps):
                 place = getattr(one, "place", None)

@@ -119,13 +119,13 @@ def _by_turns(steps: list) -> list:
             after += 1
             if parts[0].place.of == "st+sp" and after < len(steps) and getattr(getattr(steps[after], "place", None), "of", "") != "corner":
                 break
-            if parts[-1].place.which != "marked" and parts[-1].place.extent.kind not in ("open", "end"):
+            if parts[-1].place.which != "marked" and parts[-1].place.extent is not None and parts[-1].place.extent.kind not in ("open", "end"):
                 break
         if len(parts) < 2:
             out.append(steps[index])
             index += 1
             continue
-        extent = (parts[-1] if parts[-1].place.which != "marked" else parts[0]).place.extent
+        extent = (parts[-1] if parts[-1].place.which != "marked" else parts[0]).place.extent or parts[0].place.extent
         for part in parts:
             part.place.extent, part.place.n = None, 1 if part.place.which != "marked" else part.place.n
             if type(part) is Stitch:
@@ -164,6 +164,8 @@ def _in_each(step, first: bool) -> bool:
         return False  # one leg after the other
     if place.which == "marked":
         return not first and place.each  # "sc around, working 2 sc in each marked st"
+    if not first and place.which == "next" and place.of == "corner" and place.each and place.extent is None and isinstance(place.n, int) and place.n > 1:
+        return True  # "sc around, working 3 sc in each of the 4 corners"
     if place.which != "next" or place.n is not None or place.extent is None or place.of == "st+sp" and not first or not (first or place.each):
         return False
     return place.extent.kind in ("open", "end") or not first
@@ -191,6 +193,8 @@ def _settle_extent(steps: list, index: int, step, cyclic: bool) -> None:
         if type(step) is Repeat and (step.times is not None or step.ending or step.partial):
             return
         found = _limit(steps, index, None, False)
+        if found is None and cyclic and type(step) is Repeat and step.mark != "*" and not any(getattr(getattr(one, "place", None), "of", "") == "corner" for one in step.steps):
+            found = next((Extent("place", place=_as_limit(one.place)) for one in steps[:index] if type(one) in (Stitch, Group) and one.place is not None and one.place.which == "next" and one.place.of == "corner"), None)
         if found is not None:
             step.extent = found
         return

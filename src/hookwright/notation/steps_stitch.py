@@ -38,6 +38,8 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             at += 1
         if k[at] == "HY" and k[at + 1] in ("ST", "OWN", "CH"):
             at += 1
+        if k[at] in ("W", "U") and k[at + 1] == "ST" and self._word(at) in ("long", "deep", "elongated", "tall"):
+            at += 1  # "1 long dc in st 2 rows below": how far it reaches
         kind = k[at]
         if kind == "IN" and k[at + 1] == "EACH" and self.so_many_in_every(frame, number, start):
             return True

@@ -21,6 +21,7 @@ class StitchAfterReading:
         """ "and in next sp", "and the next 22 sts", "and next 2 ch", "and across": the same stitch again."""
         k = self.k
         while True:
+            self._loop_between(frame.steps[-1])
             at = self.i
             if k[at] == "," and k[at + 1] == "AND":
                 self.i += 1
@@ -58,7 +59,7 @@ class StitchAfterReading:
             again = replace(node)
             if type(again) is Group:
                 again.steps = list(node.steps)
-            self._set_place(again, place, self.found_loop or getattr(node, "loop", "") or of and node_place(node) is not None and node_place(node).loop or "", self.found_layers)
+            self._set_place(again, place, self.found_loop or getattr(node, "loop", "") or (of or getattr(node_place(node), "loop", "") == "bump") and node_place(node) is not None and node_place(node).loop or "", self.found_layers)
             again.span = self.span(first)
             told = node_place(node)
             if place.of == "ch" and place.each and type(place.n) is int and told is not None and told.each and told.extent is not None:
@@ -66,6 +67,22 @@ class StitchAfterReading:
             if place.extent is not None and place.of == "st" and type(node) is Stitch and node.place is not None and node.place.which == "from hook" and place.which == "next":
                 place.of = "ch"
             self.put(frame, again)
+
+    def _loop_between(self, node) -> None:
+        """ "sc in 2nd ch from hook (back bump) and in each ch across": the loop said between two places is that of both."""
+        k, at, place = self.k, self.i, node_place(node)
+        bracket = k[at] in ("(", "[")
+        if place is None or type(node) is not Stitch or not bracket and k[at] != "IN" or k[at + 1] != "LOOP":
+            return
+        after = at + 2 + bracket
+        if bracket and self.match[at] != at + 2 or k[after] != "AND" or k[after + 1] not in ("IN", "EACH", "NEXT"):
+            return
+        loop = "" if self.v[at + 1] == "both" else self.v[at + 1]
+        if loop in ("third", "bump", "one"):
+            place.loop = loop
+        else:
+            node.loop = loop
+        self.i = after
 
     def _closed_over(self, node, place: Place) -> bool:
         """ "sc2tog over same st and next st", "dc2tog in next st and next ch-1 sp": one stitch that stands on both places."""
@@ -115,12 +132,15 @@ class StitchAfterReading:
         if k[self.i] == "(" and type(node) is Stitch and self._foundation_says(node):
             pass
         kind = k[self.i]
-        if (kind == "INCLUDE" or kind == "," and k[self.i + 1] == "INCLUDE") and node_place(node) is not None and node_place(node).extent is not None:
+        if (kind == "INCLUDE" or kind in (",", "(", "[") and k[self.i + 1] == "INCLUDE") and node_place(node) is not None and node_place(node).extent is not None:
             at = self.i
-            self.i += 1 + (kind == ",")
-            self.i += k[self.i] == "EACH"
-            self.i += k[self.i] in ("W", "U")
+            self.i += 1 + (kind != "INCLUDE")
+            while k[self.i] in ("EACH", "ALL", "IN", "OF") or k[self.i] in ("W", "U") and self.i - at < 5:
+                self.i += 1
             noun = self.noun()
+            if kind in ("(", "["):
+                noun = noun if self.match[at] == self.i else None
+                self.i += noun is not None
             if noun is not None and noun.of == "ch" and noun.chains is None and type(node) is Stitch:
                 self.put(frame, replace(node, place=Place(of="ch", n=None, extent=Extent("open"), each=True)))  # "sc in each st across, including underarm chs"
             elif noun is not None and noun.of in ("sp", "corner", "ch"):

@@ -1,13 +1,18 @@
 """Where stitches go: the places said after a stitch, how they are shared out, and what else may follow it ("3 times", "around")."""
 
+import re
 from dataclasses import replace
 
 from hookwright.ground import Number
 
+from .patterns import Lazy
 from .steps_stitch_after import StitchAfterReading
 from .tree import Chain, Extent, Group, Note, Place, Repeat, Skip, Stitch
 
 PLACE_STARTS = frozenset(("IN", "OVER", "THROUGH", "AROUND", "ACROSS", "BETWEEN", "NEXT", "EACH", "FIRST", "LAST", "SAME", "ALL", "REM", "OTHER", "TOEND", "LOOP", "TO", "UNTIL", "HALF", "AT"))
+
+
+_ALL_ROUND = Lazy(r"^(?:a?round)\s+(?:all\b|the\s+(?:entire|whole|outer|outside)\b|entire\b|whole\b|outer\b|outside\b)", re.I)
 
 
 def node_place(node) -> Place | None:
@@ -87,6 +92,8 @@ class StitchPlaceReading(StitchAfterReading):
             place.n, place.of, place.extent = place.extent.n, place.extent.of, None  # "sl st across first 4 sts": one in each
         if along and place is not None and place.which == "next" and not self.first_row and type(node) is Stitch:
             self._along_chain(frame, node, place, number, around)
+        if place is not None and place.which == "edge" and node.n == 1 and _ALL_ROUND.search(place.group):
+            place = Place(n=None, extent=Extent(), span=place.span)  # "sc evenly around all edges": on and on
         loop, layers = self.found_loop or bracket_loop, self.found_layers
         if place is not None and place.n is None and place.extent is None and place.group.startswith("leg ") and type(node) is Stitch:
             place.n, node.n = node.n, 1
@@ -112,7 +119,7 @@ class StitchPlaceReading(StitchAfterReading):
             elif isinstance(self.context.ordinal, int) and self.context.ordinal > 1:
                 self.put(frame, Skip(Place("first", "ch", self.context.ordinal - 1), span=self.context.span))
             self.context = None
-        if evenly and place is not None and type(node) is Stitch and node.n != 1 and place.n is None and place.which == "next" and place.of == "st" and place.extent is not None and (
+        if place is not None and type(node) is Stitch and (node.n != 1 and evenly or isinstance(node.n, int) and node.n > 4 and not place.each) and place.n is None and place.which == "next" and place.of == "st" and place.extent is not None and (
             place.extent.kind == "place" and place.extent.place.of == "corner"
         ):
             words = " ".join(self.text[place.span.start:place.span.end].split())
@@ -171,6 +178,9 @@ class StitchPlaceReading(StitchAfterReading):
         if type(node) is Stitch and node.place is not None and node.place.which == "row ends" and not evenly and frame.steps:
             last = frame.steps[-1]
             if type(last) is Stitch and last.evenly and last.kind == node.kind and last.place is not None and last.place.which in ("row ends", "edge"):
+                if last.n == 1 and node.place.each and last.place.which == "row ends":
+                    frame.steps[-1] = node  # "sc evenly along side edge, working 1 sc in each row end": told exactly
+                    return True
                 frame.steps.append(Note(self.text[node.span.start:node.span.end], node.span))  # how the evenly spread stitches come to lie
                 return True
         self.put(frame, node)
@@ -199,6 +209,8 @@ class StitchPlaceReading(StitchAfterReading):
         if type(node) is Repeat:  # "2 shells in next sp", "5 V-sts"
             if type(node.steps[0]) is Group:
                 node.steps[0].place = place
+            elif place is not None and place.which == "next" and place.of == "st" and place.extent is not None and node.times == 1:
+                node.times, node.extent = None, place.extent  # "crossed dc across to last st": pair after pair
             return
         layers = layers if layers > 1 else self.row_layers
         if layers > 1 and type(node) is Stitch:

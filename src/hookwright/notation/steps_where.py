@@ -90,7 +90,10 @@ class WhereReading:
                     return True
                 if not new:
                     return True  # "sc around, working 4 decs evenly spaced": now one step with the stitches before it
-                if new[0].place is not None and new[0].place.which == "edge" and getattr(last, "evenly", False) and last.kind == new[0].kind:
+                place = getattr(new[0], "place", None)
+                if place is not None and getattr(last, "evenly", False) and last.kind == getattr(new[0], "kind", "") and (
+                    place.which == "edge" or place.which == "row ends" and place.each and (last.place is None or last.place.which == "row ends" or not self.in_round)
+                ):
                     frame.steps.remove(last)  # "sc evenly around, working 58 sc along each side": said once more, with the number
                 if all(getattr(step, "place", None) is not None for step in new):
                     place, told = new[-1].place, getattr(last, "place", None)
