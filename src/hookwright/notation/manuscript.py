@@ -7,6 +7,7 @@ from hookwright.ground import MUST_MEND, Finding, Span
 from .clean import clean
 from .labels import read_label
 from .patterns import Lazy
+from .row_frames import without_frames
 
 MOST_CHARACTERS = 2_000_000
 _BOLD = Lazy(r"\*\*(?=\S)([^*\n]{1,80}?)(?<=\S)\*\*|(?:(?<=\n)|\A)([ \t>-]*)\*(?=\S)([^*\n]{1,60}?)(?<=\S)\*(?=[\s:])")
@@ -80,7 +81,7 @@ def working_text(plain: str) -> str:
         work = _UNIT_STOP.sub(r"\1 ", work)
     if "<" in work:
         work = _BREAK.sub(lambda found: " " * len(found[0]), work)
-    return work
+    return without_frames(work)
 
 
 def _undotted(found: re.Match) -> str:
