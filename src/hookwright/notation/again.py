@@ -17,7 +17,7 @@ from .number_words import listed_number, number_of
 
 def read_again(work: str, start: int, end: int, *, sizes: int = 0) -> AgainRead | None:
     """A reference to other rows at the start of [start, end), None where the words are steps of their own."""
-    for opening in (_intervals, _starred, _reference, _between, _alternate, _even, _manner, _in_pattern, _in_colour, _rows_of):
+    for opening in (_intervals, _starred, _reference, _between, _alternate, _even, _counted, _manner, _in_pattern, _in_colour, _rows_of):
         found = opening(work, start, end, sizes)
         if found is not None:
             again = found.again
@@ -126,7 +126,7 @@ def _alternate(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
 
 def _even(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
     found = words.EVEN.match(work, start, end)
-    alone = found and re.match(r"(?:straight|even|un|with|no)", found["even"], re.I) and re.compile(r"\s*(?:[.;,(\[]|for\b|until\b|$)", re.I).match(work, found.end(), end)
+    alone = found and re.match(r"(?:straight|even|un|with|no|plain)", found["even"], re.I) and words.ALONE.match(work, found.end(), end)
     if not found or not (found["verb"] or found["n"] or found["stitch"] or alone):
         return None
     if found["even"].lower() == "evenly" and not found["n"] and not words.ROW_COUNT.match(work, words.GAP.match(work, found.end(), end).end(), end):
@@ -142,6 +142,11 @@ def _even(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
     if re.match(r"\s*(?:along|across|around|in\b|into|over)", work[read.end : read.end + 10], re.I):
         return None
     return read
+
+
+def _counted(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
+    """ "24 sts, no inc or dec", "24 sts each round": only how many stitches there are, as before."""
+    return AgainRead(tree.Again(last=1, even=True, sense="total"), start, changes=[], notes=[]) if words.COUNTED.match(work, start, end) else None
 
 
 def _in_colour(work: str, start: int, end: int, sizes: int) -> AgainRead | None:

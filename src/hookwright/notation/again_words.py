@@ -37,8 +37,15 @@ ALTERNATE = Lazy(
 )
 EVEN = Lazy(
     rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|crochet)\s+)?(?:(?P<lead>[sdh]d?c|h?tr)\s+(?=\d))?(?:(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;:/-]+[\)\]])?\s*(?:more\s+)?(?P<rows>{WORD})\s+)?"
-    r"(?:(?P<stitch>[a-z]{1,4}[ -]?[a-z]{0,9})\s+)?(?P<even>even(?:ly)?|straight|unchanged|(?:without|with\s+no|no)\s+(?:any\s+)?(?:further\s+|more\s+)?(?:shaping|chang(?:es?|ing)|increas\w+|decreas\w+|incs?|decs?)(?:\s*(?:/|or|and|nor)\s*(?:increas\w+|decreas\w+|incs?|decs?))?)(?![a-z])"
+    r"(?:(?P<stitch>[a-z]{1,4}[ -]?[a-z]{0,9})\s+)?(?P<even>even(?:ly)?|straight|unchanged|plain(?=\s*(?:[.;,(\[=]|$))|(?:without|with\s+no|no)\s+(?:any\s+)?(?:further\s+|more\s+)?(?:shaping|chang(?:es?|ing)|increas\w+|decreas\w+|incs?|decs?)(?:\s*(?:/|or|and|nor)\s*(?:increas\w+|decreas\w+|incs?|decs?))?)(?![a-z])"
     r"(?:\s+in\s+(?P<in>(?:(?!pat|the |est)[a-z]+\.?)(?:\s+(?:crochet|st|treble|double crochet))?))?",
+    re.I,
+)
+ALONE = Lazy(r"\s*(?:[.;:,(\[=—–]|-\s|\d|for\b|until\b|$)", re.I)
+_UNSHAPED = r"(?:(?:without|with\s+no|no)\s+(?:any\s+)?(?:further\s+|more\s+)?(?:shaping|chang|increas|decreas|incs?\b|decs?\b)|even\b|straight\b|unchanged\b|plain\b|as\s+before\b)"
+COUNTED = Lazy(  # "24 sts, no inc or dec", "24 stitches each round", "24 each"
+    rf"\s*\d{{1,4}}\s*(?:(?:sts?|stitches)\b\.?(?:\s*\(?(?:in|on|for)?\s*(?:each|every|per)(?:\s+(?:time|{WORD}))?\)?)?|(?:each|every)(?:\s+(?:time|{WORD}))?)"
+    rf"(?=\s*(?:$|[.;]\s*(?:$|[A-Z])|,?\s*(?:stuff|fasten|leav|end\s+off|cut)|[,;(\[–—-]?\s*{_UNSHAPED}))",
     re.I,
 )
 PATTERN = Lazy(

@@ -19,7 +19,7 @@ class OftenReading:
             kind = k[self.i]
             if self.sides and extent is None and kind in ("IN", "FOR", "OVER", "ACROSS", "AROUND") and self._past_sides():
                 extent = Extent()
-            elif kind == "FOR" and k[self.i + 1] == "TOTAL":
+            elif kind == "FOR" and (k[self.i + 1] == "TOTAL" or times is None and k[self.i + 1] == "NUM" and k[self.i + 2] in ("TIMES", "MORE")):
                 self.i += 1
             elif kind == "TOTAL":
                 sense = "total"
@@ -137,12 +137,14 @@ class OftenReading:
 
     def _times_in_all(self) -> Number | None:
         k, v, at = self.k, self.v, self.i
+        if k[at] == "FOR" and k[at + 1] == "NUM" and k[at + 2] in ("TIMES", "X"):  # "(4 sc, inc) for 6 times"
+            at += 1
         kind = k[at]
         if kind == "TIMESN":
             self.i += 1
             return v[at]
         if kind == "NUM" and (k[at + 1] in ("TIMES", "X") or k[at + 1] == "TOTAL" and k[at - 1] in (")", "]") and k[at + 2] in ("(", "[", "=")) and not (k[at + 1] == "X" and k[at + 2] in ("ST", "NUM", "CH")):
-            self.i += 2
+            self.i = at + 2
             if k[self.i] == "TOTAL":
                 self.i += 1
             return v[at]

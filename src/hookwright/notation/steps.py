@@ -13,6 +13,7 @@ from .repeats_last import drop_what_was
 from .round_goal import RoundGoal, take_goal
 from .steps_acts import acts
 from .steps_chain import ChainReading
+from .steps_count_first import CountFirstReading
 from .steps_described import DescribedReading
 from .steps_groups import GroupReading
 from .steps_other import OtherReading
@@ -121,7 +122,7 @@ _CLOSING = frozenset((")", "]", "}"))  # one that nothing opened is passed over
 _SEPARATORS = frozenset((",", ";", ".", ":", "AND", "HY", "QO", "QC", "'", "+", "/"))
 
 
-class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReading, RepeatReading, CountReading, DescribedReading, UnreadReading):
+class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReading, RepeatReading, CountReading, CountFirstReading, DescribedReading, UnreadReading):
     """Reads one row by recursive descent; `i` is the token at hand, k, v, s, e the tokens' kinds, values, starts and ends."""
 
     def __init__(self, tokens, lexicon: Lexicon, in_round: bool, first_row: bool, read: StepsRead):
@@ -194,6 +195,9 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         stated = self.read.stated
         if not (0 < len(steps) < 7 and len(stated) == 1 and len(stated[0].items) == 1):
             return steps
+        spread = self.perhaps_evenly(steps)
+        if spread is not None:
+            return spread
         if not all(type(step) is Stitch and step.place is None for step in steps):
             return self._perhaps_all_repeated(steps)
         number, of, _ = stated[0].items[0]

@@ -30,6 +30,8 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             return self._worked_note(frame, start, start + 3)  # "work 30 dc around the cuff, 1 dc per row": how they are spread
         if self.count_here(frame):
             return True
+        if not self.depth and k[start + 1] in ("STN", "ST", "EACH") and not self.open_marks and (self.count_first(frame) or k[start + 1] == "STN" and k[start + 2] == "SHAPED" and self.shaped_first(frame)):
+            return True
         number = self.v[start]
         if self.colour_kind is not None and self.stitches_in_colour(frame, number, start):
             return True
@@ -182,6 +184,8 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
                 node.place = Place()  # "dc2inc": two in one stitch
             return True
         shaped_in = None
+        if number is None and value in ("inc", "dec") and k[self.i] == "ASFOLLOWS" and k[self.i + 1] == "NUM" and self._word(self.i) == "by":
+            self.i += 1  # "increase by 6 sts"
         if number is None and value in ("inc", "dec") and k[self.i] == "NUM" and k[self.i + 1] == "ST" and isinstance(self.v[self.i + 1], str) and self._shaping_named(self.i + 2):
             number, shaped_in = self.v[self.i], self.v[self.i + 1]  # "dec 1 sc at both ends"
             self.i += 2

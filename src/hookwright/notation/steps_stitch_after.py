@@ -160,7 +160,7 @@ class StitchAfterReading:
             self.announces(frame.steps)
             self.skip_description(node)
             kind = k[self.i]
-        if kind in ("NUM", "TIMESN", "X", "("):
+        if kind in ("NUM", "TIMESN", "X", "(", "FOR"):
             times = self.times_after_stitch()
             if times is not None:
                 frame.steps.pop()
@@ -187,6 +187,8 @@ class StitchAfterReading:
         at = start
         bracket = k[at] == "("
         if bracket:
+            at += 1
+        elif k[at] == "FOR" and k[at + 1] == "NUM" and k[at + 2] == "TIMES":  # "inc for 6 times"
             at += 1
         if k[at] == "TIMESN":
             number, after = self.v[at], at + 1
