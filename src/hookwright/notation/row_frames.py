@@ -45,9 +45,8 @@ def _plain_label(found: re.Match) -> str:
 
 def _plain_count(found: re.Match) -> str:
     line = found[0]
-    at = None
-    for at in _COUNT_ENDS.finditer(line):
-        pass
+    ends = list(_COUNT_ENDS.finditer(line))
+    at = ends[-1] if ends else None
     if at is None or not re.search(r"[a-z]", line[: at.start()], re.I):
         return line
     before = line[: at.start()].rstrip()

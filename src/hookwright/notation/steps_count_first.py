@@ -2,6 +2,7 @@
 
 from hookwright.ground import Span
 
+from .counts import made_by
 from .tree import Chain, Colour, Either, Extent, FastenOff, Go, Join, NoJoin, Note, Place, Stated, Stitch, Turn
 
 _STOPS = frozenset((".", "END", ",", ";", "(", "[", ")", "]", "DASH", "WITH", "AND", "=", ":"))
@@ -109,6 +110,8 @@ class CountFirstReading:
         only = made[0] if len(made) == 1 else None
         if type(only) is not Stitch or only.kind not in ("inc", "dec", "invdec") or not isinstance(only.n, int) or only.n < 2 or only.place is not None or only.evenly:
             return None
+        if made_by([only]) == self.read.stated[0].items[0][0]:
+            return None  # "inc x 6 (12)"
         spread = Stitch("inc" if only.kind == "inc" else "dec", only.n, Place(n=None, extent=Extent("end")), evenly=True, span=only.span)
         told = Either([[only], [spread]], "the increases or decreases may lie side by side or be spread over the row", only.span)
         return [told if step is only else step for step in steps]
