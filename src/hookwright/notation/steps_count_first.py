@@ -88,10 +88,11 @@ class CountFirstReading:
             elif k[at] not in ("STN", "MADE", "W", "AROUND", "ACROSS", "THIS", "ROUND", "ROW"):
                 return None
             at += 1
-        if number is None or not kind or not (evenly or opened):
+        after = at + (opened and k[at] in (")", "]"))
+        if number is None or not kind or not (evenly or opened and after > at) or not self._nothing_more(after):
             return None
         step = Stitch(kind, number, Place(n=None, extent=Extent("end")), evenly=True, span=Span(self.s[words], self.e[at - 1]))
-        return step, at + (opened and k[at] in (")", "]"))
+        return step, after
 
     def shaped_first(self, frame) -> bool:
         """ "6 sts increased evenly", "increased 6 sts evenly" where nothing else is worked: at the number or the word."""
