@@ -111,8 +111,8 @@ class CountFirstReading:
         only = made[0] if len(made) == 1 else None
         if type(only) is not Stitch or only.kind not in ("inc", "dec", "invdec") or not isinstance(only.n, int) or only.n < 2 or only.place is not None or only.evenly:
             return None
-        if made_by([only]) == self.read.stated[0].items[0][0]:
-            return None  # "inc x 6 (12)"
+        if self.text[only.span.start].isdigit() and " " not in self.text[only.span.start:only.span.end] or made_by([only]) == self.read.stated[0].items[0][0]:
+            return None  # "inc x 6 (12)"; "3dec" is one of several steps
         spread = Stitch("inc" if only.kind == "inc" else "dec", only.n, Place(n=None, extent=Extent("end")), evenly=True, span=only.span)
         told = Either([[only], [spread]], "the increases or decreases may lie side by side or be spread over the row", only.span)
         return [told if step is only else step for step in steps]
@@ -125,6 +125,8 @@ class CountFirstReading:
                 return True
             if k[here] == "REMARK" and k[here - 1] in (".", ",", ";"):
                 return True
+            if k[here] == "NUM" and (k[here + 1] == "STN" or k[here + 1] in (")", "]", "END")):
+                continue  # "6 sts increased evenly, 24 sts": how many there are
             if k[here] in _WORKS and not (k[here] == "ST" and self.v[here] in ("inc", "dec") and self._denied(here)):
                 return False
         return True
