@@ -26,7 +26,7 @@ class CountFirstReading:
         while k[at] == "STN":
             at += 1
         each = self._each_round(at)
-        if each and (plain and (at > start + 1 or self.after or self.v[start] >= _EACH_ONE) or not plain and self.v[start] >= _EACH_ONE or each > at + 1):
+        if each and (plain and (at > start + 1 or self.after or self.v[start] >= _EACH_ONE) or not plain and self.v[start] >= _EACH_ONE or each > at + 1 and k[at + 1] != "AROUND"):
             at = each
             counted = True
         else:
