@@ -26,7 +26,7 @@ class CountFirstReading:
         while k[at] == "STN":
             at += 1
         each = self._each_round(at)
-        if each and (plain and (at > start + 1 or self.after or self.v[start] >= _EACH_ONE) or not plain and self.v[start] >= _EACH_ONE or each > at + 1 and k[at + 1] != "AROUND"):
+        if each and (plain and (at > start + 1 or self.after or self.v[start] >= _EACH_ONE) or not plain and self.v[start] >= _EACH_ONE or k[each - 1 - (k[each - 1] in (")", "]"))] in ("TIMES", "ROUND", "ROW")):
             at = each
             counted = True
         else:
@@ -60,8 +60,9 @@ class CountFirstReading:
     def _each_round(self, at: int) -> int:
         """Index after "each", "each time", "in every round", "per round"; 0 where none of them ends the clause."""
         k = self.k
-        at += k[at] in ("(", "[", "IN", "ON", "FOR")
-        if k[at] != "EACH":
+        told = k[at] in ("(", "[", "IN", "ON", "FOR")
+        at += told
+        if k[at] != "EACH" or told and k[at - 1] == "IN" and k[at + 1] not in ("TIMES", "ROUND", "ROW"):
             return 0
         at += 1
         at += k[at] in ("TIMES", "ROUND", "ROW", "AROUND")
