@@ -66,7 +66,7 @@ _TAIL_OF_REPEAT = Lazy(r"\s*(?:[x×*]\s*\d|\d+\s*(?:times|x\b|more)|rep|in\b|int
 def is_round(word: str) -> bool:
     """True for round, rnd, rd in any form."""
     word = word.lower()
-    return word.startswith(("rou", "rn", "rd"))
+    return word.startswith(("rou", "rn", "rd", "go"))
 
 
 def plain_word(word: str) -> str:
@@ -196,6 +196,8 @@ def _ordinal(text: str, at: int, end: int, sizes: int) -> Label | None:
     short = _R_AFTER.match(text, numbers.end, end) if text[numbers.end : numbers.end + 2].lstrip()[:1] in ("r", "R") else None
     if short:
         return Label(at, short.end(), "", numbers.numbers, numbers.last_number, first_number=numbers.first_number, too_long=numbers.too_long)
+    if numbers.ordinal and numbers.ranged and len(numbers.numbers) > 1 and text[numbers.end : numbers.end + 1] == ":":  # "sixth through eleventh: ..."
+        return Label(at, numbers.end, "", numbers.numbers, numbers.last_number, first_number=numbers.first_number, too_long=numbers.too_long)
     if numbers.ordinal:
         every = _AND_EVERY.match(text, numbers.end, end)
         if every and every["which"]:  # "4th and every even row:"

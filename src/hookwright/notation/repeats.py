@@ -148,8 +148,10 @@ class RepeatReading(AheadReading, BareRepeatReading, RepeatTailReading, OftenRea
             self.i = at
             if self._clause(frame, steps, stop, mark, start) is not None:
                 return True
-        times = self.times_in_all()
+        times = self._this_often(at) if k[at] == "INTHISWAY" else self.times_in_all()
         if times is not None:
+            if type(times) is Extent:
+                return self.put_repeat(frame, Repeat(steps, extent=times, stop=stop, mark=mark), start)
             step = Repeat(steps, times, stop=stop, mark=mark)
             return self.put_repeat(frame, step, start)
         if k[self.i] == "ALL" and k[self.i + 1] == "IN":
@@ -172,6 +174,25 @@ class RepeatReading(AheadReading, BareRepeatReading, RepeatTailReading, OftenRea
             return self.put_repeat(frame, Repeat(steps, extent=extent, stop=stop, mark=mark), start)
         self._put_plain(frame, steps, mark)
         return True
+
+    def _this_often(self, at: int):
+        """ "*...*, do this in each of the 6 sc", "*...*. Do this 4 times": how often, or how far, from "do this" at token `at`."""
+        k, here = self.k, self.i
+        self.i = at + 1
+        if k[at + 1] in ("IN", "FOR", "OVER") and k[at + 2] == "EACH":
+            self.i = at + 3 + (k[at + 3] == "OF")
+            number = self.v[self.i] if k[self.i] == "NUM" else None
+            self.i += number is not None
+            if k[self.i] in ("ST", "STN"):
+                self.i += 1
+                while k[self.i] == "STN":
+                    self.i += 1
+                return (number or self.extent() or Extent()) if k[self.i] in (",", ".", ";", "END", "(", "[", "AROUND", "ACROSS", "TOEND", ")", "]") else self._back(here)
+            return self._back(here)
+        return self.times_in_all() or self.extent() or self._back(here)
+
+    def _back(self, at: int) -> None:
+        self.i = at
 
     def _repeats_this(self, at: int, mark: str) -> bool:
         k = self.k

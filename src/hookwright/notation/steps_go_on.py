@@ -136,6 +136,10 @@ class GoOnReading:
             return False
         if place.extent is not None and place.extent.kind == "open":
             place.extent = Extent()
+        if isinstance(place.n, int) and place.n > 1 and self.k[at + 2] == "OF" and last.place.which == "next" and last.place.n == 1 and len(frame.steps) == 1:
+            last.place = place  # "(...) in next sc. Do this in each of the 6 sc.": the first is one of them
+            last.span = self.span(start)
+            return True
         step = copy(last)
         step.place, step.span = place, self.span(start)
         return self.put(frame, step)

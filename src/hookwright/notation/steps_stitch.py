@@ -58,6 +58,11 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             if done and frame.steps and type(frame.steps[-1]) is Stitch:
                 frame.steps[-1].loop = loop
             return done
+        if kind == "SHAPED" or kind in ("STN", "ST") and k[at + 1] == "SHAPED" and (kind == "STN" or start and k[start - 1] in ("DASH", "(", "[") and frame.steps):  # "1 st dec'd", "—1 sc increased"
+            self.i = at + 1 + (kind != "SHAPED")
+            span = self.span(start)
+            frame.steps.append(Note(self.text[span.start:span.end], span))
+            return True
         if kind == "ST" and self.v[at] in ("inc", "dec") and self.shaping_told(frame, start):
             return True
         if kind in ("ST", "OWN"):
@@ -85,11 +90,6 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             return self.again_times(frame)
         if kind in ("TIMES", "MORE"):
             return k[at + 1] == ":" and self.following(frame) or self.again_times(frame)
-        if kind == "SHAPED" or kind == "STN" and k[at + 1] == "SHAPED":  # "1 st dec'd"
-            self.i = at + 1 + (kind == "STN")
-            span = self.span(start)
-            frame.steps.append(Note(self.text[span.start:span.end], span))
-            return True
         if kind in ("IN", "FOR") and "EACH" in k[at + 1 : at + 6] and frame.steps and getattr(frame.steps[-1], "evenly", False):
             while k[self.i] not in (",", ";", ".", "END", ")", "]"):
                 self.i += 1

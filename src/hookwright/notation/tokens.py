@@ -31,6 +31,7 @@ _MERGED = frozenset(("cl", "bobble", "popcorn", "puff", "shell", "fan", "dec", "
 _NEVER_A_NOUN = frozenset(("UNTIL", "TIMES", "TO", "IN", "FROM", "AND", "OF", "WITH", "TURN", "AROUND", "ACROSS", "THROUGH", "OVER", "BETWEEN", "AT", "TOEND", "TIMESN", "SKIP", "JOIN", "REP", "EACH", "NEXT", "FOR", "AS", "OR", "BUT", "NOT", "LEFT", "LEAVE", "TOG", "EVENLY", "WORKING", "CHANGE", "MADE", "COUNT"))
 _BEFORE_A_CHAIN = frozenset(("NUM", "NEXT", "EACH", "LAST", "FIRST", "SAME", "ORD"))  # "in next ch. 2 sc": a chain that is there, and a new sentence
 _AFTER_A_COLOUR = frozenset((",", ";", ".", ")", "]", "*", "and"))
+_SLIPPED_TO = frozenset(("top", "first", "1st", "beg", "beginning", "join", "2nd", "3rd", "4th", "second", "third", "fourth"))  # "slip to top of ch 3"
 _DIGITS = str.maketrans("lIO", "110")
 _COUNTED = frozenset(("st", "sts", "stitches"))
 _MOST = 10**9  # a longer number is taken as this one, which is refused as too much to work
@@ -96,6 +97,10 @@ class _Reading:
                     continue
                 kind = meaning.kind
                 if kind == "GLUE":
+                    index += 1
+                    continue
+                if small == "slip" and index + 3 < len(raw) and raw[index + 1][1].lower() in ("to", "into", "in") and (raw[index + 2][1].lower() in _SLIPPED_TO or raw[index + 2][1].lower() in _PASSED_OVER and raw[index + 3][1].lower() in _SLIPPED_TO):
+                    tokens.push("ST", "slst", start, end)
                     index += 1
                     continue
                 if small == "long" and kinds and kinds[-1] == "NUM" and index + 1 < len(raw) and raw[index + 1][1].lower() in _AFTER_A_LONG:
