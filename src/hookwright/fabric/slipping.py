@@ -35,8 +35,9 @@ def slip(hand, step, steps, index) -> bool:
         return True
     if hand.lay.kind[:1] == [FOUNDATION]:
         return False
-    if step.n == 1 and place is not None and place.extent is None and _edges_a_petal(steps, index):
-        for cell in cells(hand, place):
+    in_ring = hand.lay.ring and (place is None or place.which == "ring")
+    if step.n == 1 and (in_ring or place is not None and place.extent is None) and _edges_a_petal(steps, index, in_ring or bool(hand.memory.get("in repeat"))):
+        for cell in [hand.into()] if in_ring else cells(hand, place):
             hand.make("slst", cell, FLAG_JOIN)
             hand.here = cell
         hand.starting = False
@@ -93,13 +94,15 @@ def _stops_short(step) -> bool:
     return extent is not None and extent.kind == "last"
 
 
-def _edges_a_petal(steps, index) -> bool:
-    """"Sl st in next st, ch 2, 2 dc in next st, ch 2, sl st in same st": the chains climb from it and come down to it, so that it edges a petal."""
+def _edges_a_petal(steps, index, again=False) -> bool:
+    """again: the steps are repeated, so that the first follow the last. "Sl st in next st, ch 2, 2 dc in next st, ch 2, sl st in same st": the chains climb from it and come down to it, so that it edges a petal."""
     def climbs(chain, stitch, slip):
         return isinstance(chain, Chain) and isinstance(chain.n, int) and chain.n > 1 and _tall(stitch) and isinstance(slip, Stitch) and slip.kind == "slst"
 
     around = [step for step in steps if not isinstance(step, AFTER)]
     at = next(i for i, step in enumerate(around) if step is steps[index])
+    if again and len(around) < 40 and isinstance(around[0], Chain):
+        around = [*around, *around[:3]]
     ups = [i for i in range(len(around) - 2) if climbs(around[i + 1], around[i + 2], around[i])]
     blocks = [i for i in range(1, len(around)) if _climbing_block(around[i])]  # "(ch 2, 4 dc, ch 2) in next st"
     ups.extend(i - 1 for i in blocks)

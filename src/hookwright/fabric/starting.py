@@ -79,6 +79,8 @@ def starting_chain(hand, chain: Chain, steps, index: int):
         says = Counts(False)
     if says is None and isinstance(real, Skip) and real.says is not None:
         says = real.says
+    if says is None and _comes_down_again(steps, index, chain):
+        says = Counts(False)
     if says is None and first is not None:
         says = _custom(hand, count, kind, chain, steps, index, real)
     if says is None or not says.counts:
@@ -104,6 +106,21 @@ def starting_chain(hand, chain: Chain, steps, index: int):
         hand.make_chains(extra)
     elif hand.bare_in is not None and hand.tch_on == hand.bare_in and hand.inside is None and _goes_to_space(real):
         hand.cur = hand.bare_in  # "ch 3, 2 dc in sp": the space the round begins in
+
+
+def _comes_down_again(steps, index, chain) -> bool:
+    """Whether the chain is the side of a petal: "(ch 3, 2 dc, ch 3, sl st) in ring" goes down by as many chains as it went up."""
+    made = False
+    for at in range(index + 1, len(steps)):
+        step = steps[at]
+        if isinstance(step, Chain):
+            after = next_real(steps, at + 1)
+            return made and step.n == chain.n and isinstance(after, Stitch) and after.kind == "slst"
+        if isinstance(step, (Stitch, Group)) and getattr(step, "kind", "") != "slst":
+            made = True
+        elif not isinstance(step, BEFORE):
+            return False
+    return False
 
 
 def _shaped_with(hand, real) -> bool:
