@@ -12,7 +12,7 @@ _CLOSES = {"(": ")", "[": "]", "{": "}"}
 def merge_size_lists(tokens, lexicon: Lexicon) -> None:
     """Put each size list of `tokens` into one NUM token; lists of another length than the sizes are noted in `tokens.lists`."""
     kinds = tokens.kinds
-    if not any(kind in ("(", "[", "{", "HY", "/", ":", "|") for kind in kinds):
+    if lexicon.sizes < 3 and not any(kind in ("(", "[", "{", "HY", "/", ":", "|") for kind in kinds):
         return
     wanted = {lexicon.sizes} if lexicon.only is None else {len(lexicon.only), lexicon.sizes}
     at, count = 0, len(kinds)
@@ -113,12 +113,20 @@ def _led(tokens, at: int, wanted, lexicon_only: bool = False):
             ):
                 return None
         return numbers, here
-    if kinds[here] in ("HY", "/", "|") and max(wanted) > 1:
+    if kinds[here] == "," and max(wanted) > 2 and at and kinds[at - 1] in ("CH", "NEXT", "FIRST", "LAST"):  # "ch 21, 25, 29", "next 18, 20, 22 (24, 26) sts"
+        while kinds[here] == "," and kinds[here + 1] == "NUM" and isinstance(values[here + 1], int) and len(numbers) < max(wanted):
+            numbers.append(values[here + 1])
+            here += 2
+        more = _bracketed(tokens, here) if kinds[here] in _CLOSES else None
+        if more is not None and len(numbers) + len(more[0]) in wanted:
+            numbers, here = numbers + more[0], more[1]
+        return (numbers, here) if len(numbers) in wanted and len(numbers) > 2 and (kinds[here] in _AFTER_A_LIST or kinds[here] in (".", "END", "TURN")) else None
+    if kinds[here] in ("HY", "/", "|", "DASH") and max(wanted) > 1:
         part = kinds[here]
         while len(numbers) <= max(wanted) and kinds[here] == part and kinds[here + 1] == "NUM" and isinstance(values[here + 1], int):
             numbers.append(values[here + 1])
             here += 2
-        if len(numbers) in wanted and (len(numbers) > 2 or kinds[here] in _AFTER_A_LIST):
+        if len(numbers) in wanted and (len(numbers) > 2 or part != "DASH" and kinds[here] in _AFTER_A_LIST):
             return numbers, here
     return None
 
@@ -137,12 +145,17 @@ def _named(tokens, at: int, wanted):
 
 
 def _named_after(tokens, at: int, wanted):
-    """A list with the name of each size in brackets: "12 (S), 14 (M), 16 (L)"."""
+    """A list with the name of each size after it: "12 (S), 14 (M), 16 (L)", "12 for size S, 14 for size M and 16 for size L"."""
     kinds, values = tokens.kinds, tokens.values
     numbers = []
-    while kinds[at:at + 2] == ["NUM", "("] and kinds[at + 2] in ("W", "U", "SHADE") and kinds[at + 3] == ")" and isinstance(values[at], int):
+    while kinds[at] == "NUM" and kinds[at + 1] in ("(", "FOR") and isinstance(values[at], int):
+        name = at + 2
+        while kinds[name] in ("W", "U") and tokens.text[tokens.starts[name]:tokens.ends[name]].lower() in ("size", "sizes", "the"):
+            name += 1
+        if kinds[name] not in ("W", "U", "SHADE") or kinds[at + 1] == "(" and kinds[name + 1] != ")":
+            break
         numbers.append(values[at])
-        at += 4
+        at = name + 1 + (kinds[at + 1] == "(")
         if len(numbers) in wanted or kinds[at] not in (",", ";", "/", "AND", "NUM"):
             break
         at += kinds[at] != "NUM"
