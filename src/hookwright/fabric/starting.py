@@ -88,6 +88,8 @@ def starting_chain(hand, chain: Chain, steps, index: int):
         hand.make_chains(count, 0 if loop else FLAG_TURNING)
         if loop:
             _stand_on_first(hand, real, chain)
+        elif "yarn joined" in hand.memory:
+            _where_joined(hand, real, chain)
         return
     if _shaped_with(hand, real) and not hand.choose((id(chain), "shaped"), 2, 1, "the chain stands beside the increase or decrease", chain.span):
         hand.make_chains(count, FLAG_TURNING)
@@ -239,6 +241,18 @@ def _stand_on_first(hand, real, chain):
     hand.cur += 1
 
 
+def _where_joined(hand, real, chain):
+    """ "Join yarn in next st, ch 1, sc in each st to end": the stitch that was joined in is the first of them; with a number it may be, where the count shows it."""
+    place, cell = getattr(real, "place", None), hand.memory.pop("yarn joined")
+    if hand.in_round or not isinstance(real, Stitch) or hand.cur != cell + 1 or place is not None and (place.which != "next" or place.of in ("sp", "corner", "ch")):
+        return
+    far = place is not None and place.extent is not None
+    words = "the stitch joined in is the first that is worked"
+    if bool(hand.choose((id(chain), "joined"), 2, 1, words if far else "the stitch joined in is passed over", chain.span)) != far:
+        hand.cur = cell
+        hand.memory.pop("stand", None)
+
+
 def travel(hand, step: Stitch):
     """Slip stitches at the start of a row: they carry the yarn to where the row begins and are no stitches of it."""
     from .placing import cells
@@ -324,6 +338,8 @@ def join_yarn(hand, step: JoinYarn, following=()):
                 begin_at(hand, found[0])
                 if not step.standing and hand.memory.get("stand") == found[0] and _all_along(hand, following):
                     hand.cur = found[0]  # "join yarn in next st, ch 1, sc to end": that one, too
+                else:
+                    hand.memory["yarn joined"] = found[0]
     if step.standing and step.standing not in ("slst",):
         cell = stand(hand)
         hand.make(step.standing, cell if cell is not None else hand.into())
