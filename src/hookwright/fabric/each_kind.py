@@ -48,6 +48,10 @@ def work_each(hand: Hand, step: Each, steps, index, after):
     hand.bare_in = None
     if not lay.plain:
         hand.spaces_worked = True
+    if hand.memory.get("detour") is not None and hand.lay is lay and hand.cur >= lay.n and extent.kind == "end":
+        below, cur, _ = hand.memory.pop("detour")  # "ch 6, sc in 2nd ch from hook and in each ch and st across": on over the row below
+        hand.change(below, cur)
+        work_each(hand, step, steps, index, after)
 
 
 def _in_corners(part) -> bool:

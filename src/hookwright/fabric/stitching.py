@@ -1,7 +1,7 @@
 """Stitches into their places: one in each, several in one, several together, spread evenly."""
 
 from hookwright.ground import at
-from hookwright.notation.tree import Skip, Stitch
+from hookwright.notation.tree import Counts, Skip, Stitch
 
 from . import kinds, layout
 from .edges import along_side, work_edge
@@ -267,8 +267,12 @@ def own_chain(hand, place) -> bool:
     hand.memory["detour"] = (hand.lay, hand.cur, len(hand.kind) - 1)
     hand.change(layout.Layout([FOUNDATION] * made, item=[FOOT_NONE] * made))
     skipped = (hand.number(place.ordinal) or 1) - 1
-    says = hand.settings.skipped(skipped) or hand.settings.turning(skipped, hand.base)
+    says = place.says or hand.settings.skipped(skipped) or hand.settings.turning(skipped, hand.base)
     block = hand.memory.get("block")
+    height, habit = kinds.turning(hand.base)
+    if says is None and block is None and not hand.in_round and hand.level == 0 and not hand.stitches_made() and made > skipped + 1 and 1 < skipped == height:
+        other = hand.choose(("skipped", skipped, hand.base), 2, 1, f"{skipped} skipped chains before {hand.base}", place.span)
+        says = Counts(bool(other) != (habit == "yes"), hand.base)  # a row made longer: its chain is one to turn with, as at the foundation
     if says is not None and says.counts or says is None and block is not None and skipped == kinds.turning(kinds.plain_of(block))[0]:
         hand.make(says.kind if says is not None and says.kind else block or hand.base, FOOT_NONE, FLAG_COUNTS | FLAG_TURNING)
         hand.chains[-1] = skipped

@@ -117,6 +117,14 @@ class SpecialPlaceReading:
             self.i += 1
         return Place("same")
 
+    def _begins_on_its_chain(self, ordinal: Number) -> bool:
+        """ "Ch 6, sc in 2nd ch and in next 4 chs, sc in each st across": a row made longer, the hook after "2nd ch"."""
+        k, at = self.k, self.i
+        if k[0] != "CH" or k[1] != "NUM" or not isinstance(self.v[1], int) or not isinstance(ordinal, int) or self.v[1] <= ordinal + 1:
+            return False
+        at += k[at] == "AND"
+        return at > self.i and "CH" in k[at:at + 5] and not {",", ";", "."} & set(k[at:k.index("CH", at)])
+
     def _ordinal(self, which: str, ordinal: Number, n: Number | None, post: str) -> Place | None:
         """ "2nd ch from hook", "3rd ch of ch-5", "3rd dc", "2nd ch of next ch-4", "4th st of ch"."""
         k = self.k
@@ -161,7 +169,7 @@ class SpecialPlaceReading:
                     return Place("nth", of, 1, None, ordinal, inner.chains, inner.group)
             self.i -= 1
         if of == "ch" and noun.chains is None:
-            if self.first_row and not self.moved:
+            if not self.moved and (self.first_row or self._begins_on_its_chain(ordinal)):
                 return Place("from hook", "ch", 1, ordinal=ordinal)
             if kind == "FROM":
                 self._of(Place())

@@ -90,6 +90,12 @@ class SpecialStitchReading:
             node.place = Place(n=self.v[at + 1])
             node.span = self.span(start)
             return self.put(frame, node)
+        over = at + 1 + (k[at:at + 2] in (["ACROSS", "NEXT"], ["OVER", "NEXT"]))
+        if k[at] in ("ACROSS", "OVER") and k[over:over + 3] in (["NUM", "ST", "TO"], ["NUM", "STN", "TO"]) and k[over + 3] in ("CH", "SP", "NEXT"):
+            node.place, node.span, self.i = Place(n=self.v[over]), self.span(start), over + 2  # "sl st across 3 dc to ch-3 sp"
+            self.put(frame, node)
+            node, here = Stitch("slst"), self.i
+            at = here
         if k[at] != "TO":
             return False
         self.i = at

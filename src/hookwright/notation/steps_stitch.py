@@ -161,6 +161,8 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             span = self.span(start)
             frame.steps.append(Note(self.text[span.start:span.end], span))  # "Double the stitch count by working 2 hdc in every stitch"
             return True
+        if value == "dc2tog" and k[self.i] in ("OVER", "IN") and k[self.i + 1:self.i + 3] == ["NEXT", "NUM"] and self.v[self.i + 2] == 3 and self._word(self.i - 1).startswith("double dec"):
+            value = f"{self._usual(frame)}3tog"  # "double dec over next 3 sts": two fewer, in the stitch at hand
         if value in ("dc", "sc") and number is None and self._word(self.i - 1) == "double" and self._doubled():
             value = "inc"  # "double every stitch", "double every 2nd st"
         if k[self.i] in ("(", "[") and value in ("cl", "bobble", "popcorn", "puff") and self.match[self.i] == self.i + 3 and k[self.i + 1] == "NUM" and (

@@ -36,6 +36,12 @@ class StitchAfterReading:
                     self.put(frame, replace(node, place=place))
                     return
                 self.i = at
+            told = node_place(frame.steps[-1])
+            if k[self.i] == "AND" and k[self.i + 1] in ("STN", "ST") and k[self.i + 2] in ("ACROSS", "AROUND", "TOEND") and type(node) is Stitch and told is not None and told.of == "ch" and told.each:
+                self.i += 2  # "sc in each ch and st across"
+                told.extent = Extent("open")
+                self.put(frame, replace(node, place=Place(n=None, extent=self.extent() or Extent(), each=True)))
+                return
             if k[self.i] == "AND" and self._space_after(frame, node):
                 continue
             of = k[self.i] == "AND" and k[self.i + 1] == "OF" and k[self.i + 2] in ("EACH", "NEXT", "REM", "ALL")  # "in back bump of 2nd ch and of each ch across"
