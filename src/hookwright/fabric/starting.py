@@ -91,7 +91,7 @@ def starting_chain(hand, chain: Chain, steps, index: int):
         elif "yarn joined" in hand.memory:
             _where_joined(hand, real, chain)
         return
-    if _shaped_with(hand, real) and not hand.choose((id(chain), "shaped"), 2, 1, "the chain stands beside the increase or decrease", chain.span):
+    if _shaped_with(hand, real) and (real.kind in ("inc", "dec") and chain.says is None or not hand.choose((id(chain), "shaped"), 2, 1, "the chain stands beside the increase or decrease", chain.span)):
         hand.make_chains(count, FLAG_TURNING)
         return
     made = says.kind or (kind if kind not in ("inc",) else hand.base)

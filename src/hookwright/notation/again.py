@@ -205,7 +205,7 @@ def _manner(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
     if rest and rest[0].strip() and again.until is None and read.count_of_rows is None:
         if re.match(r"\s*(?:to end|around|across|to last|to next|in (?:each|next))", rest[0], re.I):
             return None
-    if rest and rest[0].strip(" ,"):
+    if rest and rest[0].strip(" ,") and work[read.end - 1] != "." and not re.match(r"\s*[\[(]\s*\d", rest[0]):
         read.notes.append((read.end, rest.end()))
         read.end = rest.end()
     return read
