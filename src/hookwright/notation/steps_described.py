@@ -5,7 +5,7 @@ from .tree import Note, Place, Stitch
 _DESCRIBING = frozenset((
     "DRAW", "YO", "WORKOFF", "HOLD", "THROUGH", "ALL", "SP", "HOOK", "NUM", "STN", "IN", "EACH", "NEXT", "OF", "TIMES", "AND", ",", ";", ".", "W", "U", "TO", "LAST", "AT",
     "THIS", "SAME", "ORD", "FIRST", "BOTH", "TIMESN", "HY", "MORE", "REP", "LEFT", "REM", "HAVE", "YOU", "YARN", ":", "AROUND", "FROM", "ST", "ONHOOK", "(", ")", "[", "]", "OVER", "TOG", "FORM", "LOOP",
-    "TOP", "POST", "MARK",
+    "TOP", "POST", "MARK", "ROW", "PREVIOUS",
 ))
 
 
@@ -19,7 +19,7 @@ class DescribedReading:
         limit = min(len(k) - 1, at + 90)
         while at < limit and k[at] in _DESCRIBING:
             kind = k[at]
-            drawn = kind == "SP" and any(word in ("ALL", "NUM", "BOTH", "REM") for word in k[max(self.i, at - 3):at]) and any(
+            drawn = kind == "LOOP" and self.v[at] == "both" and any(word in ("DRAW", "THROUGH") for word in k[max(self.i, at - 2):at]) or kind == "SP" and any(word in ("ALL", "NUM", "BOTH", "REM") for word in k[max(self.i, at - 3):at]) and any(
                 word in ("DRAW", "THROUGH", "YO", "WORKOFF") for word in k[max(self.i, at - 8):at]
             )
             if drawn or kind == "WORKOFF":
@@ -232,6 +232,8 @@ class DescribedReading:
         drawn = max(1, drawn) * max(1, pending_times)
         base = "sc" if wraps == 0 else "dc" if throughs > 1 else "hdc"
         first = told or places[0]
+        if told is not None and told.which == "same" and places and places[0].which == "next" and "NEXT" in k[start:end]:
+            first = places[0]  # "(yo, insert hook in next st, ...) 4 times in same st": all into that one
         if drawn < 2:
             return Stitch(base, 1, first)
         same = told is not None or first.which == "same" or any(place.which == "same" for place in places[1:])
