@@ -86,7 +86,19 @@ def _from_hook(steps) -> bool:
 def _from_the_join_on(steps) -> bool:
     """ "Sc in same ch as join and in each ch around": a long chain joined to work around it, and no ring to work into."""
     placed = [step.place for step in steps if isinstance(step, Stitch) and step.kind != "slst" and step.place is not None][:2]
-    return len(placed) == 2 and placed[0].which in ("same", "first") and placed[0].of in ("st", "ch") and placed[1].which == "next" and placed[1].extent is not None
+    if len(placed) == 2 and placed[0].which in ("same", "first") and placed[0].of in ("st", "ch") and placed[1].which == "next" and placed[1].extent is not None:
+        return True
+    return not _into_ring(steps) and _chain_by_chain(steps)
+
+
+def _chain_by_chain(steps) -> bool:
+    """ "*Skip next 2 ch, (dc, ch 1, dc) in next ch; repeat": a repeat that goes on from chain to chain."""
+    for step in steps:
+        if isinstance(step, Repeat):
+            places = [one.place for one in step.steps if isinstance(one, (Stitch, Group, Skip)) and one.place is not None]
+            if any(place.of == "ch" and place.which == "next" and place.chains is None for place in places):
+                return True
+    return False
 
 
 def _into_ring(steps) -> bool:

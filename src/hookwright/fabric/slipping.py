@@ -59,6 +59,13 @@ def slip(hand, step, steps, index) -> bool:
         for cell in cells(hand, place):  # anchors the end of the row, as corner to corner does
             hand.make("slst", cell, FLAG_JOIN)
         return True
+    if hand.level == 0 and not rest and not hand.in_round and _several_on_stitches(step) and hand.stitches_made() and not slips_only(steps):
+        ways = ("the slip stitches at the end are stitches of the row", "the slip stitches at the end are no stitches of the row")
+        if not hand.choose(("row", "slips"), 2, 1, ways, step.span):
+            return False
+        for cell in cells(hand, place):
+            hand.make("slst", cell, FLAG_JOIN)
+        return True
     if hand.starting and hand.level == 0 and not hand.stitches_made() and rest and not slips_only(steps):
         real = next_real(steps, index + 1)
         if isinstance(real, (Chain, Join)) or isinstance(real, (Stitch, Group, Repeat)) and not _of_the_fabric(hand, step, steps, index, rest):
@@ -76,6 +83,9 @@ def _of_the_fabric(hand, step, steps, index, rest) -> bool:
     place = step.place
     if place is not None and (place.of in ("sp", "corner", "group", "gap", "st+sp", "ch") or place.which not in ("first", "next") or place.part):
         return False
+    if not hand.in_round and step.n == 1 and _several_on_stitches(step) and isinstance(rest[-1], Stitch) and rest[-1].kind == "slst" and _several_on_stitches(rest[-1]) and rest[-1].place.n == place.n:
+        ways = ("the slip stitches at both ends are stitches of the row", "the slip stitches at both ends are no stitches of the row")
+        return not hand.choose(("row", "slips"), 2, 1, ways, step.span)  # a shaped shoulder: as many at either end
     if any(isinstance(other, Stitch) and other.kind == "slst" for other in (rest[:-1] if hand.in_round else rest)):  # the last one of a round joins it
         return False
     if not hand.in_round and any(isinstance(other, Repeat) and any(isinstance(one, Stitch) and one.kind == "slst" and one.place is not None and one.place.of == "st" for one in other.steps) for other in rest):
@@ -87,6 +97,11 @@ def _of_the_fabric(hand, step, steps, index, rest) -> bool:
     ways = ("the slip stitches at the start lead on to the first stitch", "the slip stitches at the start are stitches of the row")
     taken = hand.choose(("row", "slips"), 2, 1, ways[::-1] if likely else ways, step.span)
     return likely != bool(taken)
+
+
+def _several_on_stitches(step) -> bool:
+    place = step.place
+    return place is not None and place.extent is None and place.n not in (None, 1) and place.of == "st" and place.which in ("first", "next", "last") and not place.part
 
 
 def _stops_short(step) -> bool:

@@ -268,9 +268,16 @@ def travel(hand, step: Stitch):
         cell = None if cell >= hand.lay.n else cell
     if cell is None or not 0 <= cell < hand.lay.n or hand.lay.ring:
         return
-    if place.of == "gap" and hand.in_round and hand.lay.groups:
+    if _is_gap(hand, place, cell):
         return begin_in_gap(hand, cell)
     begin_at(hand, cell)
+
+
+def _is_gap(hand, place, cell: int) -> bool:
+    """Whether a round begins in the gap after this cell: one between groups, or a "space" where gaps are the spaces."""
+    if not (hand.in_round and hand.lay.groups):
+        return False
+    return place.of == "gap" or place.of == "sp" and bool(hand.memory.get("into gaps")) and hand.lay.kind[cell] != CHAINS
 
 
 def begin_at(hand, cell: int):
@@ -331,7 +338,7 @@ def join_yarn(hand, step: JoinYarn, following=()):
                 found = list(cells(hand, Place("next", "gap", 1, group=place.group)))
             else:
                 found = list(cells(hand, place))
-            if place.of == "gap" and found and hand.in_round and hand.lay.groups:
+            if found and _is_gap(hand, place, found[0]):
                 begin_in_gap(hand, found[0])
             elif found and found[0] >= 0:
                 hand.cur = found[0]

@@ -32,6 +32,13 @@ def _uneven_list(work: str, sizes: int) -> Finding | None:
     return None
 
 
+def _one_group(repeat: tree.Repeat) -> None:
+    """ "[3 dc] x 12": why the bracket, if not since they stand together? Groups side by side, with gaps between them."""
+    only = repeat.steps[0]
+    if isinstance(only, tree.Stitch) and isinstance(only.n, int) and 1 < only.n < 8 and only.place is None and only.kind in ("hdc", "dc", "tr"):
+        repeat.steps = [tree.Group([only], tree.Place(n=1), span=only.span)]
+
+
 def read_below(text: str, lexicon) -> tuple[list, list[Finding]]:
     """The steps that made the row below, and findings for what could not be read."""
     from .clean import clean
@@ -66,6 +73,8 @@ def read_below(text: str, lexicon) -> tuple[list, list[Finding]]:
     for step in read.steps:
         if isinstance(step, tree.Note):
             continue
+        if isinstance(step, tree.Repeat) and len(step.steps) == 1:
+            _one_group(step)
         steps.append(step)
     unread = [step for step in steps if isinstance(step, tree.Unread)]
     for step in unread:

@@ -28,6 +28,8 @@ class CountWordReading:
                 self.i = at
                 break
             series = series or many
+            half = self._half_ahead(self.i)
+            self.i = half or self.i
             of, chains, extra = self._count_noun()
             if of == "times":
                 return None
@@ -37,7 +39,7 @@ class CountWordReading:
                     if self.text[self.s[self.i]].lower() == "i" and items:
                         self.read.stated.append(Stated(((number, of, chains),), "more", False, Span(self.s[at], self.e[self.i])))
                     self.i += 1
-            else:
+            elif not half:  # "12 shells and 2 half-shells": of halves nothing can be told
                 items.append((number, of, chains))
                 if extra is not None:
                     items.append(extra)
@@ -94,8 +96,16 @@ class CountWordReading:
         k = self.k
         return k[at] == "NUM" and k[at + 1] in ("W", "U") and k[at + 2] in (".", "END", ")", "]") and self._word(at + 1)[-1:] == "s" and self._word(at + 1) not in LENGTH_UNITS
 
+    def _half_ahead(self, at: int) -> int:
+        """Index of the noun after "half" at `at` ("half-shells"), 0 where it is none."""
+        k = self.k
+        noun = at + 1 + (k[at + 1] == "HY")
+        return noun if k[at] == "HALF" and (k[noun] in ("ST", "OWN") or k[noun] == "SP" and self.v[noun] == "group") else 0
+
     def _noun_ahead(self, at: int) -> bool:
         k = self.k
+        if self._half_ahead(at + 1):
+            return True
         after = at + 1
         if k[after] == "NUM" and (self._chain_number(after) or self._group_number(after)):
             return True

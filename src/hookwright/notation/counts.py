@@ -109,6 +109,8 @@ class CountReading(CountWordReading):
         while k[at] in ("ST", "OWN", "STN"):
             at += 1
         many = self.text[self.s[at - 1]:self.e[at - 1]].lower().endswith("s")
+        while k[at] in (",", "AND", "+") and k[at + 1] == "NUM" and self._half_ahead(at + 2):
+            at = self._half_ahead(at + 2) + 1  # "12 shells and 2 half-shells."
         here, self.i = self.i, at
         self._past_row_named()
         told, self.i = self.i, here  # "11 cl in this row" is one, too

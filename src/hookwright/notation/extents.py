@@ -5,6 +5,7 @@ from hookwright.ground import Span
 from .tree import Extent, Place
 
 _FAR = frozenset(("ACROSS", "AROUND", "TOEND", "HALF", "TO", "UNTIL"))
+_NAMING_A_PART = frozenset(("W", "U", "LEFT", "FIRST", "LAST", "ORD", "OTHER", "NEXT", "REM"))
 
 
 class ExtentReading:
@@ -110,12 +111,41 @@ class ExtentReading:
             self._skip_of_noun()
         elif nxt == "AROUND":
             self.i += 1
+        elif nxt == "CHANGE" and self._word(self.i) == "back to":  # "across back to next ch-2 sp": the back of a garment
+            keep = self.i
+            self.i += 1
+            extent = self._limit("TO")
+            if extent is not None:
+                return extent
+            self.i = keep
+        elif nxt in _NAMING_A_PART and (extent := self._along_a_part()) is not None:
+            return extent
         elif nxt in ("W", "U"):  # "around entire blanket"
             at = self.i
             while k[at] in ("W", "U", "EXTEND", "SP", "OF", "TOP") and at - self.i < 5:
                 at += 1
             if k[at] in (",", ".", ";", "END", "(", "[", ")", "]") or k[at] == "WITH" and k[at + 1] in ("NUM", "(", "[", "ST"):
                 self.i = at
+        return Extent()
+
+    def _along_a_part(self) -> Extent | None:
+        """ "across left front to next ch-2 sp", "across second sleeve": the part that is gone along, and how far; None with nothing read."""
+        k, at = self.k, self.i
+        while k[at] in _NAMING_A_PART or k[at] in ("EXTEND", "SP", "OF", "TOP", "STN") and at > self.i or k[at] == "NUM" and k[at - 1] in ("W", "U") and k[at + 1] in ("TO", "UNTIL", ",", ";", "."):
+            at += 1
+            if at - self.i > 5:
+                return None
+        if "W" not in k[self.i:at] and "U" not in k[self.i:at]:
+            return None
+        if k[at] in ("TO", "UNTIL"):
+            keep, self.i = self.i, at + 1
+            extent = self._limit(k[at])
+            if extent is None:
+                self.i = keep
+            return extent
+        if k[at] not in (",", ".", ";", "END", "(", "[", ")", "]", "TOEND"):
+            return None
+        self.i = at + (k[at] == "TOEND")
         return Extent()
 
     def _limit(self, word: str) -> Extent | None:

@@ -18,7 +18,7 @@ KNOWN_NAMES = (
     r"foundation(?:\s+ch(?:ain)?)?(?:\s+and)?|found|set[- ]?up|base|beading|edging|border|ribbing|rib|dec(?:rease)?|inc(?:rease)?|final|ridge|eyelet"
     r"|pattern|lace|mesh|closing|finishing|joining|turning|shell|dividing|transition|short|trim|plain|picot|preparation|starting|beginning|chain"
 )
-_OF_PIECE = Lazy(r"\s+of\s+(?:the\s+)?(?-i:[A-Z])[\w' ]{1,24}?(?=\s*:)", re.I)
+_OF_PIECE = Lazy(r"\s+of\s+(?:(?:the|each|your)\s+)?(?:(?-i:[A-Z])[\w' ]{1,24}?|(?!chart|sts?\b|stitch)[a-z]{3,14}(?:\s[a-z]{3,14})?)(?=\s*:)", re.I)
 _SPACE = Lazy(r"\s*")
 _ROW_NUMBER = Lazy(rf"(?P<word>{ROW_WORD})\s*[.:]?\s*(?:#|no\.?|number|nr\.?)?\s*(?=\d|(?:{CARDINAL_PATTERN})(?![a-z]))", re.I)
 _FROM_ROW = Lazy(rf"from\s+(?={ROW_WORD}\s*\d{{1,4}}\s*(?:[-–—]|to|through|thru|until|till)\s*(?:{ROW_WORD}\s*)?\d{{1,4}}\s*(?:,?\s*incl[a-z.]*\s*)?:)", re.I)
@@ -244,6 +244,9 @@ def read_spaced_number(text: str, at: int, end: int) -> Label | None:
     return Label(at, found.end(), "", (int(found["list"]),), bare=True)
 
 
+_CHAINS_AT_ONCE = Lazy(r"ch(?:s|ains?)?\b|\s+ch(?:s|ains?)?\b(?=\s*(?:[,;(]|and\b))", re.I)  # "Foundation row 32ch, 1 tr into ...": no number of the row
+
+
 def numbers_a_group(text: str, label: Label, end: int) -> bool:
     """True for "10 (7 sc, inc) x 6 (54)": the group says itself how often it is worked, so the number before it is the row's."""
     return bool(_GROUP_TIMES.match(text, label.end, end))
@@ -262,7 +265,7 @@ def _named(text: str, at: int, end: int, sizes: int) -> Label | None:
         return None
     label = Label(at, found.end("word"), plain_word(found["word"]), name=" ".join(found["name"].split()))
     numbers = read_numbers(text, found.end(), end, sizes=sizes)
-    if numbers and not numbers.ordinal:
+    if numbers and not numbers.ordinal and not _CHAINS_AT_ONCE.match(text, numbers.end, end):
         label.numbers, label.last_number, label.first_number, label.too_long = numbers.numbers, numbers.last_number, numbers.first_number, numbers.too_long
         label.end = numbers.end
         label.name = re.sub(r"\s+and$", "", label.name)

@@ -174,6 +174,8 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
         if nxt == "NEXT" and self._word(start + 1) == "following" and k[start + 2] not in NOUNS and k[start + 2] not in ("NUM", "ORD"):
             self.i = start + 1
             return Place(n=None, extent=Extent())  # "across following colors on chart"
+        if nxt in ("FIRST", "LAST", "ORD", "OTHER", "NEXT") and k[start + 2] in ("W", "U") and k[start + 3] in ("TO", "UNTIL", "TOEND", ",", ";", ".", "END", "(", "[", ")"):
+            return self._as_far_as()  # "across second sleeve to next ch-2 sp"
         if nxt in ("W", "U") and k[start + 2] == "EXTEND":  # "around neck edge"
             self.i = start + 3
             return Place(n=None, extent=Extent())

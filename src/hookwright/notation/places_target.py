@@ -166,6 +166,8 @@ class TargetReading:
                     return None
         else:
             of, chains, group = noun.of, noun.chains, noun.group
+            if of == "sp" and self.gap_told and chains is None and self._word(at) in ("gap", "gaps"):
+                of = "gap"  # "2 tr in gap before next group, ... 2 tr in last gap"
             if noun.n is not None and n is None:
                 n = noun.n
             if of == "ch" and which in ("first", "last") and chains is None and k[self.i] == "OF" and self._chain_ahead(self.i + 1):
@@ -278,6 +280,7 @@ class TargetReading:
                 self.target() or self._noun_place()
                 if place.of == "sp" and place.chains is None:
                     place.of = "gap"
+                    self.gap_told = True
             else:
                 return
 

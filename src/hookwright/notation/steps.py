@@ -142,6 +142,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         self.loop_after = ""  # the loop of a "scblo 10"
         self.row_loop, self.row_layers = "", 1
         self.leaving = False
+        self.gap_told = False  # a gap was told by what lies before or after it
         self.told_of = None  # the group last told beside its name
         self.times_said = None  # the number of a "sc x 6" without brackets
         self.free_row = None  # number of the row whose free loops were named

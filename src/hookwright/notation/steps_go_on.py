@@ -3,6 +3,7 @@
 from copy import copy
 
 from .tree import (
+    Each,
     Extent,
     Go,
     Group,
@@ -180,6 +181,25 @@ class GoOnReading:
             extent, last.place = last.place.extent, None  # "alternate 1 sc and 1 tr across"
         extent = extent or Extent()
         return self.put_repeat(frame, Repeat(inner.steps, extent=extent), start)
+
+    def last_one(self, frame, at: int) -> bool:
+        """ "dc in each dc across, the last one going in top of ch-3": the stitch worked before, once more, in that place."""
+        k, start, last = self.k, self.i, self.last_step(frame)
+        if k[at] != "LAST" or k[at + 1] != "NUM" or self.v[at + 1] != 1:
+            return False
+        after = at + 2
+        while k[after] in ("W", "MADE", "WORKING", "U", "HAVE") and after < at + 5:
+            after += 1
+        if type(last) is Each:
+            last = last.parts[-1]
+        if type(last) is not Stitch or k[after] not in ("IN", "OVER", "TO"):
+            return False
+        self.i = after
+        place = self.place(to=True)
+        if place is None:
+            self.i = start
+            return False
+        return self.put(frame, Stitch(last.kind, 1, place, loop=last.loop, span=self.span(start)))
 
     def act_reach(self, frame) -> bool:
         """ "When you reach the last st, 2 sc in it": what went before goes only so far."""

@@ -196,6 +196,10 @@ class JoinReading:
             self.i += 1  # "sl st to finish"
             frame.steps.append(Join(span=self.span(start)))
             return True
+        if kind in ("TO", "IN") and k[here + 1] == "TOP" and k[here + 2] in (".", ",", ";", "END", "(", "[", ")", "DASH") and self.in_round and self.moved and self._rest_is_tail():
+            self.i += 2  # "sl st to top": of what the round began with
+            frame.steps.append(Join(span=self.span(start)))
+            return True
         if kind == "TO" and k[here + 1] == "JOIN":
             self.i += 2
             place = self.place(to=True) if k[self.i] in ("IN", "TO") else None

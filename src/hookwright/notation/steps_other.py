@@ -126,7 +126,7 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
         k, start = self.k, self.i
         kind = k[start]
         at = start + 1
-        if kind == "WITH" and self.names_the_stitch(frame, start):
+        if kind == "WITH" and (self.names_the_stitch(frame, start) or self.last_one(frame, at)):
             return True
         if kind == "WITH" and k[at] == "ST" and self.v[at] in ("inc", "dec") and k[at + 1] == "IN" and not self.moved:
             self.i = at  # "turn the tip with an increase in next st"

@@ -34,7 +34,7 @@ class SkipReading:
             return True
         while True:
             first = self.i
-            place = self._skipped() or self._skipped_before(frame)
+            place = self._part_skipped() or self._skipped() or self._skipped_before(frame)
             if place is None:
                 return first != start + 1
             if k[self.i] == "YOU" and self._word(self.i) == "it":  # "miss the tr it grows out of"
@@ -110,11 +110,22 @@ class SkipReading:
         frame.steps.append(Leave(number, span=self.span(start)))
         return True
 
+    def _part_skipped(self) -> Place | None:
+        """ "skip second sleeve": that part of the piece, up to where the next step goes."""
+        k, at = self.k, self.i
+        while k[at] in ("W", "U", "ORD", "OTHER", "NEXT", "LEFT", "FIRST", "LAST"):
+            at += 1
+        if at == self.i or k[at - 1] not in ("W", "U") or len(self._word(at - 1)) < 4 or k[at] not in (",", ";", ".", "AND", ")", "TO", "END") or self.depth:
+            return None
+        self.i = at
+        extent = self.extent() if k[at] == "TO" else None
+        return Place(n=None, extent=extent or Extent("open"), each=True)
+
     def _skipped_before(self, frame) -> Place | None:
         """ "skip the sleeve sts" where "skip 54 sleeve sts" stands before it: as many."""
         k, at = self.k, self.i
         before = next((step for step in reversed(frame.steps) if type(step) is Skip and step.place.extent is None and step.place.n != 1), None)
-        while k[at] in ("W", "U", "SECOND", "OTHER", "NEXT"):
+        while k[at] in ("W", "U", "ORD", "OTHER", "NEXT"):
             at += 1
         if before is None or at == self.i or k[at] != "STN":
             return None

@@ -72,6 +72,8 @@ class WhereReading:
         """ "working in back loops only", "working through both thicknesses", "working into the spaces just made, ..."."""
         k, start = self.k, self.i
         at = start + 1
+        if self.last_one(frame, at):
+            return True
         if k[at] == "IN" and k[at + 1] == "W" and self._word(at + 1) in ("front", "back"):
             return self._worked_note(frame, start, at + 2)  # "working in front, FPtr around skipped sts": how, not where
         if k[at] == "EACH" and k[at + 1] == "ORD":  # "sc around, working every 4th and 5th st together"
@@ -274,6 +276,8 @@ class WhereReading:
     def act_each_first(self, frame) -> bool:
         """ "Next work 3 dc in ..."; "next st: 2 dc"; "each st: 2 sc"."""
         k, start = self.k, self.i
+        if self.last_one(frame, start):
+            return True
         if k[start] == "EACH" and self.every_first(frame) or k[start] == "NEXT" and self._word(start).startswith("fol") and self.following(frame):
             return True
         place = self.target()
