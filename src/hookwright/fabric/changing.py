@@ -4,7 +4,7 @@ import re
 from dataclasses import replace
 
 from hookwright.ground import PerSize
-from hookwright.notation.tree import Chain, Each, Either, Extent, Go, Group, Note, Repeat, Row, Stitch
+from hookwright.notation.tree import Chain, Each, Either, Extent, Go, Group, Note, Repeat, Row, Stitch, Turn
 
 from .changing_groups import repeats_changed
 
@@ -106,8 +106,13 @@ def blocks_grown(steps):
     if len(real) < 3 or not isinstance(real[0], Chain) or not isinstance(real[1], Stitch) or real[1].place is None or real[1].place.which != "from hook":
         return None
     at = next((i for i, step in enumerate(steps) if isinstance(step, Repeat) and step.times is not None), None)
-    if at is None:
-        return None
+    if at is None:  # the second row has one block beside the one it begins with
+        on = [i for i, step in enumerate(steps) if isinstance(step, (Chain, Stitch, Group, Repeat, Turn))]
+        slips = next((i for i in on if getattr(steps[i], "kind", "") == "slst" and getattr(steps[i].place, "of", "") in ("sp", "group")), None)
+        rest = steps[slips:] if slips is not None else []
+        if len(rest) < 3 or not isinstance(rest[1], Chain) or not isinstance(rest[2], (Stitch, Group)) or any(not isinstance(step, (Turn, Note)) for step in rest[3:]):
+            return None
+        return [*steps[:slips], Repeat(rest[:3], extent=Extent()), *rest[3:]]
     return [*steps[:at], replace(steps[at], times=None, sense="total", extent=Extent()), *steps[at + 1:]]
 
 

@@ -71,7 +71,7 @@ ONLY_COLOUR = Lazy(  # "Rows 3-4: B", "Rows 5-8: with Moss"
 STAR = Lazy(r"\s*\*\s*(?=(?:rep|work|cont)[a-z.]*\s)", re.I)
 FROM_STAR = Lazy(r"[\s.;,]*rep(?:eat)?\.?\s+from\s+\*\s*", re.I)
 MANNER = Lazy(
-    r"\s*(?:(?:cont(?:inue|inuing)?|carry on|go on|proceed|keep(?: on| going)?)\.?\s+(?:(?:to\s+)?work(?:ing)?\s+)?)(?:in\s+)?(?:(?:the|this|that)\s+)?(?:(?:same|this|that|similar)\s+)?"
+    r"\s*(?:(?:cont(?:inue|inuing)?|carry on|go on|proceed|keep(?: on)?(?=\s))\.?\s+(?:(?:to\s+)?(?:work(?:ing)?|going|building(?:\s+up)?)\s+)?)(?:(?:on\s+)?(?:in|just)\s+)?(?:exactly\s+)?(?:(?:the|this|that)\s+)?(?:(?:same|this|that|similar)\s+)?"
     r"(?P<what>manner|way|fashion|(?:to\s+)?(?:inc|dec)[a-z.]*(?:\s+(?:in\s+(?:this|the same)\s+(?:way|manner)|as\s+(?:before|est\w*)))?)(?:\s+(?:as|like)\s+(?:the\s+)?(?:(?:previous|prev|last|before|above)\s*)?(?:rows?|rnds?|rounds?)?)?",
     re.I,
 )
@@ -137,7 +137,7 @@ EXACTLY = Lazy(r"\b(?:\d+|one|two|three|four|five|six|seven|eight|nine|ten)\s+(?
 COUNT_AFTER = Lazy(r"[.,]?\s*[(\[]\s*\d[^()\[\]]*[)\]]\s*$|\s*(?:[.;=–—:]|\s-+\s)\s*\d{1,6}\s*(?:sts?|stitch(?:es)?|[sdh]d?c|h?tr)\b\.?(?:\s*(?:in\s+(?:all|total)|total|altogether|around|made))?\.?\s*$", re.I)
 CABLES = Lazy(r"(?:,|;)?\s*(?:and\s+)?(?:crossing|turning|twisting|working)\s+(?:the\s+|all\s+|your\s+)*cables?\b[^.;(]*", re.I)
 GROWS = Lazy(
-    r"increas|decreas|\binc\b|\bdec\b|\b(?:one|1|two|2)\s+(?:more|extra|additional|less|fewer)|more\s+(?:single\s+)?(?:groups?|sts?|stitches|dc|tr|sc|clusters?|shells?)|each\s+(?:side|end|corner)|extra|additional|grow|every\s+(?:row|round|rnd)", re.I
+    r"increas|decreas|\binc\b|\bdec\b|\b(?:one|1|two|2)\s+(?:more|extra|additional|less|fewer)|more\s+(?:single\s+)?(?:groups?|sts?|stitches|dc|tr|sc|clusters?|shells?)|each\s+(?:side|end|corner|row|round|rnd)|extra|additional|grow|every\s+(?:row|round|rnd)", re.I
 )
 FILLER = Lazy(
     r"(?:,?\s*(?:throughout|in\s+(?:the\s+)?patt?(?:ern)?(?:\s+as\s+(?:set|est\w*))?|for\s+(?:the\s+)?patt?(?:ern)?|across(?:\s+the\s+row)?|around|to\s+end|for\s+(?:all|each)\s+(?:rows?|rounds?|rnds?)|and\s+so\s+on|on\s+(?:this|the\s+(?:other|second|next|new))\s+(?:motif|square|side|piece|one|block|hexagon|strip|half)|in\s+(?:the\s+)?same\s+(?:way|manner)))(?![a-z])", re.I

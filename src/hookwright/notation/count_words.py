@@ -9,6 +9,7 @@ from .tree import Stated
 LENGTH_UNITS = frozenset(("inch", "inches", "cm", "cms", "mm", "centimetres", "centimeters", '"', "yards", "metres", "feet"))
 
 
+_BLOCKS = frozenset(("bl", "bls", "blk", "blks"))
 _CHAIN_LEADS = frozenset(("TCH", "BEG", "FIRST", "SKIPPED", "THIS"))
 
 
@@ -113,7 +114,13 @@ class CountWordReading:
             after += 1
         if k[after] in ("W", "U") and k[after + 1] in ("CH", "SP"):  # "54 sc + 2 underarm chains"
             after += 1
-        return k[after] in ("ST", "STN", "OWN", "CH", "SP", "ROW", "TCH")
+        return k[after] in ("ST", "STN", "OWN", "CH", "SP", "ROW", "TCH") or self._block(after)
+
+    def _block(self, at: int) -> bool:
+        """Whether the word counted at `at` is filet's short one for a block ("6 sps, 2 bls"), which elsewhere is a back loop or a loop stitch."""
+        k = self.k
+        return k[at] in ("LOOP", "ST", "U", "W", "OWN") and self._word(at).lower() in _BLOCKS and k[at - 1] == "NUM" and k[at + 1] in (",", ";", ")", "]", ".", "+", "AND", "END", "/", "DASH") \
+            and (self._word(at).lower().startswith("blk") or any(kind == "SP" and self.v[i] == "sp" for i, kind in enumerate(k[:at + 8])))
 
     def _count_number(self):
         """The number (a tuple of numbers where one a row is given) and whether it is such a series."""
@@ -159,7 +166,7 @@ class CountWordReading:
             self.i += 1
             return "row", None, None
         of, chains = "st", None
-        if kind in ("STN", "ST", "OWN", "SP", "CH", "NUM", "TCH"):
+        if kind in ("STN", "ST", "OWN", "SP", "CH", "NUM", "TCH") or self._block(self.i):
             value = v[self.i]
             if kind == "ST" and value in ("inc", "dec"):
                 self.i += 1
@@ -193,6 +200,9 @@ class CountWordReading:
         """(of, chains) of the noun at hand, as stated counts name it."""
         k, v, at = self.k, self.v, self.i
         kind = k[at]
+        if self._block(at):
+            self.i += 1
+            return "group:block", None
         if kind == "TCH":
             self.i += 1
             return "tch", None
