@@ -71,7 +71,7 @@ ONLY_COLOUR = Lazy(  # "Rows 3-4: B", "Rows 5-8: with Moss"
 STAR = Lazy(r"\s*\*\s*(?=(?:rep|work|cont)[a-z.]*\s)", re.I)
 FROM_STAR = Lazy(r"[\s.;,]*rep(?:eat)?\.?\s+from\s+\*\s*", re.I)
 MANNER = Lazy(
-    r"\s*(?:(?:cont(?:inue|inuing)?|carry on|go on|proceed|keep(?: on)?(?=\s))\.?\s+(?:(?:to\s+)?(?:work(?:ing)?|going|building(?:\s+up)?)\s+)?)(?:(?:on\s+)?(?:in|just)\s+)?(?:exactly\s+)?(?:(?:the|this|that)\s+)?(?:(?:same|this|that|similar)\s+)?"
+    r"\s*(?:(?:cont(?:inue|inuing)?|carry on|go on|proceed|keep(?: on)?(?=\s))\.?\s+(?:(?:to\s+)?(?:work(?:ing)?|going|building(?:\s+up)?)\s+)?)(?:(?:on|in|just|exactly)\s+){0,3}(?:(?:the|this|that)\s+)?(?:(?:same|this|that|similar)\s+)?"
     r"(?P<what>manner|way|fashion|(?:to\s+)?(?:inc|dec)[a-z.]*(?:\s+(?:in\s+(?:this|the same)\s+(?:way|manner)|as\s+(?:before|est\w*)))?)(?:\s+(?:as|like)\s+(?:the\s+)?(?:(?:previous|prev|last|before|above)\s*)?(?:rows?|rnds?|rounds?)?)?",
     re.I,
 )
