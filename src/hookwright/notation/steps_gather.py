@@ -80,7 +80,7 @@ class GatherReading:
         begin = self.i
         while k[self.i] in (":", ",", "DASH") and k[self.i + 1] in ("NUM", "ST", "OWN", "CH", "(", "["):
             self.i += 1
-        if k[self.i] in ("(", "[") and self.match[self.i] > self.i and not self._not_steps(self.i):
+        if k[self.i] in ("(", "[") and self.match[self.i] > self.i and (not self._not_steps(self.i) or self._list_of_steps(frame, self.i)):
             if k[self.match[self.i] + 1] in ("IN", "ALL"):
                 self.i = begin
                 return False  # the bracket has a place of its own
@@ -124,7 +124,7 @@ class GatherReading:
         if several and len(steps) == 1 and type(steps[0]) is Stitch and steps[0].n == place.n and k[self.i] != "EACH":
             steps[0].n = 1  # "over the first 18 sts: sc 18": one in each
         steps_after = []
-        if len(steps) > 1 and type(steps[-1]) is Chain and type(steps[0]) is Stitch:
+        if len(steps) > 1 and type(steps[-1]) is Chain and type(steps[0]) is Stitch and not (place.each and place.extent is not None):
             steps_after = [steps.pop()]  # "in next sp 3 dc, ch 2": the chain lies after the group
         if len(steps) == 1 and type(steps[0]) is Stitch:
             steps[0].place = place
@@ -140,6 +140,14 @@ class GatherReading:
             self.moved = True
         frame.steps.extend(steps_after)
         return True
+
+    def _list_of_steps(self, frame, start: int) -> bool:
+        """ "Into each 4-ch loop work (1dc, 1htr, 3tr, 1htr, 1dc)" where nothing is worked yet: no count could come, and none names a stitch twice."""
+        inside = self.k[start + 1:self.match[start]]
+        if len(inside) < 3 or any(kind not in ("NUM", "ST", "CH", "OWN", ",", "AND", "HY") for kind in inside) or "ST" not in inside:
+            return False
+        named = [self.v[at] for at in range(start, self.match[start]) if self.k[at] == "ST"]
+        return len(set(map(str, named))) < len(named) or not self.after and all(type(step) in (Chain, Note, Skip) or getattr(step, "kind", "") == "slst" for step in frame.steps)
 
     def all_placed(self, frame, place: Place) -> None:
         """ "..., all into ring": the steps before that have no place get this one."""
