@@ -155,6 +155,8 @@ def next_spaces(hand, place, reserve, asked):
     lay = hand.lay
     if place.chains is None and hand.memory.get("gaps too") and lay.groups:
         return next_gaps_and_spaces(hand, place, reserve, asked)
+    if place.chains is None and lay.plain and not lay.tops and hand.memory.get("joined between"):
+        return NEXT["gap"](hand, Place(place.which, "gap", place.n, place.extent, span=place.span), reserve, asked)  # no space but those between stitches
     hand.spaces_worked = True
     spaces = lay.space_places()
     at = bisect_left(spaces, hand.cur)

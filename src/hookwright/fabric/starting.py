@@ -340,6 +340,8 @@ def join_yarn(hand, step: JoinYarn, following=()):
                 found = list(cells(hand, place))
             if found and _is_gap(hand, place, found[0]):
                 begin_in_gap(hand, found[0])
+            elif place.of == "gap" and hand.lay.plain and hand.in_round:
+                hand.memory["joined between"], hand.cur = True, 0  # "in any space between trebles": a round has as many as stitches
             elif found and found[0] >= 0:
                 hand.cur = found[0]
                 begin_at(hand, found[0])

@@ -49,6 +49,7 @@ _CLUSTER = Lazy(r"\b(?:cluster|cl|bobble|popcorn|pop|puff|pc|shell|group)s?\b", 
 _CLUSTER_IDS = {"cluster": "cl", "cl": "cl", "bobble": "bobble", "popcorn": "popcorn", "pop": "popcorn", "pc": "popcorn", "puff": "puff", "shell": "shell", "group": "group"}
 _FIRST_IS = Lazy(rf"\bfirst\s+(?P<group>cluster|cl|bobble|popcorn|pop|puff|pc|shell)\b[^.;:]{{0,30}}?(?:\s(?:is|=|are|consists of|is made of|is worked as|replaces?)|:)\s+(?:a\s+)?{_CHAIN}", re.I)
 _COUNTED = Lazy(r"^(?:(?:each|every|all|the|a)\s+)?(?P<name>[a-z0-9][\w -]{1,30}?)\s+(?:count(?:s|ed)?|are\s+counted|is\s+counted)\s+as\s+(?:1|one|a|single)\s+(?:single\s+)?(?:st\b|stitch)", re.I)
+_FIRST_OF = Lazy(rf"\bfirst\s+(?P<n>\d|{CARDINAL_PATTERN})\s*(?:ch(?:ain)?s?\s+)?of\s+(?:the|these|this|each|every)\b", re.I)
 _OF_BLOCK = Lazy(r"\bch(?:ain)?[ -]?\d(?:[ -]?(?:sp|space))?\s+(?:of|in)\s+(?:an?|each|every)\s+(?:new\s+)?(?P<word>[a-z]{3,20})(?=\s+(?:counts?|is|stands?|always|also)\b|\s*$)", re.I)
 _NO_BLOCK = frozenset(("row", "round", "rnd", "repeat", "stitch", "cluster", "shell", "group", "fan", "chain", "space", "corner", "ring", "turn", "pattern", "motif", "row's", "bobble", "popcorn", "puff", "picot", "hexagon", "side", "new", "beginning", "following", "next", "first", "row"))
 _RING = Lazy(r"(?:round|rnd|row|it)\s+is\s+worked\s+(?:over|into|in|around)\s+(?:the|a)\s+ring|(?:first\s+(?:round|rnd|row)|(?:round|rnd|row)\s+1)\b[^.]{0,40}\b(?:into|in)\s+(?:the|a)\s+(?:\w+\s+)?ring", re.I)
@@ -178,6 +179,9 @@ def _counting(words: str, counts: re.Match, span: Span, find) -> list[tree.Conve
         return made
     if _MADE_AT_END.search(subject):
         return [tree.Convention("end chain", chains=chains, says=says, span=span)]
+    part = _FIRST_OF.search(subject)
+    if part and yes and isinstance(chains, int) and not says.chains:
+        says.chains = max(0, chains - (number_of(part["n"]) or chains))  # "the first three of the 5 chain stand for a treble": two are a space
     of = _OF_BLOCK.search(subject)  # "the ch 3 of a tile"
     word = of["word"].lower() if of and of["word"].lower() not in _NO_BLOCK else ""
     value = "block" if word or re.search(r"\b(?:block|square)", subject, re.I) else ""

@@ -92,7 +92,8 @@ class RepeatReading(AheadReading, BareRepeatReading, RepeatTailReading, OftenRea
                 if step is not None:
                     return True
         self._put_plain(frame, steps, mark)
-        if not self.open_marks and not any(word in ("FROM", "REP") for word, _ in self.referred):
+        all_along = bool(steps) and getattr(getattr(steps[0], "place", None), "extent", None) is not None  # "*(3 dc, ch 2) in each sp around"
+        if not all_along and not self.open_marks and not any(word in ("FROM", "REP") for word, _ in self.referred):
             self._say_alone(mark, start)
         return True
 
