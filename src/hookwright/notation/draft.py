@@ -40,7 +40,7 @@ CHAIN_ONLY = Lazy(
     r"\s*(?:sts?\.?|stitches)?\s*(?:[\(\[][\d\s,;:/-]+[\)\]])?\s*(?:loosely)?\s*(?:[,;.]?\s*(?:and\s+)?(?:being|taking|making|without|careful|do(?:n't|\s+not)\s+twist)[^,;.:]{0,50})?(?:[,;.]?\s*(?:and\s+)?(?:join(?!\s+(?:(?:the|your|both|two|to)\s+){0,3}(?:(?:first|second|other|left|right)\s+)?legs?\b)|close|ss|sl st|sl\.? ?st|slip st)[^:]{0,90})?\s*[.,;:]?\s*$",
     re.I,
 )
-CHAIN_LEAD = Lazy(r"\s*(?:now\s+|you(?:\s+will|'ll)?\s+(?=start|begin)|we(?:\s+will|'ll)?\s+(?=start|begin))?(?:(?:starting|beginning|begin|start)\s+(?:at|from|in|with)\s+(?:the\s+)?[a-z ]{3,24},|to\s+begin,?|(?:begin|commence|start|beginning|starting)(?:\s+(?:with|by(?:\s+making)?|off\s+(?:with|by)))?)\s+(?:an?\s+)?(?=(?:ch(?:ain(?:ing)?)?\b|\d+\s*(?:\([\d\s,;/-]+\)\s*)?ch|make\b|magic\b))", re.I)
+CHAIN_LEAD = Lazy(r"\s*(?:now\s+|you(?:\s+will|'ll)?\s+(?=start|begin)|we(?:\s+will|'ll)?\s+(?=start|begin))?(?:(?:starting|beginning|begin|start)\s+(?:at|from|in|with)\s+(?:the\s+)?[a-z ]{3,24},|to\s+begin,?|(?:begin|commence|start|beginning|starting)(?:\s+(?:with|by(?:\s+making)?|off\s+(?:with|by)))?)\s+(?:an?\s+)?(?:foundation\s+)?(?=(?:ch(?:ain(?:ing)?)?\b|\d+\s*(?:\([\d\s,;/-]+\)\s*)?ch|make\b|magic\b))", re.I)
 RING_ONLY = Lazy(r"\s*(?:(?:make|form|start with|begin with|with)\s+)*(?:an?\s+)?(?:(?:magic|adjustable|sliding)\s+(?:ring|circle|loop|r|c)(?:/(?:ring|circle|loop))?|(?-i:MR|MC|KA))\s*[.,;:]?\s*$", re.I)
 # Lines of their own that belong to the row before or to the row after.
 ENDS_ROW = Lazy(
@@ -54,9 +54,16 @@ BEGINS_ROW = Lazy(
 )
 
 
+_TURNED = Lazy(r"[,.;]?\s*(?:and\s+)?turn(?:\s+(?:the\s+|your\s+)?work)?\s*[.,;]?\s*$", re.I)
+_LONG = Lazy(r"(?<!\d)(?:[6-9]|\d\d+)(?!\d)")  # longer than a turning chain
+
+
 def is_foundation(work: str, start: int, end: int) -> bool:
     """True for words that only make a chain, a chain ring or an adjustable ring."""
-    return bool(CHAIN_ONLY.match(work, start, end) or RING_ONLY.match(work, start, end))
+    if CHAIN_ONLY.match(work, start, end) or RING_ONLY.match(work, start, end):
+        return True
+    turned = _TURNED.search(work, max(start, end - 40), end)
+    return bool(turned and _LONG.search(work, start, turned.start()) and CHAIN_ONLY.match(work, start, turned.start()))
 
 
 _OF_SEVERAL = ("notes", "special stitches", "abbreviations", "materials", "gauge", "about", "finishing")  # "Techniques & notes": what a heading of several is taken for

@@ -132,7 +132,9 @@ class Sorter(PartSorting, TableSorting):
         if work[end - 1 : end] == ":" and index + 1 < len(lines) and self._in_colour(lines[index + 1], True):
             self._prose(line.raw_start, end, line.block)  # "Repeat Row 2 in the following stripe sequence:", and below it "2 rows B"
             return
-        if self._in_colour(line) or works_again(work, start, end) or self.as_piece(start, end) or (self.open is None or line.gap) and is_foundation(work, start, end):
+        if self._in_colour(line) or works_again(work, start, end) or self.as_piece(start, end) or (self.open is None or line.gap) and (
+            is_foundation(work, start, end) or starts_like_prose(work, start, end) and is_foundation(work, start, self._sentence_end(start, end))
+        ):
             self._row(None, line)
             return
         if self._seam(line):

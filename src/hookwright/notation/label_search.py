@@ -55,6 +55,8 @@ def find_labels(text: str, start: int, end: int, *, sizes: int = 0, size_names: 
             continue
         if lead.rstrip().endswith("(") and not lead.rstrip().endswith("(("):
             continue
+        if text[opening - 1] == "[" and opening == at and opening - 1 > begin:
+            opening, stop = opening - 1, True  # "[Row 1]"
         label = read_label(text, opening, end, sizes=sizes, size_names=size_names)
         if label is None or not label.core or label.bare or label.end <= at:
             continue

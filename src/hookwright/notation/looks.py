@@ -15,7 +15,7 @@ STITCH_WORD = (
 )
 _WORK = Lazy(
     rf"(?<![a-z])(?:ch|chain|chs)\s*-?\s*\d"
-    rf"|\d\s*(?:[a-z]{{2,4}}\s)?{STITCH_WORD}(?![a-z])\.?\s*(?:in\b|into\b|to\b|on\b|around\b|across\b|over\b|along\b|evenly\b|for\s+(?:every|each)\b|together\b|tog\b|[,;.*)\]]|[(\[{{]\s*\d|$)"
+    rf"|\d\s*(?:(?:[a-z]{{2,4}}|foundation)\s)?{STITCH_WORD}(?![a-z])\.?\s*(?:in\b|into\b|to\b|on\b|around\b|across\b|over\b|along\b|evenly\b|for\s+(?:every|each)\b|together\b|tog\b|[,;.*)\]]|[(\[{{]\s*\d|$)"
     rf"|(?<![a-z\d-]){STITCH_WORD}(?![a-z])\.?\s*(?:in\b|into\b|in to\b|around\b|across\b|over\b|to end|each\b|next\b|evenly\b|along\b|-?\d)"
     rf"|\d\s*(?:ch|chain)s?(?![a-z])|rep(?:eat)?\.?\s*(?:from\s*)?\*|\*\s*to\s*\*"
     rf"|magic (?:ring|circle|loop)|adjustable ring|\b(?:in|on|with|make)\s+(?:a\s+)?(?:MR|MC|KA)\b|(?<![a-z])(?:MR|MC)\s*\d"

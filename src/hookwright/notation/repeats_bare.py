@@ -33,7 +33,12 @@ class BareRepeatReading:
 
     def again_times(self, frame) -> bool:
         """ "4 times.", "x 6", "twice more" after steps: all of them again."""
-        start = self.i
+        start, last = self.i, self.last_step(frame)
+        if self.k[start] == "NUM" and self.k[start + 1] == "REP" and self.k[start + 2] in (".", "END") and type(last) is Repeat and last.times is None and last.extent is not None:
+            self.i = start + 2  # "4 repeats.": how often the repeat came out
+            span = self.span(start)
+            frame.steps.append(Note(self.text[span.start:span.end], span))
+            return True
         times, sense, extent, _ = self.how_often("total")
         if times is None or not frame.steps or type(frame.steps[-1]) is FastenOff:  # "Fasten off, and make five more"
             self.i = start

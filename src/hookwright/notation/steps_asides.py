@@ -171,7 +171,7 @@ class AsideReading:
         aside = self._aside_ahead()
         named = self.k[close - 1] == "MADE" and all(kind in _NAMING for kind in self.k[start + 1:close]) and self._follows(close) != "steps"
         found = aside or named or "HAVE" in self.k[start:close] or (self._follows(close) != "steps" and (self.count_in_brackets(start, close) is not None or "COUNT" in self.k[start:close]))
-        if not found and ("FORM" in self.k[start:close] or "NOT" in self.k[start:close]) and self._follows(close) != "steps":
+        if not found and {"FORM", "NOT", "SKIPPED"}.intersection(self.k[start:close]) and self._follows(close) != "steps":
             self.i = start + 1
             found = self.counts_as() is not None  # "(the 3 skipped ch form the first dc)"
         self.i = keep

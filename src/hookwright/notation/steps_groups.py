@@ -7,6 +7,9 @@ from .steps_gather import GatherReading
 from .tree import Chain, Group, Note, Place, Repeat, Stitch, Unread
 
 
+_AFTER_MORE = frozenset(("TIMES", ",", ".", ";", "END", "IN", "(", "[", "AROUND", "ACROSS"))
+
+
 class GroupReading(GatherReading, AsideReading):
     """Reads brackets and lists of steps in one place."""
 
@@ -166,6 +169,11 @@ class GroupReading(GatherReading, AsideReading):
         if k[self.i] == "REP":
             return self.bracket_repeat(frame, steps, start, mark)
         times = self.times_in_all()
+        if times is None and k[self.i] == "NUM" and k[self.i + 1] == "MORE" and k[self.i + 2] in _AFTER_MORE and isinstance(self.v[self.i], int):
+            # "ch 3, 2 dc in ring, (ch 2, 3 dc in ring) 3 more times": what stands before is the first of them
+            begun = any(type(step) in (Stitch, Group, Repeat) or type(step) is Chain and (step.n != 1 or step.says is not None and step.says.counts) for step in frame.steps)
+            times = self.v[self.i] + (not begun)
+            self.i += 2 + (k[self.i + 2] == "TIMES")
         if times is not None:
             return self._repeated(frame, steps, times, start, mark)
         if k[self.i] == "ALL" and (k[self.i + 1] == "IN" or k[self.i + 1] == "MADE" and k[self.i + 2] == "IN"):

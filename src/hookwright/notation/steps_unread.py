@@ -61,6 +61,9 @@ class UnreadReading:
                 break
             if kind == "." and self._ends_sentence():
                 break
+            if clause and kind == "AND" and "HOOK" in k[self.i:self.i + 6] and not {",", ";", "."}.intersection(k[self.i:self.i + k[self.i:].index("HOOK")]):
+                self.i += k[self.i:].index("HOOK") + 1
+                continue  # "With worsted weight yarn and a 5 mm hook, ch 21"
             if short and kind == ":" and k[self.i + 1] in ("YOU", "HAVE"):
                 break  # "Count your stitches: you should have 17"
             if short and kind in (",", ";", "AND", ":", "DASH") and (k[self.i + 1] in _BEGINS and (k[self.i + 1] != "NUM" or k[self.i + 2] in ("ST", "CH", "OWN", "HY")) or k[self.i + 1] in ("WORKING", "JOIN", "BOTH", "LAYERS", "(", "[", "MARK") or k[self.i + 1] == "PLACE" and k[self.i + 2] in ("NUM", "ST", "OWN")):
