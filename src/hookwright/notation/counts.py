@@ -233,6 +233,10 @@ class CountReading(CountWordReading):
             return True  # the line ends with it
         if k[at] in ("END", ".", "(", "[", "MARK"):
             return True
+        if k[at] == "," and k[at + 1] == "INCLUDE":
+            while k[self.i] not in (".", "END", ";"):
+                self.i += 1  # "24 dc, including the starting chain."
+            return True
         if k[at] in ("U", "W") and k[at + 1] in ("SIDE", "OPPOSITE", "BASE"):
             return False  # "6 sc down the other side"
         if k[at] in ("TURN", "JOIN", "FASTEN", "DASH", "DONOTTURN", "DONOTJOIN", "DONOTFASTEN", "CH", "REMARK", "CHANGE", "U", "W", "PM"):
@@ -363,7 +367,7 @@ class CountReading(CountWordReading):
             or k[self.i] == "NUM" and k[self.i - 1] in ("ROW", "ROUND", "AROUND", "EXTEND")
         ):
             self.i += 1
-        if self.i < close and ("COUNT" in k[self.i - 1:close] or k[self.i] == "INCLUDE" or k[self.i] == "WITH" and self._chain_beside(self.i + 1) == close):  # "(85 dc, counting turning ch as 1 dc)"
+        if self.i < close and ("COUNT" in k[self.i - 1:close] or k[self.i] == "INCLUDE" or self._word(close - 1) in ("included", "counted") and k[self.i] in ("TCH", "BEG", "FIRST", "CH", ",") or k[self.i] == "WITH" and self._chain_beside(self.i + 1) == close):  # "(85 dc, counting turning ch as 1 dc)"
             self.i = close
         if self.i != close:
             return None

@@ -19,6 +19,7 @@ KNOWN_NAMES = (
     r"|pattern|lace|mesh|closing|finishing|joining|turning|shell|dividing|transition|short|trim|plain|picot|preparation|starting|beginning|chain"
 )
 _OF_PIECE = Lazy(r"\s+of\s+(?:(?:the|each|your)\s+)?(?:(?-i:[A-Z])[\w' ]{1,24}?|(?!chart|sts?\b|stitch)[a-z]{3,14}(?:\s[a-z]{3,14})?)(?=\s*:)", re.I)
+_OF_ALL = Lazy(r"\s+(?:out\s+)?of\s+\d{1,3}(?=\s*[:.–—-])", re.I)  # "Rnd 5 of 12:"
 _SPACE = Lazy(r"\s*")
 _ROW_NUMBER = Lazy(rf"(?P<word>{ROW_WORD})\s*[.:]?\s*(?:#|no\.?|number|nr\.?)?\s*(?=\d|(?:{CARDINAL_PATTERN})(?![a-z]))", re.I)
 _FROM_ROW = Lazy(rf"from\s+(?={ROW_WORD}\s*\d{{1,4}}\s*(?:[-–—]|to|through|thru|until|till)\s*(?:{ROW_WORD}\s*)?\d{{1,4}}\s*(?:,?\s*incl[a-z.]*\s*)?:)", re.I)
@@ -132,6 +133,9 @@ def _core(text: str, at: int, end: int, sizes: int) -> Label | None:
             of_piece = _OF_PIECE.match(text, label.end, end)
             if of_piece:
                 label.end = of_piece.end()
+            of_all = _OF_ALL.match(text, label.end, end) if len(label.numbers) == 1 else None
+            if of_all:
+                label.end = of_all.end()
             _second_numbering(label, text, end)
             return label
     first = text[at : at + 1]

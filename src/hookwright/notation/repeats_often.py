@@ -148,6 +148,9 @@ class OftenReading:
             if k[self.i] == "TOTAL":
                 self.i += 1
             return v[at]
+        if kind == "NUM" and k[at - 1] in (")", "]") and self.s[at] == self.e[at - 1] and k[at + 1] in ("(", "[", "=", "DASH", ".", ",", ";", "END"):
+            self.i += 1  # "(2 sc, inc)6 (24)"
+            return v[at]
         if kind == "X" and k[at + 1] == "NUM" or kind == "TIMES" and k[at + 1] == "NUM" and k[at + 2] not in ("ST", "CH", "OWN", "HY"):
             self.i += 2
             if k[self.i] == "TIMES":

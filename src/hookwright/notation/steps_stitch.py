@@ -76,7 +76,7 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             if self.ring_wanted:
                 self.make_ring(frame)
             return self.put(frame, Stitch(self._usual(frame), number, place, span=self.span(start)))
-        if kind == "X":
+        if kind == "X" or kind == "MARK" and self.v[at] == "*" and k[at + 1] in ("(", "[") and self.s[at] == self.e[start]:  # "6*(2 sc, inc)"
             return self._times_first(frame, number, at + 1)
         if kind in ("ACROSS", "AROUND", "W", "TOEND") and (self.edges_seen or self.announced is not None) and self._further_edge(frame, number, start):
             return True
@@ -287,7 +287,9 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
     def numbers_after(self) -> bool:
         """Whether this row writes its numbers after the stitch ("sc 3, inc 1")."""
         k = self.k
-        after = sum(1 for at in range(1, len(k) - 1) if k[at] == "NUM" and k[at - 1] in ("ST", "CH") and k[at + 1] in (",", ")", "]", "MARK"))
+        after = sum(1 for at in range(1, len(k) - 1) if k[at] == "NUM" and k[at - 1] in ("ST", "CH") and (
+            k[at + 1] in (",", ")", "]", "MARK") or k[at + 1] == "ST" and self.s[at] == self.e[at - 1] and self.s[at + 1] > self.e[at]  # "sc5 inc sc8"
+        ))
         before = sum(1 for at in range(len(k) - 1) if k[at] == "NUM" and k[at + 1] in ("ST", "CH") and (at == 0 or k[at - 1] in (",", "(", "[", "MARK")))
         return after > before
 

@@ -44,6 +44,14 @@ def _known(kind: str, lexicon: Lexicon) -> str | None:
     return kind if lexicon.fact(kind) else None
 
 
+def _apart(kinds, values, at: int, shaped: int) -> bool:
+    """ "(2 sc inc) x 6", "5 sc inc 8 sc": plain stitches and then a shaped one, though no comma parts them."""
+    if kinds[at - 1] != "NUM" or not isinstance(values[at - 1], int) or values[at - 1] < 2:
+        return False
+    before, after = kinds[at - 2] if at > 1 else "", kinds[shaped + 1]
+    return before in ("(", "[", "{", "MARK") and after in (")", "]", "}", "MARK") or after == "NUM" and kinds[shaped + 2] == "ST"
+
+
 def _together(kinds, values, at: int, lexicon: Lexicon, words):
     """ "sc2tog", "sc 2 tog", "2 sc tog", "sc tog", "sc dec", "3-dc dec": the stitch and the index after it."""
     if kinds[at] == "ST" and isinstance(values[at], str):
@@ -60,6 +68,8 @@ def _together(kinds, values, at: int, lexicon: Lexicon, words):
                 return None
             kind = _known(f"{values[at]}2tog", lexicon)
             return (kind, here + 1) if kind else None
+        elif kinds[here] == "ST" and values[here] in ("inc", "dec") and at and _apart(kinds, values, at, here):
+            return None
         elif kinds[here] == "ST" and values[here] == "inc" and values[at] not in ("inc", "dec") and _plain(values[at], lexicon):
             return Named("inc", None, values[at]), here + 1  # "dc inc"
         elif kinds[here] == "ST" and values[here] == "dec":
@@ -90,7 +100,7 @@ def _together(kinds, values, at: int, lexicon: Lexicon, words):
                     return Named("cl", values[at], values[here]), after + 1
                 kind = _known(f"{values[here]}{values[at]}tog", lexicon)
                 return (kind, after + 1) if kind else None
-            if kinds[after] == "ST" and values[after] == "dec" and (kinds[here - 1] == "HY" or values[at] < 6):
+            if kinds[after] == "ST" and values[after] == "dec" and not _apart(kinds, values, here, after) and (kinds[here - 1] == "HY" or values[at] < 6):
                 if kinds[after + 1] in _PLACED and kinds[after + 1] != "NEXT" or kinds[here - 1] == "HY":
                     return Named("cl", values[at], values[here]), after + 1
                 kind = _known(f"{values[here]}{values[at]}tog", lexicon)

@@ -134,6 +134,9 @@ class _Reading:
                 else:
                     tokens.push("ORD", number, start, end)
                 index += 1
+            elif group == "m" and text == "#" and index + 1 < len(raw) and raw[index + 1][1].lower() == "of":
+                tokens.push("TOTAL", None, start, end)  # "# of sts: 24"
+                index += 2
             elif group == "m":
                 if text[0] in "*#†‡§" or sum(other[1] == text for other in raw) > 1:  # others adorn, too
                     tokens.push("MARK", text, start, end)
