@@ -175,7 +175,7 @@ def _joins_where_said(hand, place):
         made = hand.chains[at]
         if at + 1 < len(hand.kind) and hand.kind[at + 1] == CHAINS and hand.flags[at] & FLAG_COUNTS:
             made += hand.chains[at + 1]
-        if made and hand.number(place.chains) != made:
+        if made and hand.number(place.chains) not in (made, hand.memory.get("foundation")):
             hand.troubles.append(Trouble("join-differs", span, {"said": f"a chain of {hand.number(place.chains)}", "made": f"a chain of {made}"}))
     elif place.which == "first" and place.of not in ("st", "sp", "corner", "group", "ch", "st+sp", "join", "slst"):
         made = {kinds.NAMES[kind] for kind, flag in zip(hand.kind, hand.flags) if flag & FLAG_COUNTS}

@@ -226,7 +226,7 @@ class Sorter(PartSorting, TableSorting):
         if not label.core:
             return label
         if label.bare:
-            return label if self._bare_is_row(label, line) else None
+            return label if self._bare_is_row(label, line) and not self._in_list(label, lines, index) else None
         if speaks_of_row(work, label, end):
             return None
         if label.firm or label.end >= end:
@@ -239,6 +239,12 @@ class Sorter(PartSorting, TableSorting):
         if re.match(r"(?:as|same as|cont(?:inue)?|work|make|crochet|knit|rep(?:eat)?|join|turn|with|using|change|fasten|\*|\(|\[|\{|\|)(?![a-z])", work[label.end : label.end + 12], re.I):
             return label
         return None
+
+    def _in_list(self, label: Label, lines: list[Line], index: int) -> bool:
+        """Whether a number at the head of a line counts the steps of the row that is open ("Row 3:", then "1. ch 1", "2. sc in ...", "3. ...", "4. ...")."""
+        if self.open is None or self.open.label is None or self.open.label.bare or not index:
+            return False
+        return bool(re.match(rf"\s*{label.numbers[0] - 1}[.)]\s", self.work[lines[index - 1].start : lines[index - 1].end + 1]))
 
     def _bare_is_row(self, label: Label, line: Line) -> bool:
         work, end = self.work, line.end

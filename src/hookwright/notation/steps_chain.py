@@ -187,6 +187,8 @@ class ChainReading:
             elif not counts and not said and kind in ("STN", "ST") and k[self.i - 1] == "NOT" and k[self.i + 1] in _ENDS_A_SAYING:
                 said = True  # "(not a st)"
                 break
+            elif kind == "REMARK" and not counts and not said and self._word(self.i).startswith("count"):
+                said = True  # "do not count the ch-2 as a stitch"
             elif kind in ("W", "TO", "YOU", "ALWAYS", "REMARK", "GLUE", "THIS", "HERE") and self.i - start < 8 and not said:
                 pass
             elif kind in ("AS", "FOR", "IN") and (said or kind != "IN" and (not counts or k[self.i + 1] in ("FIRST", "ORD", "ST"))):

@@ -42,6 +42,8 @@ def find(case: Case):
             if told & {span.start for span in spans}:
                 continue
             rest = case.text[first.end : marks.seen.body.end]
+            if rest[:1] in "([" and case.text[first.start - 1 : first.start].isdigit():
+                continue  # "6*(2 sc, inc)"
             if _SAYS_AGAIN.search(rest) or not any(letter.isalpha() for letter in rest):
                 continue
             yield Finding(
