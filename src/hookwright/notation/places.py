@@ -168,7 +168,7 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
         if leg is not None:  # "11 sc around left leg": one in each of so many
             self.i = leg[1]
             return Place("next", "st", None, group=leg[0])
-        if nxt == "CH" and self.first_row and (not self.moved or kind == "ACROSS") and k[start + 2] not in ("NUM", "HY", "SP", "OF", "X"):
+        if nxt == "CH" and self.first_row and (not self.moved or kind == "ACROSS") and not (k[start - 2] == "NUM" and self.v[start - 2] != 1) and k[start + 2] not in ("NUM", "HY", "SP", "OF", "X"):
             self.i = start + 2
             return Place("next", "ch", None, Extent())  # "sc around the chain": one in each
         if nxt == "NEXT" and self._word(start + 1) == "following" and k[start + 2] not in NOUNS and k[start + 2] not in ("NUM", "ORD"):

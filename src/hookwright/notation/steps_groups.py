@@ -6,7 +6,6 @@ from .steps_asides import AsideReading
 from .steps_gather import GatherReading
 from .tree import Chain, Group, Note, Place, Repeat, Stitch, Unread
 
-
 _AFTER_MORE = frozenset(("TIMES", ",", ".", ";", "END", "IN", "(", "[", "AROUND", "ACROSS"))
 
 

@@ -75,7 +75,9 @@ class StitchPlaceReading(StitchAfterReading):
         bracket_loop = self._loop_in_brackets()
         along, around = k[self.i] in ("ACROSS", "AROUND"), k[self.i] == "AROUND"
         so_many = along and k[self.i + 1] in ("FIRST", "NEXT") and k[self.i + 2] == "NUM"
-        if k[self.i] in ("W", "U") and self.sides and self.first_row and not self.edges_seen and self._far_side(self.i + 1) and type(node) is Stitch:
+        if k[self.i] in ("W", "U") and self.sides and self.first_row and not self.edges_seen and self._far_side(self.i + 1) and type(node) is Stitch and not evenly and (
+            any(getattr(getattr(step, "place", None), "of", "") == "ch" for step in frame.steps)
+        ):
             self.i += 1  # "6 sc down the other side"
             side = self._along_far_side(True)
             if side is not None and side.which == "other side":
