@@ -5,6 +5,7 @@ from dataclasses import replace
 from .tree import (
     Chain,
     Colour,
+    Group,
     Join,
     JoinYarn,
     Note,
@@ -131,7 +132,7 @@ class JoinReading:
         if yarn and colour and place is not None and place.which == "last" and self.moved and not standing and self._word(start) == "joining":
             frame.steps.append(Colour(colour, True, span))  # "sc across, joining A in last sc"
             return True
-        if yarn or (not any(type(step) in (Stitch, Chain, Repeat) for step in frame.steps) and not self.depth and place is not None and not self.open_marks and (place.which != "first" or standing)):
+        if yarn or (not any(type(step) in (Stitch, Chain, Repeat, Group) for step in frame.steps) and not self.depth and place is not None and not self.open_marks and (place.which != "first" or standing)):
             if place is not None and place.which == "same" and k[self.i] == "W":  # "at the base of the strap": no stitch of the row
                 place = None
             frame.steps.append(JoinYarn(place, colour, standing, span))
