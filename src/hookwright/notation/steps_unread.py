@@ -3,7 +3,7 @@
 from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Span, Suggestion
 
 from .remarks import tells_of_work
-from .tree import FastenOff, Note, Unread
+from .tree import Extent, FastenOff, Note, Place, Stitch, Unread
 
 _DENIED = frozenset(("OR", "AND", "MORE", "W", "U", "/", "SHAPING", "THIS", "ROUND", "ROW", "ROUND", "IN", "ON", "FOR", "ANY"))
 _BEGINS = frozenset(("ST", "OWN", "CH", "SKIP", "TURN", "FASTEN", "REP", "DONOTJOIN", "DONOTTURN", "DONOTFASTEN", "NUM"))
@@ -23,6 +23,8 @@ class UnreadReading:
         """Words that are no step: kept as a Note, or as Unread where they look like an instruction."""
         k = self.k
         start = self.i
+        if k[start] == "REM" and self.rest_is(frame):
+            return
         if k[start] in ("W", "U") and k[start + 1] == "WITH" and k[start + 2] in ("ST", "OWN") and start and k[start - 1] in (",", ";", "AND", ":"):
             self.i = start + 2  # "ch 4, anchor with sc in next"
             return
@@ -83,6 +85,17 @@ class UnreadReading:
                 break
             self.i += 1
         self.keep_words(frame, start, self.i, sentence or clause)
+
+    def rest_is(self, frame) -> bool:
+        """ "sc2tog, the rest sc", "remaining sts are sc": the stitch in all that is left."""
+        k, start = self.k, self.i
+        at = start + 1
+        while k[at] in ("STN", "HAVE", "IN", "OF", "THIS", "ROUND", "ROW"):
+            at += 1
+        if k[at] != "ST" or not isinstance(self.v[at], str) or self.v[at] in ("inc", "dec", "slst") or k[at + 1] not in (".", ",", ";", "END", "(", "[", ")", "=", "DASH", ":") or not frame.steps:
+            return False
+        self.i = at + 1
+        return self.put(frame, Stitch(self.v[at], 1, Place(n=None, extent=Extent("end")), span=self.span(start)))
 
     def _told_where(self, start: int) -> bool:
         """ "Petals are worked into the ch-1 spaces.": a sentence that tells where, and works nothing yet."""
