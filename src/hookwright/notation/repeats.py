@@ -150,6 +150,10 @@ class RepeatReading(AheadReading, BareRepeatReading, RepeatTailReading, OftenRea
             if self._clause(frame, steps, stop, mark, start) is not None:
                 return True
         times = self._this_often(at) if k[at] == "INTHISWAY" else self.times_in_all()
+        if times is None and k[self.i] in ("(", "["):
+            times = self.times_in_brackets(self.i)  # "*4 sc, inc* (4 times)"
+            if times is not None:
+                self.i = self.match[self.i] + 1
         if times is not None:
             if type(times) is Extent:
                 return self.put_repeat(frame, Repeat(steps, extent=times, stop=stop, mark=mark), start)

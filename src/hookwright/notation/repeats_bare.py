@@ -18,6 +18,14 @@ def _once(steps: list) -> list:
     return steps
 
 
+def _anchored(steps: list) -> bool:
+    """Whether a stitch in the first place, what goes into spaces, and the same stitch in the next place stand there: "sc in first sc, 5 dc in next sp, sc in next sc"."""
+    first, last = steps[0], steps[-1]
+    if len(steps) < 3 or type(first) is not Stitch or type(last) is not Stitch or first.kind != last.kind or first.place is None or last.place is None:
+        return False
+    return first.place.which in ("first", "same") and last.place.which == "next" and last.place.n == 1 and any(getattr(getattr(step, "place", None), "of", "") in ("sp", "group") for step in steps[1:-1])
+
+
 class BareRepeatReading:
     """Reads repeats whose beginning is not marked."""
 
@@ -90,7 +98,7 @@ class BareRepeatReading:
         span = self.span(start)
         head = self._head(steps)
         if onward:
-            head = next((index for index, step in enumerate(steps) if type(step) is Repeat and step.mark and step.times is None), head)
+            head = next((index for index, step in enumerate(steps) if type(step) is Repeat and step.mark and step.times is None and not (step.mark in ("(", "[", "{") and step.extent is not None and step.extent.kind == "place")), head)
         sentence = frame.sentence if frame.sentence < len(steps) else frame.sentence_before
         sentence = max(sentence, head)
         if sentence >= len(steps):
@@ -112,6 +120,9 @@ class BareRepeatReading:
             part = [*steps[:sentence], self._bare(steps[sentence:], [None], times, sense, extent, span)]
             why = "\"repeat\" may mean all steps so far or only the last sentence"
             steps[:] = [*before, Either([everything[len(before):], part[len(before):]], why, span)]
+        elif times is None and not onward and _anchored(whole):
+            rest = [whole[0], self._bare(whole[1:], [None], times, sense, extent, span)]  # "sc in first sc, 5 dc in next sp, sc in next sc, repeat across"
+            steps[:] = [*before, Either([rest, everything[len(before):]], "the stitch in the first place may be repeated or not", span)]
         else:
             steps[:] = everything
         self.moved = True

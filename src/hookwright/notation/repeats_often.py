@@ -4,6 +4,7 @@ from hookwright.ground import Number
 
 from .tree import Extent
 
+_AFTER_REPEATS = frozenset((":", ",", ";", ".", "END", ")", "]", "(", "[", "TOTAL", "DASH", "=", "JOIN"))
 _AFTER_IN_ALL = frozenset((",", ".", ";", ":", "END", "(", "[", ")", "]", "DASH", "=", "AND", "JOIN", "TURN", "AROUND", "ACROSS"))
 
 
@@ -17,7 +18,7 @@ class OftenReading:
         sense, extent, place = plain_sense, None, None
         while True:
             kind = k[self.i]
-            if self.sides and extent is None and kind in ("IN", "FOR", "OVER", "ACROSS", "AROUND") and self._past_sides():
+            if self.sides and extent is None and kind in ("IN", "FOR", "OVER", "ACROSS", "AROUND") and self.past_sides():
                 extent = Extent()
             elif kind == "FOR" and (k[self.i + 1] == "TOTAL" or times is None and k[self.i + 1] == "NUM" and k[self.i + 2] in ("TIMES", "MORE")):
                 self.i += 1
@@ -50,7 +51,7 @@ class OftenReading:
             elif kind == "NUM" and times is None and k[self.i + 1] in (",", ";", ".", "END", "(") and k[self.i - 1] in ("MORE",):
                 times = v[self.i]
                 self.i += 1
-            elif kind == "NUM" and times is None and k[self.i + 1] == "REP" and k[self.i + 2] in (":", ",", ";", ".", "END", ")", "]", "(", "TOTAL"):
+            elif kind == "NUM" and times is None and k[self.i + 1] == "REP" and k[self.i + 2] in _AFTER_REPEATS:
                 times = v[self.i]
                 self.i += 2
             elif kind == "TIMESN" and times is None:
@@ -67,6 +68,8 @@ class OftenReading:
             elif kind == "IN" and times is not None and self._in_all():
                 sense = "total"
                 self.i += 2
+            elif kind == "FOR" and times is None and k[self.i + 1] == "NUM" and k[self.i + 2] in ("REP", "TIMES", "MORE"):
+                self.i += 1
             elif kind == "FOR" and k[self.i + 1] in ("NEXT", "NUM", "EACH", "OTHER", "REM", "ALL"):
                 found = self._for_next()
                 if found is None:
@@ -88,7 +91,7 @@ class OftenReading:
             else:
                 return times, sense, extent, place
 
-    def _past_sides(self) -> bool:
+    def past_sides(self) -> bool:
         """Past "on each side", "along all 4 sides of the square", "for the other sides"; False with nothing read where it is none."""
         k, start = self.k, self.i
         at = self.past_other_sides(start)[0]
@@ -156,6 +159,10 @@ class OftenReading:
             if k[self.i] == "TIMES":
                 self.i += 1
             return v[at + 1]
+        if kind == "NUM" and k[at + 1] == "REP" and k[at + 2] in _AFTER_REPEATS or kind == "FOR" and k[at + 1] == "NUM" and k[at + 2] in ("TIMES", "REP"):  # "for 5 repeats"
+            at += kind == "FOR"
+            self.i = at + 2
+            return v[at]
         if kind == "FOR" and k[at + 1] == "TOTAL" and k[at + 2] == "NUM":
             self.i += 3
             if k[self.i] == "TIMES":

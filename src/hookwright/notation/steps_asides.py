@@ -2,7 +2,7 @@
 
 from hookwright.ground import Span
 
-from .tree import Group, Note, Repeat, Stitch
+from .tree import Either, Group, Note, Repeat, Stitch
 
 _REMARKS = frozenset(("REMARK", "YOU", "RS", "WS", "SEE", "OR", "AS", "LEAVE", "BACKFACING", "THIS", "W", "U", "FOR", "TOP", "ENDING", "BUT", "INSTEAD", "HOLD", "UNTIL", "ROW", "ROUND", "NOT"))
 _NAMING = frozenset(("MADE", "FIRST", "BEG", "HALF", "ST", "OWN", "STN", "NUM", "HY", "W", "U", "SP", "=", "LAST", "CH", "MORE"))
@@ -12,20 +12,53 @@ class AsideReading:
     """Tells brackets of remarks from brackets of steps."""
 
     def _is_times(self, frame, start: int, close: int) -> bool:
-        """ "(3 times)", "(twice)" after a step: how often."""
-        k = self.k
-        if not (k[start + 1] == "NUM" and k[start + 2] == "TIMES" and close == start + 3 or k[start + 1] == "TIMESN" and close == start + 2):
-            return False
+        """ "(3 times)", "(twice)", "(x 6)", "(4 repeats)" after a step, or a bracket of steps: how often."""
+        number = self.times_in_brackets(start)
         last = self.last_step(frame)
-        if last is None:
+        if number is None or last is None:
             return False
-        number = self.v[start + 1]
+        k = self.k
+        group = frame.bracket[0] if k[start - 1] in (")", "]", "}") and frame.bracket is not None and frame.bracket[1] == len(frame.steps) else None
+        if group is None and k[start + 1] != "TIMESN" and k[start + 2] != "TIMES":
+            return self._all_so_often(frame, number, start, close)
+        if group is not None:
+            steps = frame.steps[group:]
+            if len(steps) == 1 and type(steps[0]) is Group and steps[0].place is None:
+                steps = steps[0].steps
+            frame.steps[group:] = [Repeat(steps, number, mark="(", span=Span(last.span.start, self.e[close]))]
+            self.i = close + 1
+            return True
         index = max(at for at, step in enumerate(frame.steps) if step is last)
         if type(last) is Stitch and last.place is None and last.n == 1:
             last.n = number
         else:
             frame.steps[index] = Repeat([last], number, span=Span(last.span.start, self.e[close]))
         self.i = close + 1
+        return True
+
+    def times_in_brackets(self, start: int):
+        """The number of "(3 times)", "(twice)", "[x 6]", "(6x)", "(4 repeats)" at the bracket at token `start`; None where it is none."""
+        k, close = self.k, self.match[start]
+        if close == start + 2:
+            return self.v[start + 1] if k[start + 1] == "TIMESN" else None
+        if k[start] == "|" or close != start + 3:
+            return None
+        if k[start + 1] == "NUM" and k[start + 2] in ("TIMES", "X", "REP"):
+            return self.v[start + 1]
+        return self.v[start + 2] if k[start + 1] == "X" and k[start + 2] == "NUM" else None
+
+    def _all_so_often(self, frame, number, start: int, close: int) -> bool:
+        """ "1 sc, inc (x 6)": all steps so far, or the last of them."""
+        head = self._head(frame.steps)
+        steps = frame.steps[head:]
+        span = Span(steps[0].span.start, self.e[close])
+        every = Repeat(steps, number, span=span)
+        self.i = close + 1
+        if len(steps) == 1:
+            frame.steps[head:] = [every]
+            return True
+        last = [*steps[:-1], Repeat(steps[-1:], number, span=span)]
+        frame.steps[head:] = [Either([[every], last], "\"x n\" may repeat only the last stitch or all of them", span)]
         return True
 
     def _is_repeat(self, frame, start: int, close: int) -> bool:
@@ -110,7 +143,7 @@ class AsideReading:
             self.i = close + 1  # "(1 st dec)" after what decreases it
             frame.steps.append(Note(text, span))
             return True
-        restated = all(kind in ("NUM", "X", "ST", ",", "CH", "AND", "+", "HY", ";", "=") for kind in inner) and "X" in inner and (follows != "steps" or not any(inner[at] == "X" and inner[at - 1] == "ST" for at in range(1, len(inner))))
+        restated = all(kind in ("NUM", "X", "ST", ",", "CH", "AND", "+", "HY", ";", "=") for kind in inner) and "X" in inner and (follows != "steps" or (k[close + 1] in ("IN", "OVER", "EACH") or type(self.last_step(frame)) in (Either, Repeat)) and not any(inner[at] == "X" and inner[at - 1] == "ST" for at in range(1, len(inner))))
         worked = any(kind in ("ST", "CH", "OWN", "SKIP", "REP", "(", "[") for kind in inner)
         tells = inner[0] in _REMARKS or inner[0] == "=" or inner[0] in ("CENTER", "TOP", "BASE", "AT") and "NUM" not in inner and "," not in inner
         if not restated and follows == "steps" and worked and inner[0] not in ("REMARK", "OR", "YOU"):

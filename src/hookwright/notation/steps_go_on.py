@@ -44,6 +44,10 @@ class GoOnReading:
             return True  # "sc evenly around neck thus: ..."
         at = self.i + (k[self.i] == "INTHISWAY")
         told = self.past_other_sides(at)[0]
+        if not told and self.sides and manner and k[at] in ("IN", "FOR", "OVER", "ACROSS", "AROUND"):
+            self.i = at
+            told = self.past_sides() and self.i  # "do this on all four sides"
+            self.i = start + 1
         if told and frame.steps and not self.depth:  # "continue like this on the remaining sides"
             self.i = told
             return self.bare_repeat(frame, start, extent=Extent(), onward=True)

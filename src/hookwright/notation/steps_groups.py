@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from .steps_asides import AsideReading
 from .steps_gather import GatherReading
-from .tree import Chain, Group, Note, Place, Repeat, Stitch, Unread
+from .tree import Chain, Extent, Group, Note, Place, Repeat, Stitch, Unread
 
 _AFTER_MORE = frozenset(("TIMES", ",", ".", ";", "END", "IN", "(", "[", "AROUND", "ACROSS"))
 
@@ -97,6 +97,8 @@ class GroupReading(GatherReading, AsideReading):
             return "steps"
         if kind == "NUM" and k[at + 1] in ("TIMES", "MORE", "X"):
             return "steps"
+        if kind == "DASH" and k[at + 1] == "NUM" and k[at + 2] in ("TIMES", "X"):
+            return "steps"
         if kind in ("TO", "UNTIL") and k[at + 1] in ("LAST", "NUM", "ENDING", "NEXT"):
             return "steps"
         if kind == "REP" and k[at + 1] in ("NUM", "AROUND", "ACROSS", "TOEND", "TO", "TIMESN", "X", "MORE", "(", "UNTIL", "IN"):
@@ -188,6 +190,8 @@ class GroupReading(GatherReading, AsideReading):
             self.i = here
         if k[here] == "IN" and k[here + 1] == "EACH" and k[here + 2] in ("OTHER", "ORD") and k[here + 3] == "STN" and k[here + 4] != "OF":
             return self.group_in_every(frame, steps, start)
+        if k[here] == "ACROSS" and k[here + 1] == "SIDE" and "corner" in self.v:
+            return self.put_repeat(frame, Repeat(steps, extent=self._along_side(), mark=mark), start)
         place = self.place() if k[here] in ("IN", "OVER", "EACH", "AROUND", "BETWEEN", "ACROSS", "NEXT") else None
         if self.ring_wanted:
             self.make_ring(frame)
@@ -221,6 +225,18 @@ class GroupReading(GatherReading, AsideReading):
             return True
         frame.steps.extend(steps)
         return True
+
+    def _along_side(self) -> Extent:
+        """ "along side", "across side to next corner" in a round with corners: up to the next of them."""
+        k, start = self.k, self.i
+        self.i += 2
+        while k[self.i] in ("OF", "SP", "THIS") and self.v[self.i] != "corner":
+            self.i += 1
+        if k[self.i] in ("TO", "UNTIL"):
+            extent = self.extent()
+            if extent is not None:
+                return extent
+        return Extent("place", place=Place("next", "corner"), span=self.span(start))
 
     def _begun_in(self, frame) -> Place | None:
         """The space that was slip stitched into just before: the first cluster goes there."""

@@ -9,7 +9,7 @@ from .steps_skip import SkipReading
 from .steps_special import SpecialStitchReading
 from .steps_stitch_places import PLACE_STARTS, StitchPlaceReading
 from .stitch_words import Named
-from .tree import Chain, Group, Note, Place, Repeat, Stitch
+from .tree import Chain, Either, Group, Note, Place, Repeat, Stitch
 
 _UNNAMED_IN = frozenset(("NEXT", "SAME", "ONEAFTER", "FIRST", "LAST", "EACH"))
 _AFTER_A_NUMBER = frozenset((",", ";", ".", ":", ")", "]", "}", "|", "END", "MARK", "(", "[", "AND", "IN", "OVER", "AROUND", "QC", "TURN", "STN", "DASH", "LOOP", "JOIN", "EVENLY", "SKIP", "REP", "NEXT", "TOG", "THROUGH", "ACROSS", "BETWEEN", "WITH", "FROM", "EACH", "SAME", "FIRST", "LAST", "TO", "TOEND", "REMARK", "CHANGE", "PM", "=", "AT", "BOTH"))
@@ -197,6 +197,8 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             number = self._number_after()
         if k[self.i] == "MADE" and (said is not None or k[self.i + 1] == "IN"):
             self.i += 1
+        if said is not None and k[self.i] not in PLACE_STARTS and self._shaped_after(frame, value, said, start):
+            return True
         if isinstance(value, Named) and value.kind == "inc" and number in (None, 1):
             node = Stitch(value.base, 2)  # "dc inc": two in one stitch
             self._placed(frame, node, start, 2)
@@ -222,6 +224,18 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
         if loop and type(node) is Stitch:
             node.loop = "" if loop == "both" else loop
         return done
+
+    def _shaped_after(self, frame, value, number: Number, start: int) -> bool:
+        """ "3sc inc", "6 sc dec": a comma left out between them, or so many increases in that stitch."""
+        words = self._word(self.i - 1).split()
+        kind = words[-1] if len(words) == 2 and words[-1] in ("inc", "dec") else ""
+        base = value.base if isinstance(value, Named) else value.removesuffix("2tog") if isinstance(value, str) and value.endswith("2tog") else ""
+        if not kind or not base:
+            return False
+        span = self.span(start)
+        apart = [Stitch(base, number, span=span), Stitch(kind, 1, span=span)]
+        made = Stitch(kind, number, base=base, span=span)
+        return self.put(frame, Either([apart, [made]] if self.depth or self.open_marks or self.k[self.i] in (",", "X", "REP", "NUM") else [[made], apart], "the shaping may come after the stitches or be made of them", span))
 
     def _shaping_named(self, at: int) -> bool:
         """Whether the stitch before token `at` names what is increased: "inc 6 sc evenly", "inc 1 sc in next st", "dec 1 sc over next 2 sts"."""

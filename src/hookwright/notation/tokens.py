@@ -232,6 +232,12 @@ class _Reading:
             elif meaning.kind != "GLUE":
                 tokens.push(meaning.kind, meaning.value, start, end)
             return index + 1
+        if text[-1] in "xX" and following[0] == "n" and following[2] == end:  # "scx4"
+            named = lexicon.meaning(text[:-1])
+            if named is not None and named.kind == "ST":
+                tokens.push(named.kind, named.value, start, end - 1)
+                tokens.push("X", None, end - 1, end)
+                return index + 1
         joined = self._broken(index, text)
         if joined:
             return joined
