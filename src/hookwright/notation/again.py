@@ -17,11 +17,13 @@ from .number_words import listed_number, number_of
 
 def read_again(work: str, start: int, end: int, *, sizes: int = 0) -> AgainRead | None:
     """A reference to other rows at the start of [start, end), None where the words are steps of their own."""
-    for opening in (_intervals, _starred, _reference, _between, _alternate, _even, _counted, _manner, _in_pattern, _in_colour, _rows_of):
+    lead = words.IN_PATTERN.match(work, start, end)
+    begin, start = start, lead.end() if lead else start  # "Cont in patt, rep Rows 2-4"
+    for opening in (_intervals, _starred, _bracketed, _more_rows, _reference, _between, _alternate, _even, _counted, _manner, _in_pattern, _in_colour, _rows_of):
         found = opening(work, start, end, sizes)
         if found is not None:
             again = found.again
-            again.span = Span(start, found.end)
+            again.span = Span(begin, found.end)
             return found
     return None
 
@@ -41,6 +43,28 @@ def _intervals(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
     return AgainRead(again, found.end, changes=[], notes=found.notes, stitch=found.stitch)
 
 
+def _bracketed(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
+    """ "[Rep Rows 2-4] 3 times": the reference in brackets, and how often after them."""
+    opened = re.compile(r"\s*([\[(])\s*(?=rep)", re.I).match(work, start, end)
+    close = work.find("]" if opened[1] == "[" else ")", opened.end(), end) if opened else -1
+    read = _reference(work, opened.end(), close, sizes) if close > 0 else None
+    if read is None or read.again.times is not None or read.again.until is not None or work[read.end:close].strip(" ."):
+        return None
+    read.end = close + 1
+    read_clauses(work, read, end, sizes)
+    return read if read.again.times is not None else None
+
+
+def _more_rows(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
+    """ "Work 9 more rows, repeating Rows 2-4"."""
+    found = words.MORE_ROWS.match(work, start, end)
+    read = _reference(work, found.end(), end, sizes) if found else None
+    if read is None or read.count_of_rows is not None or read.again.times is not None:
+        return None
+    read.count_of_rows = listed_number(found["n"], found["list"])
+    return read
+
+
 def _starred(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
     """ "*Rep Row 2, then Row 3; rep from * twice more": the rows named between the marks, so often."""
     opened = words.STAR.match(work, start, end)
@@ -56,7 +80,7 @@ def _starred(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
     read.end = closed.end()
     read_clauses(work, read, end, sizes)
     if again.times is not None and again.sense in ("more", "unclear"):
-        again.times, again.sense = again.times + 1 if type(again.times) is int else again.times, "total"
+        again.times, again.sense = again.times + 1 if type(again.times) is int else again.times, "more"
     return read
 
 

@@ -8,7 +8,7 @@ from hookwright.ground import Number
 from . import again_words as words
 from . import tree
 from .label_numbers import read_numbers
-from .number_words import listed_number
+from .number_words import listed_number, number_of
 
 
 @dataclass(slots=True)
@@ -33,6 +33,10 @@ def rows_meant(work: str, at: int, end: int, again: tree.Again, sizes: int) -> i
         plural = found["word"].rstrip(".").lower().endswith("s")
         again.last = number or (2 if which in ("both", "these", "those") and plural else 1)
         return _of_piece(work, found.end(), end, again)
+    found = words.ROW_PATTERN.match(work, at, end)
+    if found:  # "the 3-row pattern"
+        again.last = number_of(found["n"])
+        return found.end()
     found = words.ONE_BEFORE.match(work, at, end)
     if found:
         again.last = 1

@@ -7,15 +7,18 @@ from .number_words import CARDINAL_PATTERN, ORDINAL_PATTERN
 from .patterns import Lazy
 
 WORD = rf"(?:{ROW_WORD})"
-VERB = r"(?:rep(?:eat(?:ing)?|eated)?\.?|work(?:ing)?|cont(?:inue|inuing)?\.?|follow|crochet|make|cr)"
+VERB = r"(?:(?:(?:cont(?:inue|inuing)?\.?|keep|carry\s+on)\s+(?:to\s+)?)?rep(?:eat(?:ing)?|eated)?\.?|work(?:ing)?|cont(?:inue|inuing)?\.?|follow|crochet|make|cr)"
 NUMBER_WORD = rf"(?:\d{{1,9}}|(?:{CARDINAL_PATTERN})(?![a-z]))"
 START = Lazy(
     rf"\s*(?:(?:then|now|and|next|all\s+\w+)[,:]?\s+)?(?:(?:just|simply|again|you|we|this\s+(?:row|rnd|round)?\s*is|it's|do|keep\s+(?:going|on))[,:]?\s+){{0,3}}(?:(?P<as>(?:(?:{VERB}|inc(?:rease)?|dec(?:rease)?)\s+)?(?:(?:exactly|just)\s+|in\s+)?(?:the\s+)?(?:(?:exact|very)\s+)?(?:as|like|same\s+(?:thing\s+)?as|same|identical\s+to|similar\s+to|what\s+(?:you|we|i)(?:'ve)?\s+(?:did|worked|made|done))(?:\s+(?:for|given\s+for|on|in|with))?)|(?P<verb>{VERB}))"
-    rf"(?:\s+(?:back\s+)?(?P<from>from))?\s+(?:(?:the|all)\s+|both\s+(?!(?:the\s+)?(?:rows|rnds|rounds)\b))?",
+    rf"(?:\s+(?:back\s+)?(?P<from>from))?\s+(?:(?:the|all)\s+|both\s+(?!(?:the\s+)?(?:rows|rnds|rounds)\b))?(?:(?:pattern|patt|sequence)\s+of\s+(?:the\s+)?(?=r))?",
     re.I,
 )
 LIST = rf"(?:\s*[\(\[](?:[\d\s,;:/–—-]|{CARDINAL_PATTERN}(?![a-z]))+[\)\]]|(?<=\d)(?:\s?[-–—/]\s?\d{{1,6}}){{2,30}}(?!\d))"
 LAST = Lazy(rf"(?:the\s+)?(?P<which>last|previous|prev\.?|preceding|prior|above|these|those|this|both)\s+(?P<n>{NUMBER_WORD}(?P<list>{LIST})?\s*)?(?:(?:pattern|patt|pat)\.?\s+)?(?P<word>{WORD}|one(?![a-z]))", re.I)
+ROW_PATTERN = Lazy(rf"(?:the\s+|this\s+)?(?P<n>{NUMBER_WORD})[\s-]+{WORD}\s+(?:(?:stripe|colou?r)\s+)?(?:patt(?:ern)?|repeat|sequence)s?(?![a-z])", re.I)
+MORE_ROWS = Lazy(rf"\s*(?:(?:work|crochet|cont(?:inue)?\.?)\s+)?(?:(?:for\s+)?(?:another\s+|a\s+further\s+)?)(?P<n>{NUMBER_WORD})(?P<list>{LIST})?\s+(?:more\s+|further\s+)?{WORD}\s*,?\s*(?:by\s+)?(?=rep(?:eat)?ing\s)", re.I)
+IN_PATTERN = Lazy(r"\s*(?:cont(?:inue|inuing)?|work)\.?\s+in\s+(?:the\s+)?(?:est\w*\s+)?patt?(?:ern)?\.?\s*,\s*(?=rep)", re.I)
 ONE_BEFORE = Lazy(rf"(?:the\s+)?(?:(?:one|{WORD})\s+(?:just\s+)?(?:before|above|prior|previous)(?![a-z])(?:\s+(?:it|this(?:\s+one)?)(?![a-z]))?|(?:last|before|previous)(?![a-z])(?=\s*(?:[.;,(\[=]|$|until|for\s)))", re.I)  # "same as the one before", "same as last"
 ROWS = Lazy(rf"(?:the\s+)?(?P<word>{WORD})\s*(?:#|nos?\.?\s*)?\s*(?=\d|(?:{CARDINAL_PATTERN})(?![a-z]))", re.I)
 ORDINALS = Lazy(rf"(?:the\s+)?(?=\d{{1,5}}(?:st|nd|rd|th|d)\b|(?:{ORDINAL_PATTERN})(?![a-z]))", re.I)
@@ -80,14 +83,14 @@ MANNER = Lazy(
 
 GAP = Lazy(r"[\s,;:]*(?:(?:and|then)\s+(?=for\b|until|end|work))?")
 TIMES = Lazy(
-    rf"(?:for\s+)?(?:(?P<total>(?:a\s+)?total\s+of\s+)|(?P<more1>(?:an?\s+)?(?:further|another|additional|extra)\s+)|x\s*)?(?P<n>{NUMBER_WORD}|[-–—](?=\s*[\(\[])|(?=[\(\[]))(?P<list>{LIST}{{0,3}})\s*(?P<more2>more|further|additional|other|extra)?\s*times?"
+    rf"(?:for\s+)?(?:(?P<total>(?:a\s+)?total\s+of\s+)|(?P<more1>(?:an?\s+)?(?:further|another|additional|extra)\s+)|x\s*)?(?P<n>{NUMBER_WORD}|[-–—](?=\s*[\(\[])|(?=[\(\[]))(?P<list>{LIST}{{0,3}})\s*(?P<more2>more|further|additional|other|extra)?\s*(?:times?|x(?![a-z\d]))"
     r"(?:\s*(?P<more3>more|again|further|over))?(?:\s*(?P<total2>in\s+(?:all|total)|total|altogether))?(?![a-z])",
     re.I,
 )
 ONCE = Lazy(r"(?P<n>once|twice|thrice)(?:\s+(?:(?P<more>more|again|further)|(?P<total>in\s+(?:all|total)|altogether)))?(?![a-z])|(?P<again>again|one more time)(?![a-z])|x\s?(?P<x>\d{1,6})(?![\d\w])", re.I)
 ROW_COUNT = Lazy(
     rf"(?:for|over|(?:until|till)(?:\s+(?:you(?:'ve|\s+have)|there\s+are|you(?:'ve|\s+have)\s+a\s+total\s+of|(?:the\s+)?(?:work|piece|strip|it)\s+is))?(?:\s+(?:worked|completed|made|done|got))?|,)?\s*(?:the\s+next\s+)?(?P<total>(?:an?\s+)?total\s+of\s+)?(?P<more1>(?:an?\s+)?(?:further|another|additional)\s+)?"
-    rf"(?P<n>{NUMBER_WORD}|(?=[\(\[]))(?P<list>{LIST}{{0,3}})\s*(?P<more2>more|further|additional)?\s*(?P<word>{WORD})(?![a-z])(?:\s*(?P<total2>in\s+(?:all|total)|total|altogether|(?:have\s+been|are)\s+(?:worked|complete\w*)))?",
+    rf"(?P<n>{NUMBER_WORD}|(?=[\(\[]))(?P<list>{LIST}{{0,3}})\s*(?P<more2>more|further|additional)?\s*(?P<word>{WORD})(?![a-z])(?:\s*(?P<total2>in\s+(?:all|total)|total|altogether|(?:have\s+been|are)\s+(?:worked|complete\w*|done|made|finished)))?",
     re.I,
 )
 TO_ROW = Lazy(rf"(?:until|till|to|through|thru|up\s+to(?:\s+and\s+including)?|(?:until\s+)?(?:the\s+)?end\s+of)\s+(?:(?:the\s+)?end\s+of\s+)?(?:{WORD})\s*(?P<n>\d{{1,9}})(?:\s+(?:is|are|has been)\s+(?:complete\w*|worked|reached))?", re.I)

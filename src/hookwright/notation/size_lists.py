@@ -20,6 +20,13 @@ def merge_size_lists(tokens, lexicon: Lexicon) -> None:
     while at < count:
         kind = kinds[at]
         found = None
+        often = _how_often(tokens, at, wanted) if kind in ("TIMESN", "NUM") and lexicon.sizes > 1 else None
+        if often:  # "once (twice, 3 times)"
+            numbers, after = often
+            for column, one, two in zip(new, ("NUM", _per_size(numbers, lexicon), tokens.starts[at], tokens.ends[after - 1]), ("TIMES", None, tokens.ends[after - 1], tokens.ends[after - 1]), strict=True):
+                column.extend((one, two))
+            at = after
+            continue
         if kind == "NUM" and not isinstance(tokens.values[at], PerSize):
             found = _led(tokens, at, wanted, lexicon.only is not None) or (_named_after(tokens, at, wanted) if lexicon.sizes > 1 else None)
         elif kind in ("W", "U", "SHADE") and lexicon.sizes > 1 and kinds[at + 1] == ":":
@@ -45,6 +52,36 @@ def merge_size_lists(tokens, lexicon: Lexicon) -> None:
         new[3].append(tokens.ends[at])
         at += 1
     tokens.kinds, tokens.values, tokens.starts, tokens.ends = new
+
+
+def _how_often(tokens, at: int, wanted):
+    """Times with their word in each size: "once (twice, 3 times)", "1 time (2 times, 3 times)"; None where it is none."""
+    kinds, values = tokens.kinds, tokens.values
+
+    def one(here: int):
+        if kinds[here] == "TIMESN":
+            return values[here], here + 1
+        if kinds[here] in ("NUM", "HY", "DASH") and (values[here] is None or isinstance(values[here], int)):
+            return values[here], here + 1 + (kinds[here + 1] == "TIMES")
+        return None
+
+    first = one(at)
+    if first is None or kinds[first[1] - 1] not in ("TIMESN", "TIMES") or kinds[first[1]] not in ("(", "["):
+        return None
+    numbers, close, here = [first[0]], _CLOSES[kinds[first[1]]], first[1] + 1
+    worded = False
+    while True:
+        found = one(here)
+        if found is None:
+            return None
+        worded = worded or kinds[found[1] - 1] in ("TIMESN", "TIMES")
+        numbers.append(found[0])
+        here = found[1]
+        if kinds[here] == close:
+            return (numbers, here + 1 + (kinds[here + 1] == "TIMES")) if worded and len(numbers) in wanted else None
+        if kinds[here] not in _PARTS:
+            return None
+        here += 1
 
 
 def _per_size(numbers, lexicon: Lexicon):

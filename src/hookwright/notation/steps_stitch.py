@@ -12,6 +12,7 @@ from .stitch_words import Named
 from .tree import Chain, Either, Group, Note, Place, Repeat, Stitch
 
 _UNNAMED_IN = frozenset(("NEXT", "SAME", "ONEAFTER", "FIRST", "LAST", "EACH"))
+_SHAPING_ENDS = frozenset((",", ".", ";", ")", "]", "}", "(", "[", "END", "MARK", "X", "REP", "=", "DASH"))
 _AFTER_A_NUMBER = frozenset((",", ";", ".", ":", ")", "]", "}", "|", "END", "MARK", "(", "[", "AND", "IN", "OVER", "AROUND", "QC", "TURN", "STN", "DASH", "LOOP", "JOIN", "EVENLY", "SKIP", "REP", "NEXT", "TOG", "THROUGH", "ACROSS", "BETWEEN", "WITH", "FROM", "EACH", "SAME", "FIRST", "LAST", "TO", "TOEND", "REMARK", "CHANGE", "PM", "=", "AT", "BOTH"))
 
 
@@ -197,7 +198,7 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             number = self._number_after()
         if k[self.i] == "MADE" and (said is not None or k[self.i + 1] == "IN"):
             self.i += 1
-        if said is not None and k[self.i] not in PLACE_STARTS and self._shaped_after(frame, value, said, start):
+        if said is not None and k[self.i] in _SHAPING_ENDS and self._shaped_after(frame, value, said, start):
             return True
         if isinstance(value, Named) and value.kind == "inc" and number in (None, 1):
             node = Stitch(value.base, 2)  # "dc inc": two in one stitch
