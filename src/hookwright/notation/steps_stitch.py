@@ -198,7 +198,7 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             number = self._number_after()
         if k[self.i] == "MADE" and (said is not None or k[self.i + 1] == "IN"):
             self.i += 1
-        if said is not None and k[self.i] in _SHAPING_ENDS and self._shaped_after(frame, value, said, start):
+        if said is not None and k[self.i] in _SHAPING_ENDS and self._comma_left_out(frame, value, said, start):
             return True
         if isinstance(value, Named) and value.kind == "inc" and number in (None, 1):
             node = Stitch(value.base, 2)  # "dc inc": two in one stitch
@@ -226,7 +226,7 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             node.loop = "" if loop == "both" else loop
         return done
 
-    def _shaped_after(self, frame, value, number: Number, start: int) -> bool:
+    def _comma_left_out(self, frame, value, number: Number, start: int) -> bool:
         """ "3sc inc", "6 sc dec": a comma left out between them, or so many increases in that stitch."""
         words = self._word(self.i - 1).split()
         kind = words[-1] if len(words) == 2 and words[-1] in ("inc", "dec") else ""
