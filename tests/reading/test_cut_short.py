@@ -44,3 +44,9 @@ def test_a_row_that_makes_no_stitch_is_pointed_at(text):
 def test_what_is_told_in_a_numbered_line_is_no_fault(text):
     """An end or a hint may have a number of its own."""
     assert not hookwright.check(text, terms="US", below="20 sc", in_round=True).findings
+
+
+@pytest.mark.parametrize("text", ["9.) With B: sc in each st around (20)", "3) (sc 3, 2 sc in next) x 5 (25)", "Rnd 4) sc around (20)"])
+def test_the_bracket_of_a_label_is_none_of_the_row(text):
+    """A number with a bracket behind it is a label, and no bracket is left open by it."""
+    assert not hookwright.check(text, terms="US", below="20 sc", in_round=True).findings

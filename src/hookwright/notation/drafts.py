@@ -255,6 +255,8 @@ class Sorter(PartSorting, TableSorting):
                 return False
         if self.section == "finishing":
             return False
+        if self.all_rows and label.separator.strip()[-1:] in (")", ":", "."):
+            return True
         if starts_like_work(work, label.end, end) or works_again(work, label.end, end):
             return True
         in_order = self.bare and self.number is not None and label.numbers[0] == self.number + 1

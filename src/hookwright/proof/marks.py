@@ -17,6 +17,7 @@ _POINTS_AT = re.compile(
 _TIMES_BEFORE = re.compile(r"[)\]}\w]\s*$")
 _TIMES_AFTER = re.compile(r"\s*\d{1,3}\b(?!\s*[a-z])", re.IGNORECASE)
 _BOLD_ENDS = re.compile(r"[\s:.)]*\*\*")
+_LABEL_ENDS = re.compile(r"\s*(?:\d{1,4}\s*)?[.:]?\)")  # "9.) With B: ...": of the label
 _OF_ROW = re.compile(r"^\s*(?:of|in|on|as)\s+(?:the\s+)?(?:row|rnd|round|previous|prev|last|\d)", re.IGNORECASE)
 _CLOSES = {")": "(", "]": "[", "}": "{"}
 
@@ -50,6 +51,8 @@ def _marks(text: str, seen: Seen) -> Marks | None:
     bold = _BOLD_ENDS.match(body)
     if bold is not None and "**" in text[max(0, span.start - 120) : span.start].rpartition("\n")[2]:
         body = " " * bold.end() + body[bold.end() :]  # the end of a label in bold
+    if label := _LABEL_ENDS.match(body):
+        body = " " * label.end() + body[label.end() :]
     if "*" in body:
         for star in _STAR.finditer(body):
             if star.start() and _TIMES_BEFORE.search(body[max(0, star.start() - 3) : star.start()]) and _TIMES_AFTER.match(body, star.end()):
