@@ -40,6 +40,8 @@ def _same(hand, place, reserve, asked):
             return [hand.into()]
         begin_at(hand, hand.lay.corner_cells()[0] if place.of == "corner" and hand.lay.corner_cells() else hand.lay.spaces()[0])  # the round begins in a space, though nothing led there
         cell = hand.here
+    elif place.of == "sp" and hand.lay.closed and hand.here in (None, hand.begin) and hand.cur == hand.begin and hand.lay.kind[cell:cell + 1] == [CHAINS] and asked is None:
+        return [hand.lay.n - 1] * max(1, count_of(hand, place, asked))  # "in loop just formed": the one that closed the round, not the first of it
     if cell >= hand.lay.n:
         hand.stuck("no-such-place", wanted="same stitch", of=place.of, have=hand.lay.n, needed=cell + 1)
     if cell >= hand.cur:

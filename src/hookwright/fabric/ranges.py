@@ -79,7 +79,8 @@ def _again(row, again: Again, numbers, count, size, book) -> Plan:
         if not sources:
             return made
     cycle = made.cycle = len(sources)
-    total = _total(again, cycle, numbers, count, size, book, made)
+    numbered = book.cycle_numbers if again.rows else tuple(source.numbers[-1] for source in sources if source.numbers)
+    total = _total(again, cycle, numbers, count, size, book, made, numbered)
     if total > ROWS_LIMIT:
         raise TooMuch(total, row.span)
     queue = [sources[index % cycle] for index in range(total)]
@@ -138,7 +139,7 @@ def _numbered(made, queue, again, numbers, size, book) -> Plan:
     return made
 
 
-def _total(again: Again, cycle, numbers, count, size, book, made) -> int:
+def _total(again: Again, cycle, numbers, count, size, book, made, numbered) -> int:
     """How many rows the reference stands for before any "then"."""
     times = at(again.times, size) if again.times is not None else None
     if again.times is not None and times is None:
@@ -165,7 +166,7 @@ def _total(again: Again, cycle, numbers, count, size, book, made) -> int:
         if until.measure_mm is not None and not until.or_fixed:
             rows = book.rows_to_measure(again, size)
             if rows is not None:
-                return _fit(rows, cycle, until, book)
+                return _fit(rows, cycle, until, book, numbered)
             made.taken = "no row gauge says how many rows come to that length, so " + _once_through(cycle)
         elif until.desired and until.stitches is None:
             made.taken = "how long it gets is left to the maker, so " + _once_through(cycle)
@@ -177,14 +178,13 @@ def _once_through(cycle: int) -> str:
     return "the row is worked once here" if cycle == 1 else f"the {cycle} rows are worked once here"
 
 
-def _fit(rows: int, cycle: int, until, book) -> int:
-    """The number of rows nearest to `rows` that ends as it is said to (the row of the cycle, or the side)."""
-    if until.ending_on is not None and book.cycle_numbers:
-        numbers = book.cycle_numbers
+def _fit(rows: int, cycle: int, until, book, numbers) -> int:
+    """The number of rows nearest to `rows` that ends as it is said to (the row of the cycle, or the side); numbers: those of the cycle's rows."""
+    if until.ending_on is not None and len(numbers) == cycle:
         if until.ending_on in numbers:
             want = numbers.index(until.ending_on) + 1
             low = (rows - want) // cycle * cycle + want
-            return max(want, low if rows - low <= low + cycle - rows else low + cycle)
+            return max(want, low if rows - low < low + cycle - rows else low + cycle)
     if until.side:
         parity = book.parity_for(until.side)
         if parity is not None and rows % 2 != parity:

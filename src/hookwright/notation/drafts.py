@@ -32,6 +32,8 @@ _SEAM = Lazy(
     r"(?:up\s+|shut\s+|together\s+)?(?:with\s+)?\d{1,3}\s*(?:sc|dc|single\s+crochets?|double\s+crochets?)\b[^.;\n]{0,40}?\b(?:through|both)\b",
     re.I,
 )
+_ASKS = Lazy(r"[\s*_]*[A-Z][^.:;*()\n]{3,90}\?[*_]*(?=\s|$)")  # "Want to go bigger? Just keep going! Every round has one more cluster along each side."
+_OPEN_PHRASE = Lazy(r"\b(?:with|last|first|next|each|every|the|a|an|same|of|to|into|in|from|rep|repeat|and|then|around|top|as|beg|beginning|skip|sk|miss)\s*$|[,*(\[]\s*$", re.I)
 _UNFINISHED = Lazy(r"[,(\[*&+-]\s*$|\b(?:and|in|next|each|of|the|to|into|then|rep|repeat|from)\s*$", re.I)
 
 
@@ -54,6 +56,7 @@ class Sorter(PartSorting, TableSorting):
         self.edits: list[tuple[int, str]] = []
         self.budget = RowBudget()
         self.pieces: frozenset[str] = frozenset()  # names of pieces that are known besides
+        self.widest = self.broken = 0  # lines broken in mid-phrase: the width of the widest, and how many
         self.too_many = False  # more rows than are read: the rest was taken as prose
 
     def sort(self, lines: list[Line]) -> list[Draft]:
@@ -125,6 +128,12 @@ class Sorter(PartSorting, TableSorting):
         meant = "" if self.open is not None and not line.gap else defines(work, start, end)
         if meant:
             self._note(line, meant)
+            return
+        if self._broken(line):
+            self._extend(line)
+            return
+        if (self.open is None or line.gap) and _ASKS.match(work, start, end):
+            self._prose(line.raw_start, end, line.block)
             return
         if (settles_something(work, start, end) or is_seam(work, start, end)) and (self.open is None or line.gap or is_seam(work, start, end) and _FINISHED.search(work, self.open.body_start, self.open.end)):
             self._prose(line.raw_start, end, line.block)
@@ -241,8 +250,8 @@ class Sorter(PartSorting, TableSorting):
         return None
 
     def _in_list(self, label: Label, lines: list[Line], index: int) -> bool:
-        """Whether a number at the head of a line counts the steps of the row that is open ("Row 3:", then "1. ch 1", "2. sc in ...", "3. ...", "4. ...")."""
-        if self.open is None or self.open.label is None or self.open.label.bare or not index:
+        """Whether a number at the head of a line counts the steps of the row that is open ("Row 3:", then "1. ch 1", "2. sc in ...", "3. ..."), or things to do that are no rows ("1. Sew on the beak.")."""
+        if not index or (self.open is None and (self.bare or label.numbers[0] < 2)) or self.open is not None and (self.open.label is None or self.open.label.bare):
             return False
         return bool(re.match(rf"\s*{label.numbers[0] - 1}[.)]\s", self.work[lines[index - 1].start : lines[index - 1].end + 1]))
 
@@ -287,6 +296,8 @@ class Sorter(PartSorting, TableSorting):
         if draft.body_start >= draft.end:
             draft.body_start = line.start
         self._blank_between(draft.end, line.start, between, ended, line)
+        if not line.gap and _OPEN_PHRASE.search(self.work, max(draft.body_start, draft.end - 40), draft.end):
+            self.widest, self.broken = max(self.widest, len(self._last_line())), self.broken + 1
         draft.end = line.end
         draft.block = line.block
 
@@ -358,6 +369,22 @@ class Sorter(PartSorting, TableSorting):
         self.drafts.append(Draft("prose", line.raw_start, line.end, block=line.block, name="only", only=self.only))
 
     # ------------------------------------------------------------ continuation
+
+    def _last_line(self) -> str:
+        """The last line of the row that is open."""
+        return self.work[self.work.rfind("\n", 0, self.open.end) + 1 : self.open.end]
+
+    def _broken(self, line: Line) -> bool:
+        """Whether a line goes on where a page set narrow broke the one before: in mid-phrase, or, once that was seen, where the next word had no room."""
+        draft, work = self.open, self.work
+        if draft is None or line.gap or line.mark in ("-", "1") or draft.body_start >= draft.end or draft.kind != "row":
+            return False
+        if _OPEN_PHRASE.search(work, max(draft.body_start, draft.end - 40), draft.end):
+            return not work[line.start].isupper()
+        if self.broken < 3 or is_lead_in(work, line.start, line.end) or starts_like_prose(work, line.start, line.end) or works_again(work, line.start, line.end):
+            return False
+        room = self.widest - len(self._last_line())
+        return -3 <= room <= len(work[line.start : line.end].split(" ", 1)[0]) + 6  # letters are not all as wide
 
     def _goes_on(self, line: Line, lines: list[Line], index: int) -> bool:
         work, draft = self.work, self.open

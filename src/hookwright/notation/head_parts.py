@@ -183,18 +183,24 @@ class HeadParts(HeadKeys):
 
 _PRICE = Lazy(r"\d{1,6}(?:[.,]\d{1,2})?")
 _GAUGE_WORDS = Lazy(
-    r"\s*(?P<stitches>[\d½¼¾./ ]{1,8}?)\s*(?P<in1>[a-z][a-z ]{0,20}?)?\s*(?:sts?|stitches)?\s*(?:,|and|&|x|by|/)\s*(?P<rows>[\d½¼¾./ ]{1,8}?)\s*(?:rows?|rounds?|rnds?)(?:\s+(?:in|of)\s+(?P<in2>[a-z][\w ]{0,40}?))?\s*(?:=|over|to|per|make|measure|in)\s*(?P<over>.{2,40}?)(?:\s+(?:in|of|over)\s+(?P<in3>[a-z][\w ]{0,60}))?\s*",
+    r"\s*(?P<stitches>[\d½¼¾./ ]{1,8}?)\s*(?P<in1>[a-z][a-z ]{0,20}?)?\s*(?:sts?|stitches)?\s*(?:,|and|&|x|by|/)\s*(?P<rows>[\d½¼¾./ ]{1,8}?)\s*(?:rows?|rounds?|rnds?)(?:\s+(?:in|of)\s+(?P<in2>[a-z][\w ]{0,40}?))?\s*(?:=|over|to|per|(?:makes?|measures?|equals?|is|are|in)(?:\s+(?:about|approx(?:imately|\.)?))?|in)\s*(?P<over>.{2,40}?)(?:\s+(?:in|of|over)\s+(?P<in3>[a-z][\w ]{0,60}))?\s*",
     re.I,
 )
 
 _GAUGE_ACROSS = Lazy(
-    r"\s*(?P<stitches>[\d½¼¾./ ]{1,8}?)\s*(?P<in1>[a-z][a-z ]{0,20}?)?\s*(?:sts?|stitches)\s*(?:=|over|to|per|make|measure|in)\s*(?P<over>.{2,40}?)(?:\s+(?:in|of|over)\s+(?P<in3>[a-z][\w ]{0,60}))?\s*", re.I
+    r"\s*(?P<stitches>[\d½¼¾./ ]{1,8}?)\s*(?P<in1>[a-z][a-z ]{0,20}?)?\s*(?:sts?|stitches)\s*(?:=|over|to|per|(?:makes?|measures?|equals?|is|are|in)(?:\s+(?:about|approx(?:imately|\.)?))?|in)\s*(?P<over>.{2,40}?)(?:\s+(?:in|of|over)\s+(?P<in3>[a-z][\w ]{0,60}))?\s*", re.I
 )
+_LENGTH = r"[\d.½¼¾]{1,6}\s*(?:cms?|in(?:ch(?:es)?)?|ins|\"|mm)"
+_SQUARE = Lazy(rf"(?:an?\s+)?(?:[\d.½¼¾]{{1,6}}\s*(?:cms?|in(?:ch(?:es)?)?|ins|\"|mm)?\s*(?:x|×|by)\s*(?P<side>{_LENGTH}))(?:\s*[\[(/][^\])]{{3,30}}[\])]?)?|(?P<article>\ba\s+)(?={_LENGTH})", re.I)
+_OVER_FIRST = Lazy(rf"\s*{_LENGTH}\s*(?:[\[(/]\s*{_LENGTH}\s*[\])]?)?\s*=", re.I)
 
 
 def gauge_from_words(words: str) -> Gauge | None:
     """ "14 sts and 17 rows over 10 cm in sc"; "14 sts to 10 cm" tells of no rows."""
-    words = words.strip(" .")
+    words = _SQUARE.sub(r"\g<side>", words.strip(" ."))
+    if "=" in words and _OVER_FIRST.match(words):  # "4 in = 14 sts and 8 rows"
+        over, _, rest = words.partition("=")
+        words = f"{rest} = {over}"
     found = _GAUGE_WORDS.fullmatch(words) or _GAUGE_ACROSS.fullmatch(words)
     if not found:
         return None

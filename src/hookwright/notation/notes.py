@@ -109,6 +109,9 @@ def _sentence(words: str, span: Span, find) -> list[tree.Convention]:
     if counts:
         made = _counting(words, counts, span, find)
         if made:
+            if re.search(r"\b(?:unless|except)\b", words, re.I):
+                for convention in made:
+                    convention.value = convention.value or "unless"
             return made
     if _RING.search(words):
         made.append(tree.Convention("start", value="ring", span=span))

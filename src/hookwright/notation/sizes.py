@@ -96,6 +96,7 @@ _ONE_SIZE = r"(?:[2-9]?X{0,4}-?[SML]|(?:extra[ -]?|x-?)?(?:small|large)|medium|b
 _KNOWN_SIZE = rf"{_ONE_SIZE}(?:[ /]{_ONE_SIZE}){{0,2}}"
 _MEASURED = Lazy(r"^(?:to\s+fit\s+)?(?:an?\s+)?(?:actual\s+)?(?:approx\w*\.?\s+)?(?:bust|chest|bust/chest|chest/bust|head|waist|hips?|foot|feet|hand|ages?|years?|shoe|wrist)\s*(?:sizes?|circumference|length|measurement)?\s*[:=]?\s*(?=\d)", re.I)  # "To fit bust 81 [86:91]"
 _BARE_LINE = Lazy(rf"^[ \t>*-]*{_KNOWN_SIZE}(?:\s*[,;/(\[]\s*{_KNOWN_SIZE}){{1,12}}\s*[)\]]?[ \t*.]*$", re.I | re.M)
+_COLUMN_LINE = Lazy(rf"^[ \t>*•-]*(?P<name>{_KNOWN_SIZE})(?:[ \t]*[:=–—-]|[ \t]*\((?=\d)|[ \t]+(?=\d)|[ \t]{{2,}}|[ \t]+to\s+fit\b)[^\n]{{0,80}}$", re.I | re.M)
 _NAME = r"(?:\d{1,2} ?- ?\d{1,2}(?: [A-Za-z]{1,8})?|[A-Za-z0-9][\w/+½ ]{0,24}?)"
 _NAMES_IN_BRACKETS = Lazy(rf"(?P<first>{_NAME})\s*[\(\[](?P<rest>[^()\[\]]{{1,160}})[\)\]]")
 _SPREAD = Lazy(r"(?:(?:age|chest|bust|head|foot)s?[ \t]+)?(?P<names>[\dXSML][\w/-]{0,6}(?:[ \t]{2,}[\dXSML][\w/-]{0,6}){1,12})(?:[ \t]+(?:yrs?|years?|months?|mos?|cm|in|ins))?", re.I)
@@ -153,4 +154,18 @@ def _bare_names(work: str, start: int, number: int) -> tuple[str, ...]:
         names = [name.strip() for name in re.split(r"[,;/()\[\]]", found[0]) if name.strip()]
         if len(names) == number and len({name.lower() for name in names}) == number:
             return tuple(names)
-    return ()
+    return _column_of_names(work, start, number)
+
+
+def _column_of_names(work: str, start: int, number: int) -> tuple[str, ...]:
+    """One size a line with what it measures: "Child   18 in", "Woman: 51 cm", as many lines below each other as there are sizes."""
+    names: list[str] = []
+    after = -1
+    for found in _COLUMN_LINE.finditer(work, start, min(len(work), start + 12_000)):
+        if found.start() != after:
+            if len(names) == number > 1:
+                break
+            names = []
+        names.append(found["name"].strip())
+        after = found.end() + 1
+    return tuple(names) if len(names) == number > 1 and len({name.lower() for name in names}) == number else ()

@@ -177,6 +177,8 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
             frame.steps.append(Skip(Place("first", "ch", self.context.ordinal - 1)))  # "ch 8, start from 2nd ch from hook."
         steps = settle(frame.steps if self.announced is None else self.without_announced(frame.steps), self)
         self._bare_name(steps)
+        if self._word(0) == "always":
+            steps = _always(steps)
         return self._perhaps_repeated(steps)
 
     def _bare_name(self, steps: list) -> None:
@@ -357,3 +359,12 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
 
 
 ACTS = acts(Reader)
+
+
+def _always(steps: list) -> list:
+    """ "Always 1 sc, 1 inc (18)", "always crochet 2 together": what is always done goes on to the end of the round."""
+    steps = [step for step in steps if type(step) is not Note]
+    made = [step for step in steps if type(step) is Stitch]
+    if not made or len(made) < len(steps) and steps[: len(made)] != made or any(step.place is not None and (step.place.extent is not None or step.place.which != "next") for step in made):
+        return steps
+    return [Repeat(made, extent=Extent(), span=made[0].span.to(made[-1].span)), *steps[len(made) :]]

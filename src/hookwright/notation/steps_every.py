@@ -35,6 +35,11 @@ class EveryReading:
             if self.together_every(frame, kind, start):
                 return True
             self.i = start
+        if k[at] == "EACH" and k[at + 1] == "NUM" and self.v[at + 1] == 2 and k[at + 2] in ("STN", "ST") and k[at + 3] == "TOG":  # "every two stitches together"
+            base = self.v[at + 2] if k[at + 2] == "ST" and isinstance(self.v[at + 2], str) else self._usual(frame)
+            self.i = at + 4
+            together = Stitch(f"{base}2tog", 1, Place(n=2), over=True, span=self.span(start))
+            return self.put(frame, Repeat([together], extent=self.extent() or Extent(), span=self.span(start)))
         if k[at] != "EACH" or k[at + 1] not in ("ORD", "OTHER") or k[at + 2] != "STN":
             return False
         after = at + 3

@@ -48,6 +48,8 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             return True
         if kind in ("ROW", "ROUND", "AROUND") and number == 1 and self.row_of(frame):
             return True
+        if kind == "STN" and k[at + 1] == "TOG" and number in (2, 3):
+            at, kind = at + 1, "TOG"  # "crochet 2 sts together"
         if kind == "TOG" and number in (2, 3) and k[at + 1] in (",", ";", ".", ")", "]", "END", "AROUND", "ACROSS", "TOEND", "(", "X", "NUM", "IN", "OVER", "AT", "REP", "TURN"):
             self.i = at + 1  # "work 2 tog"
             node = Stitch("dec", 1) if number == 2 else Stitch(f"{self._usual(frame)}3tog", 1)

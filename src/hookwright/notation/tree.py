@@ -224,6 +224,7 @@ class Convention:
           "end chain" a chain made at the end of the row before belongs to this row (chains, says)
           "join"     rounds are joined / value "spiral" ; "turn" value "yes" / "no"
           "counted"  a stitch kind counts as one st (value id)
+    value: of a "tch" also "unless": rows may say otherwise ("counts as a st throughout unless stated")
     word: of a "tch" with value "block": what she calls a block ("tile")
     """
 

@@ -42,7 +42,7 @@ KIND = "turning-chain-counts-differ"
 def find(case: Case):
     held: dict[int | None, tuple[bool, Span, str]] = {}  # chains (None: any) -> (counts, place, where it is said)
     for convention in case.pattern.conventions:
-        if convention.kind == "tch" and convention.says is not None and convention.stitch is None:
+        if convention.kind == "tch" and convention.says is not None and convention.stitch is None and convention.value != "unless":
             held.setdefault(convention.chains, (convention.says.counts, convention.span, "the notes"))
     for seen, chain in case.nodes(Chain):
         says = chain.says
