@@ -122,7 +122,8 @@ def _unread(hand, step, steps, index, after):
 def _go(hand, step, steps, index, after):
     sequence = hand.sequence
     pattern = sequence.established(hand) if sequence is not None else None
-    if pattern is None and any(isinstance(other, Stitch) for other in steps):
+    so_many = step.extent is not None and step.extent.kind == "until"
+    if pattern is None and (so_many or any(isinstance(other, Stitch) for other in steps)):
         pattern = [Stitch(hand.base, 1, Place(extent=Extent(), n=None))]  # shaping at the edges of plain work
     if pattern is None:
         hand.stuck("nothing-established")
@@ -133,7 +134,10 @@ def _go(hand, step, steps, index, after):
             if step.extent.of == "group" and hand.memory.get("block") is not None:
                 stop = max((saved.rank(top) + 1 for top in saved.tops if saved.rank(top) < stop), default=stop)  # the stitches before its chain are of the last block, too
         elif step.extent.kind == "until":
-            stop = hand.number(step.extent.n) or 0
+            passed = saved.rank(hand.cur) if any(isinstance(other, Skip) or isinstance(other, Stitch) and other.kind == "slst" for other in steps[:index]) else 0
+            stop = passed + (hand.number(step.extent.n) or 0)
+            if stop > saved.stitches:
+                hand.stuck("runs-out", there=saved.stitches, left=saved.stitches - passed, needed=stop)
         elif step.extent.place is not None and step.extent.place.which == "marked" and not hand.marks:
             stop = max(saved.rank(hand.cur), saved.stitches - least_need(hand, steps, index + 1) - (hand.number(step.extent.n, 0) or 0))
         else:

@@ -119,6 +119,7 @@ class Frame:
 _OPENING = frozenset(("(", "[", "{", "|", "QO"))
 _BRACKETS = _OPENING | {")", "]", "}", "QC"}
 _CLOSING = frozenset((")", "]", "}"))  # one that nothing opened is passed over
+_FAR_FIRST = frozenset(("ACROSS", "OVER", "ON", "FIRST", "NEXT", "NUM", "TO", "TOEND"))  # how far, with no stitch named: "work across 14 sts"
 _SEPARATORS = frozenset((",", ";", ".", ":", "AND", "HY", "QO", "QC", "'", "+", "/"))
 
 
@@ -279,6 +280,9 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
                 continue
             act = ACTS.get(kind)
             start = self.i
+            if kind in _FAR_FIRST and self._after_work(start) and self.works_so_far(frame):
+                frame.ended = False
+                continue
             if self.sides and (not start or k[start - 1] in _SEPARATORS) and self.act_other_side(frame):
                 frame.ended = False
                 continue
@@ -288,6 +292,10 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
             self.i = start
             self.remark(frame, closers)
             frame.ended = False
+
+    def _after_work(self, at: int) -> bool:
+        """Whether the verb "work", a word of no weight, stands just before token `at`."""
+        return (not at or self.k[at - 1] in _SEPARATORS) and self.text[self.e[at - 1] if at else max(0, self.s[at] - 9):self.s[at]].rstrip(" the").lower().endswith("work")
 
     def _ends_sentence(self) -> bool:
         k, at = self.k, self.i

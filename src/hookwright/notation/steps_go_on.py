@@ -12,6 +12,9 @@ from .tree import (
     Stitch,
 )
 
+_STOPS = frozenset((",", ".", ";", "END", "(", "[", ")", "]", "TURN", "JOIN", "LEAVE", "AND", "DASH", "DONOTTURN"))
+_SO_FAR = frozenset(("ACROSS", "OVER", "ON", "IN", "FIRST", "NEXT", "NUM", "TO", "TOEND"))
+_PATTERN_WORDS = frozenset(("patt", "pat", "pattern", "work", "working"))
 _AFTER_ALTERNATING = frozenset((",", ".", ";", "END", "(", "[", ")", "]", "TURN", "JOIN"))
 
 
@@ -34,6 +37,52 @@ class GoOnReading:
             extent = self.extent()
         frame.steps.append(Go(extent, self.span(start)))
         return True
+
+    def works_so_far(self, frame) -> bool:
+        """ "work across next 14 sts, turn", "work 14 sts, turn", "patt to last 2 sts": no stitch is named, so it is the one that is set; the hook stands after the verb."""
+        k, start = self.k, self.i
+        at, told = start, k[start] in ("ACROSS", "OVER", "ON", "IN")
+        if k[start] not in _SO_FAR or self.depth or self.open_marks:
+            return False
+        at += told
+        at += k[at] in ("FIRST", "NEXT")
+        if k[at] == "NUM" and k[at + 1] == "STN":
+            end = at + 2
+            only = "only" in self.text[self.e[end - 1]:self.s[end]]
+            if not told and not only and k[end + (k[end] in (",", ";", "."))] not in ("TURN", "LEAVE"):
+                return False  # "work 24 sts" may be a count
+            extent = Extent("until", self.v[at], "st")
+        elif k[at] in ("TO", "TOEND") and (k[start] == "ACROSS" or not told):
+            if any(type(step) in (Repeat, Group, Each) or type(step) is Stitch and step.kind != "slst" for step in frame.steps):
+                return False  # what was worked goes on
+            extent = self.extent()
+            if extent is None or extent.kind not in ("last", "end"):
+                self.i = start
+                return False
+            end = self.i
+        else:
+            return False
+        if k[end] not in _STOPS:
+            self.i = start
+            return False
+        self.i = end
+        extent.span = self.span(start)
+        last = self.last_step(frame)
+        if type(last) is Go and last.extent is None:  # "keeping in pattern, work 14 sts"
+            last.extent = extent
+        else:
+            frame.steps.append(Go(extent, self.span(start)))
+        return True
+
+    def patterned(self, frame) -> bool:
+        """ "Pattern across 14 sts", "patt 14": the word is the verb."""
+        if self._word(self.i) not in _PATTERN_WORDS:
+            return False
+        self.i += 1
+        if self.works_so_far(frame):
+            return True
+        self.i -= 1
+        return False
 
     def act_continue(self, frame) -> bool:
         """ "continue around", "carry on in this way to end", "continue in sc", "continue in patt"."""

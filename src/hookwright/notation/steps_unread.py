@@ -41,6 +41,8 @@ class UnreadReading:
                 self.i = at
                 self.keep_words(frame, start, at, True)
                 return
+        if k[start] in ("W", "U") and self.patterned(frame):
+            return
         if k[start] == "W" and self._word(start) in ("fill", "filling") and self.filled(frame):
             return
         if k[start] == "W" and self._word(start) == "which" and self.gets_more(frame):
