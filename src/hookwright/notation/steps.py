@@ -180,6 +180,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         self._bare_name(steps)
         if self._word(0) == "always":
             steps = _always(steps)
+        self.ends_alone(steps)
         return self._perhaps_repeated(steps)
 
     def _bare_name(self, steps: list) -> None:

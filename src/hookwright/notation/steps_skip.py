@@ -15,6 +15,8 @@ class SkipReading:
             return True
         if k[start + 1] == "EACH" and k[start + 2] in ("ORD", "OTHER") and self.skip_every(frame, start):
             return True
+        if self.skip_ends(frame):
+            return True
         self.i += 1
         if k[self.i] == "TO" and k[self.i + 1] in ("NEXT", "FIRST", "CH", "SP"):
             return self.act_move(frame)  # "skip to the next ch-sp and make a shell in it"

@@ -4,10 +4,10 @@ from dataclasses import replace
 
 from hookwright.ground import Number, Span
 
-from .nouns import GROUP_KINDS, NO_STITCHES
+from .nouns import GROUP_KINDS
 from .patterns import Lazy
 from .stitch_words import Named
-from .tree import Chain, Extent, Go, Group, Note, Place, Repeat, Stitch, Turn
+from .tree import Chain, Extent, Group, Note, Place, Repeat, Stitch
 
 _HALVED = Lazy(r"\bhal(?:f|ve|ved|ving)\b|\bdivid\w*\s+(?:\w+\s+){0,3}?(?:by|in|into)\s+(?:two|2)\b|\b(?:in|into)\s+(?:two|2)\b")
 _RECKONED = Lazy(r"\b(?:divid\w*|split\w*|thirds?|quarters?|tak(?:e|ing)\s+(?:away|off)|less|minus|subtract\w*|multipl\w*|double|add\w*|plus)\b")
@@ -224,70 +224,6 @@ class SpecialStitchReading:
             self.keep_unread(frame, self.span(start))
             return True
         return self._worked_note(frame, self.i, self.i + 1)
-
-    def _at_each_end(self, frame, node: Stitch, start: int) -> bool:
-        """ "dec 1 st at each end", "inc at both ends of row"."""
-        k, here = self.k, self.i
-        at = here + (k[here] in ("IN", "AT"))
-        if k[at] == "EACH" and k[at + 1] in ("ROW", "ROUND", "AROUND"):  # "inc 6 sts each rnd": spread over the round
-            self.i = at + 2
-            node.evenly, node.place = True, Place(n=None, extent=Extent())
-            node.span = self.span(start)
-            return self.put(frame, node)
-        left = 2 if node.kind == "dec" else 1
-        named = k[here] == "AT" and k[here + 1] in ("W", "U") and k[here + 2] == "EXTEND"  # "at neck edge": one of the two ends
-        if k[here] == "AT" and (k[here + 1] in ("BEG", "ENDING", "EXTEND") or named) and node.n == 1:  # "dec 1 st at beg of each row"
-            plain = self._stitches_between(frame)
-            base = node.base if plain is None or node.base != plain.kind else None
-            self.i += 2 + named
-            both = k[self.i] == "AND" and k[self.i + 1] in ("ENDING", "BEG", "EXTEND")
-            self.i += 2 * both
-            while k[self.i] in ("OF", "ROW", "ROUND", "THIS", "EACH", "AROUND", "ALL", "IN", "NEXT") and k[self.i + 1] != "ST":
-                self.i += 1
-            span = self.span(start)
-            first = Stitch(node.kind, 1, Place("first", n=left), base=base, over=left > 1, span=span)
-            last = Stitch(node.kind, 1, Place("last", n=left), base=base, over=left > 1, span=span)
-            extent = Extent("last", left) if both or k[here + 1] != "BEG" else Extent()
-            rest = Go(extent, span) if plain is None else replace(plain, place=replace(plain.place, extent=extent))
-            if plain is not None:
-                frame.steps.pop()
-            frame.steps.extend([first, rest, last] if both else [first, rest] if k[here + 1] == "BEG" else [rest, last])
-            self.moved = True
-            return True
-        at = here + (k[here] in ("AT", "IN", "OF"))
-        if k[at] not in ("EACH", "BOTH") or k[at + 1] not in ("ENDING", "SIDE", "EXTEND"):  # "inc 1 st each end" without "at", too
-            return False
-        plain = self._stitches_between(frame)
-        base = node.base if plain is None or node.base != plain.kind else None
-        self.i = at + 2
-        while k[self.i] in ("OF", "ROW", "ROUND", "THIS", "EACH"):
-            self.i += 1
-        span = self.span(start)
-        rest = Go(Extent("last", left), span) if plain is None else replace(plain, place=replace(plain.place, extent=Extent("last", left)))
-        if plain is not None:
-            frame.steps.pop()
-        steps = [Stitch(node.kind, 1, Place("first", n=left), base=base, over=left > 1, span=span), rest,
-                 Stitch(node.kind, 1, Place("last", n=left), base=base, over=left > 1, span=span)]
-        frame.steps.extend(steps)
-        self.moved = True
-        return True
-
-    def _plain_throughout(self, frame) -> None:
-        """ "sc, dec 1 st at each end", "sc, inc 6 evenly": a stitch that begins the row and says no more is worked in every one."""
-        plain = frame.steps[-1] if frame.steps else None
-        if type(plain) is Stitch and plain.place is None and plain.n == 1 and not self._shapes(plain) and plain.kind != "slst" and all(type(step) in (Chain, Turn, Note) for step in frame.steps[:-1]):
-            plain.place = Place(n=None, extent=Extent("open"))
-
-    def _stitches_between(self, frame) -> Stitch | None:
-        """The plain stitches to the end just read: in "hdc across, decreasing 1 st at each end" they lie between the ends."""
-        plain = frame.steps[-1] if frame.steps else None
-        if type(plain) is Go and (plain.extent is None or plain.extent.kind == "end"):
-            frame.steps.pop()  # "work even, inc 1 st at each end": the pattern goes on between the ends
-            return None
-        self._plain_throughout(frame)
-        if type(plain) is not Stitch or plain.n != 1 or self._shapes(plain) or plain.place is None or plain.place.of in NO_STITCHES or plain.place.extent is None:
-            return None
-        return plain if plain.place.extent.kind in ("end", "open") else None
 
     def _that_many(self, frame, node, start: int) -> bool:
         """ "halve the number, dc that many": in half of the stitches."""

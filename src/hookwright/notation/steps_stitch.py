@@ -3,6 +3,7 @@
 from hookwright.ground import Number
 
 from .nouns import GROUP_KINDS
+from .steps_ends import EndsReading
 from .steps_every import EveryReading
 from .steps_made_of import MadeOfReading
 from .steps_skip import SkipReading
@@ -16,7 +17,7 @@ _SHAPING_ENDS = frozenset((",", ".", ";", ")", "]", "}", "(", "[", "END", "MARK"
 _AFTER_A_NUMBER = frozenset((",", ";", ".", ":", ")", "]", "}", "|", "END", "MARK", "(", "[", "AND", "IN", "OVER", "AROUND", "QC", "TURN", "STN", "DASH", "LOOP", "JOIN", "EVENLY", "SKIP", "REP", "NEXT", "TOG", "THROUGH", "ACROSS", "BETWEEN", "WITH", "FROM", "EACH", "SAME", "FIRST", "LAST", "TO", "TOEND", "REMARK", "CHANGE", "PM", "=", "AT", "BOTH"))
 
 
-class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, EveryReading, MadeOfReading):
+class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, EveryReading, EndsReading, MadeOfReading):
     """Reads stitches with their number."""
 
     def act_stitch(self, frame) -> bool:

@@ -7,8 +7,9 @@ from hookwright.ground import Number
 
 from .patterns import Lazy
 from .steps_stitch_after import StitchAfterReading
-from .tree import Chain, Extent, Group, Note, Place, Repeat, Skip, Stitch
+from .tree import Chain, Extent, Go, Group, Note, Place, Repeat, Skip, Stitch
 
+_AT_ENDS = frozenset(("AT", "EACH", "BOTH", "IN", "OF"))
 PLACE_STARTS = frozenset(("IN", "OVER", "THROUGH", "AROUND", "ACROSS", "BETWEEN", "NEXT", "EACH", "FIRST", "LAST", "SAME", "ALL", "REM", "OTHER", "TOEND", "LOOP", "TO", "UNTIL", "HALF", "AT"))
 
 
@@ -37,7 +38,11 @@ class StitchPlaceReading(StitchAfterReading):
             return True
         if type(node) is Stitch and node.kind == "slst" and self._travels(frame, node, start):
             return True
-        if type(node) is Stitch and node.kind in ("inc", "dec") and self._at_each_end(frame, node, start):
+        if type(node) is Stitch and k[self.i] in _AT_ENDS and self._at_each_end(frame, node, start):
+            return True
+        if type(node) is Stitch and len(frame.steps) > 2 and type(frame.steps[-2]) is Go and self.between_told(frame, node, start):
+            return True
+        if type(node) is Stitch and node.kind == "dec" and k[self.i] in ("OVER", "IN") and k[self.i + 1] == "FIRST" and self.ends_together(frame, self.i + 1, start):
             return True
         if k[self.i] == "THATMANY":
             return self._that_many(frame, node, start)

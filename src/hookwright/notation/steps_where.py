@@ -74,6 +74,8 @@ class WhereReading:
         at = start + 1
         if self.last_one(frame, at):
             return True
+        if k[at] in ("FIRST", "LAST") and k[at + 1] == "NUM" and self.ends_together(frame, at, start):
+            return True
         if k[at] == "IN" and k[at + 1] == "W" and self._word(at + 1) in ("front", "back"):
             return self._worked_note(frame, start, at + 2)  # "working in front, FPtr around skipped sts": how, not where
         if k[at] == "EACH" and k[at + 1] == "ORD":  # "sc around, working every 4th and 5th st together"
