@@ -134,13 +134,19 @@ class CountWordReading:
             return None, False
         number = v[self.i]
         self.i += 1
-        if k[self.i] in ("/", ",", "HY") and k[self.i + 1] == "NUM" and isinstance(number, int) and (k[self.i] == "/" or k[self.i + 2] in (k[self.i], "STN")):
+        if isinstance(number, PerSize) and len(number) > 2 and len(number) != self.lexicon.sizes and self.lexicon.only is None and None not in number:
+            return tuple(number), True  # "Rows 2-7: ... 22 (20, 18, 16, 14, 12) sts": one a row
+        if k[self.i] in ("/", ",", "HY") and k[self.i + 1] == "NUM" and isinstance(number, int) and (k[self.i] == "/" or k[self.i + 2] in (k[self.i], "STN") or k[self.i] == "," and k[self.i + 2] == "AND" and k[self.i + 3] == "NUM"):
             part = k[self.i]
             numbers = [number]
             at = self.i
             while k[at] == part and k[at + 1] == "NUM" and not (part == "," and self._noun_ahead(at + 1) and len(numbers) < 2):
                 numbers.append(v[at + 1])
                 at += 2
+            if part == "," and k[at + (k[at] == ",")] == "AND" and k[at + 1 + (k[at] == ",")] == "NUM" and k[at + 2 + (k[at] == ",")] in ("STN", ")", "]", ".", "END"):
+                at += 1 + (k[at] == ",")  # "32, 40 and 48 sts"
+                numbers.append(v[at])
+                at += 1
             if len(numbers) > 2 or (len(numbers) == 2 and part == "/"):
                 self.i = at
                 if len(numbers) == self.lexicon.sizes:

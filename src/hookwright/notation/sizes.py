@@ -3,7 +3,7 @@
 import re
 from collections import Counter
 
-from .number_words import CARDINAL_PATTERN
+from .number_words import CARDINAL_PATTERN, number_of
 from .patterns import Lazy
 
 # "36 (40, 46)", "12 (13-14-15-16)", "8 [10, 12]", "60(64, 68)", "two (three, -)"; dashes stand for sizes that skip the step.
@@ -19,6 +19,14 @@ _FIRST = Lazy(rf"(?<![\w.])(?:\d{{1,5}}|{CARDINAL_PATTERN})\s?$", re.I)
 _UNIT_AFTER = Lazy(r" *(?:sts?|stitch|sc|dc|hdc|htr|d?tr|chs?|rows?|rnds?|rounds?|cm|in|mm)(?![a-z])|\"", re.I)
 _SPLIT = Lazy(r"\s*[,;]\s*|\s*/\s*")
 
+_SEVERAL_ROWS = Lazy(
+    rf"[ \t>*#]*(?:(?:rows?|rnds?|rounds?|r)\b\.? ?(?:(?P<first>\d{{1,4}}) ?(?:-|to|through|thru) ?(?P<last>\d{{1,4}})(?![\w.])|(?P<list>\d{{1,4}}(?:, ?\d{{1,4}})* ?,? ?(?:and|&) ?\d{{1,4}}))"
+    rf"|(?:for )?(?:the )?(?:next|foll(?:owing)?) (?P<next>\d{{1,2}}|{CARDINAL_PATTERN}) (?:rows|rnds|rounds)\b)",
+    re.I,
+)
+_SHAPED = Lazy(r"\b(?:inc|dec)|tog\b|together\b|\b(?:2|two)\s+\w+\s+in\b|\b(?:more|fewer|less)\b", re.I)
+_LINE_ENDS = Lazy(r" ?(?:sts?|stitches|[sdh]d?c|htr|tr)?\.? ?[)\]]?\.? *(?:\n|$)", re.I)
+
 
 def count_sizes(work: str, start: int, end: int) -> int:
     """The number of sizes that the size lists in the text agree on; 0 where there are none.
@@ -33,7 +41,7 @@ def count_sizes(work: str, start: int, end: int) -> int:
             continue
         position = found.end()
         length = _length(found)
-        if length:
+        if length and not (length > 2 and _one_a_row(work, found, length)):
             lengths[length] += 1
     if not lengths:
         return _slashed_sizes(work, start, end)
@@ -42,6 +50,19 @@ def count_sizes(work: str, start: int, end: int) -> int:
         # One "8 (10)" alone may be a count after a number.
         return 0
     return best
+
+
+def _one_a_row(work: str, found: re.Match, length: int) -> bool:
+    """Whether the list gives one count a row: "Rows 2-4: ... 2 sc in last st. 22 (24, 26) sts" is shaped, of as many rows, and ends the line."""
+    line = work.rfind("\n", 0, found.start()) + 1
+    label = _SEVERAL_ROWS.match(work, line, found.start())
+    if label is None:
+        return False
+    if label["first"]:
+        rows = int(label["last"]) - int(label["first"]) + 1
+    else:
+        rows = number_of(label["next"]) if label["next"] else len(re.findall(r"\d+", label["list"]))
+    return rows == length and _SHAPED.search(work, label.end(), found.start()) is not None and _LINE_ENDS.match(work, found.end("more")) is not None
 
 
 def _slashed_sizes(work: str, start: int, end: int) -> int:
