@@ -6,7 +6,7 @@ from hookwright.ground import at
 from hookwright.notation.tree import Row, Stitch
 
 from . import kinds
-from .changing import between_in_words, blocks_grown, changed_steps, grown_steps, growth_in_words, shaped_again, stretched_steps
+from .changing import between_in_words, blocks_grown, changed_steps, grown_steps, growth_in_words, own_growth, shaped_again, stretched_steps
 from .changing_groups import groups_grown, groups_in_words, with_lost
 from .statement import layout_from
 
@@ -138,6 +138,18 @@ class Book:
                 steps = shaped_again(source.steps, index + 1) if steps is None and not again.changes and not again.even and not again.rows else steps
             found = source if steps is None else replace(source, steps=steps, stated=[])
             self.sequence.memo[key] = found
+        return found
+
+    def growing(self, row, many):
+        """The written row for each of its range; where its words say that its stretches grow on each, those after the first are longer."""
+        by = own_growth(row) if many > 1 else 0
+        if not by:
+            return [row] * many
+        key = ("growing", id(row), many)
+        found = self.sequence.memo.get(key)
+        if found is None:
+            grown = [grown_steps(row.steps, by * index) for index in range(1, many)]
+            found = self.sequence.memo[key] = [row, *(row if steps is None else replace(row, steps=steps) for steps in grown)]
         return found
 
     def stitches_now(self, size):

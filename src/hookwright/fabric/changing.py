@@ -12,6 +12,8 @@ _NUMBERS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "sev
 _BETWEEN = re.compile(r"\b(\d+|one|two|three|four|five|six|seven|eight|nine|ten)\s+(?:sts?|stitch(?:es)?|[sdh]d?c|h?tr)\s+between\b", re.I)
 _HOW_MANY = r"\b(?:(\d+|two|three|four)\s+)?(?:(?:sts?|stitch\w*|[sdh]d?c|h?tr)\s+)?"
 MORE = re.compile(_HOW_MANY + r"(?:more|extra|further|additional)\b", re.I)
+_GROWING = re.compile(r"\b(?:between|before)\s+(?:each\s+|every\s+|the\s+|these\s+)*(?:inc|dec|[sdh]d?c2tog|h?tr2tog)", re.I)
+_ADDING = re.compile(r"\badding\s+(?:an?\s+)?(\d+|one|two|three)?\b", re.I)
 LESS = re.compile(_HOW_MANY + r"(?:less|fewer)\b", re.I)
 
 
@@ -121,6 +123,19 @@ def growth_in_words(row: Row) -> int:
     words = " ".join(note.text for note in row.notes if isinstance(note, Note)) or row.text
     for pattern, sign in ((LESS, -1), (MORE, 1)):
         found = pattern.search(words)
+        if found:
+            number = (found[1] or "1").lower()
+            return sign * (_NUMBERS.get(number) or int(number))
+    return 0
+
+
+def own_growth(row: Row) -> int:
+    """As growth_in_words, for a row of a range that says of itself "working 1 more sc between increases on each rnd"; 0 where it does not."""
+    last = row.steps[-1] if row.steps else None
+    if not isinstance(last, Note) or not _GROWING.search(last.text):
+        return 0
+    for pattern, sign in ((LESS, -1), (MORE, 1), (_ADDING, 1)):
+        found = pattern.search(last.text)
         if found:
             number = (found[1] or "1").lower()
             return sign * (_NUMBERS.get(number) or int(number))

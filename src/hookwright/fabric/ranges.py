@@ -38,7 +38,7 @@ def _plan(row: Row, size: int, book) -> Plan:
     if row.again is None:
         if not numbers:
             return Plan([(None, row)] * (count if count and count > 0 else 1 if count is None else 0), [])
-        made = Plan([(number, row) for number in numbers], [])
+        made = Plan(list(zip(numbers, book.growing(row, len(numbers)), strict=True)), [])
         if count is not None and count != len(numbers):
             made.troubles.append(("rows-in-range", {"expected": count, "found": len(numbers)}))
         return made

@@ -9,6 +9,7 @@ from .counts import CountReading, made_by
 from .places import PlaceReading
 from .remarks import keep_whole
 from .repeats import RepeatReading
+from .repeats_grown import take_growth
 from .repeats_last import drop_what_was
 from .round_goal import RoundGoal, take_goal
 from .steps_acts import acts
@@ -128,6 +129,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
 
     def __init__(self, tokens, lexicon: Lexicon, in_round: bool, first_row: bool, read: StepsRead):
         self.replaced = drop_what_was(tokens) if "INSTEAD" in tokens.kinds or "NOT" in tokens.kinds else ()
+        self.growth = take_growth(tokens) if "BETWEEN" in tokens.kinds or "MORE" in tokens.kinds else None
         self.tokens, self.lexicon, self.in_round, self.first_row = tokens, lexicon, in_round, first_row
         self.text = tokens.text
         self.in_round = in_round or "AROUND" in tokens.kinds and "ACROSS" not in tokens.kinds
@@ -181,6 +183,8 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         if self._word(0) == "always":
             steps = _always(steps)
         self.ends_alone(steps)
+        if self.growth is not None:
+            steps.append(self.growth)
         return self._perhaps_repeated(steps)
 
     def _bare_name(self, steps: list) -> None:
