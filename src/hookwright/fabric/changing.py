@@ -13,6 +13,8 @@ _BETWEEN = re.compile(r"\b(\d+|one|two|three|four|five|six|seven|eight|nine|ten)
 _HOW_MANY = r"\b(?:(\d+|two|three|four)\s+)?(?:(?:sts?|stitch\w*|[sdh]d?c|h?tr)\s+)?"
 MORE = re.compile(_HOW_MANY + r"(?:more|extra|further|additional)\b", re.I)
 _GROWING = re.compile(r"\b(?:between|before)\s+(?:each\s+|every\s+|the\s+|these\s+)*(?:inc|dec|[sdh]d?c2tog|h?tr2tog)", re.I)
+_MORE_BETWEEN = re.compile(r"\bincreas\w+\s+(?:the\s+)?(?:number\s+of\s+)?(?:sts?|stitches|[sdh]d?c|h?tr)\s+between\b[^.;]*?\bby\s+(\d+|one|two|three)\b", re.I)
+_FEWER_BETWEEN = re.compile(_MORE_BETWEEN.pattern.replace("increas", "(?:decreas|reduc)", 1), re.I)
 _ADDING = re.compile(r"\badding\s+(?:an?\s+)?(\d+|one|two|three)?\b", re.I)
 LESS = re.compile(_HOW_MANY + r"(?:less|fewer)\b", re.I)
 
@@ -120,8 +122,11 @@ def blocks_grown(steps):
 
 def growth_in_words(row: Row) -> int:
     """How many stitches more (or, below zero, fewer) each plain stretch has from row to row; 0 where nothing says so."""
-    words = " ".join(note.text for note in row.notes if isinstance(note, Note)) or row.text
-    for pattern, sign in ((LESS, -1), (MORE, 1)):
+    return _growth(" ".join(note.text for note in row.notes if isinstance(note, Note)) or row.text)
+
+
+def _growth(words: str) -> int:
+    for pattern, sign in ((_FEWER_BETWEEN, -1), (_MORE_BETWEEN, 1), (LESS, -1), (MORE, 1), (_ADDING, 1)):
         found = pattern.search(words)
         if found:
             number = (found[1] or "1").lower()
@@ -132,14 +137,7 @@ def growth_in_words(row: Row) -> int:
 def own_growth(row: Row) -> int:
     """As growth_in_words, for a row of a range that says of itself "working 1 more sc between increases on each rnd"; 0 where it does not."""
     last = row.steps[-1] if row.steps else None
-    if not isinstance(last, Note) or not _GROWING.search(last.text):
-        return 0
-    for pattern, sign in ((LESS, -1), (MORE, 1), (_ADDING, 1)):
-        found = pattern.search(last.text)
-        if found:
-            number = (found[1] or "1").lower()
-            return sign * (_NUMBERS.get(number) or int(number))
-    return 0
+    return _growth(last.text) if isinstance(last, Note) and _GROWING.search(last.text) else 0
 
 
 def between_in_words(row: Row) -> int:

@@ -140,7 +140,7 @@ EXACTLY = Lazy(r"\b(?:\d+|one|two|three|four|five|six|seven|eight|nine|ten)\s+(?
 COUNT_AFTER = Lazy(r"[.,]?\s*[(\[]\s*\d[^()\[\]]*[)\]]\s*$|\s*(?:[.;=–—:]|\s-+\s)\s*\d{1,6}\s*(?:sts?|stitch(?:es)?|[sdh]d?c|h?tr)\b\.?(?:\s*(?:in\s+(?:all|total)|total|altogether|around|made))?\.?\s*$", re.I)
 CABLES = Lazy(r"(?:,|;)?\s*(?:and\s+)?(?:crossing|turning|twisting|working)\s+(?:the\s+|all\s+|your\s+)*cables?\b[^.;(]*", re.I)
 GROWS = Lazy(
-    r"increas|decreas|\binc\b|\bdec\b|\b(?:one|1|two|2)\s+(?:more|extra|additional|less|fewer)|more\s+(?:single\s+)?(?:groups?|sts?|stitches|dc|tr|sc|clusters?|shells?)|each\s+(?:side|end|corner|row|round|rnd)|extra|additional|grow|every\s+(?:row|round|rnd)", re.I
+    r"increas|decreas|\binc\b|\bdec\b|\b(?:one|1|two|2)\s+(?:more|extra|additional|less|fewer)|more\s+(?:single\s+)?(?:groups?|sts?|stitches|dc|tr|sc|clusters?|shells?)|each\s+(?:side|end|corner|row|round|rnd)|extra|additional|grow|\b(?:one|1|two|2)\s+(?:sts?|stitch|[sdh]d?c|h?tr)\s+(?:more|less|fewer)\b|\badding\s+(?:an?|one|1|two|2)\s|every\s+(?:row|round|rnd)", re.I
 )
 FILLER = Lazy(
     r"(?:,?\s*(?:throughout|in\s+(?:the\s+)?patt?(?:ern)?(?:\s+as\s+(?:set|est\w*))?|for\s+(?:the\s+)?patt?(?:ern)?|across(?:\s+the\s+row)?|around|to\s+end|for\s+(?:all|each)\s+(?:rows?|rounds?|rnds?)|and\s+so\s+on|on\s+(?:this|the\s+(?:other|second|next|new))\s+(?:motif|square|side|piece|one|block|hexagon|strip|half)|in\s+(?:the\s+)?same\s+(?:way|manner)))(?![a-z])", re.I
@@ -149,6 +149,6 @@ KEEPING = Lazy(
     r",?\s*(?:and\s+)?(?:always\s+)?(?:ending|end|finishing)\s+(?:up\s+)?with\s+(?:one|1|an?)\s+(?:more|extra|additional|new)\s+(?:[a-z]+\s+){1,2}(?:each|every|per|on\s+each|on\s+every|in\s+each)\s+(?:time|row|rnd|round)(?=\s*(?:[.;,(\[=]|$))|"
     r",?\s*(?:and\s+|but\s+)?(?:(?:always|remembering\s+to|remember\s+to|each\s+time|every\s+time)\s+)?(?:turn(?:ing)?|beg(?:in|inning)?|start(?:ing)?)\s+(?:(?:each|every|all|the)\s+(?:row|rnd|round|time)s?\s+)?(?:with|by)\s+(?:an?\s+)?(?:turning\s+)?(?:(?:ch(?:ain)?s?\s*-?\s*\d|\d\s*-?\s*ch(?:ain)?s?)(?:\s*,?\s*(?:(?:each|every)\s+(?:time|row|rnd|round)|at\s+(?:each|every|the)\s+(?:turn|start|beginning)(?:\s+of\s+(?:each|every)\s+(?:row|round|rnd))?|throughout|always))?)(?=\s*(?:[.;,(\[=]|$))"
     r"|,?\s*(?:and\s+)?(?:remembering\s+to\s+|always\s+)?(?:ch(?:ain)?\s*-?\s*\d|\d\s*ch)\s+(?:at|to)\s+(?:(?:the\s+)?(?:start|beg(?:inning)?)\s+of\s+)?(?:each|every)\s+(?:turn|row|round|rnd)(?=\s*(?:[.;,(\[=]|$))"
-    r"|,?\s*(?:and\s+)?(?:keeping|maintaining|following|continuing|changing|alternating|matching|carrying|using|working|in)\s+(?:to\s+|the\s+|with\s+|in\s+)?[^.;]{0,40}?(?:colou?rs?|stripes?|sequence|pattern|patt|chart|[A-E](?:,| and|\b(?= ?[.;]|$))|correct|rows each)[^.;]*?(?=,?\s+(?:and\s+)?(?:ending|end|until|finishing)\b|[.;]|$)",
+    r"|,?\s*(?:and\s+)?(?:keeping|maintaining|following|continuing|changing|alternating|matching|carrying|using|working|in)\s+(?:to\s+|the\s+|with\s+|in\s+)?[^.;]{0,40}?(?:colou?rs?|stripes?|sequence|pattern|patt|chart|(?-i:\b[A-E])(?:,| and|\b(?= ?[.;]|$))|correct|rows each)[^.;]*?(?=,?\s+(?:and\s+)?(?:ending|end|until|finishing)\b|[.;]|$)",
     re.I,
 )
