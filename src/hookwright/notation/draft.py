@@ -9,6 +9,7 @@ from .label import Label
 from .manuscript_words import PLAIN_HEADINGS, SECTION_OF
 from .number_words import CARDINAL_PATTERN, listed_number, number_of
 from .patterns import Lazy
+from .spoken import past_telling
 
 
 @dataclass(slots=True)
@@ -60,6 +61,7 @@ _LONG = Lazy(r"(?<!\d)(?:[6-9]|\d\d+)(?!\d)")  # longer than a turning chain
 
 def is_foundation(work: str, start: int, end: int) -> bool:
     """True for words that only make a chain, a chain ring or an adjustable ring."""
+    start = past_telling(work, start, end)
     if CHAIN_ONLY.match(work, start, end) or RING_ONLY.match(work, start, end):
         return True
     turned = _TURNED.search(work, max(start, end - 40), end)

@@ -6,6 +6,7 @@ from .intervals import read_intervals
 from .manuscript_words import PROSE_LEAD_INS, PROSE_STARTERS
 from .number_words import ORDINAL_PATTERN
 from .patterns import Lazy
+from .spoken import past_telling
 
 STITCH_WORD = (
     r"(?:(?:[fb]p|r[fb]|e|f|f[sp]|bl|fl|x|m|w)?(?:sc|dc|hdc|htr|tr|dtr|ttr|trtr|trc|htc)(?:\d?-?tog|bl|fl|blo|flo|inc|dec)?(?:'?s)?|sc\d?tog|[sdh]\.? ?(?:d\.? ?)?c|tr\.? c"
@@ -53,7 +54,7 @@ def starts_like_prose(text: str, start: int, end: int) -> bool:
     if is_seam(text, start, end):
         return True
     found = _FIRST_WORDS.match(text, start, end)
-    if not found:
+    if not found or past_telling(text, start, end) > start:  # "So we chain 24."
         return False
     first = found[1].lower().rstrip(".")
     if first in PROSE_STARTERS:

@@ -3,6 +3,7 @@
 
 from .patterns import Lazy
 from .size_lists import merge_size_lists
+from .spoken import plainly
 from .stitch_words import merge_stitch_words
 from .token_columns import Tokens
 from .words import Lexicon, Meaning
@@ -46,7 +47,7 @@ def _as_digits(found) -> str:
 
 def tokenise(text: str, start: int, end: int, lexicon: Lexicon) -> Tokens:
     """The tokens of `text[start:end]`; offsets are those of `text`. Words of no weight ("the", "work") are left out."""
-    plain = _SCANNED.sub(_as_digits, text) if _SCANNED.search(text, start, end) else text
+    plain = plainly(_SCANNED.sub(_as_digits, text) if _SCANNED.search(text, start, end) else text, start, end)
     raw = [(found.lastgroup, found[0], *found.span()) for found in _TOKEN.finditer(plain, start, end)]
     tokens = Tokens(text)
     reading = _Reading(raw, tokens, lexicon)

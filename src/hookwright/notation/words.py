@@ -44,6 +44,14 @@ def _with_plurals(words: tuple[str, ...]) -> list[tuple[str, ...]]:
     return [words, (*before, last + "s")]
 
 
+def _as_verbs(words: tuple[str, ...]) -> list[tuple[str, ...]]:
+    """The name of a stitch as a verb that goes on: "double crocheting", "trebling"."""
+    before, last = words[:-1], words[-1]
+    if last in ("crochet", "stitch"):
+        return [(*before, last + "ing")] if before else []
+    return [(*before, last[:-1] + "ing")] if last == "treble" else []
+
+
 class Vocabulary:
     """singles: word -> Meaning; longer: first word -> {second word: {words from the second on: Meaning}}, the longest first."""
 
@@ -115,7 +123,7 @@ def _of_dialect(terms: str):
     meanings = {id: Meaning("ST", id) for id in {*words.values()}}
     for spelling, id in words.items():
         if id != "ch" and spelling != "plain":
-            for phrase in _with_plurals(parts_of(spelling)):
+            for phrase in (*_with_plurals(parts_of(spelling)), *_as_verbs(parts_of(spelling))):
                 yield phrase, meanings[id]
     for word in ("double", "doubles"):  # period wording: "1 double in each of next 3 stitches"
         yield (word,), Meaning("ST", "dc" if terms == "US" else "sc")

@@ -1,0 +1,77 @@
+"""Spoken prose made plain, letter for letter: "So now we're going to single crochet" is "single crochet" with blanks before it.
+
+Who tells a row as she would say it puts persons, ease and reasons around the same words of work. What only carries the telling is blanked out
+where a verb of the work follows, so that every offset still holds; nothing is blanked that says where, how often or in what.
+"""
+
+import re
+
+from .patterns import Lazy
+
+_CRAFT = r"(?:half[\s-]+)?(?:single|double|treble|triple)[\s-]+crochet(?!s)|(?:half|double)[\s-]+treble(?!s)|treble(?!s)|slip[\s-]*stitch(?!es)|chain(?!s)|increase(?!s)|decrease(?!s)"
+_STITCH = r"(?:(?:half[\s-]+)?(?:single|double|treble|triple)[\s-]+crochets?|(?:half|double)[\s-]+trebles?|trebles?|slip[\s-]*stitch(?:es)?|sc|hdc|dc|htr|tr|dtr|increases?|decreases?)\b"
+# verbs of the work as they follow a person or "to"
+_WORK = rf"(?:{_CRAFT}|sl\s?st|ch(?=\s*\d)|inc|dec|(?:s|hd|d)c(?:\d?tog)?|h?tr(?:\d?tog)?|skip|miss|work|put|place|make|turn|join|repeat|go|keep|continue|carry|start|begin|crochet|do(?!\s+not)|pop|finish(?!\s+(?:up|with\s+\d))|fasten|pull)\b"
+_EASE = r"(?:so|and|then|now|next|ok|okay|right|alright|well|first|to\s+start(?:\s+with)?|to\s+begin(?:\s+with)?|this\s+time|from\s+here|here|after\s+that|finally|again|once\s+more)"
+_PERSON = (
+    r"(?:(?:you|we|i)(?:'(?:ll|re|m|d)|\s+(?:will|shall|should|must|then|now|are|am))?(?:\s+(?:just|simply|now|then|only|also))*"
+    r"(?:\s+(?:going\s+to|gonna|want\s+to|wanna|need\s+to|have\s+to|like\s+to|be))?(?:\s+(?:just|simply|now|only))*)"
+)
+_LETS = r"(?:let's|let\s+us|go\s+ahead\s+and|(?:here|this|now)\s+is\s+where\s+(?:you|we)\s+(?:start\s+to|begin\s+to)|all\s+(?:you|we)\s+(?:need\s+to\s+|have\s+to\s+)?do(?:\s+(?:now|here|next))?\s+is)(?:\s+(?:just|all|now|then))*"
+_AFTER = r"(?:(?<=^)|(?<=[.,;:!?—-])|(?<=\band)|(?<=\bthen)|(?<=\bnow)|(?<=\bso)|(?<=\bhere)|(?<=\btime)|(?<=\bnext)|(?<=\bround)|(?<=\brow)|(?<=\bstitch)|(?<=\bthis))"
+_TELLING = Lazy(rf"{_AFTER}\s*(?:{_EASE},?\s+){{0,2}}(?:{_PERSON}|{_LETS})\s+(?={_WORK})", re.I)
+_INTO_WITH = Lazy(rf"(?:\b(?:go|work|crochet)\s+)?\b(?P<place>(?:back\s+|straight\s+|right\s+)?in(?:to)?\s+(?:the|each|every|your|that)\b[^.,;:()*\d]{{0,12}}\d{{0,3}}[^.,;:()*\d]{{0,40}}?),?\s+(?P<with>with)\s+(?=(?:an?|one|two|three|four|\d+)\s+{_STITCH})", re.I)
+_POPPED = Lazy(r"\b(?:pop|stick|pack)(?:ping)?\s+(?=(?:an?|one|two|three|four|five|\d+)\s+(?!stitch\s+marker|marker)(?:more\s+)?(?:in\b|into\b|sc\b|dc\b|hdc\b|tr\b|htr\b|single|double|half|treble|slip))", re.I)
+_OWN_WAY = Lazy(r"(?:(?<=crochet)|(?<=treble))(?:s|ing)?\s+(?:your|our|my)\s+way(?=\s)|(?<=stitch)(?:ing)?\s+(?:your|our|my)\s+way(?=\s)", re.I)
+_IN_THIS_ROUND = Lazy(r"^\s*(?:(?:and|so|then|now)\s+)?(?:on|in|for)\s+(?:the|this|our|your)\s+(?:next|second|third|fourth|fifth|sixth|same|following)?\s*(?:round|row|one),?\s+(?=\S)", re.I)
+_PART = r"(?:\s+(?:here|again|now|slightly|a\s+(?:bit|little)|(?:over|at|across|for|along|on|round|around|in)\s+(?:the\s+|each\s+|both\s+|either\s+)?(?!(?:next|first|last|same|stitch|st|sts|stitches)\b)[a-z]{3,12}(?:\s+of\s+(?:the|this|your)\s+[a-z]{3,8})?))*"
+_SHAPE = r"(?:(?:start|begin)\s+(?:to\s+)?)?(?:decreas(?:e|ing)|increas(?:e|ing)|shap(?:e|ing)|(?:lose|gain|add)\s+an?\s+stitch)"
+# "Time to decrease:", "Now we decrease at both ends. sc2tog, ...", "decrease over the toes, so sc2tog x 3": announced, and told after it
+_ANNOUNCED = Lazy(
+    rf"(?:(?<=^)|(?<=[.:;!-]))\s*(?:{_EASE},?\s+){{0,2}}(?:(?:it's\s+)?time\s+(?:to|for)\s+(?:the\s+|some\s+)?{_SHAPE}s?{_PART}\s*[:.!,-]|(?:(?:{_PERSON}|{_LETS}|to)\s+)?{_SHAPE}{_PART}(?:,\s+so\b|\s*:)|(?:{_PERSON}|{_LETS})\s+{_SHAPE}{_PART}\s*[:.!])(?=\s*(?:\S[^.]*?\b)?{_STITCH})",
+    re.I,
+)
+_AGAIN = Lazy(r"\b(?P<stitch>(?:sc|dc|hdc|tr|htr)\dtog|decrease|increase|inc|dec)\b\s+(?:again|once\s+more|one\s+more\s+time|one\s+last\s+time)(?=\s*(?:[.,;(-]|$))", re.I)
+_TOGETHER = Lazy(r"(?:(?<=crochet )|(?<=treble )|(?<=sc )|(?<=dc )|(?<=tr ))(?:those|these|them)(?:\s+(?:two|2))?(?=\s+tog(?:ether)?\b)", re.I)
+_HINTS = Lazy(r"\b(?:you|we|i|let's|let|ahead|pop|popping|stick|way|with|here|again|those|these|them|so|(?:de|in)crease|to|this\s+is\s+where|(?:next|this|second|third|fourth|fifth)\s+(?:round|row|one))\b", re.I)
+_LEADS = Lazy(
+    rf"\s*(?:(?:{_EASE},?\s+){{1,3}}(?:(?:{_PERSON}|{_LETS})\s+)?|(?:{_LETS}|(?!you\b){_PERSON}|you(?:'ll|'re|\s+will)?\s+(?:going|need|want)\s+to)\s+)(?={_CRAFT}|(?:make|start|begin|work|put|turn|go)\b)", re.I
+)
+
+
+def plainly(text: str, start: int, end: int) -> str:
+    """`text` with what only carries the telling blanked out in `[start, end)`; as long as before.
+
+    >>> plainly("So we single crochet in each st", 0, 31).split()
+    ['single', 'crochet', 'in', 'each', 'st']
+    """
+    if not _HINTS.search(text, start, end):
+        return text
+    words = text[start:end]
+    words = _TOGETHER.sub(_both, words)
+    again = _AGAIN.search(words)
+    if again and again["stitch"].lower() in words[: again.start()].lower():  # "decrease, sc to the last 2, decrease again"
+        words = words[: again.end("stitch")].ljust(again.end()) + words[again.end() :]
+    for telling in (_ANNOUNCED, _IN_THIS_ROUND, _TELLING, _POPPED, _OWN_WAY):
+        words = telling.sub(_blank, words)
+    words = _INTO_WITH.sub(_place_first, words)
+    return text[:start] + words + text[end:] if len(words) == end - start else text
+
+
+def past_telling(text: str, start: int, end: int) -> int:
+    """Where the work begins in a line that begins with its telling ("So we chain 24", "Let's start with 21 chains"); `start` where none does."""
+    found = _LEADS.match(text, start, end)
+    return found.end() if found else start
+
+
+def _blank(found) -> str:
+    return " " * len(found[0])
+
+
+def _both(found) -> str:
+    return "2".ljust(len(found[0]))
+
+
+def _place_first(found) -> str:
+    """ "Go into the 4th chain with a dc": "in the 4th chain, a dc"."""
+    return (" " * (found.start("place") - found.start()) + found["place"] + ",").ljust(len(found[0]))
