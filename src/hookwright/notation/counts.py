@@ -291,6 +291,10 @@ class CountReading(CountWordReading):
 
     def act_dash(self, frame) -> bool:
         """After a dash or "=": a count, or the name of what has just been made; else nothing."""
+        told = frame.steps[-1] if frame.steps else None
+        if type(told) is Chain and told.says is not None and self.i and told.says.span.end == self.e[self.i - 1] and self.k[self.i] == "DASH":
+            self.i += 1  # "ch 3 - that's your first tr - 2 tr, ...": an aside between dashes
+            return True
         k, start = self.k, self.i
         self.i += 1
         while k[self.i] in ("DASH", "=", ":"):

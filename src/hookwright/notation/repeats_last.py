@@ -26,6 +26,18 @@ def drop_what_was(tokens) -> list[int]:
     return dropped
 
 
+def say_repeat(tokens) -> None:
+    """Puts the word in front of a bare "*-* 2 times more", "*to* twice", which is a repeat of what stands between the marks."""
+    kinds, at = tokens.kinds, 1
+    while at < len(kinds) - 3:
+        if kinds[at] == "MARK" and kinds[at + 1] in ("HY", "DASH", "TO") and kinds[at + 2] == "MARK" and kinds[at + 3] in ("NUM", "TIMESN", "X", "MORE", "AROUND", "ACROSS", "TOEND") and kinds[at - 1] in (",", ";", ".", ":", "AND"):
+            start = tokens.starts[at]
+            for column, value in ((kinds, "REP"), (tokens.values, None), (tokens.starts, start), (tokens.ends, start)):
+                column.insert(at, value)
+            at += 3
+        at += 1
+
+
 def _what_was(kinds, at: int):
     """Tokens [first, after) of what a stitch stands instead of, or None."""
     bracket = kinds[at - 1] in ("(", "[")

@@ -10,7 +10,7 @@ from .places import PlaceReading
 from .remarks import keep_whole
 from .repeats import RepeatReading
 from .repeats_grown import take_growth
-from .repeats_last import drop_what_was
+from .repeats_last import drop_what_was, say_repeat
 from .round_goal import RoundGoal, take_goal
 from .steps_acts import acts
 from .steps_chain import ChainReading
@@ -128,6 +128,8 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
     """Reads one row by recursive descent; `i` is the token at hand, k, v, s, e the tokens' kinds, values, starts and ends."""
 
     def __init__(self, tokens, lexicon: Lexicon, in_round: bool, first_row: bool, read: StepsRead):
+        if tokens.kinds.count("MARK") > 3:
+            say_repeat(tokens)
         self.replaced = drop_what_was(tokens) if "INSTEAD" in tokens.kinds or "NOT" in tokens.kinds else ()
         self.growth = take_growth(tokens) if "BETWEEN" in tokens.kinds or "MORE" in tokens.kinds else None
         self.tokens, self.lexicon, self.in_round, self.first_row = tokens, lexicon, in_round, first_row

@@ -5,6 +5,7 @@ from hookwright.ground import Number, Span
 from .tree import Chain, Counts, Note, Place, Ring, Skip, Stitch
 
 _CHAIN_NAMES = frozenset(("NUM", "CH", "STN", "TCH", "THIS", "TURN"))
+_THIS_IS = frozenset(("that's", "this is", "it's"))
 _ENDS_A_SAYING = frozenset((")", "]", ",", ";", ".", ":", "DASH", "END", "HERE", "TOEND", "AND"))
 _ENDS = frozenset((",", ";", ".", ":", ")", "]", "}", "|", "END", "MARK", "AND", "TURN", "(", "[", "DASH", "QC"))
 
@@ -196,6 +197,7 @@ class ChainReading:
             else:
                 break
             self.i += 1
+        said = said or counts and self.i > start and k[self.i] == "FIRST" and k[self.i + 1] == "ST" and self._this_is(start) and self._plain(self.i + 1)  # "(that's your first tr)"
         said = said or k[self.i - 1] == "NOT" and k[self.i] in ("STN", "ST") and k[self.i + 1] in (")", "]", ",", ".", ";")  # "(not a st)"
         if not said or k[start] in ("AS", "FOR") and k[start + 1] not in ("FIRST", "ORD", "ST", "STN"):
             self.i = start
@@ -212,6 +214,15 @@ class ChainReading:
             self.i = self.match[self.i] + 1
         says.span = self.span(start)
         return says
+
+    def _plain(self, at: int) -> bool:
+        """Whether the stitch at token `at` is no group that goes by a name of its own."""
+        fact = self.lexicon.fact(self.v[at]) if isinstance(self.v[at], str) else None
+        return fact is not None and fact.kind == "basic"
+
+    def _this_is(self, at: int) -> bool:
+        """ "that's", "which is", "this is" at token `at`."""
+        return self._word(at) in _THIS_IS or self._word(at) in ("that", "which", "this") and self._word(at + 1) == "is"
 
     def _subject(self) -> None:
         """ "3 sk chs", "first 2 chs", "this", "beg ch-3", "ch 3" before "count as"."""
@@ -293,6 +304,9 @@ class ChainReading:
             span = self.span(start)
             frame.steps.append(Note(self.text[span.start:span.end], span))
             return True
+        start = self.i
+        if self.k[start] == "W" and (self._word(start) != "which" or self.k[start + 1] != "W" or self._word(start + 1) != "is"):
+            return False
         says = self.counts_as()
         last = self.last_step(frame)
         if says is None or last is None:

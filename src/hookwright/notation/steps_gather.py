@@ -95,6 +95,7 @@ class GatherReading:
                     frame.steps[before:] = [Group(made, place, span=self.span(start))]
                 frame.bracket = None
             return True
+        joined = False
         while True:
             keep = self.i
             if k[keep] not in ("NUM", "ST", "OWN", "CH"):
@@ -107,9 +108,10 @@ class GatherReading:
                 self.i = keep
                 break
             after = self.i
-            while k[self.i] in (",", "AND"):
+            joined = joined or k[after] == "+"
+            while k[self.i] in ("+", "AND") or k[self.i] == "," and not joined:  # "ch 3 + 2 dc, ch 1": what is joined goes in, what comes after the comma does not
                 self.i += 1
-            if k[self.i] not in ("NUM", "ST", "OWN", "CH"):
+            if k[self.i] not in ("NUM", "ST", "OWN", "CH") or joined and self.i == after:
                 self.i = after
                 break
         steps = inner.steps

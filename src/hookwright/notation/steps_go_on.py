@@ -7,6 +7,8 @@ from .tree import (
     Extent,
     Go,
     Group,
+    Join,
+    Note,
     Place,
     Repeat,
     Stitch,
@@ -24,6 +26,10 @@ class GoOnReading:
     def act_go(self, frame) -> bool:
         k, start = self.k, self.i
         self.i += 1
+        if frame.steps and type(frame.steps[-1]) is Join and self._word(start).startswith("as ") and frame.steps[-1].span.end <= self.s[start] and k[start - 1] not in (",", ";", "."):
+            span = self.span(start)  # "join with ss as before": how it is joined
+            frame.steps.append(Note(self.text[span.start:span.end], span))
+            return True
         while k[self.i] in ("GO", "INTHISWAY") or k[self.i] in ("OR", "AND", "/") and k[self.i + 1] == "ST" and self.v[self.i + 1] in ("inc", "dec"):
             self.i += 1 + (k[self.i] in ("OR", "AND", "/"))  # "no decreases or increases"
         if k[self.i] == "," and k[self.i + 1] in ("ACROSS", "OVER") and k[self.i + 2] in ("FIRST", "NEXT", "NUM", "TO"):

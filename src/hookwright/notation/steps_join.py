@@ -20,6 +20,11 @@ _SOMEWHERE = frozenset(("IN", "TO", "AT", "W", "U", "BETWEEN", "BASE", "SIDE"))
 _NAME_WORDS = frozenset(("SHADE", "U", "W", "YARN", "COLOUR", "LAST", "FIRST"))
 
 
+def _made(steps: list) -> bool:
+    """Whether stitches have been worked (into a ring, too, where none of them says a place)."""
+    return any(type(step) in (Repeat, Group) or type(step) is Stitch and step.kind != "slst" for step in steps)
+
+
 class JoinReading:
     """Reads joins."""
 
@@ -213,7 +218,11 @@ class JoinReading:
         if kind == "TO" and k[here + 1] == "FORM" or kind == "JOIN" and k[here + 1] in ("TO", "RING"):
             return self._ring_of_chains(frame, start)
         if kind not in ("TO", "IN", "JOIN"):
-            if kind in ("END", ".", ")") and self.in_round and self.moved and not self.depth and not self.open_marks and frame.steps and self._rest_is_tail():
+            if kind == "W" and self._word(here) in ("closed", "shut") and self.in_round and frame.steps and not self.depth and not self.open_marks and k[here + 1] in (".", ",", ";", "END", "(", "[", ")"):
+                self.i += 1  # "and slip stitch closed"
+                frame.steps.append(Join(span=self.span(start)))
+                return True
+            if (kind in ("END", ".", ")") or kind in ("(", "[") and k[here + 1] == "NUM" and self.match[here] > 0 and k[self.match[here] + 1] in ("END", ".")) and self.in_round and (self.moved or _made(frame.steps)) and not self.depth and not self.open_marks and frame.steps and self._rest_is_tail():
                 frame.steps.append(Join(span=self.span(start)))
                 return True
             if kind == "," and frame.steps and not self.depth and not self.open_marks and (

@@ -2,7 +2,10 @@
 
 from dataclasses import replace
 
-from .tree import Chain, Extent, Join, Leave, Note, Place, Skip, Stitch, Turn
+from .tree import Chain, Extent, Group, Join, Leave, Note, Place, Skip, Stitch, Turn
+
+_OF_NO_KIND = frozenset(("st", "ch", "sp", "corner", "group", "gap", "st+sp"))
+_AFTER_LIST = frozenset((",", ";", ".", ":", "END", "(", "[", ")", "]", "MARK"))
 
 
 class SkipReading:
@@ -48,6 +51,13 @@ class SkipReading:
                 span = self.span(start)  # "join to first dc, skipping the ch 2": which stitch is the first
                 frame.steps.append(Note(self.text[span.start:span.end], span))
                 return True
+            if self._passed_anyhow(frame, place):
+                span = self.span(start)
+                frame.steps.append(Note(self.text[span.start:span.end], span))
+                if k[self.i] == "AND" and k[self.i + 1] in ("ST", "STN", "CH", "SP"):
+                    self.i += 1
+                    self._skipped()
+                return True
             if k[self.i] == "(":
                 keep = self.i
                 self.i += 1
@@ -67,6 +77,9 @@ class SkipReading:
                     return True  # "skip first dc and ch, dc in next dc": the chain beside it
                 if place is not None and place.of == "sp" and k[probe] == "CH" and self.text[self.e[self.i - 1] - 1].lower() == "s":
                     return True  # "skip next 3 dc and ch-1 sps": the spaces between them are passed over with them
+                if place is not None and k[probe] == "ST" and self.i == probe + 1 and step.place.n == 1 and step.place.of not in _OF_NO_KIND and k[self.i] in _AFTER_LIST:
+                    self.i = probe  # "skip the popcorn and dc, ...": both
+                    continue
                 if place is None or k[self.i] in ("ST", "OWN", "IN", "AROUND", "(") or k[probe] in ("NUM", "ST", "CH") and k[self.i] in ("IN", "AROUND", "OVER"):
                     self.i = at
                     return True
@@ -76,6 +89,15 @@ class SkipReading:
                 self.i = probe
                 continue
             return True
+
+    def _passed_anyhow(self, frame, place: Place) -> bool:
+        """ "2 sc in each ch-1 sp, skip over the dc and popcorns": what lies between the places that are all worked is passed over by itself."""
+        last = self.last_step(frame)
+        told = getattr(last, "place", None)
+        return (
+            type(last) in (Stitch, Group) and told is not None and told.each and told.n is None and told.extent is not None and told.of in ("sp", "gap", "corner")
+            and place.which == "next" and place.n in (1, None) and place.of not in ("sp", "gap", "corner") and (place.of != "st" or place.n is None) and not self.open_marks and not self.depth
+        )
 
     def all_but_ends(self, frame) -> bool:
         """ "sc in each st across but skip the first and last st": as far as the last, from the second on."""

@@ -355,6 +355,14 @@ class WhereReading:
         self.evenly = self.k[self.i] in ("NUM", "ST")
         return self.evenly
 
+    def act_any(self, frame) -> bool:
+        """ "Any gap: ch 3, 2 dc": the place first, without its preposition."""
+        start = self.i
+        place = self.target()
+        if place is None or place.of not in ("sp", "gap", "corner") or self.k[self.i] not in (":", "DASH"):
+            return False
+        return self.gather(frame, place, start)
+
     def act_move(self, frame) -> bool:
         """ "jump to the next space and work 3 dc": the place first."""
         k, start = self.k, self.i
