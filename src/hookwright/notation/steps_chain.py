@@ -297,16 +297,15 @@ class ChainReading:
 
     def act_count_verb(self, frame) -> bool:
         """ "Counts as dc." as a sentence of its own after a chain; "count 5 sts from the start" as a remark."""
-        if self.k[self.i + 1] == "NUM":
+        if self.k[self.i] in ("THIS", "W") and not self._this_is(self.i):
+            return False
+        if self.k[self.i] == "COUNT" and self.k[self.i + 1] == "NUM":
             start = self.i
             while self.k[self.i] not in (",", ";", ".", "END", ")", "]", "AND", ":"):
                 self.i += 1
             span = self.span(start)
             frame.steps.append(Note(self.text[span.start:span.end], span))
             return True
-        start = self.i
-        if self.k[start] == "W" and (self._word(start) != "which" or self.k[start + 1] != "W" or self._word(start + 1) != "is"):
-            return False
         says = self.counts_as()
         last = self.last_step(frame)
         if says is None or last is None:
