@@ -74,7 +74,7 @@ def keep(sequence, piece, row, source, size, number, thread, lay, turned, made, 
     if made.troubles:
         broken = [t for t in made.troubles if t.kind not in ("count", "other-space", "left-differs", "side-differs", "left-over")]
         off = [t for t in made.troubles if t.kind not in SOFT]
-    if off and total and total != made.stitches and (made.unworked or len(sequence.sizes) < 2 or any(t.kind != "unread" for t in off)) and _not_read(sequence, row, source):
+    if off and total and total != made.stitches and (made.unworked or len(sequence.sizes) < 2 or any(t.kind != "unread" for t in off)) and (not made.kind or _not_read(sequence, row, source)):
         main = max(made.by_kind, key=made.by_kind.get) if made.by_kind else kinds.plain_of(base_of(sequence, source, thread, thread.lay))
         made.end = {**extra, "stated": (total, main)}  # words of it are not known: what the designer states is the best that is known of it
         broken = off

@@ -19,6 +19,9 @@ def read_again(work: str, start: int, end: int, *, sizes: int = 0) -> AgainRead 
     """A reference to other rows at the start of [start, end), None where the words are steps of their own."""
     lead = words.IN_PATTERN.match(work, start, end)
     begin, start = start, lead.end() if lead else start  # "Cont in patt, rep Rows 2-4"
+    first = work[start:start + 8].lstrip()[:4].lower()
+    if first[:1] == "*" or first[:1] == "[" and "rep" not in work[start:start + 8].lower():  # steps and their marks: nothing else may begin so
+        return _starred(work, start, end, sizes) if first[:1] == "*" else None
     for opening in (_intervals, _starred, _bracketed, _more_rows, _reference, _between, _alternate, _even, _counted, _manner, _in_pattern, _in_colour, _rows_of):
         found = opening(work, start, end, sizes)
         if found is not None:
@@ -45,7 +48,7 @@ def _intervals(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
 
 def _bracketed(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
     """ "[Rep Rows 2-4] 3 times": the reference in brackets, and how often after them."""
-    opened = re.compile(r"\s*([\[(])\s*(?=rep)", re.I).match(work, start, end)
+    opened = words.BRACKETED.match(work, start, end)
     close = work.find("]" if opened[1] == "[" else ")", opened.end(), end) if opened else -1
     read = _reference(work, opened.end(), close, sizes) if close > 0 else None
     if read is None or read.again.times is not None or read.again.until is not None or work[read.end:close].strip(" ."):

@@ -19,6 +19,7 @@ LAST = Lazy(rf"(?:the\s+)?(?P<which>last|previous|prev\.?|preceding|prior|above|
 ROW_PATTERN = Lazy(rf"(?:the\s+|this\s+)?(?P<n>{NUMBER_WORD})[\s-]+{WORD}\s+(?:(?:stripe|colou?r)\s+)?(?:patt(?:ern)?|repeat|sequence)s?(?![a-z])", re.I)
 MORE_ROWS = Lazy(rf"\s*(?:(?:work|crochet|cont(?:inue)?\.?)\s+)?(?:(?:for\s+)?(?:another\s+|a\s+further\s+)?)(?P<n>{NUMBER_WORD})(?P<list>{LIST})?\s+(?:more\s+|further\s+)?{WORD}\s*,?\s*(?:by\s+)?(?=rep(?:eat)?ing\s)", re.I)
 IN_PATTERN = Lazy(r"\s*(?:cont(?:inue|inuing)?|work)\.?\s+in\s+(?:the\s+)?(?:est\w*\s+)?patt?(?:ern)?\.?\s*,\s*(?=rep)", re.I)
+BRACKETED = Lazy(r"\s*([\[(])\s*(?=rep)", re.I)  # "[Rep Rows 2-4] 3 times"
 ONE_BEFORE = Lazy(rf"(?:the\s+)?(?:(?:one|{WORD})\s+(?:just\s+)?(?:before|above|prior|previous)(?![a-z])(?:\s+(?:it|this(?:\s+one)?)(?![a-z]))?|(?:last|before|previous)(?![a-z])(?=\s*(?:[.;,(\[=]|$|until|for\s)))", re.I)  # "same as the one before", "same as last"
 ROWS = Lazy(rf"(?:the\s+)?(?P<word>{WORD})\s*(?:#|nos?\.?\s*)?\s*(?=\d|(?:{CARDINAL_PATTERN})(?![a-z]))", re.I)
 ORDINALS = Lazy(rf"(?:the\s+)?(?=\d{{1,5}}(?:st|nd|rd|th|d)\b|(?:{ORDINAL_PATTERN})(?![a-z]))", re.I)

@@ -11,9 +11,9 @@ from .patterns import Lazy
 from .sentences import sentences
 
 _AGAIN_SENTENCE = Lazy(
-    r"(?<=[.;)\]])\s+(?=(?:rep(?:eat)?|work)\.?\s+(?:the\s+)?(?:(?:last|previous|these|those)(?!\s+(?:\w+\s+)?(?:steps?|instructions?|directions?|stitch(?:es)?|sts?|moves?|actions?)\b)|this\s+(?:row|rnd|round)(?=\s+(?:until|till|for|another|a\s+further|once|twice|\w+\s+(?:more\s+)?times?))|(?:rows?|rnds?|rounds?)\s+\d|r\d|(?:\d{1,4}(?:st|nd|rd|th)|first|second|third|fourth|fifth)\s+(?:(?:and|to|through|thru|&|-)\s+\w+\s+)?(?:rows?|rnds?|rounds?))\b)"
-    r"|(?<=[\w)\]])\s*[,;]?\s+(?:and\s+)?(?:then|finally|and)\s+(?=work\s+\w+\s+(?:more\s+)?(?:rows?|rnds?|rounds?)\s+(?:in|with|of)\s+(?-i:[A-Z]))", re.I
+    r"(?<=[.;)\]])\s+(?=(?:rep(?:eat)?|work)\.?\s+(?:the\s+)?(?:(?:last|previous|these|those)(?!\s+(?:\w+\s+)?(?:steps?|instructions?|directions?|stitch(?:es)?|sts?|moves?|actions?)\b)|this\s+(?:row|rnd|round)(?=\s+(?:until|till|for|another|a\s+further|once|twice|\w+\s+(?:more\s+)?times?))|(?:rows?|rnds?|rounds?)\s+\d|r\d|(?:\d{1,4}(?:st|nd|rd|th)|first|second|third|fourth|fifth)\s+(?:(?:and|to|through|thru|&|-)\s+\w+\s+)?(?:rows?|rnds?|rounds?))\b)", re.I
 )
+_THEN_WORK = Lazy(r"(?<=[\w)\]])\s*[,;]?\s+(?:and\s+)?(?:then|finally|and)\s+(?=work\s+\w+\s+(?:more\s+)?(?:rows?|rnds?|rounds?)\s+(?:in|with|of)\s+(?-i:[A-Z]))", re.I)
 
 _CLOSING = Lazy(r"(?<=[.;)\]])\s+(?=(?:pinch|flatten|fold|press|close|squash|squeeze)\b[^.;]{0,60}?\b(?:and|then|,)\s+(?:work\s+)?(?:\d+\s*)?(?:sc|dc|single\s+crochet|double\s+crochet)\b[^.;]{0,40}?\b(?:through|together|both)\b)", re.I)
 _ON_UNTIL = Lazy(
@@ -31,9 +31,11 @@ def again_sentences(work: str, start: int, end: int) -> list[int]:
     sentence of its own after the steps of a row, or after words beside it ("With RS facing, ...").
     """
     found = [found.end() for found in _AGAIN_SENTENCE.finditer(work, start, end) if found.end() - start > 12]
+    if work.find("ork ", start, end) >= 0:
+        found = sorted({*found, *(found.end() for found in _THEN_WORK.finditer(work, start, end) if found.end() - start > 12)})
     found.extend(_shaping_sentences(work, start, end))
-    onward = _ON_UNTIL.search(work, start, end)
-    if onward and not found and _ROW_OVER.search(work, start, onward.start()):
+    onward = _ON_UNTIL.search(work, start, end) if not found and work.find("til", start, end) >= 0 else None
+    if onward and _ROW_OVER.search(work, start, onward.start()):
         return [onward.end()]
     return found
 
@@ -45,7 +47,7 @@ def stands_beside(work: str, start: int, at: int) -> bool:
 
 def _shaping_sentences(work: str, start: int, end: int) -> list[int]:
     """Where rows shaped at intervals begin after other words; after a comma only where those are no steps."""
-    if not _AT_INTERVALS.search(work, start, end) or read_intervals(work, start, end) is not None:
+    if all(work.find(word, start, end) < 0 for word in ("inc", "dec", "Inc", "Dec", "INC", "DEC")) or not _AT_INTERVALS.search(work, start, end) or read_intervals(work, start, end) is not None:
         return []
     found = []
     for shaping in _SHAPING.finditer(work, start, end):
@@ -93,7 +95,8 @@ def _split(draft: Draft, work: str, sizes: int, size_names: tuple[str, ...], bud
     previous = draft.label.numbers[-1] if draft.label and draft.label.numbers else None
     labels = find_labels(work, draft.body_start, draft.end, sizes=sizes, size_names=size_names, previous=previous, budget=budget)
     cuts = [(label.start, label) for label in labels]
-    cuts.extend((found.end(), None) for found in _CLOSING.finditer(work, draft.body_start, draft.end) if draft.label is not None or labels)
+    if (draft.label is not None or labels) and any(work.find(word, draft.body_start, draft.end) >= 0 for word in ("hrough", "ogether", "oth ")):
+        cuts.extend((found.end(), None) for found in _CLOSING.finditer(work, draft.body_start, draft.end))
     cuts.extend((at, None) for at in again_sentences(work, draft.body_start, draft.end) if draft.label is None or not stands_beside(work, draft.body_start, at) or works_again(work, draft.body_start, at))
     if not cuts:
         return [draft]

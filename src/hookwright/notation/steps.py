@@ -156,7 +156,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         self.limit = len(tokens.kinds)  # index before which steps are read (a bracket that is never closed)
         self.context = None  # place said before ("working in ch-3 spaces")
         self.evenly = False
-        self.sides = not {"SIDE", "OPPOSITE", "BASE"}.isdisjoint(tokens.kinds) or first_row and "bottom loop" in tokens.text.lower()  # a side is spoken of
+        self.sides = not {"SIDE", "OPPOSITE", "BASE"}.isdisjoint(tokens.kinds) or first_row and tokens.text.find("ottom loop", tokens.starts[0], tokens.ends[-1]) >= 0  # a side is spoken of
         self.held = 0  # last loops kept on the hook: "leaving last loop of each on hook, 3 dc in next st"
         self.open_marks: list[str] = []
         self.bold: set[int] = set()

@@ -105,6 +105,8 @@ def _kinds_in_turn(steps: list, text: str) -> None:
 
 def _by_turns(steps: list) -> list:
     """ "dc in each dc and 2 dc in each ch-2 sp around", "sc in each st around, placing 3 sc in each corner": place by place as they come."""
+    if sum(getattr(step, "place", None) is not None for step in steps) < 2:
+        return steps
     out: list = []
     index = 0
     while index < len(steps):

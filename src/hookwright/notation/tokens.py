@@ -36,7 +36,8 @@ _SLIPPED_TO = frozenset(("top", "first", "1st", "beg", "beginning", "join", "2nd
 _DIGITS = str.maketrans("lIO", "110")
 _COUNTED = frozenset(("st", "sts", "stitches"))
 _MOST = 10**9  # a longer number is taken as this one, which is refused as too much to work
-_AHEAD = 8  # further END tokens, so that a phrase may look so far ahead wherever it stands
+_ENDS = ("END",) * 8  # after the last token: a phrase may look so far ahead wherever it stands
+_NO_VALUES = (None,) * len(_ENDS)
 _WHOLE_TENS = frozenset(range(20, 100, 10))
 _LOOP_BY_A_HYPHEN = {"ST": "LOOP", "LOOP": "ST"}
 
@@ -57,8 +58,10 @@ def tokenise(text: str, start: int, end: int, lexicon: Lexicon) -> Tokens:
         merge_size_lists(tokens, lexicon)
     if reading.merge:
         merge_stitch_words(tokens, lexicon)
-    for _ in range(_AHEAD):
-        tokens.push("END", None, end, end)
+    tokens.kinds += _ENDS
+    tokens.values += _NO_VALUES
+    tokens.starts += (end,) * len(_ENDS)
+    tokens.ends += (end,) * len(_ENDS)
     return tokens
 
 
@@ -75,8 +78,8 @@ class _Reading:
         raw, tokens = self.raw, self.tokens
         longer, seen, mixed = self.lexicon.words.longer, self.lexicon._seen, self.lexicon.own_mixed
         kinds, values, starts, ends = tokens.kinds, tokens.values, tokens.starts, tokens.ends
-        index = 0
-        while index < len(raw):
+        index, count = 0, len(raw)
+        while index < count:
             group, text, start, end = raw[index]
             if group == "w":
                 small = text.lower()
@@ -85,8 +88,13 @@ class _Reading:
                     if after:
                         index = after
                         continue
-                if small in longer:
-                    after = self._phrase(index, longer[small])
+                after_word = longer.get(small)
+                if after_word is not None and index + 1 < count:
+                    following = raw[index + 1][1]
+                    if following not in after_word and following.isalpha() and following.islower() and following not in _PASSED_OVER:
+                        after = 0  # no phrase goes on with that word
+                    else:
+                        after = self._phrase(index, after_word)
                     if after:
                         index = after
                         continue
