@@ -78,8 +78,8 @@ class _Reading:
         raw, tokens = self.raw, self.tokens
         longer, seen, mixed = self.lexicon.words.longer, self.lexicon._seen, self.lexicon.own_mixed
         kinds, values, starts, ends = tokens.kinds, tokens.values, tokens.starts, tokens.ends
-        index, count = 0, len(raw)
-        while index < count:
+        index = 0
+        while index < len(raw):  # a word that is two run into one is taken apart on the way
             group, text, start, end = raw[index]
             if group == "w":
                 small = text.lower()
@@ -89,7 +89,7 @@ class _Reading:
                         index = after
                         continue
                 after_word = longer.get(small)
-                if after_word is not None and index + 1 < count:
+                if after_word is not None and index + 1 < len(raw):
                     following = raw[index + 1][1]
                     if following not in after_word and following.isalpha() and following.islower() and following not in _PASSED_OVER:
                         after = 0  # no phrase goes on with that word
