@@ -318,6 +318,9 @@ def _groups(row, name):
         begun = _begun_with_chain(row, outer) and not _leads_a_group(row, outer) and _as_many_as(row, next(s for s in outer if s[2]))
         counts.append(sum(1 for _, _, name_ in outer if not name_))
         counts += [counts[-1] - 1] if _leads_a_group(row, outer) and not begun else []
+    lengths = [end - start for start, end, _ in outer]
+    if not name and lengths and not any(row.kind[cell] == CHAINS for start, end, _ in outer for cell in range(start, end)):
+        counts.append(sum(1 for length in lengths if length == max(lengths, key=lengths.count)))  # "14 clusters": the 2 dc at the edges are none
     if chains > 1:  # blocks by a name of her own
         counts.append(chains)
     runs = _runs(row)

@@ -7,7 +7,7 @@ from hookwright.notation.tree import Place
 from . import kinds, layout
 from .chain_sides import bridge, has_bridge, turn_to_other_side
 from .edges import far_side
-from .gaps import gaps_ahead, last_gap_or_space
+from .gaps import gaps_ahead, last_gap_or_space, next_gaps_and_spaces
 from .kinds import CHAINS, FOUNDATION, ROW_END
 from .next_places import (
     NEXT,
@@ -22,7 +22,7 @@ from .next_places import (
     same_name,
     short,
 )
-from .reaching import before_top, count_of, far_space, sized_spaces
+from .reaching import before_top, count_of, far_space, find_stop, sized_spaces
 from .worked import FLAG_COUNTS, FLAG_TURNING, FOOT_NONE
 
 
@@ -59,6 +59,8 @@ def _first(hand, place, reserve, asked):
     if place.of == "group" and lay.groups:
         hand.cur = min(hand.cur, lay.groups[0][0]) if not hand.stitches_made() or hand.tch_on is not None else hand.cur
         return next_groups(hand, Place("next", "group", count, chains=place.chains, group=place.group, part=place.part), reserve, None)
+    if place.of == "sp" and place.chains is None and hand.memory.get("gaps too") and lay.groups:
+        return next_gaps_and_spaces(hand, Place("next", "sp", count, span=place.span), reserve, asked)
     if place.of == "sp":
         found = lay.space_places()[:count]
         hand.spaces_worked = True
@@ -121,6 +123,8 @@ def _last(hand, place, reserve, asked):
         found = lay.corner_cells()
     elif place.of in ("st", "ch", "st+sp", "join", "row", "pair", "group"):
         found = lay.order
+        if hand.memory.get("section") is not None:  # the last of a side, not of the round
+            found = found[:lay.rank(find_stop(hand, hand.memory["section"]))]
     else:
         found = lay.of_kind(place.of) or lay.built_on(place.of) or lay.order
         if found and lay.rank(found[-1]) + 1 < lay.stitches and place.of != "st":

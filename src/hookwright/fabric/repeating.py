@@ -48,9 +48,7 @@ def _times(hand, rep, body, times, steps, index):
     full = times - 1 if rep.partial == "last" else times
     before = hand.lay.rank(hand.cur) if hand.lay.n else 0
     outer = hand.memory.get("section")
-    section = getattr(body[0], "place", None) if body and not hand.lay.plain else None
-    if section is not None and section.which == "next" and section.of == "corner":
-        hand.memory["section"] = section
+    hand.memory["section"] = _section(hand, body) or outer
     marked = not hand.marks and any(_to_marker(step) for step in body)
     for done in range(full):
         if done and hand.lay.onto:
@@ -91,6 +89,17 @@ def _petals(rep) -> bool:
     """"(Ch 3, 2 dc, ch 3, sl st) 5 times in ring": chains that climb and come down again stand for no stitch."""
     last = rep.steps[-1]
     return rep.times is not None and rep.times != 1 and isinstance(last, Stitch) and last.kind == "slst" and len(rep.steps) > 2 and isinstance(rep.steps[-2], Chain)
+
+
+def _section(hand, body):
+    """The corner that each pass comes to, up to which "the last st" of a pass lies; None where there is none."""
+    if hand.lay.plain:
+        return None
+    for step in body:
+        place = getattr(step, "place", None)
+        if isinstance(step, (Stitch, Group)) and place is not None and place.of == "corner" and place.which == "next" and place.extent is None:
+            return place
+    return None
 
 
 def _to_marker(step) -> bool:
@@ -152,6 +161,8 @@ def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
     blocked = None
     ends_elsewhere = bool(rep.ending) or rep.partial == "last" or any(isinstance(step, (Stitch, Group)) for step in rest)
     cyclic = list(body)
+    outer = hand.memory.get("section")
+    hand.memory["section"] = _section(hand, body) or outer
     while hand.cur < stop and (hand.left() > 0 or lay is not hand.lay or _more_spaces(hand)):
         if until is not None and (groups_so_far(hand) if extent.of == "group" else made_so_far(hand)) >= until:
             break
@@ -184,6 +195,7 @@ def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
             hand.restore(snaps[-1])
             break
         snaps.append(hand.snapshot())
+    hand.memory["section"] = outer
     passes = len(snaps) - 1
     if blocked is not None and kind == "end" and blocked.kind == "no-such-place" and len(body) > 1 and hand.left() > 0 \
             and _to_a_place(body[0]) and not rep.ending and not rep.partial:

@@ -7,7 +7,7 @@ from .number_words import CARDINAL_PATTERN, ORDINAL_PATTERN
 from .patterns import Lazy
 
 WORD = rf"(?:{ROW_WORD})"
-VERB = r"(?:(?:(?:cont(?:inue|inuing)?\.?|keep|carry\s+on)\s+(?:to\s+)?)?rep(?:eat(?:ing)?|eated)?\.?|work(?:ing)?|cont(?:inue|inuing)?\.?|follow|crochet|make|cr)"
+VERB = r"(?:(?:(?:cont(?:inue|inuing)?\.?|keep|carry\s+on)\s+(?:to\s+)?)?r(?:ep(?:eat(?:ing)?|eated)?|pt)\.?|work(?:ing)?|cont(?:inue|inuing)?\.?|follow|crochet|make|cr)"
 NUMBER_WORD = rf"(?:\d{{1,9}}|(?:{CARDINAL_PATTERN})(?![a-z]))"
 START = Lazy(
     rf"\s*(?:(?:then|now|and|next|all\s+\w+)[,:]?\s+)?(?:(?:just|simply|again|you|we|this\s+(?:row|rnd|round)?\s*is|it's|do|keep\s+(?:going|on))[,:]?\s+){{0,3}}(?:(?P<as>(?:(?:{VERB}|inc(?:rease)?|dec(?:rease)?)\s+)?(?:(?:exactly|just)\s+|in\s+)?(?:the\s+)?(?:(?:exact|very)\s+)?(?:as|like|same\s+(?:thing\s+)?as|same|identical\s+to|similar\s+to|what\s+(?:you|we|i)(?:'ve)?\s+(?:did|worked|made|done))(?:\s+(?:for|given\s+for|on|in|with))?)|(?P<verb>{VERB}))"
@@ -18,8 +18,8 @@ LIST = rf"(?:\s*[\(\[](?:[\d\s,;:/–—-]|{CARDINAL_PATTERN}(?![a-z]))+[\)\]]|(
 LAST = Lazy(rf"(?:the\s+)?(?P<which>last|previous|prev\.?|preceding|prior|above|these|those|this|both)\s+(?P<n>{NUMBER_WORD}(?P<list>{LIST})?\s*)?(?:(?:pattern|patt|pat)\.?\s+)?(?P<word>{WORD}|one(?![a-z]))", re.I)
 ROW_PATTERN = Lazy(rf"(?:the\s+|this\s+)?(?P<n>{NUMBER_WORD})[\s-]+{WORD}\s+(?:(?:stripe|colou?r)\s+)?(?:patt(?:ern)?|repeat|sequence)s?(?![a-z])", re.I)
 MORE_ROWS = Lazy(rf"\s*(?:(?:work|crochet|cont(?:inue)?\.?)\s+)?(?:(?:for\s+)?(?:another\s+|a\s+further\s+)?)(?P<n>{NUMBER_WORD})(?P<list>{LIST})?\s+(?:more\s+|further\s+)?{WORD}\s*,?\s*(?:by\s+)?(?=rep(?:eat)?ing\s)", re.I)
-IN_PATTERN = Lazy(r"\s*(?:cont(?:inue|inuing)?|work)\.?\s+in\s+(?:the\s+)?(?:est\w*\s+)?patt?(?:ern)?\.?\s*,\s*(?=rep)", re.I)
-BRACKETED = Lazy(r"\s*([\[(])\s*(?=rep)", re.I)  # "[Rep Rows 2-4] 3 times"
+IN_PATTERN = Lazy(r"\s*(?:cont(?:inue|inuing)?|work)\.?\s+in\s+(?:the\s+)?(?:est\w*\s+)?patt?(?:ern)?\.?\s*,\s*(?=rep|rpt)", re.I)
+BRACKETED = Lazy(r"\s*([\[(])\s*(?=rep|rpt)", re.I)  # "[Rep Rows 2-4] 3 times"
 ONE_BEFORE = Lazy(rf"(?:the\s+)?(?:(?:one|{WORD})\s+(?:just\s+)?(?:before|above|prior|previous)(?![a-z])(?:\s+(?:it|this(?:\s+one)?)(?![a-z]))?|(?:last|before|previous)(?![a-z])(?=\s*(?:[.;,(\[=]|$|until|for\s)))", re.I)  # "same as the one before", "same as last"
 ROWS = Lazy(rf"(?:the\s+)?(?P<word>{WORD})\s*(?:#|nos?\.?\s*)?\s*(?=\d|(?:{CARDINAL_PATTERN})(?![a-z]))", re.I)
 ORDINALS = Lazy(rf"(?:the\s+)?(?=\d{{1,5}}(?:st|nd|rd|th|d)\b|(?:{ORDINAL_PATTERN})(?![a-z]))", re.I)
@@ -72,8 +72,8 @@ ONLY_COLOUR = Lazy(  # "Rows 3-4: B", "Rows 5-8: with Moss"
     r"\s*(?:(?:all\s+)?(?P<lead>in|with|using)\s+)?(?:colou?r\s+|yarn\s+)?(?-i:[A-HX]|MC\d?|CC\d?)(?=\s*(?:[.;]|$))|\s*(?:in|with|using)\s+(?:colou?r\s+)?(?-i:[A-Z][a-z]{2,14}(?:\s[A-Z][a-z]{2,14})?)(?=\s*(?:[.;]|$))",
     re.I,
 )
-STAR = Lazy(r"\s*\*\s*(?=(?:rep|work|cont)[a-z.]*\s)", re.I)
-FROM_STAR = Lazy(r"[\s.;,]*rep(?:eat)?\.?\s+from\s+\*\s*", re.I)
+STAR = Lazy(r"\s*\*\s*(?=(?:rep|rpt|work|cont)[a-z.]*\s)", re.I)
+FROM_STAR = Lazy(r"[\s.;,]*r(?:ep(?:eat)?|pt)\.?\s+from\s+\*\s*", re.I)
 MANNER = Lazy(
     r"\s*(?:(?:cont(?:inue|inuing)?|carry on|go on|proceed|keep(?: on)?(?=\s))\.?\s+(?:(?:to\s+)?(?:work(?:ing)?|going|building(?:\s+up)?)\s+)?)(?:(?:on|in|just|exactly)\s+){0,3}(?:(?:the|this|that)\s+)?(?:(?:same|this|that|similar)\s+)?"
     r"(?P<what>manner|way|fashion|(?:to\s+)?(?:inc|dec)[a-z.]*(?:\s+(?:in\s+(?:this|the same)\s+(?:way|manner)|as\s+(?:before|est\w*)))?)(?:\s+(?:as|like)\s+(?:the\s+)?(?:(?:previous|prev|last|before|above)\s*)?(?:rows?|rnds?|rounds?)?)?",
@@ -117,7 +117,7 @@ ENDING = Lazy(
 )
 FACING = Lazy(r"(?:,?\s*(?:and\s+)?(?:ending|end|finishing)\s+(?:with\s+|so\s+that\s+)?(?:the\s+)?)(?P<side>RS|WS|right side|wrong side)\s+facing[^.;]{0,40}", re.I)
 ALTERNATELY = Lazy(r"(?:alternately|alternating(?:\s+rows)?|in turn|in sequence)(?![a-z])(?!\s+(?:(?:colou?rs?|between|\d|one|two|three|four)\b|(?-i:[A-H]|MC|CC)\b))", re.I)
-THEN = Lazy(rf"(?:,|;|\.)?\s*(?:and\s+)?then\s+(?:(?:rep(?:eat)?|work)\.?\s+)?(?=(?:the\s+)?(?:{WORD}|last|previous|\d{{1,4}}(?:st|nd|rd|th)))", re.I)
+THEN = Lazy(rf"(?:,|;|\.)?\s*(?:and\s+)?then\s+(?:(?:r(?:ep(?:eat)?|pt)|work)\.?\s+)?(?=(?:the\s+)?(?:{WORD}|last|previous|\d{{1,4}}(?:st|nd|rd|th)))", re.I)
 CHANGE = Lazy(
     r"(?:,|;|\.|—|-)?\s*(?P<word>(?:but|except(?:ing)?(?:\s+(?:that|for))?|only|having|with\s+the\s+(?:exception|difference)|omitting|increasing|decreasing|inc(?=\s)|dec(?=\s)|working(?!\s+(?:in\s+)?(?:the\s+)?(?:following\s+)?(?:stripes?|striped?|colou?rs?)\b)|replacing|making|instead|adding|leaving|however|there\s+(?:will|should)\s+be|and\s+(?:inc|dec)\w*|with(?=\s+(?:\d|an?\s|one|two|three|ch\b|chain|(?:more|fewer|less)))|and(?=\s+(?:make|work|ch)\b))\s"
     r"|(?=(?:\d|an?|one|two|three|four)\s+(?:more|extra|additional|further|fewer|less)\s+(?!times?\b|(?:rows?|rnds?|rounds?|repeats?)\b)[a-z]))\s*(?P<rest>(?:[^.;]|\.(?=[,)\w])|\.(?=\s+[a-z\d(])|;(?=\s*and\b))*)", re.I

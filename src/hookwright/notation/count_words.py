@@ -46,6 +46,9 @@ class CountWordReading:
                     items.append(extra)
                     per = "group"
             per = self._count_tail() or ("more" if self.more else per)
+            if per == "side" and len(items) > 1 and self._few_at_edges(items):
+                del items[-1]  # "15 clusters + 1 tr at each side": of what edges the row nothing more is told
+                per = ""
             here = self.i
             if k[here] in (",", "AND", "+", "|", ";", "/", ":") or k[here] in ("DASH", "=") and {"(", "["} & set(k[max(0, start - 2):start]):  # "(6 petals - 42 tr)"
                 here += 1
@@ -287,6 +290,12 @@ class CountWordReading:
                 return per
             self.i += 1
 
+    @staticmethod
+    def _few_at_edges(items) -> bool:
+        """Whether the last of several counts is the one or two stitches that edge what the others count."""
+        first, last = items[0][0], items[-1][0]
+        return isinstance(first, int) and isinstance(last, int) and last < 3 and first > 4
+
     def _after_row(self) -> int:
         """Index after "at the end of Row 28", "by the end of the last row", "after Row 28" where that ends a count; 0 where it does not."""
         k, at = self.k, self.i + 1
@@ -307,7 +316,7 @@ class CountWordReading:
             at += 1
         if at == self.i:
             return ""
-        if k[at] == "SIDE" or k[at] == "EXTEND" and "row" not in self.text[self.s[at]:self.e[at]].lower():
+        if k[at] == "SIDE" or k[at] == "ENDING" and k[at - 1] == "EACH" or k[at] == "EXTEND" and "row" not in self.text[self.s[at]:self.e[at]].lower():
             return "side"
         if k[at] == "REP":
             return "repeat"

@@ -283,7 +283,7 @@ class CountReading(CountWordReading):
         """Whether the number at `at` is a length and no count."""
         k, at = self.k, at + 1
         word = self._word(at) if k[at] != "END" else ""
-        return word in LENGTH_UNITS or word in ("in", "ins") and k[at + 1] in (".", "END", "(", "[", "/", "W", ",")
+        return word in LENGTH_UNITS or word in ("in", "ins") and k[at + 1] in (".", "END", "(", "[", "/", "W", ",", "ASFOLLOWS", "NOW")
 
     def put_stated(self, frame, stated: Stated) -> None:
         """A count found in the row; a mark in the steps tells whether stitches follow it."""

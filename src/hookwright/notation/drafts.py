@@ -34,7 +34,7 @@ _SEAM = Lazy(
 )
 _ASKS = Lazy(r"[\s*_]*[A-Z][^.:;*()\n]{3,90}\?[*_]*(?=\s|$)")  # "Want to go bigger? Just keep going! Every round has one more cluster along each side."
 _OPEN_PHRASE = Lazy(r"\b(?:with|last|first|next|each|every|the|a|an|same|of|to|into|in|from|rep|repeat|and|then|around|top|as|beg|beginning|skip|sk|miss)\s*$|[,*(\[]\s*$", re.I)
-_UNFINISHED = Lazy(r"[,(\[*&+-]\s*$|\b(?:and|in|next|each|of|the|to|into|then|rep|repeat|from)\s*$", re.I)
+_UNFINISHED = Lazy(r"[,(\[*&+-]\s*$|\b(?:and|in|next|each|of|the|to|into|then|rep|rpt|repeat|from)\s*$", re.I)
 
 
 class Sorter(PartSorting, TableSorting):
@@ -245,7 +245,7 @@ class Sorter(PartSorting, TableSorting):
         rest = (label.end, end)
         if starts_like_work(work, *rest) or works_again(work, *rest) or (looks_like_work(work, *rest) and not starts_like_prose(work, *rest)):
             return label
-        if re.match(r"(?:as|same as|cont(?:inue)?|work|make|crochet|knit|rep(?:eat)?|join|turn|with|using|change|fasten|\*|\(|\[|\{|\|)(?![a-z])", work[label.end : label.end + 12], re.I):
+        if re.match(r"(?:as|same as|cont(?:inue)?|work|make|crochet|knit|r(?:ep(?:eat)?|pt)|join|turn|with|using|change|fasten|\*|\(|\[|\{|\|)(?![a-z])", work[label.end : label.end + 12], re.I):
             return label
         return None
 
@@ -270,7 +270,7 @@ class Sorter(PartSorting, TableSorting):
             return True
         in_order = self.bare and self.number is not None and label.numbers[0] == self.number + 1
         if in_order and not (label.separator == "," and not looks_like_work(work, label.end, end)):
-            return looks_like_work(work, label.end, end) or bool(re.match(r"\s*(?:as|rep|\(|\[|\*|around|repeat)", work[label.end : end], re.I))
+            return looks_like_work(work, label.end, end) or bool(re.match(r"\s*(?:as|rep|rpt|\(|\[|\*|around|repeat)", work[label.end : end], re.I))
         return looks_like_work(work, label.end, end)
 
     # ------------------------------------------------------------ what it becomes

@@ -13,7 +13,7 @@ from .patterns import Lazy
 
 _SECTION_LINE = Lazy(r"[\s*#]*([A-Za-z][A-Za-z' &/-]{2,40}?)\s*(?:\((?:US|UK|U\.S\.|U\.K\.)[^()\n]{0,30}\))?\s*(?:\.(?=—))?(?:([:—])|(-)(?=\s)|$)")
 _JOINS_TO_WORK = Lazy(r"\s*(?:join|attach|rejoin|with|using)\s[^:;*]{3,90}?[,.]\s*(?:ch\s*\d|\d\s*ch|work\s+\d|\d+\s*(?:\([\d ,]+\)\s*)?(?:sc|dc|hdc|htr|tr)\b)", re.I)
-_WORKS_ALONG = Lazy(r"\s*(?:\*\s*)?(?:ch\s*\d|\d\s*ch|[sh]?[dsh]c\s+in|\d\s*[dh]?[ct]r?\s+in)[^.]{3,300}\b(?:rep(?:eat)?|around|across|join)\b", re.I)  # "*ch 3, skip 2 sts, sl st in next st; rep from * around"
+_WORKS_ALONG = Lazy(r"\s*(?:\*\s*)?(?:ch\s*\d|\d\s*ch|[sh]?[dsh]c\s+in|\d\s*[dh]?[ct]r?\s+in)[^.]{3,300}\b(?:r(?:ep(?:eat)?|pt)|around|across|join)\b", re.I)  # "*ch 3, skip 2 sts, sl st in next st; rep from * around"
 _PART = Lazy(r"([A-Za-z][\w'&/. -]{1,34}?)\s*(\([^()\n]{1,80}\)\s*|[,–—-]?\s*(?:make|work|[x×])\s*(?:\d{1,2}|two|three|four|five|six|both)\s*)?(?:\.(?=—))?(?:(?P<colon>:)|(?P<dash>—|-(?=\s)))\s*")
 _FOUNDATION_LEAD = Lazy(r"\s*(?:foundation|set-?\s?up|base|to\s+(?:begin|start))(?:\s+(?:ring|chain|ch))?\s*[:–—-]\s*", re.I)
 _ADORNED = Lazy(r"(?P<mark>[~=•·*_—–<>+♥♡❤☆★❀✿-]{1,6})\s*(?P<name>[A-Za-z][^\n]{1,46}?)\s*[~=•·*_—–<>+♥♡❤☆★❀✿-]{1,6}")

@@ -28,7 +28,7 @@ VERB = Lazy(
     re.I,
 )
 REFERENCE = Lazy(
-    rf"\s*(?:then\s+)?(?:rep(?:eat(?:ing)?)?|work(?:ing)?)\.?\s+(?:(?:the|this|last|these)\s+)*(?P<name>(?:inc(?:rease)?|dec(?:rease)?|shaping|(?:last|previous))(?:\s+{WORD})|{WORD})(?!\s*\d)\s+(?:(?:on|in)\s+)?(?:the\s+)?",
+    rf"\s*(?:then\s+)?(?:r(?:ep(?:eat(?:ing)?)?|pt)|work(?:ing)?)\.?\s+(?:(?:the|this|last|these)\s+)*(?P<name>(?:inc(?:rease)?|dec(?:rease)?|shaping|(?:last|previous))(?:\s+{WORD})|{WORD})(?!\s*\d)\s+(?:(?:on|in)\s+)?(?:the\s+)?",
     re.I,
 )
 FIRST = Lazy(rf"(?:(?P<now>next|this|{_FOLLOWING})|(?P<nth>{_NTH})(?P<list>{_NTHS})?)(?:\s+{WORD})?\s*,?\s*(?:and|then)\s+(?:then\s+)?(?:(?:on|of|in|at)\s+)?(?:the\s+)?", re.I)

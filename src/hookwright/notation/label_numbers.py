@@ -29,7 +29,7 @@ _COUNTS = Lazy(
     re.I,
 )
 # A word in small letters that does not begin a sentence of its own.
-_ANY_WORD = Lazy(r"\s+(?!(?:rep|repeat|as|work|cont|continue|same|like|follow|rows?|rnds?|rounds?|rws?|rds?)\b)(?-i:[a-z])", re.I)
+_ANY_WORD = Lazy(r"\s+(?!(?:rep|repeat|rpt|as|work|cont|continue|same|like|follow|rows?|rnds?|rounds?|rws?|rds?)\b)(?-i:[a-z])", re.I)
 
 
 @dataclass(slots=True)

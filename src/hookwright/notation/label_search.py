@@ -8,6 +8,7 @@ import re
 from .label import Label, RowBudget
 from .label_numbers import ROW_WORD
 from .labels import KNOWN_NAMES, read_label
+from .looks import looks_like_work
 from .manuscript_words import REFERENCE_AFTER, REFERENCE_BEFORE
 from .number_words import CARDINAL_PATTERN, ORDINAL_PATTERN
 from .patterns import Lazy
@@ -19,12 +20,14 @@ _CANDIDATE = Lazy(
     rf"|(?:{KNOWN_NAMES})\s+(?:{ROW_WORD}))",
     re.I,
 )
-_AGAIN_BETWEEN = Lazy(r"(?<![a-z])rep(?:eat)?\.?\s+(?:the\s+)?(?:last|previous|these|rows?|rnds?|rounds?|r\s?\d|\d+(?:st|nd|rd|th)|first|second|third)\b", re.I)  # rows without numbers of their own lie between
+_AGAIN_BETWEEN = Lazy(r"(?<![a-z])r(?:ep(?:eat)?|pt)\.?\s+(?:the\s+)?(?:last|previous|these|rows?|rnds?|rounds?|r\s?\d|\d+(?:st|nd|rd|th)|first|second|third)\b", re.I)  # rows without numbers of their own lie between
 _IMPERATIVES = frozenset(("make", "form", "complete", "work"))
 _HINT = Lazy(r"(?<![a-z])r(?:ow|nd|ound|w|d|\.?\s?\d)", re.I)
 _WORD_BEFORE = Lazy(r"([A-Za-z&]+)[\s(]*$")
 _STOP_BEFORE = Lazy(r"[.;:)\]}!?*]\s*$")
 _SIZE_BEFORE = Lazy(r"(?:(?:for\s+)?sizes?\s+[^:;.\n]{1,80}?\bonly\b|all\s+sizes)\s*[:.,-]*\s*$", re.I)
+_LED_INTO = Lazy(r"\s*(?:(?:and|ok|okay|right|so)[,\s]+)?(?:now\s+(?:(?:for|on\s+to|onto|comes|it's)\s+)?|next(?:\s+(?:up|is|comes))|(?:moving\s+)?on\s+to|onto|time\s+for|(?:and\s+)?finally|lastly|let's\s+(?:do|start|work)|then|and)[,:.]?\s*(?:the\s+)?$", re.I)  # "Now for round 6: ..."
+_HEADED = Lazy(r"\s*[A-Za-z][A-Za-z' ]{1,28}(?:\s*\((?:x\s?\d|\d\s?x|make\s+\w+|\d|both|all)\))?\s*[,–—-]\s*$", re.I)  # "Arms, Round 6. Work ..."
 _ONLY_CHAIN = Lazy(
     r"\s*(?:(?:with|using)\s+[\w ]{1,30}?,?\s*)?(?:(?:make|begin\s+with|start\s+with|work)\s+)?(?:an?\s+)?(?:foundation\s+)?(?:(?:ch|chain)s?\.?\s*-?(?:of\s+)?\d+|\d+\s*ch(?:ain)?s?)\s*(?:\([\d ,;/-]+\))?\s*(?:sts?|stitches)?"
     r"\s*[.,;:]?\s*(?:(?:and\s+)?turn\s*[.,;]?)?[\s*]*$",
@@ -51,7 +54,9 @@ def find_labels(text: str, start: int, end: int, *, sizes: int = 0, size_names: 
         lead = text[max(start, opening - 24) : opening]
         word = _WORD_BEFORE.search(lead)
         stop = bool(_STOP_BEFORE.search(lead)) or not lead.strip()
-        if word and not stop and word[1].lower() in REFERENCE_BEFORE:
+        head = text[start:opening] if begin == start and opening - start < 44 else ""
+        led = bool(head) and bool(_LED_INTO.match(head))
+        if word and not stop and not led and word[1].lower() in REFERENCE_BEFORE:
             continue
         if lead.rstrip().endswith("(") and not lead.rstrip().endswith("(("):
             continue
@@ -66,7 +71,8 @@ def find_labels(text: str, start: int, end: int, *, sizes: int = 0, size_names: 
         number = label.numbers[0] if label.numbers else None
         in_order = number is not None and (previous is None or number == previous + 1 or number == 1 or number > previous and bool(_AGAIN_BETWEEN.search(text, begin, opening)))
         chain_before = bool(_ONLY_CHAIN.match(text, begin, opening)) if opening - begin < 80 else False
-        if not (strong or (stop and label.firm and in_order) or (chain_before and number == 1) or (stop and in_order and not label.firm and previous is not None)):
+        headed = label.firm and bool(head) and (led or bool(_HEADED.match(head)) and not looks_like_work(text, start, opening))
+        if not (strong or headed or (stop and label.firm and in_order) or (chain_before and number == 1) or (stop and in_order and not label.firm and previous is not None)):
             continue
         if not strong and re.match(r"[,)]", label.separator) and not in_order:
             continue

@@ -50,7 +50,7 @@ _SIDE_FIRST = Lazy(r"[\(\[]?\s*(?P<side>RS|WS|right side|wrong side)\s*[\)\]]?\s
 _SIDE = Lazy(r"(?<![a-z])(?P<side>RS|WS|right[- ]side|wrong[- ]side)(?![a-z])", re.I)
 _SIDE_WORD = Lazy(r"\s*[,–—-]?\s*(?P<side>(?-i:RS|WS)|right side|wrong side)(?![a-z])(?=\s*[:.,;=–—-])", re.I)
 _REMARK = Lazy(r"\s*[\(\[](?P<inner>[^()\[\]\n]{0,200}(?:\([^()\n]{0,80}\)[^()\[\]\n]{0,100})?)[\)\]]", re.I)
-_SEPARATOR = Lazy(r"\s*(?P<sep>(?:[:=;>]|\)(?!\s*x\s*\d)|[.](?!\d)|[,](?=\s)|[-–—]{1,2}(?!\d*\s*[,)]))(?:\s*[:.=>–—-])?)\s*")
+_SEPARATOR = Lazy(r"\s*(?P<sep>(?:[:=;>!]|\)(?!\s*x\s*\d)|[.](?!\d)|[,](?=\s)|[-–—]{1,2}(?!\d*\s*[,)]))(?:\s*[:.=>–—-])?)\s*")
 _BARE = Lazy(
     r"(?P<list>\d{1,4}(?:\s*[-–—]\s*\d{1,4}(?:\s*[\(\[]\d{1,4}(?:\s*[,;/]\s*\d{1,4}){0,12}[\)\]])?|(?:\s*[,&]\s*\d{1,4}){1,8})?)\s*(?P<sep>[.)](?!\d)\s*-?|[:>]\s*|[-–—](?=\s*[a-z(\[*{|\d])|,(?=\s))\s*(?=\S)", re.I
 )

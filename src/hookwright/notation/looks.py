@@ -18,10 +18,10 @@ _WORK = Lazy(
     rf"(?<![a-z])(?:ch|chain|chs)\s*-?\s*\d"
     rf"|\d\s*(?:(?:[a-z]{{2,4}}|foundation)\s)?{STITCH_WORD}(?![a-z])\.?\s*(?:in\b|into\b|to\b|on\b|around\b|across\b|over\b|along\b|evenly\b|for\s+(?:every|each)\b|together\b|tog\b|[,;.*)\]]|[(\[{{]\s*\d|$)"
     rf"|(?<![a-z\d-]){STITCH_WORD}(?![a-z])\.?\s*(?:in\b|into\b|in to\b|around\b|across\b|over\b|to end|each\b|next\b|evenly\b|along\b|-?\d)"
-    rf"|\d\s*(?:ch|chain)s?(?![a-z])|rep(?:eat)?\.?\s*(?:from\s*)?\*|\*\s*to\s*\*"
+    rf"|\d\s*(?:ch|chain)s?(?![a-z])|r(?:ep(?:eat)?|pt)\.?\s*(?:from\s*)?\*|\*\s*to\s*\*"
     rf"|magic (?:ring|circle|loop)|adjustable ring|\b(?:in|on|with|make)\s+(?:a\s+)?(?:MR|MC|KA)\b|(?<![a-z])(?:MR|MC)\s*\d"
     rf"|[x×]\s*\d+\s*(?:\(|\[|$)|each (?:st|stitch|sc|dc|hdc|htr|tr|ch)\b|fasten off\s*[.!]?\s*$|(?:skip|sk|miss)\s+(?:next\s+)?\d"
-    rf"|^[\s*]*(?:turn|join)\s*[.!]?\s*$|^\s*(?:rep|repeat|work)\s+(?:the\s+)?(?:last|previous|prev|rows?|rnds?|rounds?|r\d)\b|work(?:ing)? even|\d\s+(?:rows?|rounds?|rnds?)\s+(?:of|in)\s+{STITCH_WORD}|^\s*cont(?:inue)?\s+in\s+(?:rows|rounds|rnds|{STITCH_WORD})\b|in (?:est\w*\s+)?patt?(?:ern)?\b",
+    rf"|^[\s*]*(?:turn|join)\s*[.!]?\s*$|^\s*(?:rep|repeat|rpt|work)\s+(?:the\s+)?(?:last|previous|prev|rows?|rnds?|rounds?|r\d)\b|work(?:ing)? even|\d\s+(?:rows?|rounds?|rnds?)\s+(?:of|in)\s+{STITCH_WORD}|^\s*cont(?:inue)?\s+in\s+(?:rows|rounds|rnds|{STITCH_WORD})\b|in (?:est\w*\s+)?patt?(?:ern)?\b",
     re.I | re.M,
 )
 _FIRST_WORDS = Lazy(r"[\s*\"'(\[]*([A-Za-z.]+(?:'[a-z]+)?)(?:\s+([A-Za-z]+))?")
@@ -29,7 +29,7 @@ _LEAD_IN = Lazy(r"[\s*_(\[]*([A-Za-z.]+(?: [A-Za-z]+)?)\s*(?:[:\-–—]|\d?\s*:
 _STARTS_WORK = Lazy(rf"\s*[*(\[{{|\"]*\s*(?:\d+\s*(?:\([\d ,;/-]+\)\s*)?)?{STITCH_WORD}(?![a-z])", re.I)
 _SEAMED = Lazy(rf"\s*(?:then\s+)?(?:{STITCH_WORD}|seam|join|sew|whipstitch)\s+(?:the|your|both|these|first)\b[^.;:*\d]{{3,60}}\b(?:together|closed)\b(?![^\n]*\d)", re.I)  # "Sl st the first and last rows together"
 _AGAIN = Lazy(
-    r"[\s(\[*]*(?:then\s+)?(?:(?:cont(?:inue)?\.?|keep|carry\s+on)\s+(?:to\s+)?(?=rep))?(?:rep(?:eating(?=\s))?(?:eat)?|work)\.?\s+(?:the\s+)?(?:(?:(?:last|previous|these|those|first)(?!\s+(?:\w+\s+)?(?:steps?|instructions?|directions?|stitch(?:es)?|sts?|moves?|actions?)\b)|prev|preceding|above|next|both|prior)\b|[a-z0-9]+[\s-]+rows?\s+(?:patt|repeat|seq)|rows?\b|rnds?\b|rounds?\b|rds?\b|rws?\b|r\s?\d"
+    r"[\s(\[*]*(?:then\s+)?(?:(?:cont(?:inue)?\.?|keep|carry\s+on)\s+(?:to\s+)?(?=rep|rpt))?(?:r(?:ep(?:eating(?=\s))?(?:eat)?|pt)|work)\.?\s+(?:the\s+)?(?:(?:(?:last|previous|these|those|first)(?!\s+(?:\w+\s+)?(?:steps?|instructions?|directions?|stitch(?:es)?|sts?|moves?|actions?)\b)|prev|preceding|above|next|both|prior)\b|[a-z0-9]+[\s-]+rows?\s+(?:patt|repeat|seq)|rows?\b|rnds?\b|rounds?\b|rds?\b|rws?\b|r\s?\d"
     rf"|(?:\d+(?:st|nd|rd|th)|{ORDINAL_PATTERN})(?![a-z])(?:\s*(?:and|to|through|thru|&|,|[-–])\s*(?:the\s+)?(?:\d+(?:st|nd|rd|th)|{ORDINAL_PATTERN})(?![a-z])){{0,6}}\s+(?:rows?|rnds?|rounds?)\b"
     r"|(?:dec(?:rease)?|inc(?:rease)?|(?:pattern|patt|set[- ]?up|foundation|eyelet|ridge|shell|mesh|lace|bobble|cable|base))\s+(?:rows?|rnds?|rounds?)\b(?!\s*[:\d]))"
     r"|\s*(?:then\s+)?(?:work|crochet|cont(?:inue)?)\s+(?:(?:a|for|another|further)\s+)*(?:\d{1,4}|[a-z]{3,9})\s*(?:[\(\[][\d\s,;/-]+[\)\]]\s*)?(?:more\s+)?(?:rows?|rnds?|rounds?)\s*(?:,?\s*rep(?:eat)?ing\b|\s(?:even|straight|without|in\b|of\b))"

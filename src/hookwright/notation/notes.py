@@ -38,7 +38,7 @@ _SKIPPED = Lazy(
 _BASE_FIRST = Lazy(rf"(?P<as>\s*(?:as|for)\s+)(?:{_N}\s+(?:(?:skipped|missed|base|sk)\s+){{0,2}}ch(?:ain)?s?)(?:\s+of\s+the\s+(?:base|foundation(?:\s+ch(?:ain)?)?))?\s*(?:,|and|\+)\s*(?=(?:and\s+)?(?:the\s+|an?\s+|first\s+|1\s+|one\s+)*[a-z]{{2,}})", re.I)  # "count as 2 skipped ch, 1 dc and ch 2"
 _SPACES_COUNT = Lazy(rf"(?:each|every|all|the|any)?\s*(?:{_CHAIN})?[ -]*(?:ch(?:ain)?[ -]?)?(?:spaces?|sps?\b|loops?)[^.]{{0,20}}?\s(?:{_COUNTS.pattern})", re.I)
 _CHAINS_COUNT = Lazy(rf"^(?:all\s+|the\s+|each\s+)?(?:ch(?:ain)?(?:s|\s+st(?:itche)?s)|ch\s+sts)\s+(?:(?:are|is|also|do)\s+)*(?:{_COUNTS.pattern})", re.I)
-_REPEAT = Lazy(r"rep(?:eat)?[^.]{0,30}?\b(?:n|x|\d+|number|so many)\b[^.]{0,20}?times?[^.]{0,30}?(?:means?|is|=|indicates?|tells?)", re.I)
+_REPEAT = Lazy(r"r(?:ep(?:eat)?|pt)[^.]{0,30}?\b(?:n|x|\d+|number|so many)\b[^.]{0,20}?times?[^.]{0,30}?(?:means?|is|=|indicates?|tells?)", re.I)
 _START = Lazy(r"(?:rounds?|rnds?|rows?|hook|work|yarn|you|loop)\b[^.]{0,30}?(?:starts?|begins?|is(?: now)?|are|starting|sits?)\s+(?:at|in|from|with|on)\s+(?P<where>[^.;]{3,60})", re.I)
 _MADE_AT_END = Lazy(r"at\s+(?:the\s+)?end\s+of\s+(?:the\s+)?(?:previous|last|preceding|prior|row\s+(?:before|below)|round\s+(?:before|below))|(?:made|worked)\s+(?:\w+\s+){0,2}?(?:at\s+)?(?:the\s+)?end\s+of|(?:from|of)\s+(?:the\s+)?(?:previous|last|preceding)\s+(?:row|round|rnd)|before\s+turning", re.I)
 _SPIRAL = Lazy(r"continuous(?:ly)?\b|in\s+a\s+(?:spiral|coil)|spiral(?:s|ly)?\b|(?:do|are)\s*n[o']t\s+join(?:ed)?|do\s+not\s+join|not\s+joined|without\s+joining", re.I)

@@ -177,6 +177,8 @@ class RepeatReading(AheadReading, BareRepeatReading, RepeatTailReading, OftenRea
         extent = self.extent()
         if extent is not None:
             return self.put_repeat(frame, Repeat(steps, extent=extent, stop=stop, mark=mark), start)
+        if stop is not None and k[at] == "ENDING" and self._of_last_pass_named(at):  # "*..., 5 tr in next st**, 1 dc in next st*, finishing the last one at **"
+            return self.put_repeat(frame, Repeat(steps, extent=Extent(), stop=stop, mark=mark), start)
         self._put_plain(frame, steps, mark)
         return True
 

@@ -111,6 +111,8 @@ class LastPassReading:
             here += 1
         if k[here] == "LAST" and k[here + 1] in ("REP", "TIMES") and k[here + 2] not in ("FROM",):
             return here + 2
+        if k[here] == "LAST" and k[here + 1] == "NUM" and self.v[here + 1] == 1 and k[here + 3] == "MARK":  # "finishing the last one at **"
+            return here + 2
         return at
 
     def _of_last_pass(self, at: int, close: int) -> bool:

@@ -9,7 +9,7 @@ from .tree import Chain, Either, Join, Note, Repeat, Skip, Stitch, Turn
 _ENDS_OF_CLAUSE = (".", ";", ":", "TURN", "JOIN", "FASTEN", "DONOTJOIN", "DONOTTURN", ")", "]", "}", "DONOTFASTEN", "YOU", "DASH", "=")
 
 
-def _shorter(step, less):
+def less_by(step, less):
     """The step with so many stitches less; None where it has no more than those, or is no plain stretch."""
     if type(step) is not Stitch or not isinstance(less, int):
         return None
@@ -34,6 +34,9 @@ class RepeatTailReading(LastPassReading):
             while k[at] in (",", ";", "AND", ".") and at - start < 2:
                 at += 1
             kind = k[at]
+            if kind in ("WORKING", "PLACING") and k[at + 1] == "LAST" and k[at + 2] in ("ST", "OWN"):
+                at += 1  # "putting your last sc in the ch-2 space"
+                kind = "LAST"
             if kind == "(" and k[at + 1] == "ENDING":
                 at += 1
                 kind = "ENDING"
@@ -58,7 +61,7 @@ class RepeatTailReading(LastPassReading):
                     continue
             elif kind == "LAST" and k[at + 1] in ("ST", "OWN") and k[at + 2] in ("IN", "MADE") and step.ending is None and step.times is None and at > start:
                 self.i = at + 1  # "..., last dc in turning chain": where the last of the repeat goes
-                if self._ending_steps(frame, step, "in"):
+                if self._ending_steps(frame, step, "with" if k[at - 1] in ("WORKING", "PLACING") else "in"):
                     continue
             elif kind in ("FROM", "REP") and step.partial != "again":
                 self.i = at
@@ -117,6 +120,7 @@ class RepeatTailReading(LastPassReading):
             if k[self.i] == "LAST" and k[self.i + 1] not in ("REP", "TIMES", "ROW", "ROUND", "AROUND", "W") or k[self.i] == "W" and self._word(self.i) == "without":
                 break
             self.i += 1
+        self.i = max(self.i, self._past_last_pass(self.i))
         if k[self.i] == "W" and self._word(self.i) == "without" or k[self.i] == "WITH" and k[self.i + 1] == "W" and self._word(self.i + 1) == "no" or k[self.i] in ("BUT", "SKIP"):
             at = self.i
             self.i += k[at] == "WITH"
@@ -235,7 +239,7 @@ class RepeatTailReading(LastPassReading):
                 if type(step.steps[index]) is not Note:
                     step.stop, step.partial = index, "last"
                     less = next((self.v[at] for at in range(start, self.i) if k[at] == "NUM" and k[at + 1] in ("ST", "STN")), 1 if k[self.i - 1] != "SP" and {"LAST"} & set(kinds) and {"ST", "STN"} & set(kinds) else None)
-                    kept = _shorter(step.steps[index], less)
+                    kept = less_by(step.steps[index], less)
                     if kept is not None:
                         step.ending = [kept]  # "omitting 1 dc at end of last rep": one of several
                     return True

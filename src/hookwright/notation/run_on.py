@@ -11,13 +11,13 @@ from .patterns import Lazy
 from .sentences import sentences
 
 _AGAIN_SENTENCE = Lazy(
-    r"(?<=[.;)\]])\s+(?=(?:rep(?:eat)?|work)\.?\s+(?:the\s+)?(?:(?:last|previous|these|those)(?!\s+(?:\w+\s+)?(?:steps?|instructions?|directions?|stitch(?:es)?|sts?|moves?|actions?)\b)|this\s+(?:row|rnd|round)(?=\s+(?:until|till|for|another|a\s+further|once|twice|\w+\s+(?:more\s+)?times?))|(?:rows?|rnds?|rounds?)\s+\d|r\d|(?:\d{1,4}(?:st|nd|rd|th)|first|second|third|fourth|fifth)\s+(?:(?:and|to|through|thru|&|-)\s+\w+\s+)?(?:rows?|rnds?|rounds?))\b)", re.I
+    r"(?<=[.;)\]])\s+(?=(?:r(?:ep(?:eat)?|pt)|work)\.?\s+(?:the\s+)?(?:(?:last|previous|these|those)(?!\s+(?:\w+\s+)?(?:steps?|instructions?|directions?|stitch(?:es)?|sts?|moves?|actions?)\b)|this\s+(?:row|rnd|round)(?=\s+(?:until|till|for|another|a\s+further|once|twice|\w+\s+(?:more\s+)?times?))|(?:rows?|rnds?|rounds?)\s+\d|r\d|(?:\d{1,4}(?:st|nd|rd|th)|first|second|third|fourth|fifth)\s+(?:(?:and|to|through|thru|&|-)\s+\w+\s+)?(?:rows?|rnds?|rounds?))\b)", re.I
 )
 _THEN_WORK = Lazy(r"(?<=[\w)\]])\s*[,;]?\s+(?:and\s+)?(?:then|finally|and)\s+(?=work\s+\w+\s+(?:more\s+)?(?:rows?|rnds?|rounds?)\s+(?:in|with|of)\s+(?-i:[A-Z]))", re.I)
 
 _CLOSING = Lazy(r"(?<=[.;)\]])\s+(?=(?:pinch|flatten|fold|press|close|squash|squeeze)\b[^.;]{0,60}?\b(?:and|then|,)\s+(?:work\s+)?(?:\d+\s*)?(?:sc|dc|single\s+crochet|double\s+crochet)\b[^.;]{0,40}?\b(?:through|together|both)\b)", re.I)
 _ON_UNTIL = Lazy(
-    r"(?<=[.;)\]])\s+(?=(?:rep(?:eat)?\.?|(?:cont(?:inue)?\.?|carry\s+on)\s+in\s+(?:this|the\s+same|same)\s+(?:way|manner|fashion))\s+(?:until|till)\s+[^.;]{0,40}?\b(?:rem|left|you\s+have|there\s+are)[^.;]{0,30}[.;]?\s*$)",
+    r"(?<=[.;)\]])\s+(?=(?:r(?:ep(?:eat)?|pt)\.?|(?:cont(?:inue)?\.?|carry\s+on)\s+in\s+(?:this|the\s+same|same)\s+(?:way|manner|fashion))\s+(?:until|till)\s+[^.;]{0,40}?\b(?:rem|left|you\s+have|there\s+are)[^.;]{0,30}[.;]?\s*$)",
     re.I,
 )
 _AT_INTERVALS = Lazy(r"\b(?:every|each|alt|alternate|foll\w*|next)\b", re.I)

@@ -5,7 +5,7 @@ import re
 from .patterns import Lazy
 
 _END = Lazy(r"(?<=[.!?])[\"')\]]*\s+(?=[\"'(\[*]?[A-Z0-9])|\n\s*\n|\n(?=\s*(?:[-*+]\s|[A-Z\"']|\d))|(?<=[.!?])[\"')\]]*\s*\n")
-_ABBREVIATIONS = Lazy(r"(?:\b(?:approx|no|nos|beg|rem|rep|cont|foll|alt|patt|inc|dec|st|sts|ch|sp|sps|e\.g|i\.e|incl|sk|rnd|rnds|lp|lps)\.)$", re.I)
+_ABBREVIATIONS = Lazy(r"(?:\b(?:approx|no|nos|beg|rem|rep|cont|foll|rpt|alt|patt|inc|dec|st|sts|ch|sp|sps|e\.g|i\.e|incl|sk|rnd|rnds|lp|lps)\.)$", re.I)
 
 
 def sentences(text: str, start: int, end: int) -> list[tuple[int, int]]:

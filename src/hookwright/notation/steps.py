@@ -290,6 +290,8 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
             if kind in _FAR_FIRST and self._after_work(start) and self.works_so_far(frame):
                 frame.ended = False
                 continue
+            if (frame.ended or self.after and not frame.steps) and not self.depth and self.tells_length(frame):
+                continue
             if self.sides and (not start or k[start - 1] in _SEPARATORS) and self.act_other_side(frame):
                 frame.ended = False
                 continue

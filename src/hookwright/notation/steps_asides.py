@@ -91,6 +91,12 @@ class AsideReading:
             self.i = close + 1
             frame.steps.append(Note(text[5:].strip(), span))
             return True
+        if inner[0] == "LAST" and follows != "steps":  # "(the last sc will go into the ch-2 sp)"
+            self.i = start + 1
+            if self.last_one(frame, start + 1) and self.i == close:
+                self.i = close + 1
+                return True
+            self.i = start
         if inner[0] in ("OVER", "AROUND", "IN", "AT") and "JOIN" in inner and "NUM" not in inner and "," not in inner and follows != "steps":
             self.i = close + 1  # "2 dc in same lp (over the joining dc)"
             frame.steps.append(Note(text, span))
@@ -119,6 +125,10 @@ class AsideReading:
             return True
         if "HAVE" in inner and inner[0] == "NUM":
             self.i = close + 1
+            frame.steps.append(Note(text, span))
+            return True
+        if follows != "steps" and inner[0] == "NUM" and self.v[start + 2] in ("inc", "dec") and "EACH" in inner and inner[-1] in ("SIDE", "ENDING", "EXTEND"):
+            self.i = close + 1  # "(1 inc at each side)": where it was shaped
             frame.steps.append(Note(text, span))
             return True
         named = inner[-1] == "MADE" or ("HALF" in inner or inner[0] in ("FIRST", "BEG") and len(inner) == 2) and inner[-1] in ("ST", "OWN")  # "3 dc in first sc (half shell)"

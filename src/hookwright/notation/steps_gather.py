@@ -126,8 +126,8 @@ class GatherReading:
         if several and len(steps) == 1 and type(steps[0]) is Stitch and steps[0].n == place.n and k[self.i] != "EACH":
             steps[0].n = 1  # "over the first 18 sts: sc 18": one in each
         steps_after = []
-        if len(steps) > 1 and type(steps[-1]) is Chain and type(steps[0]) is Stitch and not (place.each and place.extent is not None):
-            steps_after = [steps.pop()]  # "in next sp 3 dc, ch 2": the chain lies after the group
+        if len(steps) > 1 and type(steps[-1]) is Chain and type(steps[0]) is Stitch and not (place.each and (place.extent is not None or place.n not in (None, 1))):
+            steps_after = [steps.pop()]  # "in next sp 3 dc, ch 2": the chain lies after the group; "in each of the next 3 sps 3 dc, ch 1" has one after each
         if len(steps) == 1 and type(steps[0]) is Stitch:
             steps[0].place = place
             if loop:

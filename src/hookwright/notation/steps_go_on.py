@@ -2,6 +2,7 @@
 
 from copy import copy
 
+from .repeats_tail import less_by
 from .tree import (
     Each,
     Extent,
@@ -242,23 +243,34 @@ class GoOnReading:
         return self.put_repeat(frame, Repeat(inner.steps, extent=extent), start)
 
     def last_one(self, frame, at: int) -> bool:
-        """ "dc in each dc across, the last one going in top of ch-3": the stitch worked before, once more, in that place."""
+        """ "dc in each dc across, the last one going in top of ch-3", "your last dc goes in the turning chain": where the last of what was worked before lies."""
         k, start, last = self.k, self.i, self.last_step(frame)
-        if k[at] != "LAST" or k[at + 1] != "NUM" or self.v[at + 1] != 1:
+        named = k[at + 1] == "ST" and isinstance(self.v[at + 1], str)
+        if k[at] != "LAST" or not named and (k[at + 1] != "NUM" or self.v[at + 1] != 1):
             return False
         after = at + 2
-        while k[after] in ("W", "MADE", "WORKING", "U", "HAVE") and after < at + 5:
+        while k[after] in ("W", "MADE", "WORKING", "U", "HAVE") and after < at + 6:
             after += 1
         if type(last) is Each:
             last = last.parts[-1]
-        if type(last) is not Stitch or k[after] not in ("IN", "OVER", "TO"):
+        whole = last
+        if type(last) is Repeat and (named or last.steps) and last.ending is None and not last.partial:
+            last = Stitch(self.v[at + 1]) if named else last.steps[-1]
+        said = k[after] in ("IN", "OVER", "TO") or self.text[self.e[after - 1]:self.s[after]].split()[:2] == ["worked", "in"]
+        if type(last) is not Stitch or not said or named and (after == at + 2 or last is whole and (last.kind != self.v[at + 1] or last.place is None)):
             return False
         self.i = after
-        place = self.place(to=True)
+        place = self.place(to=True) if k[after] in ("IN", "OVER", "TO") else self.target()
         if place is None:
             self.i = start
             return False
-        return self.put(frame, Stitch(last.kind, 1, place, loop=last.loop, span=self.span(start)))
+        step = Stitch(last.kind, 1, place, loop=last.loop, span=self.span(start))
+        if whole is last:
+            return self.put(frame, step)
+        before = less_by(whole.steps[-1], 1) if whole.times is not None and getattr(whole.steps[-1], "kind", "") == step.kind else None
+        whole.ending, whole.ending_word = [step] if before is None else [before, step], "with"  # "[..., dc in next 2] 6 times": one of the two
+        whole.span = whole.span.to(step.span)
+        return True
 
     def act_reach(self, frame) -> bool:
         """ "When you reach the last st, 2 sc in it": what went before goes only so far."""

@@ -13,6 +13,7 @@ _WORKED = frozenset(("STN", "NEXT", "EACH", "EVENLY", "SP", "RING", "FIRST", "LA
 _PLACED = frozenset(("STN", "NEXT", "EACH", "EVENLY"))
 _BEFORE_A_STEP = frozenset((",", ";", ":", "(", "[", "{", "AND", "MARK", "DASH"))
 _REMARKED = frozenset(("REMARK", "RS", "WS", "YOU", "SEE", "FOR"))
+_WORKS = frozenset(("ST", "STN", "OWN", "CH", "SKIP", "REP", "UNTIL", "CONTINUE", "FASTEN", "TURN", "JOIN", "ATTACH", "CHANGE", "GO", "ROW", "ROUND", "TIMES", "TIMESN", "MARK", "EXTEND"))  # a sentence with one of these works something
 _TELLING = frozenset(("W", "U", "REMARK", "ST", "CH", "NUM", "OWN", "STN", "YOU", "DRAW", "WORKOFF", "YO", "HOOK", "RS", "WS", "DROP", "YARN", "SHAPING", "SHAPED", "INCLUDE", "WORKING", "PLACING", "BACKFACING"))
 
 
@@ -87,6 +88,22 @@ class UnreadReading:
                 break
             self.i += 1
         self.keep_words(frame, start, self.i, sentence or clause)
+
+    def tells_length(self, frame) -> bool:
+        """ "By now it should be about 150 cm.", "Mine came out at 60 in long.": a sentence of how long the piece is, and no work in it."""
+        k, start, told = self.k, self.i, False
+        while k[self.i] != "END" and not (k[self.i] == "." and self._ends_sentence()):
+            if k[self.i] in _WORKS:
+                self.i = start
+                return False
+            told = told or k[self.i] == "NUM" and self._length_ahead(self.i)
+            self.i += 1
+        if not told:
+            self.i = start
+            return False
+        self.keep_words(frame, start, self.i, True)
+        frame.steps[-1].tells = False
+        return True
 
     def rest_is(self, frame) -> bool:
         """ "sc2tog, the rest sc", "remaining sts are sc": the stitch in all that is left."""
