@@ -34,9 +34,8 @@ class RepeatTailReading(LastPassReading):
             while k[at] in (",", ";", "AND", ".") and at - start < 2:
                 at += 1
             kind = k[at]
-            if kind in ("WORKING", "PLACING") and k[at + 1] == "LAST" and k[at + 2] in ("ST", "OWN"):
-                at += 1  # "putting your last sc in the ch-2 space"
-                kind = "LAST"
+            if kind in ("WORKING", "PLACING") and k[at + 1] == "LAST" and self.last_one(frame, at + 1, step):
+                continue  # "putting your last sc in the ch-2 space"
             if kind == "(" and k[at + 1] == "ENDING":
                 at += 1
                 kind = "ENDING"
@@ -61,7 +60,7 @@ class RepeatTailReading(LastPassReading):
                     continue
             elif kind == "LAST" and k[at + 1] in ("ST", "OWN") and k[at + 2] in ("IN", "MADE") and step.ending is None and step.times is None and at > start:
                 self.i = at + 1  # "..., last dc in turning chain": where the last of the repeat goes
-                if self._ending_steps(frame, step, "with" if k[at - 1] in ("WORKING", "PLACING") else "in"):
+                if self._ending_steps(frame, step, "in"):
                     continue
             elif kind in ("FROM", "REP") and step.partial != "again":
                 self.i = at

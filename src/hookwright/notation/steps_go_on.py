@@ -242,9 +242,12 @@ class GoOnReading:
         extent = extent or Extent()
         return self.put_repeat(frame, Repeat(inner.steps, extent=extent), start)
 
-    def last_one(self, frame, at: int) -> bool:
-        """ "dc in each dc across, the last one going in top of ch-3", "your last dc goes in the turning chain": where the last of what was worked before lies."""
-        k, start, last = self.k, self.i, self.last_step(frame)
+    def last_one(self, frame, at: int, of: Repeat | None = None) -> bool:
+        """ "dc in each dc across, the last one going in top of ch-3", "your last dc goes in the turning chain": where the last of what was worked before lies.
+
+        of: the repeat whose last it is, where that is known; "working the last dc in 3rd ch of ch-4" needs no verb then.
+        """
+        k, start, last = self.k, self.i, of or self.last_step(frame)
         named = k[at + 1] == "ST" and isinstance(self.v[at + 1], str)
         if k[at] != "LAST" or not named and (k[at + 1] != "NUM" or self.v[at + 1] != 1):
             return False
@@ -257,7 +260,7 @@ class GoOnReading:
         if type(last) is Repeat and (named or last.steps) and last.ending is None and not last.partial:
             last = Stitch(self.v[at + 1]) if named else last.steps[-1]
         said = k[after] in ("IN", "OVER", "TO") or self.text[self.e[after - 1]:self.s[after]].split()[:2] == ["worked", "in"]
-        if type(last) is not Stitch or not said or named and (after == at + 2 or last is whole and (last.kind != self.v[at + 1] or last.place is None)):
+        if type(last) is not Stitch or not said or named and (after == at + 2 and of is None or last is whole and (last.kind != self.v[at + 1] or last.place is None)):
             return False
         self.i = after
         place = self.place(to=True) if k[after] in ("IN", "OVER", "TO") else self.target()
