@@ -2,7 +2,7 @@
 
 import re
 
-from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Span
+from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, PerSize, Span
 
 from . import tree
 from .again import AgainRead, read_again, read_goal
@@ -99,8 +99,9 @@ class RowReader:
             self.findings.append(
                 Finding("cannot-read", LOOK, f"{row.label()} has a label and no instruction after it that can be worked; write what is worked, or take the label out", row.span, row.label())
             )
-        if label is None and not draft.name and not row.name and _only_a_chain(row.steps):
-            row.name = "Foundation"
+        if label is None and not draft.name and row.name in ("", "Foundation"):
+            if _with_its_turning(row.steps) or _only_a_chain(row.steps):
+                row.name = "Foundation"
         if label is not None and label.goal:
             again = read_goal(self.work, *label.goal, sizes=len(self.pattern.sizes))
             if again is not None:  # "Row 5 and every row thereafter until 12 sts remain: ..."
@@ -387,6 +388,25 @@ def _works_nothing(step) -> bool:
 def _only_a_chain(steps: list) -> bool:
     """ "Ch 90, fasten off. Weave through Rnd 10 and tie in a bow": a cord."""
     return sum(type(step) in (tree.Chain, tree.Ring) for step in steps) == 1 and all(type(step) in (tree.Chain, tree.Ring, tree.FastenOff, tree.Note, tree.Colour) for step in steps)
+
+
+def _with_its_turning(steps: list) -> bool:
+    """ "Ch 20, ch 1, turn." and nothing else: one chain, of which the last are for the turn; "Ch 20, join, ch 1.": a ring and the height of its first round."""
+    kept = [step for step in steps if type(step) not in (tree.Turn, tree.Note)]
+    if len(kept) > 1 and type(kept[1]) is tree.Repeat and kept[1].times in (None, 1) and len(kept[1].steps) == 1:
+        kept[1] = kept[1].steps[0]  # "ch 1 more to turn"
+    if [type(step) for step in kept] in ([tree.Chain, tree.Join, tree.Chain], [tree.Chain, tree.Ring, tree.Chain]) and kept[2].n == 1 and kept[2].says is None and type(kept[0].n) is int and kept[0].n > 5:
+        steps.remove(kept[2])
+        return True
+    if [type(step) for step in kept] != [tree.Chain, tree.Chain] or kept[0] is not steps[0] or any(step.says is not None for step in kept):
+        return False
+    long, short = kept[0].n, kept[1].n
+    if type(short) is int and short < 6 and (type(long) is int and long > 5 or type(long) is PerSize):
+        kept[0].n = long + short if type(long) is int else PerSize(None if one is None else one + short for one in long)
+        kept[0].span = kept[0].span.to(kept[1].span)
+        steps[:] = [kept[0], *(step for step in steps if type(step) is tree.Note)]
+        return True
+    return False
 
 
 def _usual(group: tree.Group) -> bool:
