@@ -168,6 +168,11 @@ class SpecialStitchReading:
         last = frame.steps[-1]
         return type(last) is Stitch and not self._shapes(last) and (last.place is None or last.place.n is not None)
 
+    def _shaped_before(self, frame, node: Stitch) -> bool:
+        """Whether an increase or decrease stands before some stitches, so that "dec, sc 2 around" repeats both."""
+        last = frame.steps[-1]
+        return type(last) is Stitch and self._shapes(last) and last.place is None and last.n == 1 and isinstance(node.n, int) and node.n < 9
+
     def act_shaping(self, frame, evenly: bool = False) -> bool:
         """ "sc across, decreasing 4 sts evenly": so many decreases among plain stitches."""
         k, start = self.k, self.i

@@ -97,7 +97,7 @@ class StitchPlaceReading(StitchAfterReading):
             place = self.place() if k[self.i] in PLACE_STARTS else None
         if so_many and place is not None and place.n is None and place.extent is not None and place.extent.kind == "until" and type(node) is Stitch and number in (None, 1):
             place.n, place.of, place.extent = place.extent.n, place.extent.of, None  # "sl st across first 4 sts": one in each
-        if along and place is not None and place.which == "next" and not self.first_row and type(node) is Stitch:
+        if along and place is not None and place.which == "next" and not (self.first_row and around) and type(node) is Stitch:
             self._along_chain(frame, node, place, number, around)
         if place is not None and place.which == "edge" and node.n == 1 and _ALL_ROUND.search(place.group):
             place = Place(n=None, extent=Extent(), span=place.span)  # "sc evenly around all edges": on and on
@@ -138,8 +138,8 @@ class StitchPlaceReading(StitchAfterReading):
             place.n, place.extent, place.each = None, Extent(), True  # "sc around leg 1": all its stitches
         if number is not None and place is not None and place.group[:3] == "leg" and place.of == "st" and place.n == 1 and place.which == "next":
             place = None  # "12 sc around leg 1": one in each of 12
-        if type(node) is Stitch and place is not None and place.n is None and not place.each and not evenly and self._shapes(node) and place.extent is not None and (
-            place.extent.kind == "end" and place.which == "next" and place.of == "st" and len(frame.steps) > self._head(frame.steps) and self._goes_before(frame)
+        if type(node) is Stitch and place is not None and place.n is None and not place.each and not evenly and (self._shapes(node) or number is not None) and place.extent is not None and (
+            place.extent.kind == "end" and place.which == "next" and place.of == "st" and len(frame.steps) > self._head(frame.steps) and (self._goes_before(frame) if self._shapes(node) else self._shaped_before(frame, node))
         ):
             node.span = self.span(start)
             frame.steps.append(node)
