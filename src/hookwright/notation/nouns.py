@@ -81,8 +81,8 @@ class NounReading:
         self.i += 1
         if value == "corner":
             chains = None
-            if k[self.i - 1] == "SP" and " " in self.text[self.s[self.i - 1]:self.e[self.i - 1]] and k[self.i] in ("CH", "NUM"):
-                return Noun("corner")  # "in corner sp ch 3, ...": the chain is another step
+            if k[self.i - 1] == "SP" and k[self.i] in ("CH", "NUM") and (" " in self.text[self.s[self.i - 1]:self.e[self.i - 1]] or self.text[self.e[self.i - 1]:self.s[self.i]].strip()):
+                return Noun("corner")  # "in corner sp ch 3, ...", "in first corner work ch 3, ...": the chain is another step
             if k[self.i] == "HY":
                 self.i += 1
             if k[self.i] == "CH":

@@ -185,6 +185,8 @@ class TargetReading:
             place.each = True
         elif n is None and which == "skipped" and k[self.i - 1] == "STN" and self.text[self.e[self.i - 1] - 1] in "sS":
             place.extent = Extent()  # "FPtr around skipped sts": all that were
+        elif n is None and of == "corner" and not which and not rest and self._word(self.i - 1) == "corners":
+            place.each = True  # "3 sc at the corners": in each of them
         elif n is None and not rest:
             place.n = 1
         elif each:

@@ -11,6 +11,12 @@ from .repeats_tail import RepeatTailReading
 from .tree import Chain, Extent, Group, Note, Repeat, Skip, Stitch, Turn
 
 
+def _side_and_corner(steps) -> bool:
+    """Whether the steps work along a side, as far as it goes, and then into a corner."""
+    places = [step.place for step in steps if getattr(step, "place", None) is not None]
+    return any(place.of == "corner" for place in places) and any(place.of == "st" and place.extent is not None for place in places)
+
+
 class RepeatReading(AheadReading, BareRepeatReading, RepeatTailReading, OftenReading):
     """Reads repeats with marks."""
 
@@ -179,6 +185,8 @@ class RepeatReading(AheadReading, BareRepeatReading, RepeatTailReading, OftenRea
             return self.put_repeat(frame, Repeat(steps, extent=extent, stop=stop, mark=mark), start)
         if stop is not None and k[at] == "ENDING" and self._of_last_pass_named(at):  # "*..., 5 tr in next st**, 1 dc in next st*, finishing the last one at **"
             return self.put_repeat(frame, Repeat(steps, extent=Extent(), stop=stop, mark=mark), start)
+        if self.in_round and not start and k[here] in ("END", ".", "(", "[") and len(steps) > 1 and _side_and_corner(steps):
+            return self.put_repeat(frame, Repeat(steps, extent=Extent(), stop=stop, mark=mark), start)  # "*sc in each st along the edge, 3 sc in corner*": all there is of the round
         self._put_plain(frame, steps, mark)
         return True
 

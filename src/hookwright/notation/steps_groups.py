@@ -95,6 +95,8 @@ class GroupReading(GatherReading, AsideReading):
             return "steps"
         if kind == "MARK" and k[at + 1] == "NUM" and k[at + 2] not in ("ST", "CH", "OWN", "HY"):
             return "steps"
+        if kind == "AT" and self._at_corner(at):
+            return "steps"
         if kind == "NUM" and k[at + 1] in ("TIMES", "MORE", "X"):
             return "steps"
         if kind == "DASH" and k[at + 1] == "NUM" and k[at + 2] in ("TIMES", "X"):
@@ -108,6 +110,13 @@ class GroupReading(GatherReading, AsideReading):
         if kind in ("ST", "OWN") and k[at + 1] in ("IN", "OVER", "AROUND") and self.names_a_group(at):  # "(5 dc) shell in next st"
             return "steps"
         return ""
+
+    def _at_corner(self, at: int) -> bool:
+        """Whether "at the corner", "at each corner" begins at token `at`."""
+        at += 1
+        while self.k[at] in ("EACH", "ALL", "NEXT", "NUM", "OF", "THIS", "FIRST", "SAME"):
+            at += 1
+        return self.k[at] == "SP" and self.v[at] == "corner"
 
     # ------------------------------------------------------------ steps in brackets
 
@@ -192,7 +201,7 @@ class GroupReading(GatherReading, AsideReading):
             return self.group_in_every(frame, steps, start)
         if k[here] == "ACROSS" and k[here + 1] == "SIDE" and "corner" in self.v:
             return self.put_repeat(frame, Repeat(steps, extent=self._along_side(), mark=mark), start)
-        place = self.place() if k[here] in ("IN", "OVER", "EACH", "AROUND", "BETWEEN", "ACROSS", "NEXT") else None
+        place = self.place() if k[here] in ("IN", "OVER", "EACH", "AROUND", "BETWEEN", "ACROSS", "NEXT") or k[here] == "AT" and self._at_corner(here) else None
         if self.ring_wanted:
             self.make_ring(frame)
         if place is not None and not (place.which == "next" and place.n is None and place.of == "st" and k[here] in ("ACROSS", "AROUND")):
