@@ -40,7 +40,7 @@ ALTERNATE = Lazy(
     rf"\s*alternat(?:e|ing)\s+(?:between\s+)?(?:the\s+)?(?:(?:last|these|those)\s+(?:(?P<n>{NUMBER_WORD})\s+)?{WORD}|(?P<rows>{WORD}\s*(?=[\d(])))", re.I
 )
 EVEN = Lazy(
-    rf"\s*(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|crochet)\s+)?(?:(?P<lead>[sdh]d?c|h?tr)\s+(?=\d))?(?:(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;:/-]+[\)\]])?\s*(?:more\s+)?(?P<rows>{WORD})\s+)?"
+    rf"\s*(?:(?:now|then|next)[,:]?\s+)?(?:(?:you|we)(?:\s+will|'ll)?\s+)?(?:(?P<verb>work(?:ing)?|cont(?:inue|inuing)?\.?|crochet)\s+)?(?:(?P<lead>[sdh]d?c|h?tr)\s+(?:(?:around|across)\s+)?(?:for\s+)?(?:the\s+next\s+)?(?=\d|{CARDINAL_PATTERN}))?(?:(?P<n>{NUMBER_WORD})(?P<list>\s*[\(\[][\d\s,;:/-]+[\)\]])?\s*(?:more\s+)?(?P<rows>{WORD})(?:,\s*|\s+))?"
     r"(?:(?P<stitch>[a-z]{1,4}[ -]?[a-z]{0,9})\s+)?(?P<even>even(?:ly)?|straight|unchanged|plain(?=\s*(?:[.;,(\[=]|$))|(?:without|with\s+no|no)\s+(?:any\s+)?(?:further\s+|more\s+)?(?:shaping|chang(?:es?|ing)|increas\w+|decreas\w+|incs?|decs?)(?:\s*(?:/|or|and|nor)\s*(?:increas\w+|decreas\w+|incs?|decs?))?)(?![a-z])"
     r"(?:\s+in\s+(?P<in>(?:(?!pat|the |est)[a-z]+\.?)(?:\s+(?:crochet|st|treble|double crochet))?))?",
     re.I,

@@ -26,7 +26,7 @@ _WORK = Lazy(
 )
 _FIRST_WORDS = Lazy(r"[\s*\"'(\[]*([A-Za-z.]+(?:'[a-z]+)?)(?:\s+([A-Za-z]+))?")
 _LEAD_IN = Lazy(r"[\s*_(\[]*([A-Za-z.]+(?: [A-Za-z]+)?)\s*(?:[:\-–—]|\d?\s*:)")
-_STARTS_WORK = Lazy(rf"\s*[*(\[{{|\"]*\s*(?:\d+\s*(?:\([\d ,;/-]+\)\s*)?)?{STITCH_WORD}(?![a-z])", re.I)
+_STARTS_WORK = Lazy(rf"\s*[*(\[{{|\"]*\s*(?:(?:now|then|next),?\s+(?:(?:you|we)(?:\s+will|'ll)?\s+)?(?:work\s+)?(?=[a-z]+\s*\d))?(?:\d+\s*(?:\([\d ,;/-]+\)\s*)?)?{STITCH_WORD}(?![a-z])", re.I)
 _SEAMED = Lazy(rf"\s*(?:then\s+)?(?:{STITCH_WORD}|seam|join|sew|whipstitch)\s+(?:the|your|both|these|first)\b[^.;:*\d]{{3,60}}\b(?:together|closed)\b(?![^\n]*\d)", re.I)  # "Sl st the first and last rows together"
 _AGAIN = Lazy(
     r"[\s(\[*]*(?:then\s+)?(?:(?:cont(?:inue)?\.?|keep|carry\s+on)\s+(?:to\s+)?(?=rep|rpt))?(?:r(?:ep(?:eating(?=\s))?(?:eat)?|pt)|work)\.?\s+(?:the\s+)?(?:(?:(?:last|previous|these|those|first)(?!\s+(?:\w+\s+)?(?:steps?|instructions?|directions?|stitch(?:es)?|sts?|moves?|actions?)\b)|prev|preceding|above|next|both|prior)\b|[a-z0-9]+[\s-]+rows?\s+(?:patt|repeat|seq)|rows?\b|rnds?\b|rounds?\b|rds?\b|rws?\b|r\s?\d"
