@@ -19,7 +19,8 @@ KNOWN_NAMES = (
     r"|pattern|lace|mesh|closing|finishing|joining|turning|shell|dividing|transition|short|trim|plain|picot|preparation|starting|beginning|chain"
 )
 _OF_PIECE = Lazy(r"\s+of\s+(?:(?:the|each|your)\s+)?(?:(?-i:[A-Z])[\w' ]{1,24}?|(?!chart|sts?\b|stitch)[a-z]{3,14}(?:\s[a-z]{3,14})?)(?=\s*:)", re.I)
-_OF_ALL = Lazy(r"\s+(?:out\s+)?of\s+\d{1,3}(?=\s*[:.–—-])", re.I)  # "Rnd 5 of 12:"
+_OF_ALL = Lazy(r"\s+(?:out\s+)?of\s+\d{1,3}(?=\s*[:.–—-])|\s*[\(\[]\s*(?:out\s+)?of\s+\d{1,3}\s*[\)\]]", re.I)  # "Rnd 5 of 12:"
+_OF_SLASH = Lazy(r"(?P<n>\d{1,3})/(?P<all>\d{1,3})(?=\s*(?:[:.)–—-]|\s))(?![\d/])")
 _SPACE = Lazy(r"\s*")
 _ROW_NUMBER = Lazy(rf"(?P<word>{ROW_WORD})\s*[.:]?\s*(?:#|no\.?|number|nr\.?)?\s*(?=\d|(?:{CARDINAL_PATTERN})(?![a-z]))", re.I)
 _FROM_ROW = Lazy(rf"from\s+(?={ROW_WORD}\s*\d{{1,4}}\s*(?:[-–—]|to|through|thru|until|till)\s*(?:{ROW_WORD}\s*)?\d{{1,4}}\s*(?:,?\s*incl[a-z.]*\s*)?:)", re.I)
@@ -54,12 +55,14 @@ _SEPARATOR = Lazy(r"\s*(?P<sep>(?:[:=;>!]|\)(?!\s*x\s*\d)|[.](?!\d)|[,](?=\s)|[-
 _BARE = Lazy(
     r"(?P<list>\d{1,4}(?:\s*[-–—]\s*\d{1,4}(?:\s*[\(\[]\d{1,4}(?:\s*[,;/]\s*\d{1,4}){0,12}[\)\]])?|(?:\s*[,&]\s*\d{1,4}){1,8})?)\s*(?P<sep>[.)](?!\d)\s*-?|[:>]\s*|[-–—](?=\s*[a-z(\[*{|\d])|,(?=\s))\s*(?=\S)", re.I
 )
+_BARE_MARKED = Lazy(r"(?:[\(\[](?P<list>\d{1,3}(?:\s*[-–—]\s*\d{1,3})?)[\)\]]\s*[:.–—-]?|#\s?(?P<hash>\d{1,3}(?:\s*[-–—]\s*\d{1,3})?)\s*[:.)–—-]|(?P<slash>\d{1,3})/(?=\s))\s*(?=[a-z\d(\[*])", re.I)  # "(4) sc in each st", "#4: ...", "4/ ..."
 _BARE_SPACE = Lazy(r"(?P<list>\d{1,3})\s+(?=\d|[\(\[{*|]|(?:inc|dec|sc|dc|hdc|htr|tr|ch)\b)", re.I)
 _GROUP_TIMES = Lazy(r"\s*[\(\[{](?=[^()\[\]{}]*[a-z])[^()\[\]{}]{1,200}[\)\]}]\s*(?:[x×*]\s*\d|\d{1,4}\s*(?:times|x\b))", re.I)
 _SHORT_BASE = Lazy(r"(?:fr|fnd|f\.r\.)\s*(?P<sep>[-:–—)])\s*", re.I)
 _WORKS = Lazy(
     r"\d\s*(?:sts?|sc|dc|hdc|htr|tr|ch)\b|\b(?:sc|dc|hdc|htr|d?tr|ttr|ch|sl st|ss|sk|skip|miss|slst|inv dec|puff|bobble|shell|v-?st|fpdc|bpdc)\b|\bst\b", re.I
 )
+_NUMBER_REMARK = Lazy(rf"\s*(?P<word>{ROW_WORD})\s*(?P<first>\d{{1,4}})(?:\s*[-–—]\s*(?P<last>\d{{1,4}}))?\s*(?:[,;–—-]?\s*(?P<side>RS|WS|right side|wrong side))?\s*", re.I)
 _INC_REMARK = Lazy(r"\s*(?:inc|dec)\w*\.?\s*(?:row|rnd|round|rd)?\.?\s*", re.I)
 _TAIL_OF_REPEAT = Lazy(r"\s*(?:[x×*]\s*\d|\d+\s*(?:times|x\b|more)|rep|in\b|into\b|around|across|to\b|twice|once|all\b|from\b|until)", re.I)
 
@@ -127,6 +130,10 @@ def _core(text: str, at: int, end: int, sizes: int) -> Label | None:
     found = _ROW_NUMBER.match(text, at, end)
     if found:
         word = found["word"]
+        if sizes < 2 and "/" in text[found.end() : found.end() + 4]:
+            of_all = _one_of(text, found, end)
+            if of_all:
+                return Label(at, of_all.end(), plain_word(word), (int(of_all["n"]),))
         numbers = read_numbers(text, found.end(), end, sizes=sizes, plural=word.rstrip(".").lower().endswith("s"))
         if numbers:
             label = Label(at, numbers.end, plain_word(word), numbers.numbers, numbers.last_number, first_number=numbers.first_number, too_long=numbers.too_long)
@@ -150,6 +157,8 @@ def _core(text: str, at: int, end: int, sizes: int) -> Label | None:
             return label
     if first.isdigit():
         return _bare(text, at, end)
+    if first in ("(", "[", "#"):
+        return _bare_marked(text, at, end)
     found = _ALL.match(text, at, end)
     if found:
         return Label(at, found.end(), plain_word(found["word"]), name="", every=_every(found["which"]))
@@ -166,6 +175,16 @@ def _core(text: str, at: int, end: int, sizes: int) -> Label | None:
     if found:
         return Label(at, found.start("sep"), "", name="Foundation")
     return _named(text, at, end, sizes)
+
+
+def _one_of(text: str, found: re.Match, end: int) -> re.Match | None:
+    """ "Rnd 5/12:": the fifth of twelve, where the second number is far off or other rows are of as many; "Rows 2/4:" are two rows."""
+    of_all = _OF_SLASH.match(text, found.end(), end)
+    if not of_all or found["word"].strip(". ").lower().endswith("s"):
+        return None
+    number, all_of = int(of_all["n"]), int(of_all["all"])
+    others = len(set(re.findall(rf"(?<![a-z])(?:{ROW_WORD})\s*(\d{{1,3}})/{all_of}(?![\d/])", text[:200_000], re.I)))
+    return of_all if number <= all_of and (others > 2 or others == 2 and number > 1 or all_of > number + 2 and number > 1) else None
 
 
 def _second_numbering(label: Label, text: str, end: int) -> None:
@@ -236,7 +255,19 @@ def _bare(text: str, at: int, end: int) -> Label | None:
             label = Label(at, found.end(), "", numbers.numbers, numbers.last_number, first_number=numbers.first_number, bare=True, too_long=numbers.too_long)
             label.firm, label.separator = True, found["sep"].strip()
             return label
-    return None
+    return _bare_marked(text, at, end)
+
+
+def _bare_marked(text: str, at: int, end: int) -> Label | None:
+    """A number in a mark of its own: "(4) sc in each st", "#4: sc", "4/ sc"."""
+    found = _BARE_MARKED.match(text, at, end)
+    which = found and next(name for name in ("list", "hash", "slash") if found[name])
+    numbers = read_numbers(text, found.start(which), found.end(which)) if found else None
+    if not numbers or numbers.end != found.end(which) or numbers.numbers[0] < 1 or _TAIL_OF_REPEAT.match(text, found.end(), end):
+        return None
+    label = Label(at, found.end(), "", numbers.numbers, numbers.last_number, first_number=numbers.first_number, bare=True, too_long=numbers.too_long)
+    label.firm, label.separator = True, ")"
+    return label
 
 
 def read_spaced_number(text: str, at: int, end: int) -> Label | None:
@@ -302,7 +333,7 @@ def _tail(label: Label, text: str, end: int, size_names: tuple[str, ...]) -> Non
             if only and only.start("names") - at < 14:
                 label.only, at, label.firm = split_size_names(only["names"], size_names), only.end(), True
                 continue
-        remark = _remark(text, at, end, strict=label.firm) or _sizes_remark(text, at, end, size_names)
+        remark = _number_remark(label, text, at, end) or _remark(text, at, end, strict=label.firm) or _sizes_remark(text, at, end, size_names)
         if remark:
             at = _take_remark(label, text, remark, size_names)
             remarks += 1
@@ -347,6 +378,12 @@ def _remark(text: str, at: int, end: int, *, strict: bool) -> re.Match | None:
     return None
 
 
+def _number_remark(label: Label, text: str, at: int, end: int) -> re.Match | None:
+    """ "Next rnd (Rnd 5):": the number of a row that is told by its place."""
+    found = _REMARK.match(text, at, end) if label.name in ("Next", "Last", "Final", "Previous") and not label.numbers else None
+    return found if found and _NUMBER_REMARK.fullmatch(found["inner"]) else None
+
+
 def _sizes_remark(text: str, at: int, end: int, size_names: tuple[str, ...]) -> re.Match | None:
     """ "(sizes M and L)", "(M, L)": a comment that names sizes and nothing else."""
     if not size_names or text[at : at + 2].lstrip()[:1] not in ("(", "["):
@@ -365,6 +402,12 @@ def _sizes_told(inner: str, size_names: tuple[str, ...]) -> tuple[str, ...]:
 
 def _take_remark(label: Label, text: str, found: re.Match, size_names: tuple[str, ...]) -> int:
     inner = found["inner"]
+    number = _NUMBER_REMARK.fullmatch(inner) if not label.numbers else None
+    if number:
+        first, last = int(number["first"]), int(number["last"] or number["first"])
+        label.numbers = tuple(range(first, last + 1)) if first <= last <= first + 500 else (first,)
+        label.side = label.side or (_side(number["side"]) if number["side"] else "")
+        return found.end()
     side = _SIDE.search(inner)
     rest = inner
     if side and not label.side:
