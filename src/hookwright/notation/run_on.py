@@ -6,6 +6,7 @@ from .draft import BEGINS_ROW, Draft, is_foundation, make_of
 from .intervals import read_intervals
 from .label import Label, RowBudget
 from .label_search import find_labels
+from .labels import read_label
 from .looks import looks_like_work, works_again
 from .patterns import Lazy
 from .sentences import sentences
@@ -15,6 +16,8 @@ _AGAIN_SENTENCE = Lazy(
 )
 _THEN_WORK = Lazy(r"(?<=[\w)\]])\s*[,;]?\s+(?:and\s+)?(?:then|finally|and)\s+(?=work\s+\w+\s+(?:more\s+)?(?:rows?|rnds?|rounds?)\s+(?:in|with|of)\s+(?-i:[A-Z]))", re.I)
 
+_BARE_ON = Lazy(r"(?<=[.;)])\s+(?P<n>\d{1,3})[.)]\s+(?=[a-z(\[*])", re.I)
+_COUNT_BEFORE = Lazy(r"\(\s*\d+\s*(?:[a-z]{2,8}\.?)?\s*\)$", re.I)
 _CLOSING = Lazy(r"(?<=[.;)\]])\s+(?=(?:pinch|flatten|fold|press|close|squash|squeeze)\b[^.;]{0,60}?\b(?:and|then|,)\s+(?:work\s+)?(?:\d+\s*)?(?:sc|dc|single\s+crochet|double\s+crochet)\b[^.;]{0,40}?\b(?:through|together|both)\b)", re.I)
 _ON_UNTIL = Lazy(
     r"(?<=[.;)\]])\s+(?=(?:r(?:ep(?:eat)?|pt)\.?|(?:cont(?:inue)?\.?|carry\s+on)\s+in\s+(?:this|the\s+same|same)\s+(?:way|manner|fashion))\s+(?:until|till)\s+[^.;]{0,40}?\b(?:rem|left|you\s+have|there\s+are)[^.;]{0,30}[.;]?\s*$)",
@@ -95,6 +98,8 @@ def _split(draft: Draft, work: str, sizes: int, size_names: tuple[str, ...], bud
     previous = draft.label.numbers[-1] if draft.label and draft.label.numbers else None
     labels = find_labels(work, draft.body_start, draft.end, sizes=sizes, size_names=size_names, previous=previous, budget=budget)
     cuts = [(label.start, label) for label in labels]
+    if not cuts and (draft.label is None or draft.label.bare or draft.label.name.startswith("Foundation")):
+        cuts.extend(_numbered_on(work, draft, previous))
     if (draft.label is not None or labels) and any(work.find(word, draft.body_start, draft.end) >= 0 for word in ("hrough", "ogether", "oth ")):
         cuts.extend((found.end(), None) for found in _CLOSING.finditer(work, draft.body_start, draft.end))
     cuts.extend((at, None) for at in again_sentences(work, draft.body_start, draft.end) if draft.label is None or not stands_beside(work, draft.body_start, at) or works_again(work, draft.body_start, at))
@@ -127,6 +132,24 @@ def _split(draft: Draft, work: str, sizes: int, size_names: tuple[str, ...], bud
         if re.fullmatch(r"[A-Za-z][A-Za-z' ()&-]*", words) and not looks_like_work(work, first.body_start, first.end):
             parts[0] = Draft("piece", first.start, first.end, name=words, make=make_of(words), block=first.block)  # "Body, Rnd 1: ..."
     return parts
+
+
+def _numbered_on(work: str, draft: Draft, previous: int | None) -> list[tuple[int, Label]]:
+    """Rows with bare numbers that run on: "Foundation chain: 21 ch. 1) sc in ... (20) 2) ch 1, sc ...", each the next after the one before."""
+    found, begin, number = [], draft.body_start, previous or 0
+    for candidate in _BARE_ON.finditer(work, draft.body_start, draft.end):
+        at = candidate.start("n")
+        if int(candidate["n"]) != number + 1 or work.count("(", begin, at) != work.count(")", begin, at):
+            continue
+        before = work[begin:at].rstrip()
+        if before[-1:] == ")" and not _COUNT_BEFORE.search(before):
+            continue
+        label = read_label(work, at, draft.end)
+        if label is None or not label.bare or not looks_like_work(work, label.end, draft.end):
+            continue
+        found.append((at, label))
+        begin, number = label.end, number + 1
+    return found
 
 
 def _leads_on(work: str, before: Draft, part: Draft) -> bool:
