@@ -11,7 +11,7 @@ SIZE_ONLY = Lazy(
     r"[\(\[]?\s*(?:for\s+)?(?:the\s+)?(?:(?P<only1>only)\s+)?sizes?\s+(?P<names>[^:;.\n\[\]]{1,120}?)\s*[-–—,]?\s*\bonly\b\s*[\)\]]?\s*[:.,;–—-]*\s*", re.I
 )
 _ONLY_SIZES = Lazy(r"[\(\[]?\s*(?:for\s+)?only\s+(?:for\s+)?sizes?\s+(?P<names>[^:;.\n\[\]]{1,120}?)\s*[\)\]]?\s*[:]\s*", re.I)
-_SIZE_COLON = Lazy(r"[\(\[]?\s*(?:for\s+)?(?:the\s+)?sizes?\s+(?P<names>[\w/ ,&.+-]{1,60}?)\s*[\)\]]?\s*:\s*", re.I)
+_SIZE_COLON = Lazy(r"[\(\[]?\s*(?:for\s+)?(?:the\s+|all\s+)?sizes?\s+(?P<names>[\w/ ,&.+-]{1,60}?)\s*[\)\]]?\s*:\s*", re.I)
 _NAMES_ONLY = Lazy(r"[\(\[]?\s*(?:for\s+)?(?P<names>[\w/ ,&+-]{1,80}?)\s+(?:sizes?\s+)?only\b\s*[\)\]]?\s*[:.,;–—-]*\s*", re.I)
 _ALL_SIZES = Lazy(r"[\(\[]?\s*(?:for\s+|in\s+)?(?:all|both)\s+(?:other\s+)?sizes?\s*[\)\]]?\s*(?P<sep>[:.,;–—-]+|(?=\n|$))\s*", re.I)
 _BEFORE_LABEL = Lazy(

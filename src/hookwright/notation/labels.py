@@ -62,6 +62,7 @@ _SHORT_BASE = Lazy(r"(?:fr|fnd|f\.r\.)\s*(?P<sep>[-:–—)])\s*", re.I)
 _WORKS = Lazy(
     r"\d\s*(?:sts?|sc|dc|hdc|htr|tr|ch)\b|\b(?:sc|dc|hdc|htr|d?tr|ttr|ch|sl st|ss|sk|skip|miss|slst|inv dec|puff|bobble|shell|v-?st|fpdc|bpdc)\b|\bst\b", re.I
 )
+_BEFORE_SIZES = Lazy(r"\s*(?P<mark>[,–—-])?\s*(?=(?P<for>for\s)?(?:sizes?|all|only|for|two|three|first|last|(?-i:[2-9]?X{0,4}[SML]))(?![a-z]))", re.I)
 _NUMBER_REMARK = Lazy(rf"\s*(?P<word>{ROW_WORD})\s*(?P<first>\d{{1,4}})(?:\s*[-–—]\s*(?P<last>\d{{1,4}}))?\s*(?:[,;–—-]?\s*(?P<side>RS|WS|right side|wrong side))?\s*", re.I)
 _INC_REMARK = Lazy(r"\s*(?:inc|dec)\w*\.?\s*(?:row|rnd|round|rd)?\.?\s*", re.I)
 _TAIL_OF_REPEAT = Lazy(r"\s*(?:[x×*]\s*\d|\d+\s*(?:times|x\b|more)|rep|in\b|into\b|around|across|to\b|twice|once|all\b|from\b|until)", re.I)
@@ -329,9 +330,14 @@ def _tail(label: Label, text: str, end: int, size_names: tuple[str, ...]) -> Non
             if word:
                 label.side, at = _side(word["side"]), word.end()
                 continue
-            only = SIZE_ONLY.match(text, at, end) if text[at : at + 3].lstrip(" ,-–—").lower().startswith(("s", "f")) else None
-            if only and only.start("names") - at < 14:
-                label.only, at, label.firm = split_size_names(only["names"], size_names), only.end(), True
+            lead = _BEFORE_SIZES.match(text, at, end)
+            only = SIZE_ONLY.match(text, lead.end(), end) if lead else None
+            if only and only.start("names") - at < 18:
+                label.only, at, label.firm = sizes_meant(only["names"] + " sizes", size_names) or split_size_names(only["names"], size_names), only.end(), True
+                continue
+            told = read_restriction(text, lead.end(), min(end, at + 90), size_names) if lead and size_names and (lead["mark"] or lead["for"]) else None
+            if told and told.only and (told.end < end or told.end == at + 90):
+                label.only, at, label.firm, label.separator = told.only, told.end, True, ":"
                 continue
         remark = _number_remark(label, text, at, end) or _remark(text, at, end, strict=label.firm) or _sizes_remark(text, at, end, size_names)
         if remark:

@@ -13,7 +13,7 @@ from .notes import read_notes
 from .own_stitches import read_definitions
 from .row_order import put_in_order
 from .row_read import RowReader
-from .sizes import count_sizes, dashes_as_lists, size_names_in
+from .sizes import chains_by_size, count_sizes, dashes_as_lists, size_names_in
 from .terms_guess import guess_terms
 from .toy_letters import letter_stitches
 from .words import Lexicon
@@ -28,7 +28,7 @@ def read_pattern(text: str, plain: str, findings: list[Finding], terms, sizes, i
     if head and (head.numbers or head.lengths):
         text, shifts = with_numbers(text, body_start, {**head.lengths, **head.numbers}, len(sizes or head.sizes), findings)
         plain = plain_text(text) if shifts else plain
-    work = working_text(plain)
+    work = chains_by_size(working_text(plain), body_start)
     size_names = tuple(str(size) for size in sizes) if sizes else (head.size_names if head else ())
     if not size_names:
         number = count_sizes(work, body_start, len(work))

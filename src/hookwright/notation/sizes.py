@@ -91,6 +91,25 @@ def dashes_as_lists(work: str, start: int, number: int) -> str:
     return work[:start] + _DASHED_AND_SPACE.sub(listed, work[start:])
 
 
+def chains_by_size(work: str, start: int) -> str:
+    """`work` with "Size S: ch 21. Size M: ch 25." written "Ch 21 (25) sts.", as long as before; other texts as they are.
+
+    >>> chains_by_size("Size S: ch 21. Size M: ch 25.", 0)
+    'Ch 21 (25) sts.              '
+    """
+    if not _CHAIN_OF_A_SIZE.search(work, start):
+        return work
+
+    def listed(found: re.Match) -> str:
+        first, *rest = (int(one["n"]) for one in _CHAIN_OF_A_SIZE.finditer(found[0]))
+        if any(number < first for number in rest):
+            return found[0]  # not from the smallest size on
+        words = f"Ch {first} ({', '.join(map(str, rest))}) sts."
+        return words.ljust(len(found[0])) if len(words) <= len(found[0]) else found[0]
+
+    return work[:start] + _CHAINS_OF_SIZES.sub(listed, work[start:])
+
+
 def _length(found: re.Match) -> int:
     parts = _SPLIT.split(found["inner"].strip())
     if len(parts) == 1:
@@ -122,6 +141,9 @@ _NAME = r"(?:\d{1,2} ?- ?\d{1,2}(?: [A-Za-z]{1,8})?|[A-Za-z0-9][\w/+½ ]{0,24}?)
 _NAMES_IN_BRACKETS = Lazy(rf"(?P<first>{_NAME})\s*[\(\[](?P<rest>[^()\[\]]{{1,160}})[\)\]]")
 _SPREAD = Lazy(r"(?:(?:age|chest|bust|head|foot)s?[ \t]+)?(?P<names>[\dXSML][\w/-]{0,6}(?:[ \t]{2,}[\dXSML][\w/-]{0,6}){1,12})(?:[ \t]+(?:yrs?|years?|months?|mos?|cm|in|ins))?", re.I)
 _UNIT = Lazy(r"(?:cms?|mms?|ins?|inch(?:es)?|years?|yrs?|months?|mths?|\"|sizes?)\.?", re.I)
+_OF_A_SIZE = rf"(?:for[ \t]+)?(?:the[ \t]+)?(?:sizes?[ \t]+[\w/-]{{1,12}}(?:[ \t]+only)?[ \t]*[:,=–-]?|{_ONE_SIZE}[ \t]*[:=–-])[ \t]*ch(?:ain)?s?[ \t]*(?P<n>\d{{1,4}})(?![\w(])(?:[ \t]*sts?)?[ \t]*(?:[.,;]|(?=\n|$))"
+_CHAIN_OF_A_SIZE = Lazy(rf"(?<![\w-]){_OF_A_SIZE}", re.I)
+_CHAINS_OF_SIZES = Lazy(rf"(?<![\w-]){_OF_A_SIZE.replace('?P<n>', '')}(?:[ \t]*(?:and[ \t]+)?{_OF_A_SIZE.replace('?P<n>', '')}){{1,11}}", re.I)
 _AFTER_NAME = Lazy(r"\s+(?:yrs?|years?(?: old)?|mos?|months?|old|sizes?)\.?$", re.I)
 
 
