@@ -1,6 +1,6 @@
 """Groups of a row below that is told by its stitches alone: "[sc, ch 1, 2 dc, ch 2, 2 dc, ch 1] x 6" has six of her shells, which are (2 dc, ch 2, 2 dc)."""
 
-from hookwright.notation.tree import Chain, Group, Repeat, Stitch
+from hookwright.notation.tree import Chain, Group, Note, Repeat, Skip, Stitch
 
 from .kinds import CHAINS
 from .layout import Layout
@@ -50,16 +50,22 @@ def _like(lay: Layout, steps, size: int, in_round: bool, name: str) -> list:
     if not 1 < length <= n:
         return []
     run = shape.plain
+    return (not run and _found(lay, shape, in_round, name, apart=True)) or _found(lay, shape, in_round, name)
+
+
+def _found(lay: Layout, shape: Layout, in_round: bool, name: str, apart: bool = False) -> list:
+    """apart: only stretches with no like stitch before or behind, so that "2 dc, ch 2, 3 dc" holds none of (2 dc, ch 2, 2 dc)."""
+    n, length, run = lay.n, shape.n, shape.plain
     found, at = [], 0
     if in_round and not run:  # cut by the start of the round: the part with its space stands for it
         for cut in range(1, length):
-            if _same(lay, shape, n - cut):
+            if _same(lay, shape, n - cut) and not (apart and _goes_on(lay, shape, n - cut, in_round)):
                 if CHAINS in lay.kind[:length - cut]:
                     found.append((0, length - cut, name))
                     at = length - cut
                 break
     while at < n and (at + length <= n or in_round and not run):
-        if _same(lay, shape, at) and not (run and _goes_on(lay, shape, at)):
+        if _same(lay, shape, at) and not ((run or apart) and _goes_on(lay, shape, at, in_round)):
             if at + length <= n or not found or found[0][0]:
                 found.append((at, min(at + length, n), name))
             at += length
@@ -72,9 +78,11 @@ def _same(lay: Layout, shape: Layout, at: int) -> bool:
     return all(lay.kind[(at + i) % lay.n] == shape.kind[i] and (shape.kind[i] != CHAINS or lay.size[(at + i) % lay.n] == shape.size[i]) for i in range(shape.n))
 
 
-def _goes_on(lay: Layout, shape: Layout, at: int) -> bool:
+def _goes_on(lay: Layout, shape: Layout, at: int, in_round: bool = False) -> bool:
     """Whether stitches of the same kind stand before or behind: then it is no telling where a group would begin."""
     before, behind = at - 1, at + shape.n
+    if in_round and not shape.plain:  # the end of the round stands before its beginning
+        return lay.kind[before] == shape.kind[0] or lay.kind[behind % lay.n] == shape.kind[-1]
     return before >= 0 and lay.kind[before] == shape.kind[0] or behind < lay.n and lay.kind[behind] == shape.kind[-1]
 
 
@@ -85,14 +93,24 @@ def passed_whole(lay: Layout, steps) -> bool:
     for step in steps:
         if isinstance(step, Repeat) and step.extent is not None and step.extent.kind == "end":
             taken = groups = 0
-            for part in step.steps:
+            for part in _one_by_one(step.steps):
                 place = getattr(part, "place", None)
                 if isinstance(part, (Stitch, Group)) and place is not None and place.which == "next" and place.of == "group" and place.part in ("", "sp", "center") and place.n == 1:
                     groups += 1
-                elif isinstance(part, Stitch) and place is not None and place.which == "next" and place.of not in ("sp", "corner", "gap", "ch") and place.extent is None and isinstance(place.n, int):
+                elif isinstance(part, (Stitch, Skip)) and place is not None and place.which in ("next", "last") and place.of not in ("sp", "corner", "gap", "ch") and place.extent is None and isinstance(place.n, int):
                     taken += place.n
                 elif not isinstance(part, Chain) and not (isinstance(part, Stitch) and place is not None and place.of == "sp"):
                     return False
             if groups == 1:
                 return all(lay.rank(after[0]) - lay.rank(group[1]) == taken for group, after in zip(lay.groups, lay.groups[1:]))
     return False
+
+
+def _one_by_one(steps):
+    """The steps with those of "(tr in next tr, ch 1) 9 times" written out."""
+    for step in steps:
+        if isinstance(step, Repeat) and step.extent is None and isinstance(step.times, int) and step.sense == "total" and step.times < 100:
+            for _ in range(step.times):
+                yield from step.steps
+        elif not isinstance(step, Note):
+            yield step

@@ -8,6 +8,7 @@ from . import kinds, layout
 from .chain_sides import bridge, has_bridge, turn_to_other_side
 from .edges import far_side
 from .gaps import gaps_ahead, last_gap_or_space, next_gaps_and_spaces
+from .group_ends import at_group_end
 from .kinds import CHAINS, FOUNDATION, ROW_END
 from .next_places import (
     NEXT,
@@ -56,6 +57,8 @@ def _first(hand, place, reserve, asked):
     count = count_of(hand, place, asked)
     if lay.ring:
         return [hand.into()]
+    if place.group and (ends := at_group_end(hand, place, count)) is not None:
+        return ends
     if place.of == "group" and lay.groups:
         hand.cur = min(hand.cur, lay.groups[0][0]) if not hand.stitches_made() or hand.tch_on is not None else hand.cur
         return next_groups(hand, Place("next", "group", count, chains=place.chains, group=place.group, part=place.part), reserve, None)
@@ -103,6 +106,8 @@ def _last(hand, place, reserve, asked):
         if place.part:
             return next_cells(hand, Place("next", place.of, 1, group=place.group, part=place.part, span=place.span), reserve, asked)
         return _nth_of_group(hand, place, hand.number(place.ordinal) or 1)
+    if (ends := at_group_end(hand, place, count)) is not None:
+        return ends
     if place.of == "group" and lay.groups:
         if lay.groups[-1][0] < hand.cur:
             short(hand, count)

@@ -11,7 +11,7 @@ from .gaps import gaps_ahead, into_gap, next_gaps_and_spaces, until
 from .hand import Hand
 from .kinds import CHAINS, FOUNDATION
 from .reaching import center_space, count_of, find_stop, is_of_size, stop_rank
-from .worked import FOOT_NONE, Trouble
+from .worked import FLAG_COUNTS, FLAG_TURNING, FOOT_NONE, Trouble
 
 NEXT_STITCH = Place()
 
@@ -271,6 +271,11 @@ def next_groups(hand, place, reserve, asked):
     lay = hand.lay
     if place.part == "sp" and lay.plain and lay.tops:  # "ch-3 sp of next block": the chain that stands for its first stitch
         return next_spaces(hand, Place("next", "sp", place.n, place.extent, span=place.span), reserve, asked)
+    begun = hand.memory.pop("begun group", None)
+    if begun and hand.here == hand.begin == 0 and not any(flag & FLAG_COUNTS and not flag & FLAG_TURNING for flag in hand.flags) and place.n == 1 and place.part in ("", "sp") and (not begun[1] or same_name(begun[1], place.group)):
+        hand.cur, hand.sub, hand.spaces_worked = begun[0], 0, True  # "sl st to sp, beg shell in shell": the one whose space it stands in
+        hand.longest_pass = max(hand.longest_pass, begun[0] - 1)
+        return [0]
     groups = [g for g in lay.groups if g[0] >= hand.cur or g[0] <= hand.cur < g[1]]
     named = [g for g in groups if g[2] and same_name(g[2], place.group)]
     if place.group and not named and any(g[2] and same_name(g[2], place.group) for g in lay.groups):

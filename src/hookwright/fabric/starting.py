@@ -270,6 +270,8 @@ def travel(hand, step: Stitch):
         return
     if _is_gap(hand, place, cell):
         return begin_in_gap(hand, cell)
+    if place.of == "group" and place.group and hand.in_round and not hand.lay.groups and hand.lay.kind[cell] == CHAINS:
+        hand.memory["begun group"] = (1, place.group)  # "sl st over to the V, shell in V": it stands in that one
     begin_at(hand, cell)
 
 
@@ -284,9 +286,11 @@ def begin_at(hand, cell: int):
     """The row begins in this cell: in a round, what was passed on the way comes at its end."""
     space = hand.lay.kind[cell] == CHAINS
     if hand.in_round:
-        group = next((group for group in hand.lay.groups if group[0] <= cell < group[1]), None) if space and hand.memory.get("whole groups") else None
+        group = next((group for group in hand.lay.groups if group[0] <= cell < group[1]), None) if space else None
         hand.change(hand.lay.rotated(cell), 0)
-        if group is not None:  # the first of groups that are passed whole: what is next lies behind it
+        if group is not None:
+            hand.memory["begun group"] = (group[1] - cell, group[2])
+        if group is not None and hand.memory.get("whole groups"):  # the first of groups that are passed whole: what is next lies behind it
             hand.longest_pass = max(hand.longest_pass, group[1] - cell, cell - group[0])
             hand.cur = group[1] - cell
         cell = 0

@@ -25,6 +25,7 @@ _ENTRY = Lazy(
 _CUT = Lazy(r"[()\[\]]|;\s*|,\s+(?:and\s+)?|\s+and\s+(?=\S{1,20}\s*[=:])")
 _INLINE_ENTRY = Lazy(r"(?:^|[,;./|]\s+|\n\s*)(?=[A-Za-z][\w/()-]*(?:[ -][\w()]+){0,2}\s*(?:=|:|\s-\s|—)\s*\S)")
 _THAT_IS = Lazy(r",?\s+(?:that\s+is(?:\s+to\s+say)?|i\.e\.?|meaning|in\s+other\s+words),?\s+(?:an?\s+)?(?P<rest>[a-z][a-z ]{1,40})$", re.I)
+_CHAIN_SAID = Lazy(r"[;.]\s*(?:(?:and|the|this|its|beg(?:inning)?|turning|starting|first|initial)\s+)*(?:ch(?:ain)?s?[ -]?\d+|\d+[ -]?ch(?:ain)?s?)\s*(?:=|(?:always\s+)?(?:counts?|stands?|serves?|acts?|is|are|do(?:es)?)\b)", re.I)
 _SPACES = frozenset(("sp", "sps", "space", "spaces"))
 _CHAIN_SPACE = Lazy(r"\bch(?:ain)?s?[ -]?\d?[ -]?sps?\b|\d[ -]?ch[ -]?sps?\b", re.I)
 _NAME = Lazy(r"[A-Za-z]|\d+[A-Za-z]+(?!\w)|\d+[ -]+[A-Za-z]")
@@ -147,6 +148,9 @@ def define(name: str, abbreviation: str, work: str, start: int, end: int, lexico
     other = _THAT_IS.search(work, start, end)
     if other and lexicon.dialect.find(other["rest"].strip()):
         start = other.start("rest")  # "a long stitch, that is a treble"
+    chain = _CHAIN_SAID.search(work, start + 1, end)
+    if chain and work.count("(", start, chain.start()) == work.count(")", start, chain.start()):
+        end = chain.start()  # "(ch 3, dc, ch 2, 2 dc) in one sp; the ch 3 counts as a dc": said of the chain, no part of the stitch
     words = work[start:end]
     if not words.strip() or len(words) > 3000 or not _NAME.match(name):
         return None

@@ -99,6 +99,8 @@ class RepeatReading(AheadReading, BareRepeatReading, RepeatTailReading, OftenRea
                     return True
         self._put_plain(frame, steps, mark)
         all_along = bool(steps) and getattr(getattr(steps[0], "place", None), "extent", None) is not None  # "*(3 dc, ch 2) in each sp around"
+        if steps and type(steps[0]) is Repeat and steps[0].extent is not None and not steps[0].mark:
+            steps[0].mark, all_along = mark, True  # "*sc, ch 1, skip 1, over and over to the end"
         if not all_along and not self.open_marks and not any(word in ("FROM", "REP") for word, _ in self.referred):
             self._say_alone(mark, start)
         return True

@@ -62,6 +62,8 @@ class RepeatTailReading(LastPassReading):
                 self.i = at + 1  # "..., last dc in turning chain": where the last of the repeat goes
                 if self._ending_steps(frame, step, "in"):
                     continue
+            elif kind in ("WITH", "LAST") and step.ending is None and step.times is None and at > start and self._last_going_in(step, at):
+                continue
             elif kind in ("FROM", "REP") and step.partial != "again":
                 self.i = at
                 if self._again_to_stop(step):
@@ -140,6 +142,27 @@ class RepeatTailReading(LastPassReading):
         if kind in ("WITH", "ASFOLLOWS", "IN", ":") and k[self.i + 1] not in ("NEXT", "LAST", "FIRST", "EACH", "SP", "TOP"):
             self.i += 1
         return self._ending_steps(frame, step, "with")
+
+    def _last_going_in(self, step: Repeat, at: int) -> bool:
+        """ "..., with the final dc landing in the last st", "the last dc going in the turning chain": where the last stitch of the repeat goes; False with nothing read."""
+        k, start = self.k, self.i
+        at += k[at] == "WITH"
+        if k[at] != "LAST" or k[at + 1] not in ("ST", "STN", "NUM") or k[at + 1] == "NUM" and self.v[at + 1] != 1:
+            return False
+        made = next((one for one in reversed(step.steps) if type(one) is Stitch), None)
+        kind = self.v[at + 1] if k[at + 1] == "ST" else getattr(made, "kind", None)
+        here = at + 2
+        while k[here] in ("W", "U", "MADE", "WORKING", "HAVE", "PLACING") and here < at + 6:
+            here += 1
+        if not isinstance(kind, str) or k[here] != "IN":
+            return False
+        self.i = here
+        place = self.place(to=True)
+        if place is None:
+            self.i = start
+            return False
+        step.ending, step.ending_word = [Stitch(kind, 1, place, span=self.span(at))], "in"
+        return True
 
     def _ending_steps(self, frame, step: Repeat, word: str) -> bool:
         from .steps import Frame

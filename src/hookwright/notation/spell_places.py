@@ -211,6 +211,8 @@ def _plain(manner: Manner, place: Place, each: bool) -> str:
     if place.group.startswith("leg ") and place.group[4:].isdigit():
         number_of_leg = int(place.group[4:])
         after += f" of {'first' if number_of_leg == 1 else ordinal(number_of_leg)} leg"
+    elif place.group and place.of != "group" and which in ("first", "last") and place.ordinal is None and not place.part:
+        after += f" of {kind_word(manner, place.group)}"
     if place.row is not None and which != "free loops":
         after += f" of {manner.row_word} {place.row}"
     if place.extent is not None:

@@ -2,11 +2,12 @@
 
 from hookwright.ground import Number, Span
 
-from .tree import Chain, Counts, Note, Place, Ring, Skip, Stitch
+from .tree import Chain, Counts, Note, Place, Ring, Skip, Stitch, Turn
 
 _CHAIN_NAMES = frozenset(("NUM", "CH", "STN", "TCH", "THIS", "TURN"))
 _THIS_IS = frozenset(("that's", "this is", "it's"))
 _ENDS_A_SAYING = frozenset((")", "]", ",", ";", ".", ":", "DASH", "END", "HERE", "TOEND", "AND"))
+_IS = frozenset(("that's", "thats", "that is", "is", "it's", "this is", "there's"))
 _ENDS = frozenset((",", ";", ".", ":", ")", "]", "}", "|", "END", "MARK", "AND", "TURN", "(", "[", "DASH", "QC"))
 
 
@@ -144,6 +145,13 @@ class ChainReading:
             self.i = start
             return False
         at = start + 1 if k[start] in (",", "DASH") else start
+        if at > start and self._that_is(at):
+            self.i = at
+            says = self.counts_as()
+            if says is not None and says.kind is not None and k[self.i] in _ENDS_A_SAYING:
+                step.says = says
+                return True
+            self.i = start
         if k[at] in ("COUNT", "NOT") or k[at] == "=" and k[at + 1] in ("FIRST", "ORD", "NUM") and k[at + 2] == "ST" or k[at] == "TO" and k[at + 1] == "COUNT" or k[at] in ("AS", "FOR") and k[at + 1] in ("FIRST", "ORD") and k[at + 2] in (
             "ST", "STN",
         ) or k[at] in ("YOU", "THIS", "W") and k[at + 1] in ("COUNT", "NOT") or (k[at] == "FOR" and k[at + 1] == "ST"):
@@ -163,6 +171,9 @@ class ChainReading:
             return None
         says = Counts(True)
         self._what_counts(says)
+        if self.i + 2 == close and k[self.i] == "+" and k[self.i + 1] == "NUM" and isinstance(self.v[self.i + 1], int):
+            says.chains = self.v[self.i + 1]  # "ch 5 (dc + 2)"
+            self.i = close
         if self.i != close or not says.chains or says.stitches != 1 or step.n != says.chains + self._chains_for(says.kind):
             self.i = start
             return None
@@ -177,8 +188,12 @@ class ChainReading:
     def counts_as(self) -> Counts | None:
         """ "counts as dc, ch 2", "does not count as a st", "this counts as your first dc", "= 1 dc"; None with nothing read."""
         k, start = self.k, self.i
-        self._subject()
         counts, said = True, False
+        is_at = self._that_is(start)
+        if is_at:
+            self.i, said = is_at, True
+        else:
+            self._subject()
         while True:
             kind = k[self.i]
             if kind == "NOT":
@@ -197,7 +212,6 @@ class ChainReading:
             else:
                 break
             self.i += 1
-        said = said or counts and self.i > start and k[self.i] == "FIRST" and k[self.i + 1] == "ST" and self._this_is(start) and self._plain(self.i + 1)  # "(that's your first tr)"
         said = said or k[self.i - 1] == "NOT" and k[self.i] in ("STN", "ST") and k[self.i + 1] in (")", "]", ",", ".", ";")  # "(not a st)"
         if not said or k[start] in ("AS", "FOR") and k[start + 1] not in ("FIRST", "ORD", "ST", "STN"):
             self.i = start
@@ -223,6 +237,18 @@ class ChainReading:
     def _this_is(self, at: int) -> bool:
         """ "that's", "which is", "this is" at token `at`."""
         return self._word(at) in _THIS_IS or self._word(at) in ("that", "which", "this") and self._word(at + 1) == "is"
+
+    def _that_is(self, at: int) -> int:
+        """Index after "that's", "which is", "it is" at token `at` where a stitch follows ("that's your first dc plus a ch 1"); 0 for none."""
+        k, here = self.k, at
+        while k[here] in ("THIS", "W", "YOU") and here - at < 3:
+            here += 1
+        if here == at or not self._word(here - 1).lower().endswith(("s", "is")) or self._word(here - 1).lower() not in _IS:
+            return 0
+        stitch = here
+        while k[stitch] in ("FIRST", "ORD", "YOU") or k[stitch] == "NUM" and self.v[stitch] == 1:
+            stitch += 1
+        return here if k[stitch] == "ST" and self._plain(stitch) and k[stitch + 1] in (*_ENDS_A_SAYING, "+", "MADE", "STN") else 0
 
     def _subject(self) -> None:
         """ "3 sk chs", "first 2 chs", "this", "beg ch-3", "ch 3" before "count as"."""
@@ -374,7 +400,7 @@ class ChainReading:
             if type(step) is Stitch and step.place is not None and step.place.which == "from hook":
                 step.place.says = says
                 return True
-            if type(step) not in (Note, Stitch):
+            if type(step) not in (Note, Stitch, Turn):
                 break
         frame.steps.append(Note(self.text[self.e[start]:self.s[close]].strip(), says.span))
         return True

@@ -28,7 +28,7 @@ from ..marks import marks_of
 
 KIND = "repeat-mark-alone"
 _SAYS_AGAIN = re.compile(
-    r"\b(?:rep\w*|around|across|times?|twice|thrice|again|to (?:the )?(?:end|last)|until|till|in each|x ?\d|\d ?x)\b", re.IGNORECASE
+    r"\b(?:rep\w*|around|across|times?|twice|thrice|again|to (?:the )?(?:end|last)|until|till|in each|all the way|over and over|all along|and so on|do (?:this|that|these|so)|x ?\d|\d ?x)\b", re.IGNORECASE
 )
 
 
