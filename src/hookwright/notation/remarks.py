@@ -19,6 +19,7 @@ _MANY = Lazy(r"\d|\b(?:last|first|final|each|every|one|two|three|four|five|six|b
 
 
 _MATTERS = Lazy(r"\d|\b(?:last|first|each|every|twice|times?|instead|other|next|all|another|fewer|more|less|increased?|decreased?|skipping|leaving)\b", re.I)
+_HANGS = Lazy(r"(?:until|till|of|in|on|at|over|into|along|down|up|from|between|for|as|by)\s", re.I)  # "dc in next st until you run out", "sc down the row"
 _OF_SIZE = Lazy(r"\d\s*(?:cm|mm|in|inch(?:es)?|\"|m|yds?|yards?|g|oz)\b|hook|tail|measure|colou?r|yarn|row ends?", re.I)  # a length, or how stitches spread evenly come to lie
 
 
@@ -70,7 +71,8 @@ def _placed(note: Note, tokens, start: int) -> None:
     note.span = Span(begin, max(end, note.span.end))
     note.text = text[note.span.start:note.span.end]
     if note.lead in (" ", ",") and not note.tells:  # part of a sentence that is worked: what it says of how many or where may matter
-        note.tells = bool(_MATTERS.search(note.text)) and not _OF_SIZE.search(note.text)
+        hangs = note.lead == " " and first > 0 and _HANGS.match(note.text) is not None
+        note.tells = (hangs or bool(_MATTERS.search(note.text))) and not _OF_SIZE.search(note.text)
 
 
 def _join(steps: list, tokens) -> None:

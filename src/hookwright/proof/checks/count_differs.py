@@ -20,9 +20,12 @@ What to do: work the row on paper with the numbers in the finding. Where the ins
 is given in the words of the row; where the count is right, mend the row (or its foundation).
 """
 
+import re
+from functools import cache
+
 from hookwright.ground import LOOK, MUST_MEND, Finding, Suggestion, at
 from hookwright.notation.tree import Stitch
-from hookwright.stitches import stitch
+from hookwright.stitches import dialect, plural, stitch
 
 from ..about_row import about_row
 from ..case import Case
@@ -33,6 +36,7 @@ from ..troubles import stated_total
 from ..wording import count, counted
 
 KIND = "count-differs"
+_GROUPS = ("group", "edging")
 
 
 def find(case: Case):
@@ -47,7 +51,7 @@ def find(case: Case):
             case,
             off,
             KIND,
-            LOOK if _unknown_unit(off, found) else case.grade(off),
+            LOOK if _unknown_unit(off, found) or _unnamed(case, off) else case.grade(off),
             message,
             expected=expected[min(expected)] if one else list(expected.values()),
             found=found[min(found)] if one else list(found.values()),
@@ -63,6 +67,23 @@ def _unknown_unit(off, found) -> bool:
     """Whether groups are counted of which none is known in the row: what she calls so is not known, so it is not blamed."""
     of = off.facts().get("of")
     return isinstance(of, str) and of.startswith("group") and not any(found.values())
+
+
+def _unnamed(case: Case, off) -> bool:
+    """Whether groups are counted by a name that the row doesn't say while it makes them ("(sc, ch 3, sl st in sc) around", "8 picots"): what made one is told by no word."""
+    of = off.facts().get("of")
+    fact = stitch(of) if isinstance(of, str) else None
+    if fact is None or fact.kind not in _GROUPS or of in case.pattern.own or any(own.kind == of for own in case.pattern.own.values()):
+        return False
+    row = off.row
+    words = case.text[row.label_span.end or row.span.start : off.span.start].casefold()
+    return not any(re.search(rf"(?<![a-z]){re.escape(name)}(?![a-z])", words) for name in _names(case.pattern.terms, of))
+
+
+@cache
+def _names(terms: str, of: str) -> tuple[str, ...]:
+    names = [word for word, id in dialect(terms).words.items() if id == of]
+    return tuple({form for name in names for form in (name, plural(name))})
 
 
 def _single_chains(case: Case):
