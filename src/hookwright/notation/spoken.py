@@ -7,6 +7,7 @@ where a verb of the work follows, so that every offset still holds; nothing is b
 import re
 
 from .patterns import Lazy
+from .spoken_turns import plain_turns
 
 _CRAFT = r"(?:half[\s-]+)?(?:single|double|treble|triple)[\s-]+crochet(?!s)|(?:half|double)[\s-]+treble(?!s)|treble(?!s)|slip[\s-]*stitch(?!es)|chain(?!s)|increase(?!s)|decrease(?!s)"
 _STITCH = r"(?:(?:half[\s-]+)?(?:single|double|treble|triple)[\s-]+crochets?|(?:half|double)[\s-]+trebles?|trebles?|slip[\s-]*stitch(?:es)?|sc|hdc|dc|htr|tr|dtr|increases?|decreases?)\b"
@@ -18,8 +19,9 @@ _PERSON = (
     r"(?:\s+(?:going\s+to|gonna|want\s+to|wanna|need\s+to|have\s+to|like\s+to|be))?(?:\s+(?:just|simply|now|only))*)"
 )
 _LETS = r"(?:let's|let\s+us|go\s+ahead\s+and|(?:here|this|now)\s+is\s+where\s+(?:you|we)\s+(?:start\s+to|begin\s+to)|all\s+(?:you|we)\s+(?:need\s+to\s+|have\s+to\s+)?do(?:\s+(?:now|here|next))?\s+is)(?:\s+(?:just|all|now|then))*"
-_AFTER = r"(?:(?<=^)|(?<=[.,;:!?—-])|(?<=\band)|(?<=\bthen)|(?<=\bnow)|(?<=\bso)|(?<=\bhere)|(?<=\btime)|(?<=\bnext)|(?<=\bround)|(?<=\brow)|(?<=\bstitch)|(?<=\bthis))"
-_TELLING = Lazy(rf"{_AFTER}\s*(?:{_EASE},?\s+){{0,2}}(?:{_PERSON}|{_LETS})\s+(?={_WORK})", re.I)
+_TELLING = Lazy(rf"(?<![^\W_])(?:{_PERSON}|{_LETS})\s+(?={_WORK})", re.I)
+_BEFORE_TELLING = Lazy(rf"(?:^|[.,;:!?—-]|\b(?:and|then|now|so|here|time|next|round|row|stitch|this))\s*$", re.I)
+_EASE_BEFORE = Lazy(rf"(?:^|(?<=[.,;:!?—-]))\s*(?:{_EASE},?\s+){{1,2}}$", re.I)
 _INTO_WITH = Lazy(rf"(?:\b(?:go|work|crochet)\s+)?\b(?P<place>(?:back\s+|straight\s+|right\s+)?in(?:to)?\s+(?:the|each|every|your|that)\b[^.,;:()*\d]{{0,12}}\d{{0,3}}[^.,;:()*\d]{{0,40}}?),?\s+(?P<with>with)\s+(?=(?:an?|one|two|three|four|\d+)\s+{_STITCH})", re.I)
 _POPPED = Lazy(r"\b(?:pop|stick|pack)(?:ping)?\s+(?=(?:an?|one|two|three|four|five|\d+)\s+(?!stitch\s+marker|marker)(?:more\s+)?(?:in\b|into\b|sc\b|dc\b|hdc\b|tr\b|htr\b|single|double|half|treble|slip))", re.I)
 _OWN_WAY = Lazy(r"(?:(?<=crochet)|(?<=treble))(?:s|ing)?\s+(?:your|our|my)\s+way(?=\s)|(?<=stitch)(?:ing)?\s+(?:your|our|my)\s+way(?=\s)", re.I)
@@ -28,14 +30,14 @@ _PART = r"(?:\s+(?:here|again|now|slightly|a\s+(?:bit|little)|(?:over|at|across|
 _SHAPE = r"(?:(?:start|begin)\s+(?:to\s+)?)?(?:decreas(?:e|ing)|increas(?:e|ing)|shap(?:e|ing)|(?:lose|gain|add)\s+an?\s+stitch)"
 # "Time to decrease:", "Now we decrease at both ends. sc2tog, ...", "decrease over the toes, so sc2tog x 3": announced, and told after it
 _ANNOUNCED = Lazy(
-    rf"(?:(?<=^)|(?<=[.:;!-]))\s*(?:{_EASE},?\s+){{0,2}}(?:(?:it's\s+)?time\s+(?:to|for)\s+(?:the\s+|some\s+)?{_SHAPE}s?{_PART}\s*[:.!,-]|(?:(?:{_PERSON}|{_LETS}|to)\s+)?{_SHAPE}{_PART}(?:,\s+so\b|\s*:)|(?:{_PERSON}|{_LETS})\s+{_SHAPE}{_PART}\s*[:.!])(?=\s*(?:\S[^.]*?\b)?{_STITCH})",
+    rf"(?:(?<=^)|(?<=[.:;!-]))\s*(?:{_EASE},?\s+){{0,2}}(?:(?:it's\s+)?time\s+(?:to|for)\s+(?:the\s+|some\s+)?{_SHAPE}s?{_PART}\s*[:.!,-]|(?:(?:{_PERSON}|{_LETS}|to)\s+)?{_SHAPE}{_PART}\s*(?:,\s+so\b|:)|(?:{_PERSON}|{_LETS})\s+{_SHAPE}{_PART}\s*[:.!])(?=\s*(?:\S[^.]*?\b)?{_STITCH})",
     re.I,
 )
+_SOME = Lazy(rf"(?:(?<=^)|(?<=[.:;!-]))\s*(?:{_EASE},?\s+){{0,2}}(?:(?:{_PERSON}|{_LETS})\s+make|(?:time|on)\s+(?:for|to)|for|here\s+come|make)\s+(?:some|the|our|a\s+few|more)\s+(?:shells|petals|fans|clusters|scallops|bobbles|puffs|corners|decreases|increases|leaves|points)\s*[.:!](?=\s*\S)", re.I)
 _AGAIN = Lazy(r"\b(?P<stitch>(?:sc|dc|hdc|tr|htr)\dtog|decrease|increase|inc|dec)\b\s+(?:again|once\s+more|one\s+more\s+time|one\s+last\s+time)(?=\s*(?:[.,;(-]|$))", re.I)
 _TOGETHER = Lazy(r"(?:(?<=crochet )|(?<=treble )|(?<=sc )|(?<=dc )|(?<=tr ))(?:those|these|them)(?:\s+(?:two|2))?(?=\s+tog(?:ether)?\b)", re.I)
-_HINTS = Lazy(r"\b(?:you|we|i|let's|let|ahead|pop|popping|stick|way|with|here|again|those|these|them|so|(?:de|in)crease|to|this\s+is\s+where|(?:next|this|second|third|fourth|fifth)\s+(?:round|row|one))\b", re.I)
 _LEADS = Lazy(
-    rf"\s*(?:(?:{_EASE},?\s+){{1,3}}(?:(?:{_PERSON}|{_LETS})\s+)?|(?:{_LETS}|(?!you\b){_PERSON}|you(?:'ll|'re|\s+will)?\s+(?:going|need|want)\s+to)\s+)(?={_CRAFT}|(?:make|start|begin|work|put|turn|go)\b)", re.I
+    rf"\s*(?:(?:{_EASE},?\s+){{1,3}}(?:(?:{_PERSON}|{_LETS})\s+)?|(?:{_LETS}|(?!you\b){_PERSON}|you(?:'ll|'re|\s+will)?\s+(?:going|need|want)\s+to|you(?:'ll)?\s+need(?=\s+(?:an?\s+)?(?:\d+\s+ch|magic)))\s+)(?={_CRAFT}|\d+\s+ch|(?:make|start|begin|work|put|turn|go)\b)", re.I
 )
 
 
@@ -45,17 +47,43 @@ def plainly(text: str, start: int, end: int) -> str:
     >>> plainly("So we single crochet in each st", 0, 31).split()
     ['single', 'crochet', 'in', 'each', 'st']
     """
-    if not _HINTS.search(text, start, end):
-        return text
     words = text[start:end]
-    words = _TOGETHER.sub(_both, words)
-    again = _AGAIN.search(words)
-    if again and again["stitch"].lower() in words[: again.start()].lower():  # "decrease, sc to the last 2, decrease again"
-        words = words[: again.end("stitch")].ljust(again.end()) + words[again.end() :]
-    for telling in (_ANNOUNCED, _IN_THIS_ROUND, _TELLING, _POPPED, _OWN_WAY):
-        words = telling.sub(_blank, words)
-    words = _INTO_WITH.sub(_place_first, words)
-    return text[:start] + words + text[end:] if len(words) == end - start else text
+    low = words.lower()  # plain searches in it are so quick that most rows pay nothing for the rest
+    told = "you" in low or "we " in low or "we'" in low or "let" in low or "i " in low or "i'" in low or "go a" in low
+    words = plain_turns(words, low)
+    if "tog" in low and ("those" in low or "these" in low or "them" in low):
+        words = _TOGETHER.sub(_both, words)
+    if " again" in low or " more" in low or "last time" in low:
+        again = _AGAIN.search(words)
+        if again and again["stitch"].lower() in low[: again.start()]:  # "decrease, sc to the last 2, decrease again"
+            words = words[: again.end("stitch")].ljust(again.end()) + words[again.end() :]
+    if ("creas" in low or "shap" in low or "a stitch" in low) and (told or ":" in low or ", so " in low or "time" in low):
+        words = _ANNOUNCED.sub(_blank, words)
+    if "some " in low or " the " in low or "our " in low or "few " in low or "more " in low:
+        words = _SOME.sub(_blank, words)
+    if " round" in low or " row" in low or " one" in low:
+        words = _IN_THIS_ROUND.sub(_blank, words)
+    if told:
+        words = _without_persons(words)
+    if "pop" in low or "stick" in low:
+        words = _POPPED.sub(_blank, words)
+    if " way " in low:
+        words = _OWN_WAY.sub(_blank, words)
+    if " with " in low:
+        words = _INTO_WITH.sub(_place_first, words)
+    return text[:start] + words + text[end:]
+
+
+def _without_persons(words: str) -> str:
+    """"So now we're going to" before a verb of the work is blanked out, where a sentence or clause begins with it."""
+    for found in _TELLING.finditer(words):
+        if not _BEFORE_TELLING.search(words[max(0, found.start() - 12) : found.start()]):
+            continue
+        near = max(0, found.start() - 40)
+        ease = _EASE_BEFORE.search(words[near : found.start()])
+        at = near + ease.start() if ease else found.start()
+        words = words[:at] + " " * (found.end() - at) + words[found.end() :]
+    return words
 
 
 def past_telling(text: str, start: int, end: int) -> int:

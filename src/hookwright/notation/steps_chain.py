@@ -336,6 +336,8 @@ class ChainReading:
         last = self.last_step(frame)
         if says is None or last is None:
             return False
+        if type(last) is Turn and len(frame.steps) > 1:  # "Ch 3 and turn. Counts as dc."
+            last = frame.steps[frame.steps.index(last) - 1]
         if type(last) is Chain and last.says is None:
             last.says = says
             return True

@@ -4,6 +4,7 @@ from copy import copy
 
 from .repeats_tail import less_by
 from .tree import (
+    Chain,
     Each,
     Extent,
     Go,
@@ -107,7 +108,7 @@ class GoOnReading:
         if told and frame.steps and not self.depth:  # "continue like this on the remaining sides"
             self.i = told
             return self.bare_repeat(frame, start, extent=Extent(), onward=True)
-        if manner and k[at] in ("IN", "OVER") and k[at + 1] in ("EACH", "ALL", "NEXT") and self._again_in(frame, start, at):
+        if (manner or at > self.i) and k[at] in ("IN", "OVER") and k[at + 1] in ("EACH", "ALL", "NEXT") and self._again_in(frame, start, at):
             return True
         if k[self.i] == "TO" and k[self.i + 1] in ("ST", "OWN") or k[self.i] == "WITH" and k[self.i + 1] == "NUM" and k[self.i + 2] in ("ST", "OWN"):
             self.i += 1  # "continue to sc2tog around", "carry on with 3 tr in each space"
@@ -188,6 +189,14 @@ class GoOnReading:
     def _again_in(self, frame, start: int, at: int) -> bool:
         """ "(sl st, ch 2, 3 tr, ch 2, sl st) all in first sp, do the same in every space around": what went into one place into others."""
         last = self.last_step(frame)
+        before = frame.steps[-2] if len(frame.steps) > 1 else None
+        if type(last) is Chain and type(before) in (Stitch, Group) and before.place is not None and before.place.n == 1:
+            self.i = at  # "treble three times into next space, chain 1, and do that in every space"
+            place = self.place()
+            if place is not None and place.extent is not None and place.of == before.place.of:
+                return self.bare_repeat(frame, start, extent=Extent(), onward=True)
+            self.i = start
+            return False
         if type(last) is not Group and type(last) is not Stitch or last.place is None:
             return False
         self.i = at

@@ -119,7 +119,8 @@ class StitchAfterReading:
             return False
         self.i += 1
         noun = self.noun()
-        if noun is None or noun.of not in ("sp", "corner") or noun.n is not None or k[self.i] not in (",", ".", ";", "END", ")", "]", "TURN", "MARK"):
+        bare = noun is not None and noun.of == "sp" and {"SP", "HY"}.isdisjoint(k[start:self.i])  # "tr in next st, then ch 1": a chain of its own
+        if noun is None or bare or noun.of not in ("sp", "corner") or noun.n is not None or k[self.i] not in (",", ".", ";", "END", ")", "]", "TURN", "MARK"):
             self.i = start
             return False
         self.put(frame, replace(node, n=1 if node.kind == "slst" else node.n, place=Place("next", noun.of, 1, chains=noun.chains), span=self.span(start + 1)))

@@ -1,0 +1,123 @@
+"""Turns of spoken language put into the plain words for them, letter for letter: "every space gets 3 tr" is "in every space, 3 tr".
+
+Each turn is written out of its own words and filled up with blanks, so that every offset still holds; a turn whose plain words are longer than it
+is left as it stands. `plain_turns` is called for the words of one row.
+"""
+
+import re
+
+from .patterns import Lazy
+
+_NUMBER = r"(?:an?|one|two|three|four|five|six|seven|eight|\d+)"
+_STITCH = r"(?:(?:half[\s-]+)?(?:single|double|treble|triple)(?:[\s-]+crochets?)?|(?:half|double)[\s-]+trebles?|trebles?|slip[\s-]*stitch(?:es)?|sc|hdc|dc|htr|tr|dtr|increases?|decreases?|inc|dec)\b"
+_PLACE = r"(?:(?:ch(?:ain)?-?\s?\d\s+|\d-?ch(?:ain)?\s+|chain\s+|corner\s+)?(?:stitch|st|space|sp|loop|lp|gap|corner|hole|arch))"
+_START = r"(?:the\s+(?:very\s+)?(?:start|beginning)(?:\s+of\s+the\s+(?:round|row))?|where\s+(?:you|we)\s+(?:started|began))"
+_END = r"(?:the\s+(?:very\s+)?end(?:\s+of\s+(?:the|your)\s+(?:row|round|chain))?)"
+_BODY = r"(?:toes?|heels?|nose|cheeks?|tummy|belly|face|snout|forehead|neck|head|feet|foot|ankles?|thumb|knees?|elbows?|chest|muzzle|ears?|eyes?|hips?|shoulders?)"
+_FIRST = r"(?:(?<=^)|(?<=[.:;,!—-])|(?<=\bso)|(?<=\btime))"
+
+_ROUND_BACK = Lazy(rf"\b(?:until|till|'til)\s+(?:you|we)(?:'re|'ve|\s+are|\s+have)?(?:\s+(?:get|got|come|reach|reached|arrive|are|all\s+the\s+way|round|around|back|again|to|at))*\s+(?:{_START}|{_END})(?:\s+again)?|\b(?:until|till)\s+(?:you've|you\s+have|you)\s+(?:filled|done|worked(?:\s+in(?:to)?)?|gone\s+in(?:to)?|used)\s+(?:all|every)(?:\s+(?:of\s+)?(?:the|your))?(?:\s+(?:\d+|two|three|four|five|six|seven|eight|ten|twelve))?\s+{_PLACE}(?:s|es)?\b", re.I)
+_GETS = Lazy(rf"{_FIRST}\s*(?P<place>(?:each|every)\s+(?:single\s+)?{_PLACE})\s+(?P<verb>gets|takes|receives|has|needs)\s+(?:(?P<shape>an?\s+(?:petal|leaf|shell|fan|scallop|cluster)\s*:)|(?=(?:{_NUMBER}|{_STITCH}|[(\[])))", re.I)
+_GO_INTO = Lazy(rf"(?P<stitch>{_STITCH})\s+goe?s?\s+(?=(?:all\s+)?in(?:to)?\s)", re.I)
+_IS_A = Lazy(r"\bevery\s+(?:single\s+)?stitch\s+is\s+an?\s+(?P<what>increase|decrease)\b", re.I)
+_IT_IS = Lazy(rf"{_FIRST}\s*(?:(?:this|now|then|next|so)\s+)?(?:it's|it\s+is|there's|there\s+are|comes?)\s+(?:just\s+|simply\s+|only\s+|back\s+to\s+)?(?=(?:{_NUMBER}\s+)?(?:{_STITCH}|chain\s+\d))", re.I)
+_FIRST_STITCH = Lazy(rf"\b(?:(?:that|this|it|these|which|the)(?:\s+(?:ch|chain|chains|three|3))?(?:'s|\s+is|\s+are|\s+will\s+be|\s+acts\s+as|\s+makes)|(?:is|as))\s+(?:going\s+to\s+be\s+)?(?:your|our|my|the)\s+first(?=\s+(?:{_STITCH}|double\b))", re.I)
+_BELOW_IT = Lazy(r"(?<=skip the |miss the )(?P<noun>one|stitch|st)\s+(?:that's\s+)?(?:right\s+|directly\s+|just\s+|immediately\s+)?(?:below|under|underneath|beneath|at\s+the\s+(?:base|bottom|foot)\s+of)\s+(?:it|that|the\s+chain|your\s+chain)\b", re.I)
+_AGAIN_AND_AGAIN = Lazy(r"(?<=that|this)\s+(?:again\s+and\s+again|over\s+and\s+over(?:\s+again)?|again(?=\s+(?:until|till|all\s+the|to\s+the|in\s+every|in\s+each)))", re.I)
+_SKIP_AGAIN = Lazy(r"\b(?:skip|miss)\s+(?:the\s+next\s+|another\s+)?(?:\d|one|two|three|four|five)(?P<more>\s+(?:again|more))(?=\s*(?:,|and\b|;|stitches|sts|st\b|\.))", re.I)
+_ANOTHER = Lazy(rf"(?<=\band )another(?=\s+{_STITCH}(?!\s*\d))|(?<=, )another(?=\s+{_STITCH}(?!\s*\d))", re.I)
+_TWICE_INTO = Lazy(r"(?<=and |hen )(?P<often>twice|two\s+times|three\s+times)(?=\s+in(?:to)?\s)", re.I)
+_OTHERS = Lazy(r"(?<=in the |to the )other(?=\s+(?:\d+|two|three|four|five|six|seven|eight|nine|ten)\s*(?:stitches|sts|[.,;:(-]|$))", re.I)
+_KEEP_SHAPING = Lazy(r"\b(?:keep(?:\s+on)?|carry\s+on|continue|go\s+on|by)\s+(?P<what>(?:de|in)creasing)(?=\s+(?:all\s+the|the\s+whole|around|round|in\s+e|until|to\s+the))", re.I)
+_AT_A_BODY = Lazy(rf"\s+(?:over|across|round|around|along)\s+(?:the|his|her|its)\s+(?:back\s+of\s+the\s+|top\s+of\s+the\s+)?{_BODY}(?=\s*(?:[.,;:-]|and\b|then\b|$))", re.I)
+_SHAPE_IN = Lazy(r"\b(?:an?|one|your|the)\s+(?:petal|leaf|shell|fan|scallop|cluster)\s+(?P<place>in(?:to)?\s+(?:each|every|the\s+(?:first|next))\s+(?:[\w-]+\s+)??(?:[\w-]+))(?:\s+(?:like\s+this|like\s+so|this\s+way|as\s+follows|made\s+of))?\s*(?P<mark>:|of\b)", re.I)
+_SHAPES = r"(?:shells?|petals?|fans?|scallops?|clusters?|points?|repeats?|groups?|blocks?|v-?\s?stitch(?:es)?|motifs?|corners?|bobbles?|puffs?|leaf|leaves)"
+_THATS_ONE = Lazy(rf"\b(?:that|this|it)(?:'s|\s+is|\s+makes|\s+completes|\s+gives\s+you)\s+(?:your\s+|the\s+)?(?:one|first|1)\s+{_SHAPES}(?:\s+(?:done|made|complete|finished))?(?=\s*[.!,;—-])", re.I)
+_KEEP_MAKING = Lazy(rf"\b(?:keep(?:\s+on)?|carry\s+on|continue|go\s+on)\s+(?:making|working|doing)\s+(?:them|these|(?:the\s+|more\s+)?{_SHAPES})(?=\s+(?:until|till|all|to|around|round|right|the\s+whole|in\s))", re.I)
+_MOVE_ON = Lazy(rf"\b(?:then\s+)?(?:move|go|skip|hop)\s+(?:on|over|along)?\s*to\s+the\s+next\s+(?:{_PLACE}|one)\s+and\s+(?=(?:do|repeat|work)\s+(?:that|this|the\s+same|it))", re.I)
+_BACK_ALONG = Lazy(r"\bback(?=\s+(?:along|down|up|across)\s+the\s+(?:other|opposite|bottom|second))", re.I)
+_GO_BACK = Lazy(rf"(?:(?<=[,;.] )|(?<=and )|(?<=hen ))(?:go|come|work|head)\s+(?:back\s+)?(?:all\s+the\s+way\s+)?(?:across|along|round|around|down|back)\s+with\s+(?={_NUMBER}\s+{_STITCH}\s+in)", re.I)
+_BEGIN_BY = Lazy(r"\b(?:begin|start)(?:\s+off)?\s+(?:by\s+making|by|off\s+with|with)\s+(?=(?:an?\s+|your\s+)?(?:magic|adjustable|chaining|slip\s?knot))", re.I)
+_A_CHAIN = Lazy(r"\ba(?=\s+chain(?:\s+(?:in|into|between|and|after)\b|\s*[,.;]))", re.I)
+_AFTER_EACH = Lazy(r"(?:\band\s+)?\bch(?:ain)?\s*(?P<n>\d|one|two|three)\s+after\s+(?:each|every)(?:\s+(?:one|group|stitch|st|treble|cluster|shell|set))\b", re.I)
+_COMMA_ROUND = Lazy(rf"(?P<place>\b(?:each|every)\s+{_PLACE})\s*,\s*(?=(?:all|right|the\s+whole)\s+(?:the\s+)?(?:way|around|round))", re.I)
+_KEEP_ING = Lazy(r"\b(?:keep(?:\s+on)?|carry\s+on|continue|go\s+on)\s+(?P<steps>(?:chaining|skipping|missing|(?:single|half\s+double|double|half\s+treble|treble)\s+crocheting|trebling)\b[^.;:()*]{2,70}?(?:crochet|trebl|skipp|chain))ing(?P<how>(?:\s+(?:\d|one|two|three))?)(?=\s+(?:all\s+the|around|round|across|to\s+the|the\s+whole|until|right))", re.I)
+
+
+def plain_turns(words: str, low: str) -> str:
+    """`words` of a row with spoken turns made plain; as long as before. low: the same in small letters, in which is looked for what may be there."""
+    if "ntil" in low or "till " in low:
+        words = _ROUND_BACK.sub(_to_the_end, words)
+    if "every" in low or "each" in low:
+        words = _GETS.sub(lambda found: _filled(found, f" in {found['place']}{':' if found['shape'] else ','} "), words)
+        words = _IS_A.sub(lambda found: _filled(found, "increase in every stitch" if found["what"][0] in "iI" else "decrease all around"), words)
+    if " go " in low or " goes " in low:
+        words = _GO_INTO.sub(lambda found: _filled(found, found["stitch"]), words)
+    if "it's" in low or "it is" in low or "there" in low:
+        words = _IT_IS.sub(_blank, words)
+    if " first" in low and ("is " in low or "s your" in low or "s the" in low or "are " in low or "be " in low or "s our" in low or "s my" in low):
+        words = _FIRST_STITCH.sub(lambda found: _filled(found, "counts as 1"), words)
+        words = _BELOW_IT.sub(lambda found: _filled(found, "first st"), words)
+    if "again" in low or "more" in low or "over and" in low:
+        words = _AGAIN_AND_AGAIN.sub(_blank, words)
+        words = _SKIP_AGAIN.sub(lambda found: found[0][: found.start("more") - found.start()].ljust(len(found[0])), words)
+    if "another" in low:
+        words = _ANOTHER.sub(lambda found: _filled(found, "1"), words)
+    if "twice in" in low or "times in" in low:
+        words = _TWICE_INTO.sub(lambda found: _filled(found, "3" if found["often"][1] in "hH" else "2"), words)
+    if "other " in low:
+        words = _OTHERS.sub(lambda found: _filled(found, "rem"), words)
+    if "creasing" in low:
+        words = _KEEP_SHAPING.sub(lambda found: _filled(found, found["what"][:-3] + "e"), words)
+    if " the " in low or " his " in low or " her " in low or " its " in low:
+        words = _AT_A_BODY.sub(_blank, words)
+    if ":" in low or " of " in low:
+        words = _SHAPE_IN.sub(lambda found: _filled(found, f"{found['place']}:"), words)
+    words = _shapes_and_ways(words, low)
+    return words
+
+
+def _shapes_and_ways(words: str, low: str) -> str:
+    """Shapes named in passing, and going on, back and along."""
+    if "keep" in low or "carry" in low or "contin" in low or "go on" in low:
+        words = _KEEP_MAKING.sub(lambda found: _filled(found, "do that"), words)
+        words = _KEEP_ING.sub(_bracketed, words)
+    if "'s " in low or "is " in low or "makes" in low or "gives" in low or "compl" in low:
+        words = _THATS_ONE.sub(_blank, words)
+    if "to the next" in low:
+        words = _MOVE_ON.sub(_blank, words)
+    if "back" in low or "with " in low:
+        words = _BACK_ALONG.sub(_blank, words)
+        words = _GO_BACK.sub(_blank, words)
+        words = _BEGIN_BY.sub(_blank, words)
+    if "by " in low:
+        words = _BEGIN_BY.sub(_blank, words)
+    if "a chain" in low:
+        words = _A_CHAIN.sub("1", words)
+    if " after e" in low:
+        words = _AFTER_EACH.sub(lambda found: _filled(found, f"with {found['n']} ch between each"), words)
+    if ", " in low and (" way" in low or " whole" in low or "ound" in low):
+        words = _COMMA_ROUND.sub(lambda found: found["place"].ljust(len(found[0])), words)
+    return words
+
+
+def _bracketed(found) -> str:
+    """ "keep chaining 2, skipping 1 and trebling all round": what is gone on with as a group."""
+    last = found["steps"] + ("e" if found["steps"].lower().endswith("trebl") else "")
+    last = last[:-1] if last.lower().endswith("skipp") else last
+    return _filled(found, f"({last}{found['how']})")
+
+
+def _to_the_end(found) -> str:
+    before = found.string[: found.start()].rstrip().lower()
+    if before.endswith(("round", "across", "along")):  # "all the way round until you're back where you began" says one thing twice
+        return _blank(found) if found[0].lower().endswith(("start", "started", "began", "beginning")) else found[0]
+    return _filled(found, "to the end")
+
+
+def _blank(found) -> str:
+    return " " * len(found[0])
+
+
+def _filled(found, plain: str) -> str:
+    return plain.ljust(len(found[0])) if len(plain) <= len(found[0]) else found[0]
