@@ -51,6 +51,8 @@ class ExtentReading:
             return None
         if extent.place is not None:
             self.last_limit = extent.place
+        elif extent.kind == "last" and extent.n == 1 and extent.of == "st":
+            self.last_limit = Place("last")  # "until one stitch is left, 2 dc in it"
         return self._spanned(extent, start)
 
     def _spanned(self, extent: Extent, start: int) -> Extent:
@@ -247,6 +249,14 @@ class ExtentReading:
         while k[self.i] in ("YOU", "HAVE", "TOTAL", "THIS"):
             have = have or k[self.i] in ("HAVE", "TOTAL")
             self.i += 1
+        at = self.i
+        while k[at] == "W" and self._word(at) in ("just", "only", "single", "lone"):
+            at += 1
+        if at > self.i and k[at] in ("STN", "ST") and k[at + 1] in ("LEFT", "REM"):  # "until there's a single stitch left"
+            self.i = at
+            noun = self.noun()
+            self.i += 1
+            return Extent("last", 1, noun.of if noun else "st")
         if k[self.i] == "W":  # "until you reach", "until there are only", "until you come to"
             self.i += 1
             self.i += k[self.i] in ("TO", "AT") and k[self.i + 1] in ("LAST", "NEXT", "FIRST", "SP", "CH", "MARKER", "ENDING")

@@ -132,12 +132,16 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
             return None
         if nxt == "BETWEEN":
             return self._between()
-        if nxt == "YOU" and self._word(self.i) == "it":  # "until you reach the ch-3 sp, work 3 dc into it"
+        if self.last_limit is not None and nxt == "THIS" and self._word(self.i) == "that" and k[self.i + 1] == "NUM" and self._word(self.i + 1) == "one":
+            self.i += 1  # "to the last gap, 2 dc into that one"
+        elif nxt == "NUM" and self._word(self.i) == "one":
+            nxt = ""
+        if nxt in ("YOU", "THIS") and self._word(self.i) in ("it", "one"):  # "until you reach the ch-3 sp, work 3 dc into it"
             self.i += 1
             limit = self.last_limit
             if limit is None:
                 return Place("same")
-            return Place("marked" if limit.which == "marked" else "next", limit.of, 1, None, None, limit.chains, limit.group)
+            return Place(limit.which if limit.which in ("marked", "last") else "next", limit.of, 1, None, None, limit.chains, limit.group)
         if nxt == "HALF" and k[self.i + 1] in ("OF", "YOU", "STN", "ST", "THIS", "W"):
             self.i += 1 + (k[self.i + 1] == "OF")
             self.i += k[self.i] in ("YOU", "STN", "ST", "THIS", "W")

@@ -13,7 +13,7 @@ _WAY = r"(?:along|across|around|round|up|down)"
 _NOT_THERE = (
     r"next|last|same|every|st|sts|stitch|stitches|sc|dc|hdc|htr|tr|dtr|ch|chs|chain|sp|sps|space|spaces|row|rows|round|rounds|rnd|rnds|ring|loops?|lps?|posts?|beg|beginning|turning|turn|join|foundation|marker|\d\w*"
 )
-_MOST_SIDES = {"each side": 4, "each edge": 4, "all sides": 4, "all four sides": 4, "all 4 sides": 4, "each of 4 sides": 4, "each of the 4 sides": 4, "each of the four sides": 4, "both sides": 2, "both edges": 2, "both fronts": 2}
+_MOST_SIDES = {"each side": 4, "each edge": 4, "all sides": 4, "all four sides": 4, "all 4 sides": 4, "each of 4 sides": 4, "each of the 4 sides": 4, "each of the four sides": 4, "each long": 2, "each short": 2, "both long": 2, "both short": 2, "each of 2": 2, "each of the 2": 2, "each of the two": 2, "each of the long": 2, "each of the short": 2, "both sides": 2, "both edges": 2, "both fronts": 2}
 
 
 def _edge_pattern() -> str:

@@ -157,6 +157,9 @@ class TargetReading:
         noun = self.noun()
         if own is not None and not which and own.name.lower().startswith("beg"):
             which = "first"  # "top of beg puff"
+        if noun is None and rest and n is not None and which == "next" and self._word(at - 2) == "other" and self.last_place is not None and self.last_place.of in ("sp", "corner", "gap", "group"):
+            last = self.last_place
+            return Place("next", last.of, n, chains=last.chains, group=last.group, each=True)  # "2 tr in that sp, 2 tr in each of the other five"
         if noun is None:
             if not said and not post:
                 return None
@@ -178,6 +181,8 @@ class TargetReading:
             self.i += 2 + (k[self.i + 1] == "NUM")  # "to the first of the 8 missed dc"
             self.noun()
             of = "unworked"
+        if of == "corner" and not (which or each or post) and n is None and self._word(at).startswith("corner") and self._word(at).endswith("s"):
+            each = True  # "3 sc in corners"
         place = Place(which or "next", of, n, None, None, chains, group, "" if part == "free" else part, "", post)
         if part == "free" and (place.which == "first" or n is not None and place.which == "next"):
             place.of = "unworked"
@@ -247,7 +252,7 @@ class TargetReading:
                 while k[self.i] in ("OF", "ROW", "ROUND", "AROUND"):
                     self.i += 1
                 place.which = "first" if place.which == "next" else place.which
-            elif kind == "AND" and (each and place.n is None or k[self.i + 1] == "SP" and isinstance(place.n, int) and place.n > 1) and place.of != "st+sp" and self._and_noun(place):
+            elif kind in ("AND", "+") and (each and place.n is None or k[self.i + 1] == "SP" and isinstance(place.n, int) and place.n > 1) and place.of != "st+sp" and self._and_noun(place):
                 pass
             elif kind == "IN" and k[self.i + 1] in ("ROW", "ROUND", "PREVIOUS", "THIS", "AROUND") and k[self.i + 1] != "AROUND":
                 self.i += 2

@@ -1,5 +1,6 @@
 """Repeats without marks: "Repeat around.", "4 times.", "continue around", "2 sc in next st around"."""
 
+import re
 from copy import copy
 from dataclasses import replace
 
@@ -51,7 +52,19 @@ class BareRepeatReading:
         if times is None or not frame.steps or type(frame.steps[-1]) is FastenOff:  # "Fasten off, and make five more"
             self.i = start
             return False
+        if sense == "more" and self._then_more(frame, start, times):
+            return True
         return self.bare_repeat(frame, start, times, sense, None)
+
+    def _then_more(self, frame, start: int, times) -> bool:
+        """ "1 tr, ch 1, then 2 tr, ch 1 another five times": only what stands after "then" is worked so often, in all."""
+        steps = frame.steps
+        for index in range(len(steps) - 1, 0, -1):
+            if self._word(start) == "another" and re.search(r"\bthen\b", self.text[steps[index - 1].span.end:steps[index].span.start], re.I):
+                steps[index:] = [Repeat(steps[index:], times, span=self.span(start))]
+                self.moved = True
+                return True
+        return False
 
     def again_extent(self, frame, onward: bool = False) -> bool:
         """ "around", "to last 3 sts" by itself: the steps before as far as that; nothing new where they go so far already."""

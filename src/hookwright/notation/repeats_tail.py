@@ -36,6 +36,8 @@ class RepeatTailReading(LastPassReading):
             kind = k[at]
             if kind in ("WORKING", "PLACING") and k[at + 1] == "LAST" and self.last_one(frame, at + 1, step):
                 continue  # "putting your last sc in the ch-2 space"
+            if kind in ("SKIP", "BUT") and step.ending is None and self._skips_less(step, at):
+                continue
             if kind == "(" and k[at + 1] == "ENDING":
                 at += 1
                 kind = "ENDING"
@@ -92,6 +94,25 @@ class RepeatTailReading(LastPassReading):
                 continue
             self.i = start
             return
+
+    def _skips_less(self, step: Repeat, at: int) -> bool:
+        """ "rep from * across, only skip 1 at the end": the last pass ends on a shorter skip than the others."""
+        k, here = self.k, at + (self.k[at] == "BUT")
+        last = step.steps[-1] if step.steps else None
+        if type(last) is not Skip or k[here] != "SKIP" or k[here + 1] != "NUM" or not isinstance(last.place.n, int) or not isinstance(self.v[here + 1], int) or self.v[here + 1] >= last.place.n:
+            return False
+        number, here = self.v[here + 1], here + 2
+        here += k[here] in ("STN", "ST")
+        after = self._past_last_pass(here)
+        if after == here and k[here] in ("AT", "IN"):
+            here += 1 + (k[here + 1] == "W")
+            after = here + (k[here] == "ENDING")
+        if after == here:
+            return False
+        after = self._past_last_pass(after + (k[after] == "OF")) if k[after] == "OF" else after
+        self.i = after
+        step.stop, step.partial, step.ending, step.ending_word = len(step.steps) - 1, "last", [Skip(replace(last.place, n=number), span=self.span(at))], "with"
+        return True
 
     def _of_last_pass_named(self, at: int) -> bool:
         """Whether "ending ..." at `at` names the pass it ends ("ending last rep with", "ending at **")."""

@@ -30,7 +30,7 @@ _TABLE = {
     "act_half": "HALF",
     "act_shaping": "SHAPING",
     "act_until": "UNTIL",
-    "act_count_verb": "COUNT THIS W",
+    "act_count_verb": "COUNT THIS W REMARK",
     "act_place_first": "IN OVER BETWEEN AROUND AT",
     "act_as_far": "TO",
     "all_but_ends": "BUT",

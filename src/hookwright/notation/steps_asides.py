@@ -204,6 +204,12 @@ class AsideReading:
             return True
         return len(inner) == 1 or (inner[0] in ("TOP", "W", "U", "THIS") and "," not in inner)
 
+    def _worked_after_count(self, start: int, close: int) -> bool:
+        """ "(ch 3 - counts as a dc, 2 dc, ch 2, 3 dc)": what counts is said of the chain that begins a group."""
+        k = self.k
+        begins = k[start + 1] == "CH" or k[start + 1:start + 3] == ["NUM", "CH"]
+        return begins and sum(k[at] == "," and (k[at + 1] in ("ST", "CH") or k[at + 1] == "NUM" and k[at + 2] in ("ST", "CH")) for at in range(k.index("COUNT", start), close)) > 1
+
     def _not_steps(self, start: int) -> bool:
         """Whether the bracket at `start` holds a count, a remark or what counts (not steps)."""
         close = self.match[start]
@@ -213,7 +219,7 @@ class AsideReading:
         self.i = start
         aside = self._aside_ahead()
         named = self.k[close - 1] == "MADE" and all(kind in _NAMING for kind in self.k[start + 1:close]) and self._follows(close) != "steps"
-        found = aside or named or "HAVE" in self.k[start:close] or (self._follows(close) != "steps" and (self.count_in_brackets(start, close) is not None or "COUNT" in self.k[start:close]))
+        found = aside or named or "HAVE" in self.k[start:close] or (self._follows(close) != "steps" and (self.count_in_brackets(start, close) is not None or "COUNT" in self.k[start:close] and not self._worked_after_count(start, close)))
         if not found and {"FORM", "NOT", "SKIPPED"}.intersection(self.k[start:close]) and self._follows(close) != "steps":
             self.i = start + 1
             found = self.counts_as() is not None  # "(the 3 skipped ch form the first dc)"

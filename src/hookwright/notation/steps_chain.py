@@ -243,7 +243,8 @@ class ChainReading:
         k, here = self.k, at
         while k[here] in ("THIS", "W", "YOU") and here - at < 3:
             here += 1
-        if here == at or not self._word(here - 1).lower().endswith(("s", "is")) or self._word(here - 1).lower() not in _IS:
+        here += k[here] == "REMARK" and here == at and self._word(at) == "this is"
+        if here == at or not self._word(here - 1).lower().endswith(("s", "is")) or self._word(here - 1).lower() not in (*_IS, "this is"):
             return 0
         stitch = here
         while k[stitch] in ("FIRST", "ORD", "YOU") or k[stitch] == "NUM" and self.v[stitch] == 1:
@@ -323,7 +324,7 @@ class ChainReading:
 
     def act_count_verb(self, frame) -> bool:
         """ "Counts as dc." as a sentence of its own after a chain; "count 5 sts from the start" as a remark."""
-        if self.k[self.i] in ("THIS", "W") and not self._this_is(self.i):
+        if self.k[self.i] in ("THIS", "W", "REMARK") and not self._this_is(self.i):
             return False
         if self.k[self.i] == "COUNT" and self.k[self.i + 1] == "NUM":
             start = self.i

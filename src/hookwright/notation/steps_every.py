@@ -266,13 +266,17 @@ class EveryReading:
         """ "1 sc in each st except the last, which gets 2": that many in the last."""
         k, at, last = self.k, self.i + 1, self.last_step(frame)
         at += k[at] in ("W", "HAVE")
-        place = last.place if type(last) is Stitch else None
-        if k[at] != "NUM" or place is None or place.extent is None or place.extent.kind != "last" or place.extent.n != 1:
+        place = getattr(last, "place", None)
+        extent = last.extent if type(last) is Repeat else place.extent if type(last) is Stitch and place is not None else None
+        if k[at] != "NUM" or extent is None or extent.kind != "last" or extent.n != 1:
             return False
-        number, self.i = self.v[at], at + 1
+        kind = self.v[at + 1] if k[at + 1] == "ST" and isinstance(self.v[at + 1], str) else getattr(last, "kind", "")
+        if not kind:
+            return False
+        number, start, self.i = self.v[at], self.i, at + 1
         while k[self.i] in ("STN", "ST"):
             self.i += 1
-        return self.put(frame, Stitch(last.kind, number, Place("last"), span=last.span))
+        return self.put(frame, Stitch(kind, number, Place("last"), span=self.span(start)))
 
     def set_at_ends(self, frame, before: int) -> bool:
         """ "sc in each st across, working 2 sc in first and last st": the steps from `before` on go to the ends of the plain stitches before them."""

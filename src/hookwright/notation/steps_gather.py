@@ -87,6 +87,10 @@ class GatherReading:
             before = len(frame.steps)
             if self._steps_in_brackets(frame, self.i, self.match[self.i]):
                 made = frame.steps[before:]
+                if all(type(step) is Note for step in made):
+                    del frame.steps[before:]  # "... each ch-1 sp to end (don't forget the last)"
+                    self.i = begin
+                    return False
                 if len(made) == 1 and type(made[0]) is Group and made[0].place is None:
                     made[0].place = place
                 elif len(made) == 1 and type(made[0]) is Repeat and not any(getattr(step, "place", None) for step in made[0].steps):

@@ -97,6 +97,8 @@ class GoOnReading:
         k, start = self.k, self.i
         self.i += 1
         manner = k[start] == "INTHISWAY"
+        if manner and self._word(start).split()[0] in ("over", "again") and frame.steps and not self.depth:
+            return self.bare_repeat(frame, start, extent=self.extent() or Extent())  # "over and over to the end": the last sentence, or all
         if manner and k[self.i] == ":":
             return True  # "sc evenly around neck thus: ..."
         at = self.i + (k[self.i] == "INTHISWAY")
@@ -224,7 +226,7 @@ class GoOnReading:
             return self.bare_repeat(frame, start, extent=self.extent() or Extent(), onward=True)  # "fpdc in first st, bpdc in next, alternating around"
         while k[self.i] in ("BETWEEN", "WITH"):
             self.i += 1
-        inner = Frame()
+        inner = Frame()  # "alternate sc and dc", "alternate sc / dc"
         for _ in range(2):
             keep = self.i
             if k[self.i] == "NUM":
@@ -238,7 +240,7 @@ class GoOnReading:
             if k[self.i] in ("IN", "WITH") and k[self.i + 1] in ("SHADE", "W", "U") and k[self.i + 2] in ("AND", "AROUND", "ACROSS", "TOEND", ",", ".", "END", "WITH"):
                 self.i += 2  # "alternate 3 sc in blue and 3 sc in green"
             self.i += k[self.i] in ("IN", "WITH") and k[self.i + 1] == "AND"  # "in A and": the letter is taken for a word
-            while k[self.i] in ("WITH", "AND", ","):
+            while k[self.i] in ("WITH", "AND", ",", "/"):
                 if k[self.i] == "," and len(inner.steps) > 1:
                     break
                 self.i += 1

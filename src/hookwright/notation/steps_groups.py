@@ -97,7 +97,7 @@ class GroupReading(GatherReading, AsideReading):
             return "steps"
         if kind == "AT" and self._at_corner(at):
             return "steps"
-        if kind == "NUM" and k[at + 1] in ("TIMES", "MORE", "X"):
+        if kind == "NUM" and k[at + 1] in ("TIMES", "MORE", "X") or kind == "MORE" and k[at + 1] == "NUM" and k[at + 2] == "TIMES":
             return "steps"
         if kind == "DASH" and k[at + 1] == "NUM" and k[at + 2] in ("TIMES", "X"):
             return "steps"
@@ -179,6 +179,10 @@ class GroupReading(GatherReading, AsideReading):
         if k[self.i] == "REP":
             return self.bracket_repeat(frame, steps, start, mark)
         times = self.times_in_all()
+        if times is None and k[self.i:self.i + 3:2] == ["MORE", "TIMES"] and k[self.i + 1] == "NUM" and isinstance(self.v[self.i + 1], int):
+            begun = any(type(step) in (Stitch, Group, Repeat) or type(step) is Chain and (step.n != 1 or step.says is not None and step.says.counts) for step in frame.steps)
+            times = self.v[self.i + 1] + (not begun)  # "another 5 times"
+            self.i += 3
         if times is None and k[self.i] == "NUM" and k[self.i + 1] == "MORE" and k[self.i + 2] in _AFTER_MORE and isinstance(self.v[self.i], int):
             # "ch 3, 2 dc in ring, (ch 2, 3 dc in ring) 3 more times": what stands before is the first of them
             begun = any(type(step) in (Stitch, Group, Repeat) or type(step) is Chain and (step.n != 1 or step.says is not None and step.says.counts) for step in frame.steps)

@@ -244,8 +244,10 @@ class JoinReading:
         if place is None:
             self.i = here
             return False
-        if kind == "TO" and place.which == "next" and place.of == "ch" and isinstance(place.n, int) and place.n > 1 and place.extent is None and self.in_round and self.moved:
-            place = Place("chain top", n=1, chains=place.n, span=place.span)  # "ss to 3ch": to the chain the round began with
+        if kind == "TO" and place.which == "next" and place.extent is None and self.in_round and self.moved and (
+            place.of == "ch" and isinstance(place.n, int) and place.n > 1 or place.of == "sp" and place.n == 1 and isinstance(place.chains, int) and "SP" not in k[here:self.i]
+        ):
+            place = Place("chain top", n=1, chains=place.n if place.of == "ch" else place.chains, span=place.span)  # "ss to 3ch": to the chain the round began with
         if k[self.i] == "TO" and (k[self.i + 1] in ("FORM", "RING") or k[self.i + 1] == "W" and k[self.i + 2] == "RING"):
             return self._ring_of_chains(frame, start)
         if k[self.i] == "TO" and k[self.i + 1] == "JOIN":

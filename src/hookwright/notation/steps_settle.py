@@ -29,6 +29,8 @@ def _settled(steps: list, reader, cyclic: bool, top: bool) -> list:
         elif kind is Either:
             step.readings = [_settled(reading, reader, False, top) for reading in step.readings]
     steps = [_as_each(step) for step in steps]
+    if cyclic:
+        _both_in_one(steps)
     if cyclic or top:
         _counted_within(steps, ("st", "sc", "dc", "hdc", "tr") if cyclic else ("st",), 0 if cyclic else 1)
     _skip_last(steps)
@@ -39,6 +41,14 @@ def _settled(steps: list, reader, cyclic: bool, top: bool) -> list:
         _settle_extent(steps, index, step, cyclic)
     steps = _begun_in_space(steps) if top else steps
     return _unbracketed(steps)
+
+
+def _both_in_one(steps: list) -> None:
+    """ "*(sc, dc) in same st, skip 1; rep from *": with nothing before it to be the same as, both go into one stitch, the next."""
+    made = [step for step in steps if type(step) not in (Skip, Chain, Note, Colour)]
+    group = made[0] if len(made) == 1 else None
+    if type(group) is Group and len(group.steps) > 1 and any(type(step) is Skip for step in steps) and group.place is not None and group.place.which == "same" and group.place.of == "st" and group.place.n == 1:
+        group.place.which = "next"
 
 
 def _counted_within(steps: list, nouns: tuple, least: int) -> None:
@@ -362,7 +372,7 @@ def _each_unbracketed(steps: list) -> list:
     out: list = []
     for step in steps:
         place = getattr(step, "place", None)
-        if type(step) is Stitch and place is not None and place.n is None and place.of in _SPACES:
+        if type(step) is Stitch and place is not None and (place.n is None or place.each and isinstance(place.n, int)) and place.of in _SPACES:
             run = _run_before(out, step)
             if run:
                 del out[len(out) - len(run):]

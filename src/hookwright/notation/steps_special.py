@@ -1,5 +1,6 @@
 """Stitch phrases with a way of their own: picots, "4th, 5th and 6th ch", "dec at each end", "half shell", slip stitches that travel."""
 
+import re
 from dataclasses import replace
 
 from hookwright.ground import Number, Span
@@ -9,6 +10,7 @@ from .patterns import Lazy
 from .stitch_words import Named
 from .tree import Chain, Extent, Group, Note, Place, Repeat, Stitch
 
+_THE_ONE = Lazy(r"\b(?:the|that|this)\b", re.I)
 _HALVED = Lazy(r"\bhal(?:f|ve|ved|ving)\b|\bdivid\w*\s+(?:\w+\s+){0,3}?(?:by|in|into)\s+(?:two|2)\b|\b(?:in|into)\s+(?:two|2)\b")
 _RECKONED = Lazy(r"\b(?:divid\w*|split\w*|thirds?|quarters?|tak(?:e|ing)\s+(?:away|off)|less|minus|subtract\w*|multipl\w*|double|add\w*|plus)\b")
 
@@ -150,6 +152,7 @@ class SpecialStitchReading:
         back = place.which == "from hook" and place.ordinal in (chain.n, chain.n - 1, chain.n + 1) or place.of == "ch" and place.which == "first"
         if node.kind == "sc":
             back = place.which == "from hook" and place.ordinal == chain.n > 2 and place.n == 1
+        back = back or self._back_in(place, before[-1] if before else None, chain.n)
         told = self.k[self.i] == "FOR" and self.k[self.i + 1] == "ST" and self.v[self.i + 1] == "picot"
         if not back and (node.kind == "sc" or not ((words.endswith("made") or told or "base" in self.text[self.s[max(0, self.i - 4)]:self.e[self.i - 1]].lower()) and place.which in ("last", "next", "same"))):
             return False
@@ -159,6 +162,14 @@ class SpecialStitchReading:
         if self.k[self.i] == "(" and "MADE" in self.k[self.i:self.match[self.i] + 1] and "picot" in self.v[self.i:self.match[self.i]]:
             self.i = self.match[self.i] + 1
         return True
+
+    def _back_in(self, place: Place, base, chains: int) -> bool:
+        """Whether "sl st in that sc", "in the dc", "in same sc" after a few chains goes back into the stitch they stand on."""
+        if type(base) is not Stitch or base.kind != "sc" or chains < 3 or place.n != 1 or place.extent is not None or place.of not in ("st", base.kind):
+            return False
+        if place.which == "same":
+            return getattr(base.place, "which", "") != "same"
+        return place.which == "next" and _THE_ONE.search(self.text, place.span.start, place.span.end) is not None
 
     def _shapes(self, node: Stitch) -> bool:
         return node.kind in ("inc", "dec", "invdec") or node.kind.endswith("tog")

@@ -63,6 +63,8 @@ class StitchPlaceReading(StitchAfterReading):
             self.i += 1
         if k[self.i] in ("(", "[") and self._aside_ahead() and k[self.match[self.i] + 1] in ("IN", "AND", "OVER", "AROUND", "ACROSS", "NEXT"):
             self.i = self.match[self.i] + 1
+        if k[self.i] == "W" and k[self.i + 1] == "IN" and self._word(self.i) in ("landing", "going", "falling", "sitting"):
+            self.i += 1  # "with the last dc landing in the last st"
         if k[self.i] == "," and k[self.i + 1] == "IN" and k[self.i + 2] in ("NEXT", "SAME", "FIRST") and type(node) is Stitch:
             self.i += 1  # a stray comma: "dc, in next sc"
         if type(node) is Stitch and k[self.i] in ("IN", "FOR", "BETWEEN") and (self.positions(frame, node, start) or self.between_ends(frame, node, start) or self.by_ratio(frame, node, start)):
