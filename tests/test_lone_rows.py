@@ -87,3 +87,19 @@ def test_what_the_row_below_says_of_its_chain_holds_for_this_one():
     short = hookwright.check("Row 4: Ch 3, dc in next st and in each st across. (16 dc)", terms="US", below=below).as_dict()
     assert [finding["kind"] for finding in short["findings"] if finding["grade"] in GRAVER]
     assert not any("no other row tells" in finding["message"] for finding in short["findings"])
+
+
+@pytest.mark.parametrize(
+    ("text", "below", "stitches"),
+    [
+        ("Paws, Round 6. Work 4 single crochets, decrease once, then 3 single crochets. [8]", "9 sc", 8),
+        ("Row six is the easy one: chain 3, then double crochet in every double crochet and two double crochets in every chain-two space, all the way across.", "ch 3 (counts as dc), dc, [ch 2, 2 dc] x 11, ch 2, dc", 49),
+        ("Now we sc all round and there are 20 sts.", "20 sc", 20),
+        ("Go gobble it all over, now you have 22", "20 sc", 22),
+    ],
+)
+def test_a_line_over_a_row_below_is_a_row(text, below, stitches):
+    """With the row below given the words are a row, whatever they look like; what can't be read of them has the count that they state, and nobody is blamed."""
+    report = hookwright.check(text, terms="US", below=below, in_round=True)
+    assert report.as_dict()["rows"][-1]["sizes"]["1"]["stitches"] == stitches
+    assert all(finding.grade != "must mend" for finding in report.findings)

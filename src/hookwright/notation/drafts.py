@@ -34,6 +34,7 @@ _SEAM = Lazy(
 )
 _ASKS = Lazy(r"[\s*_]*[A-Z][^.:;*()\n]{3,90}\?[*_]*(?=\s|$)")  # "Want to go bigger? Just keep going! Every round has one more cluster along each side."
 _OPEN_PHRASE = Lazy(r"\b(?:with|last|first|next|each|every|the|a|an|same|of|to|into|in|from|rep|repeat|and|then|around|top|as|beg|beginning|skip|sk|miss)\s*$|[,*(\[]\s*$", re.I)
+_LEAD = Lazy(r"[^:;.*(\[]{3,60}:\s+")
 _UNFINISHED = Lazy(r"[,(\[*&+-]\s*$|\b(?:and|in|next|each|of|the|to|into|then|rep|rpt|repeat|from)\s*$", re.I)
 
 
@@ -101,6 +102,15 @@ class Sorter(PartSorting, TableSorting):
         if self._section_lead(line):
             return
         label = self._label(line, lines, index)
+        if self.all_rows and label is None and not self.section and (self.open is None or line.gap):
+            if self.open is None or not self._goes_on(line, lines, index):
+                self._row(None, line)
+                lead = _LEAD.match(work, start, end)
+                if lead and not looks_like_work(work, start, lead.end()):
+                    self.open.body_start = lead.end()  # "Row six is the easy one: chain 3, then ..."
+            else:
+                self._extend(line)
+            return
         if label is None and self._speaks_then_works(line, lines, index):
             return
         if label is not None:

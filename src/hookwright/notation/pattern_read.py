@@ -51,6 +51,7 @@ def read_pattern(text: str, plain: str, findings: list[Finding], terms, sizes, i
     )
     lexicon = _settle(pattern, drafts, work, lexicon, head, findings)
     reader = RowReader(work, pattern, findings, in_round, lexicon, before)
+    reader.all_rows = all_rows
     _pieces(pattern, drafts, reader, text)
     if head is None:
         from .front_lines import read_front

@@ -42,6 +42,7 @@ class RowReader:
         self.lexicon = lexicon
         self.before = before  # ReadBefore, None where nothing is remembered
         self.every: dict[int, Label] = {}
+        self.all_rows = False  # nothing is taken for words about the work
         self.sides = False  # whether "the first side" may be meant though no row before joins the yarn anew
         self._restricted: dict[tuple, object] = {}
         self._goal = None  # what the round at hand is to come down to
@@ -54,6 +55,8 @@ class RowReader:
         """
         said = len(self.findings)
         rows = self.rows(draft)
+        if self.all_rows:
+            return rows
         if draft.label is None and not draft.name and rows[0].again is None and rows[0].name != "Foundation" and not starts_like_work(self.work, draft.body_start, draft.end):
             if is_talk(rows[0].steps, rows[0].stated) and not draft.foundation:
                 del self.findings[said:]

@@ -170,7 +170,7 @@ def check(text: str, *, terms: str | None = None, below: str | None = None, in_r
             stated = None
     if stated and next(iter(pattern.rows()), None) is None and len(text) < MOST_OF_A_FRAGMENT:
         again = read_sized(text, terms=terms, sizes=sizes, in_round=bool(in_round), all_rows=True)
-        if any(works_something(row) for _, row in again[0].rows()):  # "Sc even for 5 rnds.": a row, since something lies below it
+        if any(works_something(row) or row.stated for _, row in again[0].rows()):  # "Sc even for 5 rnds.": a row, since something lies below it
             pattern, findings, sized = again
     if next(iter(pattern.rows()), None) is None:
         findings = [*findings, no_row(below=stated is not None)]
