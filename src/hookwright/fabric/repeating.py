@@ -12,7 +12,7 @@ from .needs import least_need, need
 from .reaching import end_of, find_stop, groups_so_far, made_so_far
 from .repeat_ends import finish_repeat, like_ending, takes_a_pass, work_pass
 from .tiling import fits, template_of, tile
-from .worked import Trouble
+from .worked import FLAG_COUNTS, Trouble
 
 
 def work_repeat(hand: Hand, rep: Repeat, steps, index, after):
@@ -121,7 +121,16 @@ def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
         hand.change(below, cur)
     lay = hand.lay
     if lay.ring:
-        hand.stuck("no-end", words="a ring has no end to repeat to")
+        wanted = hand.number(extent.n) if extent is not None and extent.kind == "until" else None
+        if not wanted:
+            hand.stuck("no-end", words="a ring has no end to repeat to")
+        while _made(hand, extent.of) < wanted:  # "*sc in ring, ch 3; go on from * until you have 6 loops"
+            before = _made(hand, extent.of)
+            hand.room(1)
+            work_pass(hand, body, body)
+            if _made(hand, extent.of) <= before:
+                hand.stuck("no-end", words="a ring has no end to repeat to")
+        return False
     pass_to_block(hand)
     kind = extent.kind if extent is not None else "end"
     if kind == "end" and hand.memory.get("edges") and any(getattr(getattr(step, "place", None), "of", "") == "corner" for step in body):
@@ -164,7 +173,7 @@ def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
     outer = hand.memory.get("section")
     hand.memory["section"] = _section(hand, body) or outer
     while hand.cur < stop and (hand.left() > 0 or lay is not hand.lay or _more_spaces(hand)):
-        if until is not None and (groups_so_far(hand) if extent.of == "group" else made_so_far(hand)) >= until:
+        if until is not None and _made(hand, extent.of) >= until:
             break
         start = (hand.cur, hand.sub)
         hand.room(1)
@@ -236,6 +245,14 @@ def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
             return finish_repeat(hand, rep, body, rest, snaps, facts, takes, blocked, lay.n)
         return False
     return finish_repeat(hand, rep, body, rest, snaps, facts, takes, blocked, lay.n)
+
+
+def _made(hand, of: str) -> int:
+    """Stitches, groups or chain spaces of this row so far."""
+    if of in ("sp", "ch", "corner"):
+        first = next((at for at, flag in enumerate(hand.flags) if flag & FLAG_COUNTS), len(hand.kind))
+        return hand.kind[first:].count(CHAINS)
+    return groups_so_far(hand) if of == "group" else made_so_far(hand)
 
 
 def _only_spaces(body) -> bool:

@@ -38,6 +38,7 @@ def _table() -> dict[int, str]:
     for offset in range(26):
         table[0xFF21 + offset] = chr(65 + offset)
         table[0xFF41 + offset] = chr(97 + offset)
+    table.update(dict.fromkeys((*range(0x1F300, 0x1FB00), 0x2764, 0x2665, 0x2661, 0x2728, 0x2B50, 0xFE0F), " "))  # little pictures adorn
     table[0x0D] = "\n"
     return table
 

@@ -247,7 +247,7 @@ class ExtentReading:
         k = self.k
         have = False
         while k[self.i] in ("YOU", "HAVE", "TOTAL", "THIS"):
-            have = have or k[self.i] in ("HAVE", "TOTAL")
+            have = have or k[self.i] in ("HAVE", "TOTAL") or self._word(self.i).endswith("'ve")
             self.i += 1
         at = self.i
         while k[at] == "W" and self._word(at) in ("just", "only", "single", "lone"):

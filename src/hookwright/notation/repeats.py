@@ -151,7 +151,7 @@ class RepeatReading(AheadReading, BareRepeatReading, RepeatTailReading, OftenRea
         """After a closing mark: "repeat from * to * 3 times", "* 3 times", "* around", "* in each ch-2 sp"."""
         k = self.k
         at = self.i
-        while k[at] in (",", ".", ";", ":", "QC"):
+        while k[at] in (",", ".", ";", ":", "QC") or k[at] == "DASH" and k[at + 1] in ("INTHISWAY", "REP"):
             at += 1
         if k[at] == "REP" and self._repeats_this(at, mark) or k[at] in ("FROM", "BETWEEN") and k[at + 1] == "MARK":
             self.i = at
@@ -290,12 +290,30 @@ class RepeatReading(AheadReading, BareRepeatReading, RepeatTailReading, OftenRea
                     self.i += 1
             elif kind == "THIS" and k[self.i + 1] not in ("ROW", "ROUND"):
                 self.i += 1
+            elif kind == "REP" and k[self.i - 1] == "MARK":  # "from * rep. 6 x"
+                self.i += 1
+                self.i += k[self.i] == "." and (k[self.i + 1] == "NUM" and k[self.i + 2] in ("TIMES", "X", "MORE") or not self._ends_sentence())
+            elif kind in ("W", "U") and (told := self._what_is_marked()):  # "repeat what's in the brackets", "repeat the part between the stars"
+                self.i = told
             elif kind in ("STEP",) or kind == "NUM" and k[self.i + 1] == "STN" and k[self.i - 1] == "THIS":
                 self.i += 1
             elif kind == "IN" and k[self.i + 1] in ("W", "U") and k[self.i - 1] in ("STEP", "REP"):
                 self.i += 2
             else:
                 return to
+
+    def _what_is_marked(self, at: int = 0) -> int:
+        """Index after "what's in the brackets", "the part inside the parentheses", "everything in brackets"; 0 where other words come."""
+        k, at = self.k, at or self.i
+        start = at
+        while k[at] in ("W", "U", "STEP", "THIS", "ALL", "OF", "MADE", "HAVE") and at < start + 3:
+            at += 1
+        if k[at] not in ("IN", "BETWEEN"):
+            return 0
+        at += 1
+        while k[at] in ("THIS", "SQUARE", "W", "U") and not self._word(at).startswith(("bracket", "parenth", "star", "aster")) and at < start + 6:
+            at += 1
+        return at + 1 if self._word(at).startswith(("bracket", "parenth", "aster", "stars")) else 0
 
     def bracket_repeat(self, frame, steps, start: int, mark: str) -> bool:
         """ "(...) repeat around", "(...) rep 10 times", "(...) rep from *" """

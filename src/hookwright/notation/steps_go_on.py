@@ -101,6 +101,8 @@ class GoOnReading:
             return self.bare_repeat(frame, start, extent=self.extent() or Extent())  # "over and over to the end": the last sentence, or all
         if manner and k[self.i] == ":":
             return True  # "sc evenly around neck thus: ..."
+        if k[self.i] == "REP" and self._what_is_marked(self.i + 1):
+            return self.act_repeat(frame)  # "keep repeating what's in the brackets across"
         at = self.i + (k[self.i] == "INTHISWAY")
         told = self.past_other_sides(at)[0]
         if not told and self.sides and manner and k[at] in ("IN", "FOR", "OVER", "ACROSS", "AROUND"):

@@ -222,7 +222,7 @@ class JoinReading:
                 self.i += 1  # "and slip stitch closed"
                 frame.steps.append(Join(span=self.span(start)))
                 return True
-            if (kind in ("END", ".", ")") or kind in ("(", "[") and k[here + 1] == "NUM" and self.match[here] > 0 and k[self.match[here] + 1] in ("END", ".")) and self.in_round and (self.moved or _made(frame.steps)) and not self.depth and not self.open_marks and frame.steps and self._rest_is_tail():
+            if (kind in ("END", ".", ")") or kind == "," and k[here + 1] == "FASTEN" or kind in ("(", "[") and k[here + 1] == "NUM" and self.match[here] > 0 and k[self.match[here] + 1] in ("END", ".")) and self.in_round and (self.moved or _made(frame.steps)) and not self.depth and not self.open_marks and frame.steps and self._rest_is_tail():
                 frame.steps.append(Join(span=self.span(start)))
                 return True
             if kind == "," and frame.steps and not self.depth and not self.open_marks and (
@@ -244,6 +244,8 @@ class JoinReading:
         if place is None:
             self.i = here
             return False
+        if place.which == "ring" and not self.ring_made and self.last_step(frame) is not None and all(type(step) in (Chain, Note) for step in frame.steps):
+            return self._ring_of_chains(frame, start)  # "ch 4, sl st into a ring": nothing is worked into it yet
         if kind == "TO" and place.which == "next" and place.extent is None and self.in_round and self.moved and (
             place.of == "ch" and isinstance(place.n, int) and place.n > 1 or place.of == "sp" and place.n == 1 and isinstance(place.chains, int) and "SP" not in k[here:self.i]
         ):

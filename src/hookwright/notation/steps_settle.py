@@ -58,11 +58,11 @@ def _counted_within(steps: list, nouns: tuple, least: int) -> None:
         place = getattr(step, "place", None)
         if type(step) in (Note, Colour, Chain) and passed == 0:
             continue
-        if type(step) not in (Stitch, Skip) or getattr(step, "kind", "") in ("dec", "invdec") or getattr(step, "kind", "").endswith("tog"):
+        if type(step) not in (Stitch, Skip, Group) or type(step) is Group and place is None or getattr(step, "kind", "") in ("dec", "invdec") or getattr(step, "kind", "").endswith("tog"):
             return
         if place is not None and place.which == "nth" and place.of in nouns and not place.group and place.chains is None and not place.post and place.extent is None and place.ordinal == passed + 1 and passed > least:
             place.which, place.ordinal = "next", None
-        more = step.n if place is None else place.n
+        more = step.n if place is None else place.n  # a group has a place
         if not isinstance(more, int) or place is not None and (place.which not in ("next", "first") or place.extent is not None or place.of in _SPACES):
             return
         passed += more
