@@ -323,7 +323,7 @@ class RowReader:
         row.notes.extend(read.notes)
         for finding in read.findings:
             self.findings.append(finding if finding.row else finding.but(row=row.label()))
-        silent = not after and read.steps and read.stated and row.numbers and not row.stated[len(read.stated):] and all(isinstance(step, tree.Note) for step in [*row.steps, *read.steps])
+        silent = not after and read.steps and read.stated and (row.numbers or self.all_rows) and not row.stated[len(read.stated):] and all(isinstance(step, tree.Note) for step in [*row.steps, *read.steps])
         if silent or read.steps and not read.findings and all(isinstance(step, tree.Unread) for step in read.steps):
             words = " ".join(self.work[start:end].split())
             row.steps = [tree.Unread(step.text, span=step.span) if isinstance(step, tree.Note) else step for step in row.steps]
