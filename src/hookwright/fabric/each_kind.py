@@ -32,6 +32,8 @@ def work_each(hand: Hand, step: Each, steps, index, after):
         corners = set(lay.corner_cells() or lay.corner_stitches()) or {side * lay.n // 4 for side in range(4)}  # corner stitches of a plain round: its quarters
     gap_of = ("gap", "sp") if hand.memory.get("gaps too") else ("gap",)
     gaps = lay.gaps() if any(part.place.of in gap_of for part in step.parts) else None
+    if corners and gaps and lay.plain and hand.in_round and len(gaps) % 4 == 0 and not lay.corner_cells():
+        corners = set(sorted(gaps)[len(gaps) // 4 - 1::len(gaps) // 4])  # groups side by side with no chain: a square's corners are four of the gaps
     marked = next((part for part in step.parts if part.place.which == "marked"), None)
     parts = step.parts if marked is None else [part for part in step.parts if part is not marked]
     at_marks = frozenset() if marked is None else _marked_cells(hand, marked, stop)
@@ -81,7 +83,7 @@ def _part_for(hand, parts, cell, corners, gaps, gap_of):
     if gaps and lay.kind[cell] != CHAINS:
         at_gap = next((part for part in parts if part.place.of in gap_of and part.place.chains is None), None)
         if cell in gaps and at_gap is not None:
-            return at_gap
+            return next((part for part in parts if _in_corners(part)), at_gap) if cell in corners else at_gap
         parts = [part for part in parts if part.place.of != "gap"]
     for part in parts:
         of, chains = "corner" if _in_corners(part) else part.place.of, hand.number(part.place.chains, None)

@@ -7,7 +7,10 @@ def stated_of(sequence, row, source, nth, series, last_of_range):
     """Counts said of this row of a range: those of the range hold at its end, a series one by one, else those of the source."""
     if not sequence.counts:
         return []
-    own = row.stated
+    own = [said for said in row.stated if said.row is None]
+    early = [said for said in row.stated if said.row is not None and row.numbers[nth:nth + 1] == (said.row,)]
+    if early:
+        return early
     if row.again is None:
         return own if last_of_range or series <= 1 else [said for said in own if said.series]
     if own:
@@ -32,7 +35,7 @@ def count_grows(sequence, source) -> bool:
 
 def total_stated(sequence, stated, size):
     for said in stated:
-        if said.per == "unworked":
+        if said.per == "unworked" or said.row is not None:
             continue
         for number, of, *_ in said.items:
             if of == "st" or len(said.items) == 1 and of != "row":

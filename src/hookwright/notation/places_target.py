@@ -30,6 +30,8 @@ class TargetReading:
                 if k[self.i + 1] in ("OTHER", "ROW", "ROUND") or k[self.i + 1] == "AROUND" and self._word(self.i + 1) == "round":
                     self.i = start
                     return None
+            elif kind in ("ST", "OWN", "SP") and k[self.i + 1] in ("CH", "SP", "NUM", "CENTER") and self.text[self.e[self.i] - 2:self.e[self.i]] in ("'s", "s'") and self.i > start:
+                pass  # "in next shell's ch-2 sp"
             elif kind == "FIRST" or kind == "LAST":
                 which = kind.lower()
             elif kind == "ENDING" and self._word(self.i) == "end" and k[self.i + 1] in ("CH", "STN", "ST") and self.i == start:
@@ -58,6 +60,8 @@ class TargetReading:
                 which = which or "next"
                 if k[self.i + 1] == "OF":
                     self.i += 1
+            elif kind == "BOTH" and k[self.i + 1] == "FIRST" and k[self.i + 2:self.i + 4] == ["AND", "LAST"]:
+                pass  # "in both the first and last st"
             elif kind == "BOTH":
                 n = 2
                 each = each or k[self.i + 1] not in NOUNS  # "sc in both"
@@ -135,7 +139,9 @@ class TargetReading:
     def _what_is_left(self, at: int) -> bool:
         """Whether the "other" at `at` names what is left: "in each of the other 26 sts", "all the other sts", but not "each other st"."""
         k = self.k
-        return k[at + 1] == "NUM" and k[at + 2] in NOUNS or k[at - 1] == "ALL" or k[at - 2:at] == ["EACH", "OF"]
+        return k[at + 1] == "NUM" and k[at + 2] in NOUNS or k[at - 1] == "ALL" or k[at - 2:at] == ["EACH", "OF"] or (
+            k[at - 1] == "EACH" and k[at + 1] == "SP" and self.v[at + 1] == "sp" and "corner" in self.v[:at]  # "(...) in each corner, 3 dc in every other sp": in those that are no corners
+        )
 
     def _finish(self, which, n, ordinal, part, post, each, rest, said) -> Place | None:
         k = self.k

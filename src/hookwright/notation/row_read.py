@@ -1,6 +1,7 @@
 """One draft of a row read: label, foundation, steps or a reference to other rows, stated counts."""
 
 import re
+from dataclasses import replace
 
 from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, PerSize, Span
 
@@ -10,7 +11,7 @@ from .again_piece import REJOINS, SIDES, plain_name, read_as_piece, speaks_of_pi
 from .again_words import CORNERS, EDGES
 from .draft import CHAIN_LEAD, MAKE, Draft, is_foundation
 from .label import MOST_ROWS_IN_ALL, Label
-from .label_numbers import MOST_NUMBERS
+from .label_numbers import MOST_NUMBERS, ROW_WORD
 from .looks import starts_like_prose, starts_like_work
 from .notes import read_notes
 from .nouns import GROUP_KINDS
@@ -26,6 +27,9 @@ _WORKED_IN = ("with ", "With ", "using ", "Using ", "in ", "In ")
 
 
 _BEGINS_WITH_CHAIN = Lazy(r"\s*(?:(?:with|using)\s[^,.;:]{1,30},\s*)?(?:ch|chain)\s*-?(?:[6-9]|\d\d+)\b(?!\s*-?(?:sp|lp|loop))", re.I)  # longer than a turning chain
+
+
+_OF_ROW = Lazy(rf"[(\[]?\s*(?:you\s+(?:should\s+)?have\s+)?\d{{1,4}}\s*(?:[a-z]+\.?\s+){{1,3}}?(?:after|at\s+(?:the\s+)?end\s+of|in|on)\s+(?:{ROW_WORD})\s*(?P<n>\d{{1,4}})\b", re.I)
 
 
 class RowReader:
@@ -94,6 +98,8 @@ class RowReader:
             self._steps(row, *draft.foundation, lexicon, first_row=is_foundation(self.work, *draft.foundation))
         self._goal = None
         further = self._body(row, draft, lexicon)
+        if len(row.numbers) > 1:
+            self._counts_of_rows(row)
         if row.again is None and all(said.per == "more" for said in row.stated) and _unread(row.steps):
             self._say_total(row, draft)
         if row.notes or len(row.numbers) > 1:
@@ -300,6 +306,20 @@ class RowReader:
             again.rows, again.first_number, again.last_number = row.numbers, row.first_number, row.last_number
         row.again = again
         return []
+
+    def _counts_of_rows(self, row: tree.Row) -> None:
+        """ "Rows 2-7: ... (14 sts after Row 6)": of a row before the last."""
+        told = []
+        for stated in row.stated:
+            span = stated.span
+            found = list(_OF_ROW.finditer(self.work, span.start, min(len(self.work), span.end + (0 if len(stated.items) > 1 else 30))))
+            if stated.series or len(found) != len(stated.items) or found[0].start() != span.start or any(int(one["n"]) not in row.numbers for one in found):
+                told.append(stated)
+                continue
+            for item, one in zip(stated.items, found, strict=True):
+                number = int(one["n"])
+                told.append(replace(stated, items=(item,), row=number if number != row.numbers[-1] else None, span=span if len(found) < 2 else Span(one.start(), one.end())))
+        row.stated = told
 
     def _clause(self, start: int, end: int) -> tree.Note:
         """Words that a reference to other rows goes on with, after a comma or straight on."""

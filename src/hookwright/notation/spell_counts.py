@@ -29,6 +29,8 @@ def note_words(text: str) -> str:
 def stated_words(manner: Manner, stated) -> str:
     """A count as it is printed after a row: "24 dc, 6 ch-1 sps", "4 sts more"."""
     words = ", ".join(_stated_item(manner, item, stated.series) for item in stated.items)
+    if stated.row is not None:
+        words += f" after row {stated.row}"
     return words + _PER.get(stated.per, f" in each {stated.per}" if stated.per else "")
 
 

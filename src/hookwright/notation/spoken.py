@@ -20,7 +20,7 @@ _PERSON = (
 )
 _LETS = r"(?:let's|let\s+us|go\s+ahead\s+and|(?:here|this|now)\s+is\s+where\s+(?:you|we)\s+(?:start\s+to|begin\s+to)|all\s+(?:you|we)\s+(?:need\s+to\s+|have\s+to\s+)?do(?:\s+(?:now|here|next))?\s+is)(?:\s+(?:just|all|now|then))*"
 _TELLING = Lazy(rf"(?<![^\W_])(?:{_PERSON}|{_LETS})\s+(?={_WORK})", re.I)
-_BEFORE_TELLING = Lazy(rf"(?:^|[.,;:!?—-]|\b(?:and|then|now|so|here|time|next|round|row|stitch|this))\s*$", re.I)
+_BEFORE_TELLING = Lazy(r"(?:^|[.,;:!?—-]|\b(?:and|then|now|so|here|time|next|round|row|stitch|this))\s*$", re.I)
 _EASE_BEFORE = Lazy(rf"(?:^|(?<=[.,;:!?—-]))\s*(?:{_EASE},?\s+){{1,2}}$", re.I)
 _INTO_WITH = Lazy(rf"(?:\b(?:go|work|crochet)\s+)?\b(?P<place>(?:back\s+|straight\s+|right\s+)?in(?:to)?\s+(?:the|each|every|your|that)\b[^.,;:()*\d]{{0,12}}\d{{0,3}}[^.,;:()*\d]{{0,40}}?),?\s+(?P<with>with)\s+(?=(?:an?|one|two|three|four|\d+)\s+{_STITCH})", re.I)
 _POPPED = Lazy(r"\b(?:pop|stick|pack)(?:ping)?\s+(?=(?:an?|one|two|three|four|five|\d+)\s+(?!stitch\s+marker|marker)(?:more\s+)?(?:in\b|into\b|sc\b|dc\b|hdc\b|tr\b|htr\b|single|double|half|treble|slip))", re.I)

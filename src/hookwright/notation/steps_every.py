@@ -232,8 +232,12 @@ class EveryReading:
         if k[at] == "EACH" and k[at + 1] in ("OTHER", "REM") and k[at + 2] in ("STN", "ST"):
             at += 2  # "sc in each remaining st", "sc in every other st between": of those between
             at += k[at + 1] == "BETWEEN"
+        if k[at] == "ALL" and k[at + 1] in ("STN", "ST") and k[at + 2] == "BETWEEN":
+            at += 2  # "sc in all the sts between"
+        if k[at:at + 2] == ["EACH", "OF"] and self._word(at + 2) == "others":
+            at += 2
         told = k[at] == "BETWEEN" and k[at + 1] in (",", ".", ";", "END", "TURN", "(", "[", ")") or k[self.i] == "IN" and (
-            k[at] == "ALL" and (k[at + 1] == "OTHER" or self._word(at + 1) == "others") or k[at] == "REM" or k[at - 1] in ("OTHER", "REM") or k[at - 2] == "OTHER" and k[at] == "BETWEEN"
+            k[at] == "ALL" and (k[at + 1] == "OTHER" or self._word(at + 1) == "others") or k[at] == "REM" or self._word(at) == "others" or k[at - 1] in ("OTHER", "REM") or k[at - 2] == "OTHER" and k[at] == "BETWEEN"
         )
         if node.n != 1 or len(steps) < 2 or not told or any(getattr(step, "place", None) is None for step in steps[-2:]):
             return False

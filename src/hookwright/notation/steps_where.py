@@ -305,6 +305,11 @@ class WhereReading:
         if self.v[start] == "corner" and "corner" in self.lexicon.own and k[start + 1] in ("IN", "X", "TIMESN", ",", ".", "AROUND"):
             k[start], self.v[start] = "OWN", self.lexicon.own["corner"]
             return self.act_stitch(frame)
+        if self._word(start) in ("v", "vs") and k[start + 1] in ("OVER", "IN"):  # "V over V around", "a V in each V"
+            k[start], self.v[start] = "ST", "vst"
+            if k[start + 1] == "OVER" and self._word(start + 2) in ("v", "vs"):
+                k[start + 2], self.v[start + 2] = "ST", "vst"
+            return self.act_stitch(frame)
         if self._word(start) == "sp" and k[start + 1] in ("FIRST", "NEXT", "NUM", "ORD", "LAST"):
             return self.act_skip(frame)
         if self.v[start] == "group" and k[start + 1] in ("ACROSS", "AROUND", "TOEND"):

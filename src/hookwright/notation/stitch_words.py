@@ -62,7 +62,8 @@ def _together(kinds, values, at: int, lexicon: Lexicon, words):
                 if values[at] == "dec" and values[here] == 2:
                     return "dec", after + 1  # "dec 2 tog"
                 kind = _known(f"{values[at]}{values[here]}tog", lexicon)
-                return (kind, after + 1) if kind else None
+                named = kinds[after + 1] == "ST" and values[after + 1] == "cl"  # "dc3tog cluster"
+                return (kind, after + 1 + named) if kind else None
         elif kinds[here] == "TOG":
             if words[here] != "tog" and kinds[here + 1] == "IN" and kinds[here + 2] in ("NEXT", "SAME", "FIRST", "LAST") and kinds[here + 3] != "NUM":
                 return None

@@ -331,6 +331,9 @@ class _Reading:
             after = self._phrase(index, own)
             if after:
                 return after
+        if text == "3" and index + 1 < len(raw) and raw[index + 1][2] == end and raw[index + 1][1].lower() in ("lo", "lp"):
+            tokens.push("LOOP", "third", start, raw[index + 1][3])  # "hdc 3LO in each st"
+            return index + 2
         if "." in text:
             following = raw[index + 1][1].lower() if index + 1 < len(raw) else ""
             if self.lexicon.words.singles.get(following, Meaning("")).kind in ("ST", "CH", "STN") or following in self.lexicon.words.longer and following != "in":
@@ -353,6 +356,11 @@ class _Reading:
         kind = _PUNCTUATION.get(text)
         if kind is None:
             return index + 1
+        if text == "/" and tokens.kinds and tokens.kinds[-1] == "ST" and index + 1 < len(self.raw) and self.raw[index + 1][1].lower() in ("rf", "rb"):
+            post = f"{self.raw[index + 1][1][1].lower()}p{tokens.values[-1]}"  # "tr/rf": raised to the front
+            if self.lexicon.fact(post) is not None:
+                tokens.values[-1], tokens.ends[-1] = post, self.raw[index + 1][3]
+                return index + 2
         if kind == "." and text == "." and self._abbreviates(index, start, end):
             return index + 1
         if kind == "-":

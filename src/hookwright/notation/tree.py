@@ -50,12 +50,14 @@ class Stated:
 
     "(24 dc, 6 ch-1 sps)" -> items ((24, "dc", None), (6, "sp", 1)).   "(4 groups of 9 tr)" -> ((4, "group", None), (9, "dc", None)), per "group".
     series: True where several numbers are one a row ("(32/40/48 sts)" over Rnds 3-5): then each number is a tuple of them.
+    row: of which row of a range, where that is not the last: "(14 sts after Row 6)" under Rows 2-7.
     """
 
     items: tuple
     per: str = ""
     series: bool = False
     span: Span = no_span()
+    row: int | None = None
 
 
 @dataclass(slots=True)
