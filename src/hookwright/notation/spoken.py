@@ -34,7 +34,7 @@ _ANNOUNCED = Lazy(
     re.I,
 )
 _SOME = Lazy(rf"(?:(?<=^)|(?<=[.:;!-]))\s*(?:{_EASE},?\s+){{0,2}}(?:(?:{_PERSON}|{_LETS})\s+make|(?:time|on)\s+(?:for|to)|for|here\s+come|make)\s+(?:some|the|our|a\s+few|more)\s+(?:shells|petals|fans|clusters|scallops|bobbles|puffs|corners|decreases|increases|leaves|points)\s*[.:!](?=\s*\S)", re.I)
-_AGAIN = Lazy(r"\b(?P<stitch>(?:sc|dc|hdc|tr|htr)\dtog|decrease|increase|inc|dec)\b\s+(?:again|once\s+more|one\s+more\s+time|one\s+last\s+time)(?=\s*(?:[.,;(-]|$))", re.I)
+_AGAIN = Lazy(r"\b(?P<stitch>(?:sc|dc|hdc|tr|htr)\dtog|decrease|increase|inc|dec)\b(?P<times>(?:\s+(?:\d+|two|three|four|five|six)\s+times)?)\s+(?:again|once\s+more|one\s+more\s+time|one\s+last\s+time)(?=\s*(?:[.,;(-]|$|\s(?:which|so|and|to)\b))", re.I)
 _TOGETHER = Lazy(r"(?:(?<=crochet )|(?<=treble )|(?<=sc )|(?<=dc )|(?<=tr ))(?:those|these|them)(?:\s+(?:two|2))?(?=\s+tog(?:ether)?\b)", re.I)
 _LEADS = Lazy(
     rf"\s*(?:(?:{_EASE},?\s+){{1,3}}(?:(?:{_PERSON}|{_LETS})\s+)?|(?:{_LETS}|(?!you\b){_PERSON}|you(?:'ll|'re|\s+will)?\s+(?:going|need|want)\s+to|you(?:'ll)?\s+need(?=\s+(?:an?\s+)?(?:\d+\s+ch|magic)))\s+)(?={_CRAFT}|\d+\s+ch|(?:make|start|begin|work|put|turn|go)\b)", re.I
@@ -56,7 +56,7 @@ def plainly(text: str, start: int, end: int) -> str:
     if " again" in low or " more" in low or "last time" in low:
         again = _AGAIN.search(words)
         if again and again["stitch"].lower() in low[: again.start()]:  # "decrease, sc to the last 2, decrease again"
-            words = words[: again.end("stitch")].ljust(again.end()) + words[again.end() :]
+            words = words[: again.end("times")].ljust(again.end()) + words[again.end() :]
     if ("creas" in low or "shap" in low or "a stitch" in low) and (told or ":" in low or ", so " in low or "time" in low):
         words = _ANNOUNCED.sub(_blank, words)
     if "some " in low or " the " in low or "our " in low or "few " in low or "more " in low:

@@ -41,6 +41,8 @@ _BEGIN_BY = Lazy(r"\b(?:begin|start)(?:\s+off)?\s+(?:by\s+making|by|off\s+with|w
 _A_CHAIN = Lazy(r"\ba(?=\s+chain(?:\s+(?:in|into|between|and|after)\b|\s*[,.;]))", re.I)
 _AFTER_EACH = Lazy(r"(?:\band\s+)?\bch(?:ain)?\s*(?P<n>\d|one|two|three)\s+after\s+(?:each|every)(?:\s+(?:one|group|stitch|st|treble|cluster|shell|set))\b", re.I)
 _COMMA_ROUND = Lazy(rf"(?P<place>\b(?:each|every)\s+{_PLACE})\s*,\s*(?=(?:all|right|the\s+whole)\s+(?:the\s+)?(?:way|around|round))", re.I)
+_KEEP_REPEATING = Lazy(r"\b(?:keep(?:\s+on)?|carry\s+on|continue|go\s+on)\s+repeating(?=\s+(?:all|around|round|across|to|until|the\s+whole|this|that))", re.I)
+_IN_THAT = Lazy(r"(?<=to the last one, and )(?P<made>[^.,;]{2,40}?\sin(?:to)?\s)that(?:\s+one)?(?=\s*(?:[.,;)]|$))|(?<=to the last stitch, and )(?P<more>[^.,;]{2,40}?\sin(?:to)?\s)that(?:\s+one)?(?=\s*(?:[.,;)]|$))", re.I)
 _KEEP_ING = Lazy(r"\b(?:keep(?:\s+on)?|carry\s+on|continue|go\s+on)\s+(?P<steps>(?:chaining|skipping|missing|(?:single|half\s+double|double|half\s+treble|treble)\s+crocheting|trebling)\b[^.;:()*]{2,70}?(?:crochet|trebl|skipp|chain))ing(?P<how>(?:\s+(?:\d|one|two|three))?)(?=\s+(?:all\s+the|around|round|across|to\s+the|the\s+whole|until|right))", re.I)
 
 
@@ -82,6 +84,10 @@ def _shapes_and_ways(words: str, low: str) -> str:
     if "keep" in low or "carry" in low or "contin" in low or "go on" in low:
         words = _KEEP_MAKING.sub(lambda found: _filled(found, "do that"), words)
         words = _KEEP_ING.sub(_bracketed, words)
+        if "repeating" in low:
+            words = _KEEP_REPEATING.sub(lambda found: _filled(found, "repeat"), words)
+    if "in that" in low or "into that" in low:
+        words = _IN_THAT.sub(lambda found: _filled(found, f"{found['made'] or found['more']}it"), words)
     if "'s " in low or "is " in low or "makes" in low or "gives" in low or "compl" in low:
         words = _THATS_ONE.sub(_blank, words)
     if "to the next" in low:

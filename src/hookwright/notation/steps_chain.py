@@ -2,7 +2,7 @@
 
 from hookwright.ground import Number, Span
 
-from .tree import Chain, Counts, Note, Place, Ring, Skip, Stitch, Turn
+from .tree import Chain, Counts, Group, Note, Place, Ring, Skip, Stitch, Turn
 
 _CHAIN_NAMES = frozenset(("NUM", "CH", "STN", "TCH", "THIS", "TURN"))
 _THIS_IS = frozenset(("that's", "this is", "it's"))
@@ -124,6 +124,12 @@ class ChainReading:
         else:
             self._says(step)
         step.span = self.span(start)
+        before = frame.steps[-1] if frame.steps else None
+        if k[self.i] == "IN" and k[self.i + 1] == "EACH" and k[start - 1] == "AND" and type(before) is Stitch and before.place is None:
+            place = self.place()
+            if place is not None:  # "1 tr and 1 ch into each st"
+                frame.steps[-1] = Group([before, step], place, span=before.span.to(self.span(start)))
+                return True
         frame.steps.append(step)
         return True
 

@@ -100,7 +100,8 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             span = self.span(start)  # "1 in each row end"
             frame.steps.append(Note(self.text[span.start:span.end], span))
             return True
-        if kind == "IN" and k[at + 1] in _UNNAMED_IN and (k[at + 1] != "EACH" or k[at + 2] == "NEXT") and number != 1 and any(type(step) is Stitch for step in frame.steps) and self._unnamed(frame, number, start):
+        of_each = k[at + 1 : at + 3] == ["EACH", "OF"] and k[at + 3] in ("NEXT", "FIRST", "LAST", "REM") and k[at + 4] == "NUM"  # "one in each of the next two"
+        if kind == "IN" and k[at + 1] in _UNNAMED_IN and (of_each or (k[at + 1] != "EACH" or k[at + 2] == "NEXT") and number != 1) and any(type(step) is Stitch for step in frame.steps) and self._unnamed(frame, number, start):
             return True  # "1 dc in each of next 3 sts, 2 in next"
         if kind == "STN" and self.so_many_worked_in(frame, start):
             return True
