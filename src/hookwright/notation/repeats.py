@@ -153,6 +153,11 @@ class RepeatReading(AheadReading, BareRepeatReading, RepeatTailReading, OftenRea
         at = self.i
         while k[at] in (",", ".", ";", ":", "QC") or k[at] == "DASH" and k[at + 1] in ("INTHISWAY", "REP"):
             at += 1
+        onward = at
+        while k[onward] in ("AND", "CONTINUE"):  # "*dc, ch 1, sk 1* and keep repeating all the way round"
+            onward += 1
+        if k[onward] == "REP" and self._repeats_this(onward, mark):
+            at = onward
         if k[at] == "REP" and self._repeats_this(at, mark) or k[at] in ("FROM", "BETWEEN") and k[at + 1] == "MARK":
             self.i = at
             if self._clause(frame, steps, stop, mark, start) is not None:

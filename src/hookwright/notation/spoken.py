@@ -20,7 +20,7 @@ _PERSON = (
 )
 _LETS = r"(?:let's|let\s+us|go\s+ahead\s+and|(?:here|this|now)\s+is\s+where\s+(?:you|we)\s+(?:start\s+to|begin\s+to)|all\s+(?:you|we)\s+(?:need\s+to\s+|have\s+to\s+)?do(?:\s+(?:now|here|next))?\s+is)(?:\s+(?:just|all|now|then))*"
 _TELLING = Lazy(rf"(?<![^\W_])(?:{_PERSON}|{_LETS})\s+(?={_WORK})", re.I)
-_BEFORE_TELLING = Lazy(r"(?:^|[.,;:!?—-]|\b(?:and|then|now|so|here|time|next|round|row|stitch|this))\s*$", re.I)
+_BEFORE_TELLING = Lazy(r"(?:^|[.,;:!?—-]|\b(?:and|then|now|so|here|time|next|round|row|stitch|this|space|spaces|sp|loop|gap|corner|one|ring|circle|it))\s*$", re.I)
 _EASE_BEFORE = Lazy(rf"(?:^|(?<=[.,;:!?—-]))\s*(?:{_EASE},?\s+){{1,2}}$", re.I)
 _INTO_WITH = Lazy(rf"(?:\b(?:go|work|crochet)\s+)?\b(?P<place>(?:back\s+|straight\s+|right\s+)?in(?:to)?\s+(?:the|each|every|your|that)\b[^.,;:()*\d]{{0,12}}\d{{0,3}}[^.,;:()*\d]{{0,40}}?),?\s+(?P<with>with)\s+(?=(?:an?|one|two|three|four|\d+)\s+{_STITCH})", re.I)
 _POPPED = Lazy(r"\b(?:pop|stick|pack)(?:ping)?\s+(?=(?:an?|one|two|three|four|five|\d+)\s+(?!stitch\s+marker|marker)(?:more\s+)?(?:in\b|into\b|sc\b|dc\b|hdc\b|tr\b|htr\b|single|double|half|treble|slip))", re.I)
@@ -39,6 +39,9 @@ _TOGETHER = Lazy(r"(?:(?<=crochet )|(?<=treble )|(?<=sc )|(?<=dc )|(?<=tr ))(?:t
 _LEADS = Lazy(
     rf"\s*(?:(?:{_EASE},?\s+){{1,3}}(?:(?:{_PERSON}|{_LETS})\s+)?|(?:{_LETS}|(?!you\b){_PERSON}|you(?:'ll|'re|\s+will)?\s+(?:going|need|want)\s+to|you(?:'ll)?\s+need(?=\s+(?:an?\s+)?(?:\d+\s+ch|magic)))\s+)(?={_CRAFT}|\d+\s+ch|(?:make|start|begin|work|put|turn|go)\b)", re.I
 )
+
+
+_NEEDED = Lazy(r"(?:^|(?<=[.!]\s))\s*(?:so\s+)?(?:you|we)(?:'ll)?\s+need\s+(?=\d+\s*ch)", re.I)
 
 
 def plainly(text: str, start: int, end: int) -> str:
@@ -64,6 +67,8 @@ def plainly(text: str, start: int, end: int) -> str:
     if " round" in low or " row" in low or " one" in low:
         words = _IN_THIS_ROUND.sub(_blank, words)
     if told:
+        if "need" in low:
+            words = _NEEDED.sub(_blank, words)
         words = _without_persons(words)
     if "pop" in low or "stick" in low:
         words = _POPPED.sub(_blank, words)

@@ -125,7 +125,9 @@ class ChainReading:
             self._says(step)
         step.span = self.span(start)
         before = frame.steps[-1] if frame.steps else None
-        if k[self.i] == "IN" and k[self.i + 1] == "EACH" and k[start - 1] == "AND" and type(before) is Stitch and before.place is None:
+        if k[self.i] == "IN" and k[self.i + 1] == "EACH" and type(before) is Stitch and before.place is None and before.n == 1 and before.legs is None and (
+            k[start - 1] == "AND" or k[start - 1] == "," and len(frame.steps) == 1
+        ):
             place = self.place()
             if place is not None:  # "1 tr and 1 ch into each st"
                 frame.steps[-1] = Group([before, step], place, span=before.span.to(self.span(start)))
