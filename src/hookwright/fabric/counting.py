@@ -155,7 +155,7 @@ def _holds(row, number, of, chains, items, settings, hand) -> bool:
     if of == "ch":
         return number in (sum(row.spaces), len(row.spaces)) or chains is not None and number == _of(row, "sp", chains)
     if of == "corner":  # those of three stitches in one leave no mark
-        return _corners(row) in (0, number)
+        return _corners(row) in (0, number) or number == len(row.spaces)  # each chain between two groups is a corner
     if of.startswith("group"):
         return number in _groups(row, of[6:]) or of[6:] in SHAPES and not row.groups and not row.spaces  # petals of plain stitches: nothing parts them
     if of == "cdc" and of not in row.by_kind:  # crossed stitches told by how they are worked: pairs, or the stitches of pairs

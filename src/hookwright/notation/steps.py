@@ -117,6 +117,8 @@ class Frame:
         self.clause = 0  # where the clause at hand began
 
 
+_SORTS = frozenset(("instead", "option", "version", "alternative", "variation", "variant"))
+_NO_TITLE = frozenset(("NUM", "IN", "NEXT", "EACH", "(", "[", "MARK", "CH", "SKIP"))
 _OPENING = frozenset(("(", "[", "{", "|", "QO"))
 _BRACKETS = _OPENING | {")", "]", "}", "QC"}
 _CLOSING = frozenset((")", "]", "}"))  # one that nothing opened is passed over
@@ -173,6 +175,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
 
     def whole(self) -> list:
         frame = Frame()
+        self._title(frame)
         while True:
             self.sequence(frame, ())
             if self.k[self.i] == "END":
@@ -188,6 +191,15 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         if self.growth is not None:
             steps.append(self.growth)
         return self._perhaps_repeated(steps)
+
+    def _title(self, frame: Frame) -> None:
+        """ "Or picots instead: ...", "Border, the scalloped version: ...": what the row is, before its steps."""
+        close = self.k.index(":", 0, 8) if ":" in self.k[:8] else 0
+        if not close or self._word(close - 1) not in _SORTS or not _NO_TITLE.isdisjoint(self.k[:close]):
+            return
+        self.i = close + 1
+        frame.steps.append(Note(self.text[self.s[0]:self.e[close - 1]], Span(self.s[0], self.e[close])))
+        frame.ended = True
 
     def _bare_name(self, steps: list) -> None:
         """ "Rnds 4-6: sc (18)": the name of a stitch and nothing else is that stitch in every one."""

@@ -246,7 +246,7 @@ class JoinReading:
             return False
         if place.which == "ring" and not self.ring_made and self.last_step(frame) is not None and all(type(step) in (Chain, Note) for step in frame.steps):
             return self._ring_of_chains(frame, start)  # "ch 4, sl st into a ring": nothing is worked into it yet
-        if kind == "TO" and place.which == "next" and place.extent is None and self.in_round and self.moved and (
+        if (kind == "TO" or self._rest_is_tail()) and place.which == "next" and place.extent is None and self.in_round and self.moved and (
             place.of == "ch" and isinstance(place.n, int) and place.n > 1 or place.of == "sp" and place.n == 1 and isinstance(place.chains, int) and "SP" not in k[here:self.i]
         ):
             place = Place("chain top", n=1, chains=place.n if place.of == "ch" else place.chains, span=place.span)  # "ss to 3ch": to the chain the round began with

@@ -12,6 +12,7 @@ from .tree import (
     Note,
     Place,
     Repeat,
+    Ring,
     Stitch,
 )
 
@@ -310,6 +311,11 @@ class WhereReading:
             if k[start + 1] == "OVER" and self._word(start + 2) in ("v", "vs"):
                 k[start + 2], self.v[start + 2] = "ST", "vst"
             return self.act_stitch(frame)
+        if self._word(start) == "loop" and self.first_row and not frame.steps and k[start + 1] in (",", ";", ".", "AND") and self.text[:self.s[start]].rstrip().lower().endswith((" a", "\na")):
+            self.i += 1  # "make a loop, ch 1, 6 sc in loop"
+            frame.steps.append(Ring("magic", self.span(start)))
+            self.ring_made = True
+            return True
         if self._word(start) == "sp" and k[start + 1] in ("FIRST", "NEXT", "NUM", "ORD", "LAST"):
             return self.act_skip(frame)
         if self.v[start] == "group" and k[start + 1] in ("ACROSS", "AROUND", "TOEND"):
