@@ -69,10 +69,12 @@ def _as_far(steps, extent):
 
 
 def _with_chains(steps, change):
-    """Chain spaces of the repeats made as long as said."""
-    out = []
-    for step in steps:
-        if isinstance(step, Repeat):
+    """Chain spaces of the repeats made as long as said, and those like them beside the repeats ("..., ch 6, join")."""
+    out, old = [], {one.n for step in steps if isinstance(step, Repeat) for one in step.steps if isinstance(one, Chain)}
+    for at, step in enumerate(steps):
+        if isinstance(step, Chain) and step.n in old and step.says is None and any(isinstance(one, (Stitch, Group, Repeat)) and getattr(one, "kind", "") != "slst" for one in steps[:at]):
+            out.append(replace(step, n=change.n))
+        elif isinstance(step, Repeat):
             out.append(replace(step, steps=[replace(one, n=change.n) if isinstance(one, Chain) else one for one in step.steps]))
         else:
             out.append(step)

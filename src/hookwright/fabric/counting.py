@@ -288,6 +288,12 @@ def _as_many_as(row, group) -> bool:
     return len(beside) >= inside and (not spaces or any(row.kind[i] == CHAINS and i - 1 in beside and i + 1 in beside for i in range(1, len(row.kind))) or row.chains[first] > 3)
 
 
+def _spelled_out(row, outer, group) -> bool:
+    """Whether the round begins with such a group told by its stitches, "(ch 3, dc, ch 2, 2 dc) in same sp" before shells."""
+    first = next((i for i, flag in enumerate(row.flags) if flag & FLAG_TURNING and flag & FLAG_COUNTS), None)
+    return any(start == first and not name and row.kind[start:end] == row.kind[group[0]:group[1]] for start, end, name in outer)
+
+
 def _leads_a_group(row, outer) -> bool:
     """Whether the chain that begins the round stands right before a group in the same place: it is the group's first stitch."""
     first = next((i for i, flag in enumerate(row.flags) if flag & FLAG_TURNING and flag & FLAG_COUNTS), None)
@@ -304,7 +310,7 @@ def _groups(row, name):
     gathered = sum(n for kind, n in row.by_kind.items() if kind in kinds.GATHERED)
     counts = []
     if named:
-        extra = _begun_with_chain(row, outer) and _as_many_as(row, named[0])
+        extra = _begun_with_chain(row, outer) and _as_many_as(row, named[0]) or _spelled_out(row, outer, named[0])
         return [len(named) + extra, len(outer) + extra] if len(named) < len(outer) else [len(named) + extra]
     if name.lower() in ("block", "square", "tile"):  # corner to corner: a chain and its stitches, the first on a chain of its own
         filled, over = divmod(row.stitches - 1 - len(row.spaces), 3)  # filet: each space ends in one stitch, each block has three

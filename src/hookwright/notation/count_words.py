@@ -46,6 +46,9 @@ class CountWordReading:
                     items.append(extra)
                     per = "group"
             per = self._count_tail() or ("more" if self.more else per)
+            if k[self.i] == "BETWEEN" and len(items) > 1 and (close := self._between_ends(self.i)):
+                del items[-1]  # "[8 shells, 24 dc between]": of all the row's dc nothing is told
+                self.i = close
             if per == "side" and len(items) > 1 and self._few_at_edges(items):
                 del items[-1]  # "15 clusters + 1 tr at each side": of what edges the row nothing more is told
                 per = ""
@@ -94,6 +97,13 @@ class CountWordReading:
         while k[after] in _CHAIN_LEADS or k[after] in ("CH", "HY", "NUM"):
             after += 1
         return after if k[after] in (")", "]", ".", "END") and ("TCH" in k[at:after] or "CH" in k[at:after]) else 0
+
+    def _between_ends(self, at: int) -> int:
+        """Index of the bracket that closes after "between" at `at`, alone or with what it lies between ("between shells"); 0 for none."""
+        k, after = self.k, at + 1
+        after += k[after] == "THIS"
+        after += k[after] in ("ST", "STN", "OWN", "SP")
+        return after if k[after] in (")", "]", "}") else 0
 
     def _things(self, at: int) -> bool:
         """Whether a number of things that are no stitches ends the count here: "2 handles", "4 buttonholes"."""

@@ -143,6 +143,13 @@ class TargetReading:
             k[at - 1] == "EACH" and k[at + 1] == "SP" and self.v[at + 1] == "sp" and "corner" in self.v[:at]  # "(...) in each corner, 3 dc in every other sp": in those that are no corners
         )
 
+    def _under(self, at: int) -> bool:
+        """Whether the place that ends before `at` is "under the next": a loop of chain, since nobody works under a stitch."""
+        k = self.k
+        while k[at - 1] in ("NEXT", "THIS"):
+            at -= 1
+        return k[at - 1] == "IN" and self._word(at - 1) == "under"
+
     def _finish(self, which, n, ordinal, part, post, each, rest, said) -> Place | None:
         k = self.k
         at = self.i
@@ -169,7 +176,7 @@ class TargetReading:
         if noun is None:
             if not said and not post:
                 return None
-            of, chains, group = "st", None, ""
+            of, chains, group = "sp" if which == "next" and self._under(at) else "st", None, ""
             if k[at] == "AND" or not (which or each or post):
                 if not (n is not None and (which or each)) and not post and not which:
                     return None
