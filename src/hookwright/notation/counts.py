@@ -367,7 +367,7 @@ class CountReading(CountWordReading):
         if stated is None:
             return None
         while self.i < close and (
-            k[self.i] in _TRAILS or k[self.i] in (",", ";", ".") or k[self.i] == "EXTEND" and k[self.i - 1] in ("AT", "IN")
+            k[self.i] in _TRAILS or k[self.i] == "EACH" and k[self.i + 1] in ("ROW", "ROUND", "AROUND") and self._word(self.i) != "per" and isinstance(self.v[at], int) and self.v[at] > 4 or k[self.i] in (",", ";", ".") or k[self.i] == "EXTEND" and k[self.i - 1] in ("AT", "IN")
             or k[self.i] == "NUM" and k[self.i - 1] in ("ROW", "ROUND", "AROUND", "EXTEND")
         ):
             self.i += 1
