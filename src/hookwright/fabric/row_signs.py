@@ -67,7 +67,7 @@ def is_foundation(row) -> bool:
         return True
     if isinstance(rest[1], (Ring, Join)):
         return True
-    first = first_stitch(rest[1:])
+    first = rest[1] if isinstance(rest[1], Stitch) and rest[1].place is not None and rest[1].place.which == "from hook" else first_stitch(rest[1:])  # "ch 13, 2 sl st from 2nd ch on"
     place = first.place if first is not None else None
     if place is not None and (place.which in ("from hook", "ring") or place.of == "ch" and place.which in ("next", "first", "nth")):
         return True

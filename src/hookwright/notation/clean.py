@@ -1,6 +1,10 @@
 """Look-alike characters made plain, character for character, so that every offset still holds."""
 
-_SPACES = "\u00a0\u1680\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u205f\u3000\t\v\f\\•▪◦●■□►▶·‣⁃✿❀❁❥❖➤➢✓✔☑☐☞▸"
+import re
+
+from .patterns import Lazy
+
+_SPACES = "\u00a0\u1680\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u205f\u3000\t\v\f\\•▪◦●■□►▶·‣⁃✿❀❁❥❖➤➢✓✔☑☐☞▸➔➜⟡✧✦"
 _JOINERS = "\u00ad\u200b\u200c\u200d\u200e\u200f\u2060\ufeff\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
 _PAIRS = (
     # Cyrillic and Greek letters that look Latin (scans, translated pages)
@@ -44,6 +48,8 @@ def _table() -> dict[int, str]:
 
 
 _TABLE = _table()
+_ARROW = Lazy(r"^[ \t]*→", re.M)  # one that points at a row; within a row it points at what comes of it
+_PLUS = Lazy(r"(?<=[a-z)] )\+(?= (?:in )?(?:each|every|next|last|hdc|sp|dc in|sc in)\b)")  # "in 2nd ch from hook + each ch across"
 
 
 def clean(text: str) -> str:
@@ -55,4 +61,8 @@ def clean(text: str) -> str:
     >>> clean("Ос × 3\u00a0– 8")
     'Oc x 3 - 8'
     """
-    return text if text.isascii() and "\t" not in text and "\\" not in text and text.isprintable() else text.translate(_TABLE)
+    if " + " in text:
+        text = _PLUS.sub("&", text)
+    if text.isascii() and "\t" not in text and "\\" not in text and text.isprintable():
+        return text
+    return (_ARROW.sub(lambda found: " " * len(found[0]), text) if "→" in text else text).translate(_TABLE)

@@ -35,7 +35,7 @@ class Draft:
     block: int = 0
 
 
-MAKE = Lazy(rf"\(?\b(?:make|work|crochet|x)\s*(?P<n>\d{{1,4}}|{CARDINAL_PATTERN}|both)\b(?P<list>\s*\([\d\s,;-]+\))?\)?|\(\s*x?\s*(?P<x>\d{{1,3}})\s*x?\s*\)|[x×]\s*(?P<y>\d{{1,3}})\s*$|\(?\s*(?P<z>\d{{1,2}})\s*(?:parts|pcs|pieces|pc|x)\b\.?\s*\)?[.:]?\s*$", re.I)
+MAKE = Lazy(rf"\(?\b(?:make|work|crochet|x)\s*(?P<n>\d{{1,4}}|{CARDINAL_PATTERN}|both)\b(?P<list>\s*\([\d\s,;-]+\))?\)?|\(\s*x?\s*(?P<x>\d{{1,3}})\s*x?\s*\)|[x×]\s*(?P<y>\d{{1,3}})\s*$|\(?\s*(?P<z>\d{{1,2}})\s*(?:parts|pcs|pieces|pc|units|x)\b\.?\s*\)?[.:]?\s*$", re.I)
 CHAIN_ONLY = Lazy(
     r"\s*(?:(?:starting|beginning|begin|start)\s+(?:at|from|in|with)\s+(?:the\s+)?[a-z ]{3,24},\s*)?(?:(?:with|using|in)\s+[\w#./ ]{1,48}?[,:-]?\s*)?(?:(?:you|we)(?:\s+will|'ll)?\s+(?=start|begin|make|chain))?(?:(?:loosely|to\s+(?:begin|start),?|(?:begin|commence|start|beginning|starting)(?:\s+(?:with|by(?:\s+making)?|off\s+(?:with|by)))?|first,?|make(?:\s+an?)?|create(?:\s+an?)?|a\s+slip\s?knot\s+and|work|a|foundation)\s+)*(?:(?:ch|chain|chaining|chn)s?\.?\s*-?\s*(?:of\s+)?\d+(?:\s*/\s*\d+){0,12}|\d+(?:\s*/\s*\d+){0,12}\s*(?:[\(\[]\s*\d[\d\s,;:/-]*[\)\]]\s*)?(?:ch|chain|chn)s?)"
     r"\s*(?:sts?\.?|stitches)?\s*(?:[\(\[][\d\s,;:/-]+[\)\]])?\s*(?:loosely)?\s*(?:[,;.]?\s*(?:and\s+)?(?:being|taking|making|without|careful|do(?:n't|\s+not)\s+twist)[^,;.:]{0,50})?(?:[,;.]?\s*(?:and\s+)?(?:join(?!\s+(?:(?:the|your|both|two|to)\s+){0,3}(?:(?:first|second|other|left|right)\s+)?legs?\b)|close|ss|sl st|sl\.? ?st|slip st)[^:]{0,90})?\s*[.,;:]?\s*$",

@@ -15,23 +15,25 @@ from .drafts_tables import TableSorting
 from .label import Label, RowBudget
 from .label_search import speaks_of_row
 from .labels import numbers_a_group, read_label, read_spaced_number
-from .looks import is_lead_in, is_seam, looks_like_work, starts_like_prose, starts_like_work, works_again
+from .looks import after_talk, is_lead_in, is_seam, looks_like_work, starts_like_prose, starts_like_work, works_again
 from .notes import settles_something
+from .number_words import CARDINAL_PATTERN
 from .patterns import Lazy
 from .run_on import run_on
 from .sentences import sentences
 
 _TURNS = Lazy(r"(?:do\s+not|don't|without)\s+turn(?:ing)?\b\s*[.,;]", re.I)  # "Do not turn. Rotate work and place 1 sc in each row end"
-_FINISHED = Lazy(r"(?:[.!?)\]:;]|=\s*\d{1,4}(?:\s*(?:sts?|stitches|sc|dc))?)\s*$")
+_FINISHED = Lazy(r"(?:[.!?)\]:;](?:\s*\d{1,3}\s+(?:rows?|rounds?|rnds?))?|=\s*\d{1,4}(?:\s*(?:sts?|stitches|sc|dc))?)\s*$")
 _CUT = Lazy(r"\b(?:fasten|end|tie|cast|finish)\s+off[.!]\s*(?:\([^()]*\))?[.!]?\s*$", re.I)
 _COUNTED = Lazy(r"[(\[{]\s*=?\s*\d+\s*(?:sts?|stitches|[a-z]{2,4})?\s*[)\]}]\.?\s*$", re.I)
 _OTHER_ALIKE = Lazy(r"\s*(?:then\s+|now\s+)?(?:repeat|work|do|make)\s+(?:(?:this|it|the\s+same|again|all\s+this|in\s+the\s+same\s+way)\s+)?(?:on|for|along|around|at|with|to)?\s*(?:the\s+)?(?:other|second|opposite|remaining)\s+(?:side|edge|end|one|piece|half|strap|sleeve|handle|leg|ear|foot|shoulder)s?\b[^:*]{0,40}$", re.I)
 # "Do not stuff. Fold in half and work 6 sc through both walls.": a seam that closes the piece, in a line of talk.
 _SEAM = Lazy(
-    r"(?:(?<=^)|(?<=[.;!)]))\s*(?:now\s+)?(?:pinch|flatten|fold|press|close|squash|squeeze|align)\b[^.;\n]{0,60}?(?:\band|\bthen|,|\bwith)\s+(?:(?:work|crochet|knit|make|close|join|sew|seam)\s+)?(?:it\s+|them\s+|(?:the|both)\s+\w+\s+)?"
+    r"(?:(?<=^)|(?<=[.;!)]))\s*(?P<talk>(?:(?:now|we|you)\s+)*)(?:pinch|flatten|fold|press|close|squash|squeeze|align)\b[^.;\n]{0,60}?(?:\band|\bthen|,|\bwith)\s+(?:(?:work|crochet|knit|make|close|join|sew|seam)\s+)?(?:it\s+|them\s+|(?:the|both)\s+\w+\s+)?"
     r"(?:up\s+|shut\s+|together\s+)?(?:with\s+)?\d{1,3}\s*(?:sc|dc|single\s+crochets?|double\s+crochets?)\b[^.;\n]{0,40}?\b(?:through|both)\b",
     re.I,
 )
+_STEP = Lazy(rf"(?:step|stage)\s+(?:\d{{1,2}}|{CARDINAL_PATTERN})\s*[:.–—-]\s+(?:the\s+|work(?:ing)?\s+(?:the\s+)?)?(?=\S)", re.I)
 _ASKS = Lazy(r"[\s*_]*[A-Z][^.:;*()\n]{3,90}\?[*_]*(?=\s|$)")  # "Want to go bigger? Just keep going! Every round has one more cluster along each side."
 _OPEN_PHRASE = Lazy(r"\b(?:with|last|first|next|each|every|the|a|an|same|of|to|into|in|from|rep|repeat|and|then|around|top|as|beg|beginning|skip|sk|miss)\s*$|[,*(\[]\s*$", re.I)
 _LEAD = Lazy(r"[^:;.*(\[]{3,60}:\s+")
@@ -101,7 +103,7 @@ class Sorter(PartSorting, TableSorting):
         work, start, end = self.work, line.start, line.end
         if self._section_lead(line):
             return
-        label = self._label(line, lines, index)
+        label = self._step_label(line) or self._label(line, lines, index)
         if self.all_rows and label is None and not self.section and (self.open is None or line.gap):
             if self.open is None or not self._goes_on(line, lines, index):
                 self._row(None, line)
@@ -120,7 +122,7 @@ class Sorter(PartSorting, TableSorting):
                     self._keep_only_line(line)
                     return
                 # "Size M only: sc across." has no label of a row.
-            self._end_section(label)
+            self._end_section(label, line)
             if not (self.section and self.section != "finishing"):
                 self._row(label, line)
                 return
@@ -139,9 +141,13 @@ class Sorter(PartSorting, TableSorting):
         if meant:
             self._note(line, meant)
             return
-        if self._broken(line):
+        if self._broken(line) or self._begins_below(line):
             self._extend(line)
             return
+        talk = after_talk(work, start, end) if work[start].isupper() else start
+        if talk > start:
+            line = Line(talk, end, line.raw_start, line.raw_end, gap=line.gap, block=line.block)
+            start = talk
         if (self.open is None or line.gap) and _ASKS.match(work, start, end):
             self._prose(line.raw_start, end, line.block)
             return
@@ -158,7 +164,7 @@ class Sorter(PartSorting, TableSorting):
             return
         if self._seam(line):
             return
-        if self.drafts and self.drafts[-1].kind == "row" and ENDS_ROW.match(work, start, self._sentence_end(start, end)) and not self._for_all_sizes(line) and not self._heads_capitals(line, lines, index):
+        if self.drafts and self.drafts[-1].kind == "row" and self.drafts[-1].body_start < self.drafts[-1].end and ENDS_ROW.match(work, start, self._sentence_end(start, end)) and not self._for_all_sizes(line) and not self._heads_capitals(line, lines, index):
             line = self._take_endings(line)
             if line is None:
                 return
@@ -201,7 +207,7 @@ class Sorter(PartSorting, TableSorting):
         at = _SEAM.search(self.work[line.start : line.end]) if "th" in self.work[line.start : line.end] else None
         if at is None or looks_like_work(self.work, line.start, line.start + at.start()):
             return False
-        begin = line.start + at.start() + len(at[0]) - len(at[0].lstrip())
+        begin = line.start + at.end("talk")
         if begin > line.start:
             self._prose(line.raw_start, begin, line.block)
         self._row(None, Line(begin, line.end, begin, line.raw_end, gap=True, block=line.block))
@@ -383,6 +389,27 @@ class Sorter(PartSorting, TableSorting):
     def _last_line(self) -> str:
         """The last line of the row that is open."""
         return self.work[self.work.rfind("\n", 0, self.open.end) + 1 : self.open.end]
+
+    def _begins_below(self, line: Line) -> bool:
+        """Whether a line is the first of a row whose label stands above it by itself ("Step Two: The first row"); what is said of its chain belongs to it, too."""
+        draft, work = self.open, self.work
+        if draft is None or draft.body_start < draft.end or not line.gap or draft.label is None or draft.label.bare:
+            return False
+        return looks_like_work(work, line.start, line.end) and not is_foundation(work, line.start, line.end) and not is_lead_in(work, line.start, line.end)
+
+    def _step_label(self, line: Line) -> Label | None:
+        """ "Step Two: The first row" is the label of a row; another step with a name ends the notes that are open."""
+        found = _STEP.match(self.work, line.start, line.end) if line.gap and line.end - line.start < 80 else None
+        if not found or self.work[line.end - 1] in ".,;":
+            return None
+        label = read_label(self.work, found.end(), line.end, sizes=self.sizes, size_names=self.size_names)
+        if label is not None and label.core and label.numbers and label.word and label.end >= line.end:
+            label.start, label.firm = line.start, True
+            return label
+        if self.section and self.section != "finishing":
+            self.section, self.section_block = "", 0
+            self.drafts.append(Draft("piece", line.start, line.start))
+        return None
 
     def _broken(self, line: Line) -> bool:
         """Whether a line goes on where a page set narrow broke the one before: in mid-phrase, or, once that was seen, where the next word had no room."""

@@ -101,11 +101,12 @@ class PartSorting:
         self.drafts.append(Draft("note", line.raw_start, line.end, found.end(), section=section, name=" ".join(found[1].split()), block=line.block))
         return True
 
-    def _end_section(self, label: Label) -> None:
+    def _end_section(self, label: Label, line: Line) -> None:
         """A row with a firm label ends a section of notes that no heading ends."""
         if not self.section or self.section == "finishing" or label.bare:
             return
-        if (label.firm or starts_like_work(self.work, label.end, len(self.work))) and (label.numbers or label.name) and label.core:
+        alone = line.gap and bool(label.word) and label.end >= line.end  # "Round 1", and below it what is worked
+        if (label.firm or alone or starts_like_work(self.work, label.end, len(self.work))) and (label.numbers or label.name) and label.core:
             if not self.section_block:
                 self.drafts.append(Draft("piece", label.start, label.start))
             self.section, self.section_block = "", 0
@@ -163,7 +164,7 @@ class PartSorting:
             words = words[:-1]  # "Head.", and below it "1r: 6 sc in ring"
         if not words or words[-1] in ".,;!" or words.split()[0].lower() in REFERENCE_BEFORE or starts_like_prose(self.work, line.start, line.end):
             return False
-        if re.search(r"\d", _WITH_HOOK.sub("", MAKE.sub("", words))) and not re.search(r"(?:leg|ear|arm|part|piece|square|motif|side|panel|section|wing|petal|horn|foot)", words, re.I):
+        if re.search(r"\d", _WITH_HOOK.sub("", MAKE.sub("", words))) and not re.search(r"(?:leg|ear|arm|part|piece|square|motif|side|panel|section|wing|petal|horn|foot|month|year|yrs)", words, re.I):
             return False
         bare = re.sub(r"\([^)]*\)", "", words).strip(" :")
         if not (words.endswith(":") or words.isupper() or _titled(bare) or MAKE.search(words) or ((len(bare.split()) <= 3 or adorned) and bare[:1].isupper())):

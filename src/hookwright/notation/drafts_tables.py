@@ -38,7 +38,7 @@ class TableSorting:
         if not found:
             return False
         for label, cells in found:
-            self._end_section(label)
+            self._end_section(label, line)
             work, told = cells[1], cells[2:]
             end = work.end
             for at in range(label.end, work.start):

@@ -37,6 +37,18 @@ _AGAIN = Lazy(
     r"|\s*(?:work|cont(?:inue)?)\s+(?:even|straight)\b(?!ly)",
     re.I,
 )
+# "So now we just keep repeating rows 2 and 3 until ...", "From here, you'll repeat ...": talk before what is repeated.
+_CHAT = Lazy(
+    r"\s*(?:(?:so|now|and|then|okay|ok|great|next|finally|simply|just|easy|from\s+here(?:\s+on)?|from\s+now\s+on|after\s+that|at\s+this\s+point|all\s+(?:that's\s+left|you\s+(?:have|need)\s+to\s+do(?:\s+now)?)\s+(?:to\s+do\s+)?is(?:\s+to)?)\b\s*[,:]?\s+"
+    r"|(?:we|you|i)(?:'ll|'re|\s+will|\s+are|\s+can|\s+need\s+to|\s+have\s+to|\s+want\s+to)?\s+(?:(?:be|now|just|simply|going\s+to|then|only|basically)\s+)*)+(?=(?:keep|rep|cont|carry)[a-z]*\s)",
+    re.I,
+)
+
+
+def after_talk(text: str, start: int, end: int) -> int:
+    """Where the words that repeat rows begin after a chatty start ("Now you'll just repeat Rows 2 and 3 ..."); `start` where there is none."""
+    found = _CHAT.match(text, start, end)
+    return found.end() if found and works_again(text, found.end(), end) else start
 
 
 def looks_like_work(text: str, start: int, end: int) -> bool:

@@ -204,6 +204,9 @@ class RowReader:
         read = None if row.numbers else self._as_piece(start, end)
         if read is None:
             read = read_again(self.work, start, end, sizes=len(self.pattern.sizes))
+        if read is None and row.numbers and end - start < 60:
+            read = self._as_piece(start, end)  # "Rnds 1-3: Same as newborn": those of that piece
+            read = read if read is not None and not read.again.to else None
         lead = _COLOUR_FIRST.match(self.work, start, end) if read is None else None
         if lead:  # "Change to B, as row 2."
             read = read_again(self.work, lead.end(), end, sizes=len(self.pattern.sizes))

@@ -131,6 +131,8 @@ class AsideReading:
             self.i = close + 1  # "(1 inc at each side)": where it was shaped
             frame.steps.append(Note(text, span))
             return True
+        if inner[0] in ("REMARK", "THIS") and inner[1:2] == ["FIRST"] and len(inner) == 3:  # "(this is your first Cl)"
+            start, inner = start + 1, inner[1:]
         named = inner[-1] == "MADE" or ("HALF" in inner or inner[0] in ("FIRST", "BEG") and len(inner) == 2) and inner[-1] in ("ST", "OWN")  # "3 dc in first sc (half shell)"
         named = named or len(inner) == 1 and self.names_a_group(start + 1) and type(self.last_step(frame)) is Group  # "in next sp make 3 dc, ch 2 and 3 dc (shell)"
         if named and follows != "steps" and all(kind in _NAMING for kind in inner):

@@ -332,8 +332,8 @@ class ChainReading:
 
     def act_count_verb(self, frame) -> bool:
         """ "Counts as dc." as a sentence of its own after a chain; "count 5 sts from the start" as a remark."""
-        if self.k[self.i] in ("THIS", "W", "REMARK") and not self._this_is(self.i):
-            return False
+        if self.k[self.i] in ("THIS", "W", "REMARK") and not self._this_is(self.i) and self.k[self.i + 1] not in ("CH", "TCH", "NUM"):
+            return False  # "this chain does not count as a stitch" is one, too
         if self.k[self.i] == "COUNT" and self.k[self.i + 1] == "NUM":
             start = self.i
             while self.k[self.i] not in (",", ";", ".", "END", ")", "]", "AND", ":"):

@@ -15,7 +15,7 @@ class GatherReading:
         """ "first popcorn stitch", "sc2tog made": the name of what has just been made, after a dash."""
         k, start = self.k, self.i
         at = start
-        while k[at] in ("FIRST", "THIS", "W") or k[at] == "NUM" and self.v[at] == 1 and k[at + 1] in ("ST", "OWN"):
+        while k[at] in ("FIRST", "THIS", "W", "YOU") or k[at] == "NUM" and self.v[at] == 1 and k[at + 1] in ("ST", "OWN"):
             at += 1
         if k[at] == "SP" and k[at + 1] == "MADE":  # "petal made"
             self.i = at + 2
@@ -26,7 +26,7 @@ class GatherReading:
         after = at + 1
         while k[after] == "STN":
             after += 1
-        if k[after] != "MADE" and not group and k[start] != "FIRST":
+        if k[after] != "MADE" and not group and k[start] != "FIRST" and not (k[start] == "THIS" and k[at - 1] == "FIRST"):
             return False
         if k[after] == "MADE":
             after += 1
@@ -42,13 +42,15 @@ class GatherReading:
             return False
         kind = value if isinstance(value, str) else getattr(value, "kind", "") or getattr(value, "name", "")
         half = any(self.text[self.s[at]:self.e[at]].lower() in ("half", "beg", "beginning") for at in range(first, after) if self.k[at] in ("HALF", "BEG"))
+        first_of = any(self.k[at] in ("FIRST", "BEG") for at in range(first, after))
+        if first_of and type(last) is Group and type(last.steps[0]) is Stitch and self.first_closed(frame, kind):
+            return True
         if type(last) is Group and not half:
             if type(last.steps[0]) is Chain or last.makes:
                 last.makes = kind
             else:
                 last.name = kind
             return True
-        first_of = any(self.k[at] in ("FIRST", "BEG") for at in range(first, after))
         if first_of and self.first_closed(frame, kind):
             return True
         if type(last) is Stitch and (last.kind == kind or kind == "dec" and last.kind.endswith("tog")):
@@ -61,6 +63,12 @@ class GatherReading:
         if kind in ("cl", "popcorn", "bobble", "puff") and steps and type(steps[-1]) is Group and type(steps[-1].steps[0]) is Chain and not steps[-1].makes and len(steps[-1].steps) == 2:
             steps[-1].makes = kind  # "(ch 3, dc2tog) in same sp (counts as cluster)"
             return True
+        if kind in ("cl", "popcorn", "bobble", "puff") and len(steps) > 1 and type(steps[-1]) is Group and type(steps[-2]) is Chain and type(steps[-1].steps[0]) is Stitch and all(type(step) is Chain for step in steps[-1].steps[1:]):
+            group, chain = steps[-1], steps[-2]  # "ch 3, (dc2tog, ch 3) in same sp (first cluster made)": what is chained after it stays apart
+            chain.says = None
+            group.steps[0].place = None
+            steps[-2:] = [Group([chain, group.steps[0]], group.place, makes=kind, span=chain.span.to(group.span)), *group.steps[1:]]
+            return True
         if kind not in ("cl", "popcorn", "bobble", "puff") or len(steps) < 2 or type(steps[-1]) is not Stitch or type(steps[-2]) is not Chain:
             return False
         chain, last = steps[-2:]
@@ -70,6 +78,26 @@ class GatherReading:
         steps[-2:] = [Group([chain, last], place, makes=kind, span=chain.span.to(last.span))]
         return True
 
+    def _one_each(self, frame, place: Place, start: int) -> bool:
+        """ "In the last 2 sts do 1 sc each", "last 2 sts: 1 sc in each of them": one in each of several places."""
+        k, at = self.k, self.i
+        while k[at] in (":", ",", "DASH"):
+            at += 1
+        number = self.v[at] if k[at] == "NUM" else 1
+        at += k[at] == "NUM"
+        if k[at] != "ST" or not isinstance(self.v[at], str):
+            return False
+        after = at + 1 + (k[at + 1] == "IN")
+        if k[after] not in ("EACH", "BOTH"):
+            return False
+        after += 1
+        while k[after] in ("OF", "THIS", "YOU", "STN"):
+            after += 1
+        if k[after] not in (",", ".", ";", "END", "(", "[", ")", "]", "TURN", "AND"):
+            return False
+        self.i = after
+        return self.put(frame, Stitch(self.v[at], number, place, span=self.span(start)))
+
     def gather(self, frame, place: Place, start: int) -> bool:
         """Steps after their place: "in next loop make 3 dc, ch 2 and 3 dc"."""
         from .steps import Frame
@@ -78,6 +106,15 @@ class GatherReading:
         inner = Frame()
         loop = self.found_loop
         begin = self.i
+        if place.which == "from hook" and k[begin] in ("(", "[") and self.match[begin] > begin:  # "in the 4th ch from hook (the 3 chs count as a dc) do 1 dc"
+            self.i += 1
+            says = self.counts_as()
+            if says is not None:
+                place.says = says
+                begin = self.match[begin] + 1
+            self.i = begin
+        if isinstance(place.n, int) and place.n > 1 and self._one_each(frame, place, start):
+            return True
         while k[self.i] in (":", ",", "DASH") and k[self.i + 1] in ("NUM", "ST", "OWN", "CH", "(", "["):
             self.i += 1
         if k[self.i] in ("(", "[") and self.match[self.i] > self.i and (not self._not_steps(self.i) or self._list_of_steps(frame, self.i)):

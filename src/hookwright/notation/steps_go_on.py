@@ -306,4 +306,6 @@ class GoOnReading:
             return False
         while k[self.i] in (",", "AND", "BUT"):
             self.i += 1
+        if extent.kind == "last":
+            self.last_limit = Place("next")  # "... the last st, work 2 sc in it"
         return True

@@ -33,6 +33,9 @@ class JoinReading:
         k, start = self.k, self.i
         if self._closed_with(frame, start + 1):
             return True
+        if k[start + 1] == "WITH" and k[start + 2] == "NUM" and k[start + 3] == "ST" and self.v[start + 2] != 1 and {"THROUGH", "BOTH", "LAYERS"} & set(k[start + 4:start + 8]):
+            self.i = start + 2  # "close with 6 sc through both layers"
+            return True
         yarn = k[start] == "ATTACH"
         standing, colour, place = "", "", None
         kind = "slst"
@@ -43,6 +46,7 @@ class JoinReading:
             span = self.span(start)  # "join the legs": told, the steps after it do it
             frame.steps.append(Note(self.text[span.start:span.end], span))
             return True
+        self.i += k[self.i] in ("NEXT", "LAST", "FIRST", "SAME") and k[self.i + 1] in ("COLOUR", "YARN", "SHADE")  # "join last colour to any dc"
         at = self.i
         while k[self.i] in _NAME_WORDS and self.i - at < 5:
             if k[self.i] in ("W", "U") and self._word(self.i) in ("ends", "pieces", "edges", "next", "motif", "motifs", "square", "squares"):

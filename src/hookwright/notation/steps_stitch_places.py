@@ -3,7 +3,7 @@
 import re
 from dataclasses import replace
 
-from hookwright.ground import Number
+from hookwright.ground import Number, PerSize
 
 from .patterns import Lazy
 from .steps_stitch_after import StitchAfterReading
@@ -36,7 +36,7 @@ class StitchPlaceReading(StitchAfterReading):
             self.i = self.match[self.i] + 1
         if type(node) is Stitch and node.kind == "slst" and self._to_another(frame, start):
             return True
-        if type(node) is Stitch and node.kind == "slst" and self._travels(frame, node, start):
+        if type(node) is Stitch and node.kind == "slst" and (self.context is None or self.context.which != "from hook") and self._travels(frame, node, start):
             return True
         if type(node) is Stitch and k[self.i] in _AT_ENDS and self._at_each_end(frame, node, start):
             return True
@@ -122,9 +122,9 @@ class StitchPlaceReading(StitchAfterReading):
                 first = replace(self.context, span=place.span)
                 if place.n == 1:
                     place = first
-                elif place.n is None or isinstance(place.n, int):
+                elif place.n is None or isinstance(place.n, (int, PerSize)):
                     self.put(frame, Stitch(node.kind, 1, first, loop=loop, span=self.span(start)))
-                    place.n = place.n and place.n - 1
+                    place.n = PerSize(number and number - 1 for number in place.n) if isinstance(place.n, PerSize) else place.n and place.n - 1
             elif isinstance(self.context.ordinal, int) and self.context.ordinal > 1:
                 self.put(frame, Skip(Place("first", "ch", self.context.ordinal - 1), span=self.context.span))
             self.context = None
@@ -164,6 +164,12 @@ class StitchPlaceReading(StitchAfterReading):
         if k[self.i] == "THROUGH" and k[self.i + 1] == "LAYERS" and node_place(node) is not None:
             node_place(node).layers = self.v[self.i + 1]
             self.i += 2
+        if node_place(node) is not None and node_place(node).layers > 1:
+            at = self.i + 2 * (k[self.i:self.i + 2] == ["W", "SIDE"])
+            if k[at] in (":", ",") and k[at + 1] in ("FREELOOPS", "LOOP", "BASE", "SIDE", "UNWORKED") and not {"NUM", "ST", "MARK"} & set(k[at + 1:at + 5]):
+                self.i = at  # "through both layers along the whole side: the free loops of the chain and the back loops of the last row"
+                while k[self.i] not in (".", ";", "(", "[", "END"):
+                    self.i += 1
         if type(node) is Stitch:
             node.evenly = evenly
             if evenly and node.kind.endswith("2tog") and node.n != 1 and self.lexicon.fact(node.kind).base:
@@ -276,7 +282,7 @@ class StitchPlaceReading(StitchAfterReading):
         """ "sc next 2 sts tog", "dec over next 2 sts", "dc in next 3 sts together"; decreases and groups over several places."""
         place = node.place
         if self.k[self.i] == "TOG":
-            if place is not None and isinstance(place.n, int) and 2 <= place.n <= 12 and node.n == 1:
+            if place is not None and isinstance(place.n, int) and 2 <= place.n <= 12 and node.n == 1 and place.layers == 1:
                 kind = f"{node.kind}{place.n}tog"
                 if node.kind == "dec":
                     self.i += 1

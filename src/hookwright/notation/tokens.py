@@ -119,6 +119,10 @@ class _Reading:
                 if kind == "NUM" and meaning.value in _WHOLE_TENS:
                     index = self._tens(index, meaning.value, start, end)
                     continue
+                if kind == "COLOUR" and self._numbered_colour(index, small):
+                    tokens.push("SHADE", f"{small} {raw[index + 1][1]}", start, raw[index + 1][3])
+                    index += 2
+                    continue
                 if kind == "TOG" or kind == "OWN" or kind == "ST" and meaning.value in _MERGED:
                     self.merge = True
                 kinds.append(kind)
@@ -155,6 +159,16 @@ class _Reading:
                 index += 1
             else:
                 index = self._dotted(index, text, start, end)
+
+    def _numbered_colour(self, index: int, word: str) -> bool:
+        """Whether "Colour 2" stands here, and not a number of stitches after the word."""
+        raw = self.raw
+        if word not in ("colour", "color") or index + 1 >= len(raw) or raw[index + 1][0] != "n" or len(raw[index + 1][1]) > 2:
+            return False
+        if index + 2 >= len(raw) or raw[index + 2][0] != "w":
+            return True
+        meaning = self.lexicon.meaning(raw[index + 2][1])
+        return meaning is None or meaning.kind not in ("ST", "STN", "CH", "OWN", "ROW", "ROUND", "TIMES", "MORE", "LOOP", "SP")
 
     def _mixed(self, index: int, names) -> int:
         """Index after a name of letters and digits ("C6F"), its token pushed; 0 where none begins here."""
