@@ -110,7 +110,7 @@ class BareRepeatReading:
             return True  # "ch 1, across ...": nothing yet that could be repeated
         span = self.span(start)
         head = self._head(steps)
-        if onward and head < len(steps) - 1 and getattr(getattr(steps[head], "place", None), "which", "") == "first" and type(steps[head]) is Stitch and not steps[head].place.group and steps[head].place.extent is None \
+        if onward and head < len(steps) - 1 and getattr(getattr(steps[head], "place", None), "which", "") == "first" and type(steps[head]) is Stitch and not steps[head].place.group and steps[head].place.of not in ("sp", "corner", "group") and steps[head].place.extent is None \
                 and all(getattr(getattr(step, "place", None), "of", "st") != "st" or type(step) is Chain for step in steps[head + 1:]) and any(getattr(getattr(step, "place", None), "of", "") == "sp" for step in steps[head + 1:]):
             head += 1  # "sc in first dc, 2 sc in the hole, sc in the dc, over and over": the first comes but once
         if onward:
