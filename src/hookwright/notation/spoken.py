@@ -37,8 +37,11 @@ _SOME = Lazy(rf"(?:(?<=^)|(?<=[.:;!-]))\s*(?:{_EASE},?\s+){{0,2}}(?:(?:{_PERSON}
 _AGAIN = Lazy(r"\b(?P<stitch>(?:sc|dc|hdc|tr|htr)\dtog|decrease|increase|inc|dec)\b(?P<times>(?:\s+(?:\d+|two|three|four|five|six)\s+times)?)\s+(?:again|once\s+more|one\s+more\s+time|one\s+last\s+time)(?=\s*(?:[.,;(-]|$|\s(?:which|so|and|to)\b))", re.I)
 _TOGETHER = Lazy(r"(?:(?<=crochet )|(?<=treble )|(?<=sc )|(?<=dc )|(?<=tr ))(?:those|these|them)(?:\s+(?:two|2))?(?=\s+tog(?:ether)?\b)", re.I)
 _LEADS = Lazy(
-    rf"\s*(?:(?:{_EASE},?\s+){{1,3}}(?:(?:{_PERSON}|{_LETS})\s+)?|(?:{_LETS}|(?!you\b){_PERSON}|you(?:'ll|'re|\s+will)?\s+(?:going|need|want)\s+to|you(?:'ll)?\s+need(?=\s+(?:an?\s+)?(?:\d+\s+ch|magic)))\s+)(?={_CRAFT}|\d+\s+ch|(?:make|start|begin|work|put|turn|go)\b)", re.I
+    rf"\s*(?:(?:{_EASE},?\s+){{1,3}}(?:(?:{_PERSON}|{_LETS})\s+)?|{_LETS}\s+|(?:we|i)(?:'ll|\s+will)?\s+(?=chain\s+(?:\d\d|[4-9])|(?:start|begin)\b)|(?:we|you)(?:'ll|'re|\s+will)?\s+(?:going|need|want)\s+to\s+"
+    rf"|you(?:'ll)?\s+need\s+(?=(?:an?\s+)?(?:\d+\s+ch|magic)))(?={_CRAFT}|\d+\s+ch|(?:make|start|begin|work|put|turn|go)\b)",
+    re.I,
 )
+_HABIT = Lazy(r"\b(?:(?:each|every)\s+(?:row|round|rnd|time)|as\s+(?:i|you|we)\s+go|always|usually|normally|prefer|clockwise)\b", re.I)  # "I chain 1 at the start of every row": how she works, and no row
 
 
 _NEEDED = Lazy(r"(?:^|(?<=[.!]\s))\s*(?:so\s+)?(?:you|we)(?:'ll)?\s+need\s+(?=\d+\s*ch)", re.I)
@@ -94,7 +97,7 @@ def _without_persons(words: str) -> str:
 def past_telling(text: str, start: int, end: int) -> int:
     """Where the work begins in a line that begins with its telling ("So we chain 24", "Let's start with 21 chains"); `start` where none does."""
     found = _LEADS.match(text, start, end)
-    return found.end() if found else start
+    return found.end() if found and not _HABIT.search(text, start, end) else start
 
 
 def _blank(found) -> str:
