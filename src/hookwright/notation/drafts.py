@@ -34,7 +34,7 @@ _SEAM = Lazy(
     re.I,
 )
 _STEP = Lazy(rf"(?:step|stage)\s+(?:\d{{1,2}}|{CARDINAL_PATTERN})\s*[:.–—-]\s+(?:the\s+|work(?:ing)?\s+(?:the\s+)?)?(?=\S)", re.I)
-_ASKS = Lazy(r"[\s*_]*[A-Z][^.:;*()\n]{3,90}\?[*_]*(?=\s|$)")  # "Want to go bigger? Just keep going! Every round has one more cluster along each side."
+_ASKS = Lazy(r"(?:To\s+(?:make|adjust|change|customi[sz]e|resize|alter)|For\s+(?:a|an|any|other|different))\b[^.:*\n]{3,120}\bmultiples?\s+of\s+\d|[\s*_]*[A-Z][^.:;*()\n]{3,90}\?[*_]*(?=\s|$)")  # "Want to go bigger? Just keep going! Every round has one more cluster along each side."
 _OPEN_PHRASE = Lazy(r"\b(?:with|last|first|next|each|every|the|a|an|same|of|to|into|in|from|rep|repeat|and|then|around|top|as|beg|beginning|skip|sk|miss)\s*$|[,*(\[]\s*$", re.I)
 _LEAD = Lazy(r"[^:;.*(\[]{3,60}:\s+")
 _UNFINISHED = Lazy(r"[,(\[*&+-]\s*$|\b(?:and|in|next|each|of|the|to|into|then|rep|rpt|repeat|from)\s*$", re.I)

@@ -172,6 +172,9 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
         if leg is not None:  # "11 sc around left leg": one in each of so many
             self.i = leg[1]
             return Place("next", "st", None, group=leg[0])
+        if nxt == "CH" and kind == "ACROSS" and self.moved and "SIDE" in k and "corner" in self.v[:start] and self._word(start + 1).split()[0] in ("foundation", "starting", "beginning", "base", "original"):
+            self.i = start + 2
+            return Place("edge", group="along the bottom")  # "3 sc in corner, 10 sc along foundation ch, 3 sc in corner, 8 sc up the other side"
         if nxt == "CH" and self.first_row and (not self.moved or kind == "ACROSS") and not (k[start - 2] == "NUM" and self.v[start - 2] != 1) and k[start + 2] not in ("NUM", "HY", "SP", "OF", "X"):
             self.i = start + 2
             return Place("next", "ch", None, Extent())  # "sc around the chain": one in each

@@ -347,6 +347,11 @@ class WhereReading:
         if k[at] != "ST" or not isinstance(self.v[at], str):
             return False
         self.i = at + 1
+        if k[self.i] in ("ASFOLLOWS", ":") and k[self.i + 1] not in ("END", "."):  # "work 1 round of dc as follows: 1 ch, ..."
+            self.i += 1 + (k[self.i + 1] in (":", ","))
+            span = self.span(start)
+            frame.steps.append(Note(self.text[span.start:span.end].rstrip(" :,"), span))
+            return True
         if k[self.i] == "EVENLY":
             self.i += 1
         extent = self._whole_edge() if self.extent_ahead() else Extent("open")
