@@ -273,8 +273,8 @@ class CountReading(CountWordReading):
         if stated is None:
             self.i = start
             return False
-        while k[self.i] not in (".", "END", ")", "]", "(", "[", ";") and k[self.i] not in ("CH", "ST", "TURN", "JOIN"):
-            self.i += 1
+        while k[self.i] not in (".", "END", ")", "]", "(", "[", ";") and (k[self.i] not in ("CH", "ST", "TURN", "JOIN") or k[self.i] == "CH" and k[self.i - 1] in ("+", "AND") and "SP" in k[self.i:self.i + 5]):
+            self.i += 1  # "24 sc + the ch-8 thumb hole"
         stated.span = Span(self.s[start], self.e[self.i - 1])
         self.put_stated(frame, stated)
         return True

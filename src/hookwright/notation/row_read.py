@@ -22,7 +22,7 @@ from .run_on import again_sentences, stands_beside
 from .talk import is_talk
 
 _AS_ANOTHER = Lazy(r"\s*,?\s*(?:exactly\s+)?(?:as|like|of|from)\s+(?:given\s+)?(?:for|on|in|the)\b", re.I)  # "Work rnds 1-9 as for the front": once
-_COLOUR_FIRST = Lazy(r"\s*(?:with|using|in|change\s+to|changing\s+to|switch\s+to|join|rejoin|drop|turn\s+and)\s(?:[^,.;:()*]{1,36}|(?-i:[A-H])(?:,?\s+(?:and\s+|then\s+)?(?-i:[A-H])){1,5})(?:,?\s+(?=rep)|,|;|\.|:|\band\b|\s-)\s*(?=(?:work\s+)?(?:as|rep|rpt|repeat|same)\b)", re.I)
+_COLOUR_FIRST = Lazy(r"\s*(?:(?:still|again|now|continuing|keep\s+going|staying)\s+)?(?:with|using|in|change\s+to|changing\s+to|switch\s+to|join|rejoin|drop|turn\s+and)\s(?:[^,.;:()*]{1,36}|(?-i:[A-H])(?:,?\s+(?:and\s+|then\s+)?(?-i:[A-H])){1,5})(?:,?\s+(?=rep)|,|;|\.|:|\band\b|\s-)\s*(?=(?:work\s+)?(?:as|rep|rpt|repeat|same)\b)", re.I)
 _WORKED_IN = ("with ", "With ", "using ", "Using ", "in ", "In ")
 
 

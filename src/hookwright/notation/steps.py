@@ -210,7 +210,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         if type(alone) is not Stitch or alone.n != 1 or alone.place is not None or alone.legs is not None or alone.kind in ("inc", "dec", "invdec", "slst") or alone.kind.endswith("tog"):
             return
         at = bisect_left(self.s, alone.span.start)
-        if self.e[at] == alone.span.end and self.k[at] == "ST" and self.k[at - 1] != "NUM":
+        if (self.e[at] == alone.span.end or alone.loop) and self.k[at] == "ST" and self.k[at - 1] != "NUM":
             alone.place = Place(n=None, extent=Extent(span=alone.span))
 
     def _perhaps_repeated(self, steps: list) -> list:
