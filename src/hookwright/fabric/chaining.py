@@ -19,7 +19,7 @@ def work_chain(hand, step: Chain, steps, index, after):
     ahead = getattr(following, "place", None)
     if isinstance(following, Stitch) and following.kind == "slst" and hand.kind_made() and ahead is not None and (
         ahead.which == "from hook" or ahead.which == "nth" and ahead.of == "ch" and hand.number(ahead.ordinal) == count
-        or ahead.which in ("last", "same") and hand.inside is None and hand.left() > 1 and ahead.of != "ch"
+        or ahead.which in ("last", "same") and hand.inside is None and (hand.left() > 1 or hand.memory.get("pass")) and ahead.of != "ch"
     ):  # chains closed into their own first one: a picot on the stitch just made
         hand.make("picot", hand.here if hand.here is not None else FOOT_NONE, 0)
         hand.chains[-1] = count

@@ -7,6 +7,8 @@ from hookwright.notation.tree import Place, Stitch
 from . import kinds
 from .hand import Hand
 
+POINTS = ("point", "peak")
+
 
 def count_of(hand, place, asked):
     if asked is not None:
@@ -137,6 +139,8 @@ def find_stop(hand: Hand, place: Place | None) -> int:
     if place.of in ("sp", "corner"):
         found = lay.corner_cells() or lay.corner_stitches() if place.of == "corner" else sized_spaces(hand, place)
     elif place.of == "group":
+        if is_point(lay, place):
+            return max(hand.cur, center_space(lay))  # "in each sp up to the point" of a shawl
         found = [start for start, _, _ in lay.groups]
     elif place.of == "st":
         return min(hand.cur, lay.n)
@@ -144,6 +148,11 @@ def find_stop(hand: Hand, place: Place | None) -> int:
         found = lay.of_kind(place.of) or lay.built_on(place.of)
     at = bisect_left(found, hand.cur)
     return found[at] if at < len(found) else lay.n
+
+
+def is_point(lay, place) -> bool:
+    """Whether "the point", "the peak" names the space in the middle, since no group goes by that name and there are spaces."""
+    return place.group in POINTS and bool(lay.spaces()) and not any(name in POINTS for _, _, name in lay.groups)
 
 
 def center_space(lay) -> int:

@@ -66,6 +66,8 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
             self.found_loop = loop
             return None
         place.loop = "" if loop == "both" else loop
+        if loop == "bump" and self.first_row and self.moved and place.which in ("next", "", "same") and place.of == "ch" and "bottom loop" in self.text[self.s[start]:self.e[self.i - 1]].lower():
+            place.which, place.loop = "other side", ""  # "rotate and sc into the bottom loop of each of the 30 chains"
         place.span = Span(self.s[start], self.e[self.i - 1])
         return place
 

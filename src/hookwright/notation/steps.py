@@ -13,6 +13,7 @@ from .repeats_grown import take_growth
 from .repeats_last import drop_what_was, say_repeat
 from .round_goal import RoundGoal, take_goal
 from .steps_acts import acts
+from .steps_asides import drop_loop_told
 from .steps_chain import ChainReading
 from .steps_count_first import CountFirstReading
 from .steps_described import DescribedReading
@@ -132,6 +133,8 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
     def __init__(self, tokens, lexicon: Lexicon, in_round: bool, first_row: bool, read: StepsRead):
         if tokens.kinds.count("MARK") > 3:
             say_repeat(tokens)
+        if "LOOP" in tokens.kinds and "(" in tokens.kinds:
+            drop_loop_told(tokens)
         self.replaced = drop_what_was(tokens) if "INSTEAD" in tokens.kinds or "NOT" in tokens.kinds else ()
         self.growth = take_growth(tokens) if "BETWEEN" in tokens.kinds or "MORE" in tokens.kinds else None
         self.tokens, self.lexicon, self.in_round, self.first_row = tokens, lexicon, in_round, first_row

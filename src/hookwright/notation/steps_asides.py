@@ -8,6 +8,22 @@ _REMARKS = frozenset(("REMARK", "YOU", "RS", "WS", "SEE", "OR", "AS", "LEAVE", "
 _NAMING = frozenset(("MADE", "FIRST", "BEG", "HALF", "ST", "OWN", "STN", "NUM", "HY", "W", "U", "SP", "=", "LAST", "CH", "MORE"))
 
 
+_WORKED_INSIDE = frozenset(("ST", "OWN", "CH", "SKIP", "REP", "TIMES", "TIMESN", ",", ";", "MARK", "EACH"))
+_LONGEST_TOLD = 14  # words in brackets that tell which loop is meant
+
+
+def drop_loop_told(tokens) -> None:
+    """Takes "(the bar at the back)" out of "in third loop (the bar at the back) of each st": which loop is meant was said. `tokens` is changed in place."""
+    kinds, at = tokens.kinds, 0
+    while at < len(kinds) - 3:
+        if kinds[at] == "LOOP" and kinds[at + 1] == "(":
+            close = next((here for here in range(at + 2, min(at + _LONGEST_TOLD, len(kinds) - 1)) if kinds[here] in (")", "(")), 0)
+            if close and kinds[close] == ")" and kinds[close + 1] in ("OF", "EACH", "IN", "NEXT", "ALL", "FIRST") and not _WORKED_INSIDE.intersection(kinds[at + 2:close]):
+                for column in (kinds, tokens.values, tokens.starts, tokens.ends):
+                    del column[at + 1:close + 1]
+        at += 1
+
+
 class AsideReading:
     """Tells brackets of remarks from brackets of steps."""
 

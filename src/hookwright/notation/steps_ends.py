@@ -17,7 +17,8 @@ class EndsReading:
         """ "dec 1 st at each end", "inc at both ends of row", "sc2tog at each end", "2 sc at each end"."""
         k, here = self.k, self.i
         shaping = node.kind in ("inc", "dec")
-        if not shaping and (self.in_round or self.first_row or not (node.kind.endswith("tog") and node.n == 1 or node.n in (2, 3) and node.kind != "slst")):
+        gathers = node.kind.endswith("tog") and node.n == 1 and k[here:here + 2] in (["AT", "EACH"], ["AT", "BOTH"])  # of a round, too: "sc around, working sc2tog at each side"
+        if not shaping and ((self.in_round or self.first_row) and not gathers or not (node.kind.endswith("tog") and node.n == 1 or node.n in (2, 3) and node.kind != "slst")):
             return False
         at = here + (k[here] in ("IN", "AT"))
         if shaping and k[at] == "EACH" and k[at + 1] in ("ROW", "ROUND", "AROUND"):  # "inc 6 sts each rnd": spread over the round
@@ -35,11 +36,12 @@ class EndsReading:
             where = "both" if both else "first" if k[here + 1] == "BEG" else "last"
         else:
             at = here + (k[here] in ("AT", "IN", "OF"))
-            if k[at] not in ("EACH", "BOTH") or k[at + 1] not in ("ENDING", "SIDE", "EXTEND") or not shaping and (k[here] != "AT" or k[at + 1] == "SIDE"):  # "inc 1 st each end" without "at", too
+            if k[at] not in ("EACH", "BOTH") or k[at + 1] not in ("ENDING", "SIDE", "EXTEND") or not shaping and (k[here] != "AT" or k[at + 1] == "SIDE" and not gathers):  # "inc 1 st each end" without "at", too
                 return False
             self.i, where = at + 2, "both"
         while k[self.i] in _OF_ROWS and k[self.i + 1] != "ST":
             self.i += 1
+        self.i += k[self.i - 1] == "OF" and k[self.i] in ("W", "U")  # "of the underarm"
         plain = self._stitches_between(frame)
         base = node.base if plain is None or node.base != plain.kind else None
         span = self.span(start)
@@ -51,7 +53,7 @@ class EndsReading:
 
     def _put_ends(self, frame, plain, first, last, extent: Extent, span) -> None:
         """What is worked at the ends, and between them the plain stitches read before or what is set."""
-        rest = Go(extent, span) if plain is None else replace(plain, place=replace(plain.place, extent=extent))
+        rest = Go(extent, span) if plain is None else replace(plain, evenly=False, place=replace(plain.place, extent=extent))
         if plain is not None:
             frame.steps.pop()
         frame.steps.extend(step for step in (first, rest, last) if step is not None)
