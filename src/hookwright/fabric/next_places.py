@@ -311,7 +311,7 @@ def next_groups(hand, place, reserve, asked):
             stitches = [i for i in range(start, end) if lay.kind[i] != CHAINS]
             found.append(inner[len(inner) // 2] if inner and len(stitches) % 2 == 0 else stitches[len(stitches) // 2])
         before = lay.rank(hand.cur)
-        if place.part == "center" and start < hand.cur == found[-1]:  # led to stitch by stitch: on from there, too
+        if start < hand.cur == found[-1] and (place.part == "center" or not place.part and not inner and hand.skipped and hand.skipped[-1] == hand.cur - 1):  # led to stitch by stitch: on from there, too
             hand.cur, hand.sub = found[-1] + 1, 0
             hand.memory["rest of group"] = None
             continue

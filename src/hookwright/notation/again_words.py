@@ -112,7 +112,7 @@ STITCHES = Lazy(
     re.I,
 )
 ENDING = Lazy(
-    rf"(?:,?\s*(?:and\s+)?(?:ending|end|finishing|finish|stopping)\s+)(?:(?:with|on|after|by\s+working|at)\s+)?(?:an?\s+|the\s+)?(?:(?P<side>RS|WS|right[- ]side|wrong[- ]side)(?:\s+{WORD})?|(?:repeat\s+of\s+|rep\s+of\s+)?{WORD}\s*(?P<n>\d{{1,7}})|(?P<ord>\d{{1,5}}(?:st|nd|rd|th|d)|(?:{ORDINAL_PATTERN}))\s+(?:pattern\s+|patt\s+)?{WORD})(?:\s+of\s+(?:the\s+)?patt?(?:ern)?)?(?:\s+row)?",
+    rf"(?:,?\s*(?:and\s+)?(?:ending|end|finishing|finish|stopping)\s+|[.;,]?\s*(?:the|your)\s+last\s+{WORD}\s+(?:(?:that\s+)?you\s+(?:make|work|do)\s+)?(?:is|(?:should|will|must)\s+be)\s+)(?:(?:with|on|after|by\s+working|at)\s+)?(?:an?\s+|the\s+)?(?:(?P<side>RS|WS|right[- ]side|wrong[- ]side)(?:\s+{WORD})?|(?:repeat\s+of\s+|rep\s+of\s+)?{WORD}\s*(?P<n>\d{{1,7}})|(?P<ord>\d{{1,5}}(?:st|nd|rd|th|d)|(?:{ORDINAL_PATTERN}))\s+(?:pattern\s+|patt\s+)?{WORD})(?:\s+of\s+(?:the\s+)?patt?(?:ern)?)?(?:\s+row)?",
     re.I,
 )
 FACING = Lazy(r"(?:,?\s*(?:and\s+)?(?:ending|end|finishing)\s+(?:with\s+|so\s+that\s+)?(?:the\s+)?)(?P<side>RS|WS|right side|wrong side)\s+facing[^.;]{0,40}", re.I)

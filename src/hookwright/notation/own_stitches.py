@@ -25,7 +25,7 @@ _ENTRY = Lazy(
 _CUT = Lazy(r"[()\[\]]|;\s*|,\s+(?:and\s+)?|\s+and\s+(?=\S{1,20}\s*[=:])")
 _INLINE_ENTRY = Lazy(r"(?:^|[,;./|]\s+|\n\s*)(?=[A-Za-z][\w/()-]*(?:[ -][\w()]+){0,2}\s*(?:=|:|\s-\s|—)\s*\S)")
 _THAT_IS = Lazy(r",?\s+(?:that\s+is(?:\s+to\s+say)?|i\.e\.?|meaning|in\s+other\s+words),?\s+(?:an?\s+)?(?P<rest>[a-z][a-z ]{1,40})$", re.I)
-_CHAIN_SAID = Lazy(r"[;.]\s*(?:(?:and|the|this|its|beg(?:inning)?|turning|starting|first|initial)\s+)*(?:ch(?:ain)?s?[ -]?\d+|\d+[ -]?ch(?:ain)?s?)\s*(?:=|(?:always\s+)?(?:counts?|stands?|serves?|acts?|is|are|do(?:es)?)\b)", re.I)
+_CHAIN_SAID = Lazy(r"[;.]\s*(?:(?:and|the|this|its|beg(?:inning)?|turning|starting|first|initial)\s+)*(?:ch(?:ain)?s?[ -]?\d+|\d+[ -]?ch(?:ain)?s?)\s*(?:(?:at|in|on)\s+(?:the\s+)?(?:start|beg(?:in(?:ning)?)?)\.?\s+(?:of\s+)?(?:(?:an?|each|every|all|the)\s+)?(?:rows?|rnds?|rounds?)\s*)?(?:=|(?:always\s+)?(?:counts?|stands?|serves?|acts?|is|are|do(?:es)?)\b)", re.I)
 _SPACES = frozenset(("sp", "sps", "space", "spaces"))
 _CHAIN_SPACE = Lazy(r"\bch(?:ain)?s?[ -]?\d?[ -]?sps?\b|\d[ -]?ch[ -]?sps?\b", re.I)
 _NAME = Lazy(r"[A-Za-z]|\d+[A-Za-z]+(?!\w)|\d+[ -]+[A-Za-z]")

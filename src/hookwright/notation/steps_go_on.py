@@ -273,7 +273,8 @@ class GoOnReading:
         if type(last) is Repeat and (named or last.steps) and last.ending is None and not last.partial:
             last = Stitch(self.v[at + 1]) if named else last.steps[-1]
         said = k[after] in ("IN", "OVER", "TO") or self.text[self.e[after - 1]:self.s[after]].split()[:2] == ["worked", "in"]
-        if type(last) is not Stitch or not said or named and (after == at + 2 and of is None or last is whole and (last.kind != self.v[at + 1] or last.place is None)):
+        told = "go" in self.text[self.e[at + 1]:self.s[at + 2]]  # "the last sc goes in the top": a verb passed over
+        if type(last) is not Stitch or not said or named and (after == at + 2 and of is None and not told or last is whole and (last.kind != self.v[at + 1] or last.place is None)):
             return False
         self.i = after
         place = self.place(to=True) if k[after] in ("IN", "OVER", "TO") else self.target()
