@@ -311,7 +311,7 @@ class CountWordReading:
         k, at = self.k, self.i + 1
         if k[at] in ("EXTEND", "ENDING", "ROW", "ROUND", "PREVIOUS"):
             at += 1
-            while k[at] in ("OF", "ROW", "ROUND", "AROUND", "NUM", "LAST", "PREVIOUS", "THIS"):
+            while k[at] in ("OF", "ROW", "ROUND", "AROUND", "NUM", "LAST", "PREVIOUS", "THIS") or k[at] == "YOU" and self._word(at).startswith("this"):
                 at += 1
             if k[at] in (".", "END", ")", "]", ",") and k[at - 1] != "OF":
                 return at

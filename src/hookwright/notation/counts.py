@@ -233,7 +233,7 @@ class CountReading(CountWordReading):
             return True  # the line ends with it
         if k[at] in ("END", ".", "(", "[", "MARK"):
             return True
-        if k[at] == "," and k[at + 1] == "INCLUDE":
+        if k[at] == "," and (k[at + 1] == "INCLUDE" or k[at + 1] == "COUNT" and self._word(at + 1) == "counting"):
             while k[self.i] not in (".", "END", ";"):
                 self.i += 1  # "24 dc, including the starting chain."
             return True

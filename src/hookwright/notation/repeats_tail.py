@@ -199,7 +199,7 @@ class RepeatTailReading(LastPassReading):
             self.sequence(inner, (*_ENDS_OF_CLAUSE, "INSTEAD"))
             if self.k[self.i] == "INSTEAD":  # "ending with ch 3, tr in first sc instead of last ch-7 sp"
                 while self.k[self.i] not in _ENDS_OF_CLAUSE and self.k[self.i] not in (",", "END", "MARK"):
-                    self.i += 1
+                    self.i = self.match[self.i] + 1 if self.k[self.i] in ("(", "[") and self.match[self.i] > self.i else self.i + 1
                 word = "instead"
             if self.i < self.limit and (self.k[self.i] == "." and not self._ends_sentence() or self.k[self.i] == ":" and self.k[self.i + 1] != "NUM"):
                 self.i += 1
@@ -277,6 +277,9 @@ class RepeatTailReading(LastPassReading):
         while k[self.i] in ("LAST", "NUM", "CH", "ST", "STN", "OWN", "SP", "HY", "AT", "ENDING", "IN", "REP", "OF", "THIS", "TIMES", "SKIP", "SKIPPED", "NEXT"):
             self.i += 1
         kinds = k[start:self.i]
+        if k[self.i] == "UNWORKED" and step.extent is not None and step.extent.kind == "last":
+            self.i = start  # "rep from * to last st, leave last st unworked": what comes next
+            return False
         if step.steps and ({"CH", "ST", "STN", "SP", "OWN", "SKIPPED"} & set(kinds) or "SKIP" in kinds[1:] or type(step.steps[-1]) is Skip and "LAST" in kinds):
             for index in range(len(step.steps) - 1, -1, -1):
                 if type(step.steps[index]) is not Note:

@@ -11,12 +11,12 @@ from .patterns import Lazy
 _NUMBER = r"(?:an?|one|two|three|four|five|six|seven|eight|\d+)"
 _STITCH = r"(?:(?:half[\s-]+)?(?:single|double|treble|triple)(?:[\s-]+crochets?)?|(?:half|double)[\s-]+trebles?|trebles?|slip[\s-]*stitch(?:es)?|sc|hdc|dc|htr|tr|dtr|increases?|decreases?|inc|dec)\b"
 _PLACE = r"(?:(?:ch(?:ain)?-?\s?\d\s+|\d-?ch(?:ain)?\s+|chain\s+|corner\s+)?(?:stitch|st|space|sp|loop|lp|gap|corner|hole|arch))"
-_START = r"(?:the\s+(?:very\s+)?(?:start|beginning)(?:\s+of\s+the\s+(?:round|row))?|where\s+(?:you|we)\s+(?:started|began))"
+_START = r"(?:the\s+(?:very\s+)?(?:start|beginning)(?:\s+of\s+the\s+(?:round|row))?|where\s+(?:you|we|u)\s+(?:started|began)|(?<=back\sto\s)(?:start|beginning)\b|(?<=back\sat\s)(?:start|beginning)\b)"
 _END = r"(?:the\s+(?:very\s+)?end(?:\s+of\s+(?:the|your)\s+(?:row|round|chain))?)"
 _BODY = r"(?:toes?|heels?|nose|cheeks?|tummy|belly|face|snout|forehead|neck|head|feet|foot|ankles?|thumb|knees?|elbows?|chest|muzzle|ears?|eyes?|hips?|shoulders?)"
 _FIRST = r"(?:(?<=^)|(?<=[.:;,!—-])|(?<=\bso)|(?<=\btime))"
 
-_ROUND_BACK = Lazy(rf"\b(?:until|till|'til)\s+(?:you|we)(?:'re|'ve|\s+are|\s+have)?(?:\s+(?:get|got|come|reach|reached|arrive|are|all\s+the\s+way|round|around|back|again|to|at))*\s+(?:{_START}|{_END})(?:\s+again)?|\b(?:until|till)\s+(?:you've|you\s+have|you)\s+(?:filled|done|worked(?:\s+in(?:to)?)?|gone\s+in(?:to)?|used)\s+(?:all|every)(?:\s+(?:of\s+)?(?:the|your))?(?:\s+(?:\d+|two|three|four|five|six|seven|eight|ten|twelve))?\s+{_PLACE}(?:s|es)?\b", re.I)
+_ROUND_BACK = Lazy(rf"\b(?:until|till|'til|til)\s+(?:you|we|u)(?:'re|'ve|\s+are|\s+have)?(?:\s+(?:get|got|come|reach|reached|arrive|are|all\s+the\s+way|round|around|back|again|to|at))*\s+(?:{_START}|{_END})(?:\s+again)?|\b(?:until|till)\s+(?:you've|you\s+have|you)\s+(?:filled|done|worked(?:\s+in(?:to)?)?|gone\s+in(?:to)?|used)\s+(?:all|every)(?:\s+(?:of\s+)?(?:the|your))?(?:\s+(?:\d+|two|three|four|five|six|seven|eight|ten|twelve))?\s+{_PLACE}(?:s|es)?\b", re.I)
 _GETS = Lazy(rf"{_FIRST}\s*(?P<place>(?:each|every)\s+(?:single\s+)?{_PLACE})\s+(?P<verb>gets|takes|receives|has|needs)\s+(?:(?P<shape>an?\s+(?:petal|leaf|shell|fan|scallop|cluster)\s*:)|(?=(?:{_NUMBER}|{_STITCH}|[(\[])))", re.I)
 _GO_INTO = Lazy(rf"(?P<stitch>{_STITCH})\s+goe?s?\s+(?=(?:all\s+)?in(?:to)?\s)", re.I)
 _IS_A = Lazy(r"\bevery\s+(?:single\s+)?stitch\s+is\s+an?\s+(?P<what>increase|decrease)\b", re.I)
@@ -49,7 +49,7 @@ _KEEP_ING = Lazy(r"\b(?:keep(?:\s+on)?|carry\s+on|continue|go\s+on)\s+(?P<steps>
 
 def plain_turns(words: str, low: str) -> str:
     """`words` of a row with spoken turns made plain; as long as before. low: the same in small letters, in which is looked for what may be there."""
-    if "ntil" in low or "till " in low:
+    if "til" in low:
         words = _ROUND_BACK.sub(_to_the_end, words)
     if "every" in low or "each" in low:
         words = _GETS.sub(lambda found: _filled(found, f" in {found['place']}{':' if found['shape'] else ','} "), words)

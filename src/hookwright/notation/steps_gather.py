@@ -72,6 +72,8 @@ class GatherReading:
         if kind not in ("cl", "popcorn", "bobble", "puff") or len(steps) < 2 or type(steps[-1]) is not Stitch or type(steps[-2]) is not Chain:
             return False
         chain, last = steps[-2:]
+        if last.n != 1 and not last.kind.endswith("tog"):
+            return False  # "3ch, 2tr in same sp (this is your first cluster)": stitches side by side
         place, last.place = last.place, None
         if chain.says is not None:
             chain.says = None
