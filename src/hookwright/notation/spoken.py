@@ -41,20 +41,21 @@ _LEADS = Lazy(
     rf"|you(?:'ll)?\s+need\s+(?=(?:an?\s+)?(?:\d+\s+ch|magic)))(?={_CRAFT}|\d+\s+ch|(?:make|start|begin|work|put|turn|go)\b)",
     re.I,
 )
+_SHAPE_NAMES = ("shells", "petals", "fans", "clusters", "scallops", "bobbles", "puffs", "corners", "creases", "leaves", "points")
+_ROUND_LEADS = frozenset(("and", "so ", "the", "now", "on ", "in ", "for"))
 _HABIT = Lazy(r"\b(?:(?:each|every)\s+(?:row|round|rnd|time)|as\s+(?:i|you|we)\s+go|always|usually|normally|prefer|clockwise)\b", re.I)  # "I chain 1 at the start of every row": how she works, and no row
 
 
 _NEEDED = Lazy(r"(?:^|(?<=[.!]\s))\s*(?:so\s+)?(?:you|we)(?:'ll)?\s+need\s+(?=\d+\s*ch)", re.I)
 
 
-def plainly(text: str, start: int, end: int) -> str:
-    """`text` with what only carries the telling blanked out in `[start, end)`; as long as before.
+def plainly(words: str) -> str:
+    """The words of a row with what only carries the telling blanked out; as long as before, and `words` itself where nothing is.
 
-    >>> plainly("So we single crochet in each st", 0, 31).split()
+    >>> plainly("So we single crochet in each st").split()
     ['single', 'crochet', 'in', 'each', 'st']
     """
-    words = text[start:end]
-    low = words.lower()  # plain searches in it are so quick that most rows pay nothing for the rest
+    whole, low = words, words.lower()  # plain searches in it are so quick that most rows pay nothing for the rest
     told = "you" in low or "we " in low or "we'" in low or "let" in low or "i " in low or "i'" in low or "go a" in low
     words = plain_turns(words, low)
     if "tog" in low and ("those" in low or "these" in low or "them" in low):
@@ -65,9 +66,9 @@ def plainly(text: str, start: int, end: int) -> str:
             words = words[: again.end("times")].ljust(again.end()) + words[again.end() :]
     if ("creas" in low or "shap" in low or "a stitch" in low) and (told or ":" in low or ", so " in low or "time" in low):
         words = _ANNOUNCED.sub(_blank, words)
-    if "some " in low or " the " in low or "our " in low or "few " in low or "more " in low:
+    if ("s:" in low or "s." in low or "s!" in low) and ("some " in low or " the " in low or "our " in low or "few " in low or "more " in low) and any(shape in low for shape in _SHAPE_NAMES):
         words = _SOME.sub(_blank, words)
-    if " round" in low or " row" in low or " one" in low:
+    if (" round" in low or " row" in low or " one" in low) and low.lstrip()[:3] in _ROUND_LEADS:
         words = _IN_THIS_ROUND.sub(_blank, words)
     if told:
         if "need" in low:
@@ -77,9 +78,9 @@ def plainly(text: str, start: int, end: int) -> str:
         words = _POPPED.sub(_blank, words)
     if " way " in low:
         words = _OWN_WAY.sub(_blank, words)
-    if " with " in low:
+    if " with " in low and ("in " in low or "into " in low):
         words = _INTO_WITH.sub(_place_first, words)
-    return text[:start] + words + text[end:]
+    return whole if words == whole else words
 
 
 def _without_persons(words: str) -> str:

@@ -14,6 +14,8 @@ _PLACE = r"(?:(?:ch(?:ain)?-?\s?\d\s+|\d-?ch(?:ain)?\s+|chain\s+|corner\s+)?(?:s
 _START = r"(?:the\s+(?:very\s+)?(?:start|beginning)(?:\s+of\s+the\s+(?:round|row))?|where\s+(?:you|we|u)\s+(?:started|began)|(?<=back\sto\s)(?:start|beginning)\b|(?<=back\sat\s)(?:start|beginning)\b)"
 _END = r"(?:the\s+(?:very\s+)?end(?:\s+of\s+(?:the|your)\s+(?:row|round|chain))?)"
 _BODY = r"(?:toes?|heels?|nose|cheeks?|tummy|belly|face|snout|forehead|neck|head|feet|foot|ankles?|thumb|knees?|elbows?|chest|muzzle|ears?|eyes?|hips?|shoulders?)"
+_PARTS = ("toe", "heel", "nose", "cheek", "tummy", "belly", "face", "snout", "forehead", "neck", "head", "feet", "foot", "ankle", "thumb", "knee", "elbow", "chest", "muzzle", "ear", "eye", "hip", "shoulder")
+_SHAPED = ("petal", "leaf", "shell", "fan", "scallop", "cluster")
 _FIRST = r"(?:(?<=^)|(?<=[.:;,!—-])|(?<=\bso)|(?<=\btime))"
 
 _ROUND_BACK = Lazy(rf"\b(?:until|till|'til|til)\s+(?:you|we|u)(?:'re|'ve|\s+are|\s+have)?(?:\s+(?:get|got|come|reach|reached|arrive|are|all\s+the\s+way|round|around|back|again|to|at))*\s+(?:{_START}|{_END})(?:\s+again)?|\b(?:until|till)\s+(?:you've|you\s+have|you)\s+(?:filled|done|worked(?:\s+in(?:to)?)?|gone\s+in(?:to)?|used)\s+(?:all|every)(?:\s+(?:of\s+)?(?:the|your))?(?:\s+(?:\d+|two|three|four|five|six|seven|eight|ten|twelve))?\s+{_PLACE}(?:s|es)?\b", re.I)
@@ -72,9 +74,9 @@ def plain_turns(words: str, low: str) -> str:
         words = _OTHERS.sub(lambda found: _filled(found, "rem"), words)
     if "creasing" in low:
         words = _KEEP_SHAPING.sub(lambda found: _filled(found, found["what"][:-3] + "e"), words)
-    if " the " in low or " his " in low or " her " in low or " its " in low:
+    if (" the " in low or " his " in low or " her " in low or " its " in low) and any(part in low for part in _PARTS):
         words = _AT_A_BODY.sub(_blank, words)
-    if ":" in low or " of " in low:
+    if (":" in low or " of " in low) and any(shape in low for shape in _SHAPED):
         words = _SHAPE_IN.sub(lambda found: _filled(found, f"{found['place']}:"), words)
     words = _shapes_and_ways(words, low)
     return words
@@ -89,7 +91,7 @@ def _shapes_and_ways(words: str, low: str) -> str:
             words = _KEEP_REPEATING.sub(lambda found: _filled(found, "repeat"), words)
     if "in that" in low or "into that" in low:
         words = _IN_THAT.sub(lambda found: _filled(found, f"{found['made'] or found['more']}it"), words)
-    if "'s " in low or "is " in low or "makes" in low or "gives" in low or "compl" in low:
+    if ("that" in low or "this" in low or "it" in low) and ("'s " in low or " is " in low or "makes" in low or "gives" in low or "compl" in low):
         words = _THATS_ONE.sub(_blank, words)
     if "to the next" in low:
         words = _MOVE_ON.sub(_blank, words)

@@ -48,8 +48,12 @@ def _as_digits(found) -> str:
 
 def tokenise(text: str, start: int, end: int, lexicon: Lexicon) -> Tokens:
     """The tokens of `text[start:end]`; offsets are those of `text`. Words of no weight ("the", "work") are left out."""
-    plain = plainly(_SCANNED.sub(_as_digits, text) if _SCANNED.search(text, start, end) else text, start, end)
-    raw = [(found.lastgroup, found[0], *found.span()) for found in _TOKEN.finditer(plain, start, end)]
+    words = text[start:end]
+    plain = plainly(_SCANNED.sub(_as_digits, words) if _SCANNED.search(words) else words)
+    if plain is words:
+        raw = [(found.lastgroup, found[0], *found.span()) for found in _TOKEN.finditer(text, start, end)]
+    else:
+        raw = [(found.lastgroup, found[0], found.start() + start, found.end() + start) for found in _TOKEN.finditer(plain)]
     tokens = Tokens(text)
     reading = _Reading(raw, tokens, lexicon)
     reading.run()
