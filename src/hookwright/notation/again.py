@@ -13,6 +13,10 @@ from .again_clauses import read_clauses, read_until
 from .again_rows import AgainRead, rows_meant
 from .intervals import read_intervals
 from .number_words import listed_number, number_of
+from .patterns import Lazy
+
+
+_STITCH_FIRST = Lazy(r"\s*(?:(?:sc|dc|hdc|htr|tr|[fb]p\w{1,4}|sl|ss|single|double|half|treble)\s|(?:sc|dc|hdc|htr|tr)\d|(?P<chain>(?:ch|chain)\s*\d|\d{1,2}\s?ch\b))", re.I)
 
 
 def read_again(work: str, start: int, end: int, *, sizes: int = 0) -> AgainRead | None:
@@ -22,7 +26,10 @@ def read_again(work: str, start: int, end: int, *, sizes: int = 0) -> AgainRead 
     first = work[start:start + 8].lstrip()[:4].lower()
     if first[:1] == "*" or first[:1] == "[" and "rep" not in work[start:start + 8].lower():  # steps and their marks: nothing else may begin so
         return _starred(work, start, end, sizes) if first[:1] == "*" else None
-    for opening in (_intervals, _starred, _bracketed, _more_rows, _reference, _between, _alternate, _even, _counted, _manner, _in_pattern, _in_colour, _rows_of):
+    stitch = _STITCH_FIRST.match(work, start, end)
+    if stitch and stitch["chain"]:
+        return None
+    for opening in _AFTER_A_STITCH if stitch else (_intervals, _starred, _bracketed, _more_rows, _reference, _between, _alternate, _even, _counted, _manner, _in_pattern, _in_colour, _rows_of):
         found = opening(work, start, end, sizes)
         if found is not None:
             again = found.again
@@ -247,3 +254,4 @@ def read_goal(work: str, start: int, end: int, *, sizes: int = 0) -> tree.Again 
 # ---------------------------------------------------------------- clauses
 
 
+_AFTER_A_STITCH = (_even, _rows_of, _in_pattern)  # "Sc even for 5 rnds"; all else begins with a word that works

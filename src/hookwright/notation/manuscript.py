@@ -2,7 +2,7 @@
 
 import re
 
-from hookwright.ground import MUST_MEND, Finding, Span
+from hookwright.ground import MUST_MEND, Finding, Span, in_one_go
 
 from .clean import clean
 from .labels import read_label
@@ -13,6 +13,8 @@ MOST_CHARACTERS = 2_000_000
 _BOLD = Lazy(r"\*\*(?=\S)([^*\n]{1,80}?)(?<=\S)\*\*|(?:(?<=\n)|\A)([ \t>-]*)\*(?=\S)([^*\n]{1,60}?)(?<=\S)\*(?=[\s:])")
 _COUNT_IN_ITALICS = Lazy(r"(?<![\w*_])(\*{1,3}|_)(\(\s*=?\s*\d[^()*\n]{0,80}\))\1(?=[ \t]*(?:\n|$))")  # "Turn. *(12 sc, 11 ch-3 sps)*"
 _STRESSED = Lazy(r"(?<![\w*_])(\*{1,2}|_{1,2})((?:do(?:es)?\s+)?not|don't|doesn't|never|only|always|all|every|each|both|back|front|loosely|evenly|same|first|last|next|twice|once)\1(?![\w*_])", re.I)  # "does **not** count"
+_STRESSED_WORD = Lazy(r"[a-z][*_]")
+_COLON_BETWEEN = Lazy(r"[\d½¼¾)–—-]\s?:\s?[\d–—-]")
 _COLON_LIST = Lazy(r"(?<=[\d\s])[\(\[]\s*(?:\d{1,5}(?:[.,]\d{1,2})?(?: ?[½¼¾])?|[-–—])(?:\s*:\s*(?:\d{1,5}(?:[.,]\d{1,2})?(?: ?[½¼¾])?|[-–—])){1,20}\s*[\)\]]")  # "76 [84:92:100]"
 _BREAK = Lazy(r"<br\s*/?>|</?(?:b|i|strong|em|u)>", re.I)
 # "a 12 in. tail": the full stop of a unit, and no end of a sentence.
@@ -22,6 +24,7 @@ _FASTEN_OFF = Lazy(r"(?<![\w/])[Ff]/[Oo](?![\w/])")
 _ODD = Lazy(r"[\ud800-\udfff\0]")
 
 
+@in_one_go()
 def read(text: str, *, terms: str | None = None, sizes=None, in_round: bool = False, find_numbers=None, before=None, all_rows: bool = False):
     """The Pattern of a manuscript, whole or a few rows, and the findings made in reading.
 
@@ -66,8 +69,9 @@ def head_end(text: str) -> int:
 def working_text(plain: str) -> str:
     """The cleaned text in which labels are not bold; every offset stays."""
     work = clean(plain)
-    if "**" in work or "*" in work:
+    if "*" in work:
         work = _BOLD.sub(_unbold, work)
+    if "*" in work and _STRESSED_WORD.search(work):
         work = _STRESSED.sub(lambda found: f"{' ' * len(found[1])}{found[2]}{' ' * len(found[1])}", work)
     if ")*" in work or ")_" in work:
         work = _COUNT_IN_ITALICS.sub(lambda found: f"{' ' * len(found[1])}{found[2]}{' ' * len(found[1])}", work)
@@ -75,7 +79,7 @@ def working_text(plain: str) -> str:
         work = _FASTEN_OFF.sub(lambda found: found[0].replace("/", "") + " ", work)
     if ".c." in work or ".C." in work or ". c." in work:
         work = _DOTTED.sub(_undotted, work)
-    if ":" in work and ("[" in work or "(" in work):
+    if ":" in work and ("[" in work or "(" in work) and _COLON_BETWEEN.search(work):
         work = _COLON_LIST.sub(lambda found: found[0].replace(":", ","), work)
     if "in. " in work or "cm. " in work or "ins. " in work:
         work = _UNIT_STOP.sub(r"\1 ", work)

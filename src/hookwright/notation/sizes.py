@@ -67,7 +67,7 @@ def _one_a_row(work: str, found: re.Match, length: int) -> bool:
 
 def _slashed_sizes(work: str, start: int, end: int) -> int:
     """The number of sizes where lists are written "60/66/72 tr"; 0 where fewer than three such lists are as long as each other."""
-    lengths = Counter(found[0].count("/") + 1 for found in _SLASHED.finditer(work, start, min(end, start + 400_000)))
+    lengths = Counter(found[0].count("/") + 1 for found in _SLASHED.finditer(work, start, min(end, start + 400_000))) if "/" in work else Counter()
     best, seen = max(lengths.items(), key=lambda item: item[1], default=(0, 0))
     return best if seen >= 3 else _dashed_sizes(work, start, end)
 
@@ -97,7 +97,7 @@ def chains_by_size(work: str, start: int) -> str:
     >>> chains_by_size("Size S: ch 21. Size M: ch 25.", 0)
     'Ch 21 (25) sts.              '
     """
-    if not _CHAIN_OF_A_SIZE.search(work, start):
+    if "ize" not in work and "IZE" not in work or not _CHAIN_OF_A_SIZE.search(work, start):
         return work
 
     def listed(found: re.Match) -> str:

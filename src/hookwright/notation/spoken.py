@@ -42,6 +42,7 @@ _LEADS = Lazy(
     re.I,
 )
 _SHAPE_NAMES = ("shells", "petals", "fans", "clusters", "scallops", "bobbles", "puffs", "corners", "creases", "leaves", "points")
+_NUMBERS = "aotf0123456789"  # first letters of "a", "one", "two", "three", "four" and numerals
 _ROUND_LEADS = frozenset(("and", "so ", "the", "now", "on ", "in ", "for"))
 _HABIT = Lazy(r"\b(?:(?:each|every)\s+(?:row|round|rnd|time)|as\s+(?:i|you|we)\s+go|always|usually|normally|prefer|clockwise)\b", re.I)  # "I chain 1 at the start of every row": how she works, and no row
 
@@ -78,7 +79,7 @@ def plainly(words: str) -> str:
         words = _POPPED.sub(_blank, words)
     if " way " in low:
         words = _OWN_WAY.sub(_blank, words)
-    if " with " in low and ("in " in low or "into " in low):
+    if " with " in low and any(after[:1] in _NUMBERS for after in low.split(" with ")[1:]):
         words = _INTO_WITH.sub(_place_first, words)
     return whole if words == whole else words
 

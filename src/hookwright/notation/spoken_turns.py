@@ -53,8 +53,9 @@ def plain_turns(words: str, low: str) -> str:
     """`words` of a row with spoken turns made plain; as long as before. low: the same in small letters, in which is looked for what may be there."""
     if "til" in low:
         words = _ROUND_BACK.sub(_to_the_end, words)
-    if "every" in low or "each" in low:
+    if " gets" in low or " takes" in low or " receives" in low or " has " in low or " needs" in low:
         words = _GETS.sub(lambda found: _filled(found, f" in {found['place']}{':' if found['shape'] else ','} "), words)
+    if "stitch is a" in low:
         words = _IS_A.sub(lambda found: _filled(found, "increase in every stitch" if found["what"][0] in "iI" else "decrease all around"), words)
     if " go " in low or " goes " in low:
         words = _GO_INTO.sub(lambda found: _filled(found, found["stitch"]), words)
@@ -95,11 +96,11 @@ def _shapes_and_ways(words: str, low: str) -> str:
         words = _THATS_ONE.sub(_blank, words)
     if "to the next" in low:
         words = _MOVE_ON.sub(_blank, words)
-    if "back" in low or "with " in low:
+    if "back" in low:
         words = _BACK_ALONG.sub(_blank, words)
+    if "with " in low and ("go " in low or "come " in low or "work " in low or "head " in low):
         words = _GO_BACK.sub(_blank, words)
-        words = _BEGIN_BY.sub(_blank, words)
-    if "by " in low:
+    if ("with " in low or "by " in low) and ("begin" in low or "start" in low):
         words = _BEGIN_BY.sub(_blank, words)
     if "a chain" in low:
         words = _A_CHAIN.sub("1", words)
@@ -107,7 +108,7 @@ def _shapes_and_ways(words: str, low: str) -> str:
         words = _CHAIN_BETWEEN.sub(lambda found: _filled(found, f"with {found['n']} ch between"), words)
     if " after e" in low:
         words = _AFTER_EACH.sub(lambda found: _filled(found, f"with {found['n']} ch between each"), words)
-    if ", " in low and (" way" in low or " whole" in low or "ound" in low):
+    if ", all" in low or ", right" in low or ", the whole" in low:
         words = _COMMA_ROUND.sub(lambda found: found["place"].ljust(len(found[0])), words)
     return words
 

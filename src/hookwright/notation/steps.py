@@ -127,6 +127,9 @@ _FAR_FIRST = frozenset(("ACROSS", "OVER", "ON", "FIRST", "NEXT", "NUM", "TO", "T
 _SEPARATORS = frozenset((",", ";", ".", ":", "AND", "HY", "QO", "QC", "'", "+", "/"))
 
 
+_SIDES = frozenset(("SIDE", "OPPOSITE", "BASE"))
+
+
 class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReading, RepeatReading, CountReading, CountFirstReading, DescribedReading, UnreadReading):
     """Reads one row by recursive descent; `i` is the token at hand, k, v, s, e the tokens' kinds, values, starts and ends."""
 
@@ -161,7 +164,7 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         self.limit = len(tokens.kinds)  # index before which steps are read (a bracket that is never closed)
         self.context = None  # place said before ("working in ch-3 spaces")
         self.evenly = False
-        self.sides = not {"SIDE", "OPPOSITE", "BASE"}.isdisjoint(tokens.kinds) or first_row and tokens.text.find("ottom loop", tokens.starts[0], tokens.ends[-1]) >= 0  # a side is spoken of
+        self.sides = not _SIDES.isdisjoint(tokens.kinds) or first_row and tokens.text.find("ottom loop", tokens.starts[0], tokens.ends[-1]) >= 0  # a side is spoken of
         self.held = 0  # last loops kept on the hook: "leaving last loop of each on hook, 3 dc in next st"
         self.open_marks: list[str] = []
         self.bold: set[int] = set()

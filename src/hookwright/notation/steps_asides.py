@@ -171,7 +171,7 @@ class AsideReading:
             self.i = close + 1  # "(1 st dec)" after what decreases it
             frame.steps.append(Note(text, span))
             return True
-        restated = all(kind in ("NUM", "X", "ST", ",", "CH", "AND", "+", "HY", ";", "=") for kind in inner) and "X" in inner and (follows != "steps" or (k[close + 1] in ("IN", "OVER", "EACH") or type(self.last_step(frame)) in (Either, Repeat)) and not any(inner[at] == "X" and inner[at - 1] == "ST" for at in range(1, len(inner))))
+        restated = "X" in inner and all(kind in ("NUM", "X", "ST", ",", "CH", "AND", "+", "HY", ";", "=") for kind in inner) and (follows != "steps" or (k[close + 1] in ("IN", "OVER", "EACH") or type(self.last_step(frame)) in (Either, Repeat)) and not any(inner[at] == "X" and inner[at - 1] == "ST" for at in range(1, len(inner))))
         worked = any(kind in ("ST", "CH", "OWN", "SKIP", "REP", "(", "[") for kind in inner)
         tells = inner[0] in _REMARKS or inner[0] == "=" or inner[0] in ("CENTER", "TOP", "BASE", "AT") and "NUM" not in inner and "," not in inner
         if not restated and follows == "steps" and worked and inner[0] not in ("REMARK", "OR", "YOU"):

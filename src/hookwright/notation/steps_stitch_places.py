@@ -9,6 +9,8 @@ from .patterns import Lazy
 from .steps_stitch_after import StitchAfterReading
 from .tree import Chain, Extent, Go, Group, Note, Place, Repeat, Skip, Stitch
 
+_PLAIN = frozenset(("sc", "hdc", "dc", "tr", "dtr"))
+_PLAIN_NOUNS = frozenset(("STN", "CH", "SP"))
 _AT_ENDS = frozenset(("AT", "EACH", "BOTH", "IN", "OF"))
 PLACE_STARTS = frozenset(("IN", "OVER", "THROUGH", "AROUND", "ACROSS", "BETWEEN", "NEXT", "EACH", "FIRST", "LAST", "SAME", "ALL", "REM", "OTHER", "TOEND", "LOOP", "TO", "UNTIL", "HALF", "AT"))
 
@@ -24,60 +26,69 @@ def node_place(node) -> Place | None:
 class StitchPlaceReading(StitchAfterReading):
     """Reads the places of a stitch whose name and number are read."""
 
+    def _simply_next(self, frame, node) -> bool:
+        """Whether a plain stitch goes "in next st", "in next 4 sts": by far the commonest place, which none of the turns of phrase below begins with."""
+        k, at = self.k, self.i
+        return k[at] == "IN" and k[at + 1] == "NEXT" and (k[at + 2] in _PLAIN_NOUNS or k[at + 2] == "ST" and self.v[at + 2] in _PLAIN) and type(node) is Stitch and node.kind in _PLAIN and not (
+            len(frame.steps) > 2 and type(frame.steps[-2]) is Go)
+
     def _placed(self, frame, node, start: int, number: Number | None) -> bool:
         """The places of a stitch, and what follows them."""
         k = self.k
-        if k[self.i] == "TOG" and type(node) is Stitch:
-            self.i += 1
-        if type(node) is Stitch and node.kind == "picot" and k[self.i] in ("(", "[") and "CH" in k[self.i + 1:self.i + 3] and k[self.match[self.i] + 1] not in ("X", "TIMES", "NUM", "IN"):
-            at = self.i + 1 + (k[self.i + 1] == "CH")  # "picot (ch 3, sl st in 3rd ch from hook)": what it is made of
-            if k[at] == "NUM" and isinstance(self.v[at], int):
-                node.legs, node.base = self.v[at], "ch"
-            self.i = self.match[self.i] + 1
-        if type(node) is Stitch and node.kind == "slst" and self._to_another(frame, start):
-            return True
-        if type(node) is Stitch and node.kind == "slst" and (self.context is None or self.context.which != "from hook") and self._travels(frame, node, start):
-            return True
-        if type(node) is Stitch and k[self.i] in _AT_ENDS and self._at_each_end(frame, node, start):
-            return True
-        if type(node) is Stitch and len(frame.steps) > 2 and type(frame.steps[-2]) is Go and self.between_told(frame, node, start):
-            return True
-        if type(node) is Stitch and node.kind == "dec" and k[self.i] in ("OVER", "IN") and k[self.i + 1] == "FIRST" and self.ends_together(frame, self.i + 1, start):
-            return True
-        if k[self.i] == "THATMANY":
-            return self._that_many(frame, node, start)
-        if type(node) is Stitch and node.n == 1 and self._together_with_number(node):
-            node.span = self.span(start)
-            return self.put(frame, node)
-        evenly = self.evenly
-        self.evenly = False
-        if type(node) is Stitch and node.n == 1 and self._shapes(node):  # "decrease 6 times evenly around", "inc evenly 6 times"
-            at = self.i + (k[self.i] == "EVENLY")
-            if k[at] == "NUM" and k[at + 1] == "TIMES" and "EVENLY" in (k[self.i], k[at + 2]):
-                node.n, evenly = self.v[at], True
-                self.i = at + 2 + (k[at + 2] == "EVENLY")
-        if k[self.i] == "," and k[self.i + 1] == "EVENLY" and type(node) is Stitch and self._shapes(node) and node.n != 1:
-            self.i += 1  # "with 6 increases, evenly spaced"
-        if k[self.i] == "EVENLY":
-            evenly = True
-            self.i += 1
-        if k[self.i] in ("(", "[") and self._aside_ahead() and k[self.match[self.i] + 1] in ("IN", "AND", "OVER", "AROUND", "ACROSS", "NEXT"):
-            self.i = self.match[self.i] + 1
-        if k[self.i] == "W" and k[self.i + 1] == "IN" and self._word(self.i) in ("landing", "going", "falling", "sitting"):
-            self.i += 1  # "with the last dc landing in the last st"
-        if k[self.i] == "," and k[self.i + 1] == "IN" and k[self.i + 2] in ("NEXT", "SAME", "FIRST") and type(node) is Stitch:
-            self.i += 1  # a stray comma: "dc, in next sc"
-        if type(node) is Stitch and k[self.i] in ("IN", "FOR", "BETWEEN") and (self.positions(frame, node, start) or self.between_ends(frame, node, start) or self.by_ratio(frame, node, start)):
-            return True
-        if type(node) is Stitch and (k[self.i] == "EACH" or k[self.i] in ("IN", "OVER") and k[self.i + 1] in ("EACH", "ORD")):
-            if self.among_plain(frame, node, start) or self.together_every(frame, node.base or self._usual(frame) if node.kind == "dec" else node.kind, start):
+        if self._simply_next(frame, node):
+            evenly, self.evenly = self.evenly, False
+        else:
+            if k[self.i] == "TOG" and type(node) is Stitch:
+                self.i += 1
+            if type(node) is Stitch and node.kind == "picot" and k[self.i] in ("(", "[") and "CH" in k[self.i + 1:self.i + 3] and k[self.match[self.i] + 1] not in ("X", "TIMES", "NUM", "IN"):
+                at = self.i + 1 + (k[self.i + 1] == "CH")  # "picot (ch 3, sl st in 3rd ch from hook)": what it is made of
+                if k[at] == "NUM" and isinstance(self.v[at], int):
+                    node.legs, node.base = self.v[at], "ch"
+                self.i = self.match[self.i] + 1
+            if type(node) is Stitch and node.kind == "slst" and self._to_another(frame, start):
                 return True
-        if k[self.i] in ("IN", "OVER") and k[self.i + 1] == "ORD" and k[self.i + 2] in (",", "AND") and type(node) is Stitch and self._ordinals(frame, node, start):
-            return True
-        if k[self.i] == "ALL" and k[self.i + 1] == "IN":  # "ss, ch 3, 3 hdc all in same space"
-            node.span = self.span(start)
-            frame.steps.append(node)
-            return self.act_all_in(frame)
+            if type(node) is Stitch and node.kind == "slst" and (self.context is None or self.context.which != "from hook") and self._travels(frame, node, start):
+                return True
+            if type(node) is Stitch and k[self.i] in _AT_ENDS and self._at_each_end(frame, node, start):
+                return True
+            if type(node) is Stitch and len(frame.steps) > 2 and type(frame.steps[-2]) is Go and self.between_told(frame, node, start):
+                return True
+            if type(node) is Stitch and node.kind == "dec" and k[self.i] in ("OVER", "IN") and k[self.i + 1] == "FIRST" and self.ends_together(frame, self.i + 1, start):
+                return True
+            if k[self.i] == "THATMANY":
+                return self._that_many(frame, node, start)
+            if type(node) is Stitch and node.n == 1 and self._together_with_number(node):
+                node.span = self.span(start)
+                return self.put(frame, node)
+            evenly = self.evenly
+            self.evenly = False
+            if type(node) is Stitch and node.n == 1 and self._shapes(node):  # "decrease 6 times evenly around", "inc evenly 6 times"
+                at = self.i + (k[self.i] == "EVENLY")
+                if k[at] == "NUM" and k[at + 1] == "TIMES" and "EVENLY" in (k[self.i], k[at + 2]):
+                    node.n, evenly = self.v[at], True
+                    self.i = at + 2 + (k[at + 2] == "EVENLY")
+            if k[self.i] == "," and k[self.i + 1] == "EVENLY" and type(node) is Stitch and self._shapes(node) and node.n != 1:
+                self.i += 1  # "with 6 increases, evenly spaced"
+            if k[self.i] == "EVENLY":
+                evenly = True
+                self.i += 1
+            if k[self.i] in ("(", "[") and self._aside_ahead() and k[self.match[self.i] + 1] in ("IN", "AND", "OVER", "AROUND", "ACROSS", "NEXT"):
+                self.i = self.match[self.i] + 1
+            if k[self.i] == "W" and k[self.i + 1] == "IN" and self._word(self.i) in ("landing", "going", "falling", "sitting"):
+                self.i += 1  # "with the last dc landing in the last st"
+            if k[self.i] == "," and k[self.i + 1] == "IN" and k[self.i + 2] in ("NEXT", "SAME", "FIRST") and type(node) is Stitch:
+                self.i += 1  # a stray comma: "dc, in next sc"
+            if type(node) is Stitch and k[self.i] in ("IN", "FOR", "BETWEEN") and (self.positions(frame, node, start) or self.between_ends(frame, node, start) or self.by_ratio(frame, node, start)):
+                return True
+            if type(node) is Stitch and (k[self.i] == "EACH" or k[self.i] in ("IN", "OVER") and k[self.i + 1] in ("EACH", "ORD")):
+                if self.among_plain(frame, node, start) or self.together_every(frame, node.base or self._usual(frame) if node.kind == "dec" else node.kind, start):
+                    return True
+            if k[self.i] in ("IN", "OVER") and k[self.i + 1] == "ORD" and k[self.i + 2] in (",", "AND") and type(node) is Stitch and self._ordinals(frame, node, start):
+                return True
+            if k[self.i] == "ALL" and k[self.i + 1] == "IN":  # "ss, ch 3, 3 hdc all in same space"
+                node.span = self.span(start)
+                frame.steps.append(node)
+                return self.act_all_in(frame)
         self.found_loop, self.found_layers = "", 1
         bracket_loop = self._loop_in_brackets()
         along, around = k[self.i] in ("ACROSS", "AROUND"), k[self.i] == "AROUND"

@@ -13,6 +13,7 @@ _WORKED = frozenset(("STN", "NEXT", "EACH", "EVENLY", "SP", "RING", "FIRST", "LA
 _PLACED = frozenset(("STN", "NEXT", "EACH", "EVENLY"))
 _BEFORE_A_STEP = frozenset((",", ";", ":", "(", "[", "{", "AND", "MARK", "DASH"))
 _REMARKED = frozenset(("REMARK", "RS", "WS", "YOU", "SEE", "FOR"))
+_BEGINS_NO_TALK = frozenset(("(", "[", "{", "|", "=", "DASH", "NUM", "ST", "CH", "JOIN", "TURN", "FASTEN", "SKIP", "MARK", "REP", "SHADE"))
 _WORKS = frozenset(("ST", "STN", "OWN", "CH", "SKIP", "REP", "UNTIL", "CONTINUE", "FASTEN", "TURN", "JOIN", "ATTACH", "CHANGE", "GO", "ROW", "ROUND", "TIMES", "TIMESN", "MARK", "EXTEND"))  # a sentence with one of these works something
 _TELLING = frozenset(("W", "U", "REMARK", "ST", "CH", "NUM", "OWN", "STN", "YOU", "DRAW", "WORKOFF", "YO", "HOOK", "RS", "WS", "DROP", "YARN", "SHAPING", "SHAPED", "INCLUDE", "WORKING", "PLACING", "BACKFACING"))
 
@@ -92,6 +93,8 @@ class UnreadReading:
     def tells_length(self, frame) -> bool:
         """ "By now it should be about 150 cm.", "Mine came out at 60 in long.": a sentence of how long the piece is, and no work in it."""
         k, start, told = self.k, self.i, False
+        if k[start] in _BEGINS_NO_TALK:
+            return False
         while k[self.i] != "END" and not (k[self.i] == "." and self._ends_sentence()):
             if k[self.i] in _WORKS:
                 self.i = start

@@ -92,13 +92,8 @@ class _Reading:
                     if after:
                         index = after
                         continue
-                after_word = longer.get(small)
-                if after_word is not None and index + 1 < len(raw):
-                    following = raw[index + 1][1]
-                    if following not in after_word and following.isalpha() and following.islower() and following not in _PASSED_OVER:
-                        after = 0  # no phrase goes on with that word
-                    else:
-                        after = self._phrase(index, after_word)
+                if small in longer:
+                    after = self._phrase(index, longer[small])
                     if after:
                         index = after
                         continue
