@@ -3,8 +3,10 @@
 from hookwright.notation.tree import Group, Skip
 
 from .hand import Hand
+from .kinds import CHAINS
 from .needs import stitch_kind
 from .placing import cells
+from .reaching import find_stop
 from .rejoining import keep_opening, opens
 from .starting import first_stitch
 from .stitching import next_plain, own_chain, remember, reserve_for
@@ -87,7 +89,12 @@ def work_skip(hand, step: Skip, steps, index, after):
     before = hand.lay.rank(hand.cur)
     here, worked = hand.here, hand.spaces_worked
     longest = hand.longest_pass
+    to_space = place.extent is not None and place.extent.kind == "place" and place.extent.place.of == "sp"
+    if to_space and hand.cur < hand.lay.n and hand.lay.kind[hand.cur] == CHAINS and find_stop(hand, place.extent.place) == hand.cur:
+        hand.cur += 1  # "dc in each dc to ch-1 sp, skip all sts to next ch-1 sp": none are skipped before the one it stands at
     found = cells(hand, place, reserve_for(hand, step, steps, index, after) if place.extent is not None else 0)
+    if to_space:
+        hand.memory["skipped to"] = hand.cur
     hand.here, hand.longest_pass = here, longest
     hand.spaces_worked = worked
     passed = hand.lay.rank(hand.cur) - before

@@ -56,7 +56,11 @@ def stop_rank(hand: Hand, place: Place, reserve: int) -> int:
         cur = lay.rank(hand.cur)
         return max(cur, cur + (lay.stitches - reserve - takes - (hand.number(extent.n, 0) or 0) - cur) // (passes + 1))
     if extent.kind == "place":
-        return lay.rank(find_stop(hand, extent.place)) - (hand.number(extent.n, 0) or 0)
+        stop = find_stop(hand, extent.place)
+        if stop == hand.cur == hand.memory.get("skipped to") and lay.kind[stop:stop + 1] == [kinds.CHAINS]:
+            hand.cur += 1  # "skip all sts to next ch-1 sp, dc in each dc to next ch-1 sp": the one after
+            stop = find_stop(hand, extent.place)
+        return lay.rank(stop) - (hand.number(extent.n, 0) or 0)
     if extent.kind == "half":
         return lay.rank(hand.cur) + (lay.stitches - lay.rank(hand.cur)) // 2 if hand.cur else lay.stitches // 2
     if extent.kind == "until":

@@ -176,5 +176,20 @@ class SkipReading:
                     return Place(n=self.v[start])
                 return None
             place = Place("next", noun.of, noun.n or 1, None, None, noun.chains, noun.group)
+        if k[start] in ("ALL", "EACH", "STN") and place.of == "st" and k[self.i] in ("OF", "TO"):
+            self._skipped_as_far_as(place)
         place.span = self.span(start)
         return place
+
+    def _skipped_as_far_as(self, place: Place) -> None:
+        """ "skip all sts of the sleeve to next ch-1 sp": whose they are says nothing; how far, does."""
+        k, start = self.k, self.i
+        at = start + 2 if k[start] == "OF" and k[start + 1] == "W" else start
+        if k[at] != "TO" or k[at + 1] not in ("NEXT", "CH", "FIRST"):
+            return
+        self.i = at + 1
+        extent = self._limit("TO")
+        if extent is None:
+            self.i = start
+        else:
+            place.n, place.extent = None, extent
