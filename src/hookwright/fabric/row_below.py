@@ -1,11 +1,14 @@
 """What lies below a row: round or flat, turned or not, chain carried over, the stitch it is made of."""
 
-from hookwright.notation.tree import Chain, NoJoin
+from dataclasses import replace
+
+from hookwright.notation.tree import Chain, NoJoin, Skip, Stitch, Turn
 
 from . import kinds, layout
 from .kinds import FOUNDATION
 from .legs import both_legs, names_legs
 from .row_signs import first_plain, joins_round, ring_start, turns_at_start, turns_work
+from .starting import BEFORE
 
 
 def is_round(sequence, row, source, thread) -> bool:
@@ -41,6 +44,8 @@ def below_of(sequence, thread, source, row, in_round, first):
         ended = sequence.settings.end_chain()
         if ended is not None and carried is None:
             carried = Chain(ended.chains or 1, ended.says)
+        elif carried is None and not in_round:
+            carried = _chain_like_its_own(source.steps or row.steps)
     if thread.ended and _on_legs(sequence, source):
         lay = both_legs(thread, sequence.threads.index(thread), lay)
         return lay, False, None
@@ -65,6 +70,17 @@ def below_of(sequence, thread, source, row, in_round, first):
     if in_round and not turned and not lay.plain:
         lay = layout.closing_loop(lay)
     return lay, turned, carried
+
+
+def _chain_like_its_own(steps):
+    """The chain that the row told below must have ended with: "Sk first dc, dc in each dc ..., dc in top of turning ch; ch 3, turn" begins as it ends; else None."""
+    if len(steps) < 4 or not isinstance(steps[-1], Turn) or not isinstance(steps[-2], Chain):
+        return None
+    first = next((step for step in steps if not isinstance(step, BEFORE)), None)
+    if not isinstance(first, Skip) or first.place is None or first.place.which != "first" or first.place.n != 1 or first.place.of in ("sp", "corner", "gap", "group", "ch"):
+        return None
+    into_top = any(isinstance(step, Stitch) and step.place is not None and step.place.which == "chain top" for step in steps[-4:-2])
+    return replace(steps[-2]) if into_top else None
 
 
 def _on_legs(sequence, source) -> bool:

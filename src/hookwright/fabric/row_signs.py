@@ -1,9 +1,12 @@
 """What can be told of a row by looking at its steps: does it join, turn, begin a piece, work anything."""
 
+from dataclasses import replace
+
 from hookwright.notation.tree import (
     Chain,
     Each,
     Either,
+    Extent,
     Go,
     Group,
     Join,
@@ -11,6 +14,7 @@ from hookwright.notation.tree import (
     Leave,
     NoJoin,
     Note,
+    Place,
     Repeat,
     Ring,
     Skip,
@@ -126,6 +130,19 @@ def first_plain(steps):
             if found:
                 return found
     return None
+
+
+def without_shaping(steps):
+    """The steps of a row as set; where they are one plain stitch but for increases and decreases, that stitch in each: shaping is no part of the pattern."""
+    worked = [step for step in steps if not isinstance(step, BEFORE) and not isinstance(step, (Chain, Join))]
+    if not all(isinstance(step, Stitch) for step in worked):
+        return steps
+    plain = [step for step in worked if step.kind not in ("inc", "dec", "invdec") and not step.kind.endswith("tog")]
+    if len(plain) == len(worked) or len({step.kind for step in plain}) != 1 or plain[0].kind in kinds.GATHERED or plain[0].kind == "slst":
+        return steps
+    even = replace(plain[0], n=1, place=Place(extent=Extent(), n=None), over=False, evenly=False)
+    at = steps.index(worked[0])
+    return [*steps[:at], even, *(step for step in steps[at:] if not isinstance(step, Stitch))]
 
 
 def label_of(row, source, number) -> str:

@@ -5,7 +5,7 @@ from hookwright.notation.tree import FastenOff, Stitch
 from . import layout
 from .corner_blocks import blocks_across
 from .kinds import FOUNDATION
-from .row_signs import goes_on, makes_foundation
+from .row_signs import goes_on, makes_foundation, without_shaping
 from .rowwork import layout_of
 
 
@@ -84,7 +84,12 @@ class View:
         book = self.sequence.book
         order = [row for row in book.order if row.steps and not goes_on(row.steps) and not makes_foundation(row)]
         if order:
-            return (order[-2] if len(order) >= 2 else order[-1]).steps
+            steps = (order[-2] if len(order) >= 2 else order[-1]).steps
+            key = ("without shaping", id(steps))
+            found = self.sequence.memo.get(key)
+            if found is None:
+                found = self.sequence.memo[key] = without_shaping(steps)
+            return found
         plain = [row for row in book.order if row.steps and not goes_on(row.steps)]
         if not plain:
             return None  # nothing is set

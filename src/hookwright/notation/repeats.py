@@ -8,7 +8,7 @@ from .repeats_ahead import AheadReading
 from .repeats_bare import BareRepeatReading
 from .repeats_often import OftenReading
 from .repeats_tail import RepeatTailReading
-from .tree import Chain, Extent, Group, Note, Repeat, Skip, Stitch, Turn
+from .tree import Chain, Extent, Group, Note, Place, Repeat, Skip, Stitch, Turn
 
 
 def _side_and_corner(steps) -> bool:
@@ -80,6 +80,9 @@ class RepeatReading(AheadReading, BareRepeatReading, RepeatTailReading, OftenRea
             self.i = begin
         if len(self.open_marks) >= MOST_DEPTH or self.depth >= MOST_DEPTH:
             return True
+        if self.context is not None and self.context.which == "from hook" and isinstance(self.context.ordinal, int) and self.context.ordinal > 1:
+            self.put(frame, Skip(Place("first", "ch", self.context.ordinal - 1), span=self.context.span))  # "starting in 2nd ch from hook, *sc, dc; rep from * across": its first pass alone
+            self.context = None
         inner = Frame()
         self.open_marks.append(mark)
         self.sequence(inner, self.closers)

@@ -129,6 +129,8 @@ def _without_decreases(case: Case):
             number, of = entry[1].items[0][0], entry[1].items[0][1]
             if _others_are_decreases(worked, of, at(number, size)):
                 entry[2].setdefault(size, worked)
+            elif worked.stitches == at(number, size):
+                entry[2].pop(size, None)  # the last row of a range, of which it is said
     for seen, stated, found in asked.values():
         if not found:
             continue
