@@ -2,7 +2,7 @@
 
 from copy import copy
 
-from .tree import Chain, Colour, Each, Either, Extent, Group, Join, JoinYarn, Leave, Note, Place, Repeat, Skip, Stitch
+from .tree import Chain, Colour, Each, Either, Extent, Group, Join, JoinYarn, Leave, Note, Place, Repeat, Skip, Stitch, Turn
 
 _WORKED = frozenset((Stitch, Group, Repeat, Each, Either, Skip, Leave))
 _SPACES = frozenset(("sp", "corner", "group", "gap"))
@@ -404,6 +404,8 @@ def _run_before(out: list, last: Stitch) -> list:
     run = out[first:]
     if first == 0 and _begun_with_chain(run, last):
         return run
+    if first == 2 and type(out[1]) is Turn and type(out[0]) is Chain and run and type(run[0]) is Stitch and _begun_with_chain([out[0], *run], last):
+        return run  # "ch 3, turn, 2 dc, ch 3, 3 dc in 1st sp"
     while run and type(run[0]) is not Stitch:
         run.pop(0)
     while run and not (run[0].kind == last.kind and run[0].n == last.n and (len(run) > 1 and _mirror([*run, last]))):
