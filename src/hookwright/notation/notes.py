@@ -57,6 +57,7 @@ _NEXT_ROW = Lazy(r"next\s+(?:row|round|rnd)\b[^.]{0,60}?\b(?:as|like|same as)\s+
 _ROWS_OF = Lazy(r"\b(?P<stitch>sc|hdc|dc|tr|dtr|htr)\s+(?:rows?|rounds?|rnds?)\b|(?:rows?|rounds?|rnds?)\s+of\s+(?P<other>sc|hdc|dc|tr|dtr|htr)\b", re.I)
 
 
+_PARTED = Lazy(r";|\.\s+(?=ch(?:ain)?s?[ -]?\d)")  # "... in same place. ch3 counts as 1tr": a sentence in small letters
 _SETTLES = Lazy(
     rf"[\s*_(–-]*(?:(?:the|all|each|every|any|nb\.?|note:?)\s+)*(?:beginning\s+|turning\s+|starting\s+|initial\s+)*{_CHAIN_FREE}\s*(?:sts?\s+|stitch(?:es)?\s+|(?:turning|beginning|starting|initial)\s+(?:ch(?:ain)?s?\b\s*)?)?(?:\((?:US|UK)[^()]{{0,20}}\)\s*)?"
     r"(?:(?:at|on|in|to|made|worked|of|for|used|before|beginning|starting|start|when|which|that|from)\b[^.;:*]{2,90}?\s)?(?:always\s+|also\s+|never\s+|(?:do(?:es)?|is|are|will)\s+(?:not|n't|always)?\s*)*(?:be\s+)?(?:counts?|counted|stands?|replaces?|considered|serves?|don't|doesn't|isn't|(?:an?\s+|one\s+)?st(?:itch)?(?=\s*(?:[.,;:]|$)))\b", re.I
@@ -85,7 +86,7 @@ def read_notes(work: str, start: int, end: int, find) -> list[tree.Convention]:
 def _clauses(work: str, start: int, end: int):
     """The parts of a sentence between semicolons, and those that speak of another chain ("ch 3 counts as dc and ch 1 does not")."""
     begin = start
-    cuts = [(found.start(), found.end()) for found in re.compile(";").finditer(work, start, end)]
+    cuts = [(found.start(), found.end()) for found in _PARTED.finditer(work, start, end)]
     cuts += [found.span() for found in _CLAUSE.finditer(work, start, end)]
     for stop, after in sorted(cuts):
         yield begin, stop
