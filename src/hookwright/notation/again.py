@@ -15,7 +15,6 @@ from .intervals import read_intervals
 from .number_words import listed_number, number_of
 from .patterns import Lazy
 
-
 _STITCH_FIRST = Lazy(r"\s*(?:(?:sc|dc|hdc|htr|tr|[fb]p\w{1,4}|sl|ss|single|double|half|treble)\s|(?:sc|dc|hdc|htr|tr)\d|(?P<chain>(?:ch|chain)\s*\d|\d{1,2}\s?ch\b))", re.I)
 
 

@@ -272,7 +272,7 @@ class CountWordReading:
             if kind == "TOTAL" or kind == "MADE" or kind == "HERE":
                 pass
             elif kind in ("MORE",):
-                per = "more"
+                per = per if self._word(self.i) == "again" else "more"  # "41 dc again": as many as before
             elif kind in ("REM", "LEFT"):
                 per = "left"
             elif kind == "UNWORKED":

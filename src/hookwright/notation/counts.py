@@ -97,9 +97,9 @@ class CountReading(CountWordReading):
     def _sentence_of_its_own(self, frame) -> bool:
         """ "... dc in next 4 dc . 24 double crochet .": the last sentence, after steps that all have their place."""
         k, at = self.k, self.i + 2
-        while k[at] in (".", "STN"):
+        while k[at] in (".", "STN") or k[at] == "MORE" and self._word(at) == "again":
             at += 1
-        return k[at] == "END" and frame.ended and self.v[self.i] != 1 and bool(frame.steps) and _all_placed(frame.steps)
+        return k[at] in ("END", "REMARK") and frame.ended and self.v[self.i] != 1 and bool(frame.steps) and _all_placed(frame.steps)
 
     def _said_at_the_end(self, frame) -> bool:
         """ "... cl in last ch-1 sp. 11 clusters in this row. Ch 3, turn.": many of a stitch, with no place, in a sentence by themselves."""

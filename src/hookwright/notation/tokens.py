@@ -412,7 +412,7 @@ class _Reading:
             return after[0] == "w" and after[1][0].islower()  # "dec. 1 st. at each end"
         if group == "n" and len(text) > 1 and index + 2 < len(raw) and raw[index + 2][1].lower() in _COUNTED:
             return False  # "in each underarm ch. 122 sts": a new sentence
-        return group == "n" and tokens.kinds[-1] == "CH" and tokens.kinds[-2:][0] not in _BEFORE_A_CHAIN
+        return group == "n" and tokens.kinds[-1] == "CH" and tokens.kinds[-2:][0] not in _BEFORE_A_CHAIN and end - raw[index - 1][2] < 6  # "in the chain. 41 dc": a new sentence
 
     def _hyphen(self, index: int, start: int, end: int) -> str:
         raw, tokens = self.raw, self.tokens
