@@ -2,10 +2,9 @@
 
 from .arithmetic import NotArithmetic, Value, reckon
 from .finding import GRADES, LOOK, MUST_MEND, NOTE, Finding, Suggestion
-from .garbage import in_one_go
 from .numbers import Number, PerSize, at, in_sizes, listing, of_size, of_sizes
 from .span import NOWHERE, Lines, Span
 
 __all__ = [
-    "GRADES", "LOOK", "MUST_MEND", "NOTE", "NOWHERE", "Finding", "Lines", "NotArithmetic", "Number", "PerSize", "Span", "Suggestion", "Value", "at", "in_one_go", "in_sizes", "listing", "of_size", "of_sizes", "reckon",
+    "GRADES", "LOOK", "MUST_MEND", "NOTE", "NOWHERE", "Finding", "Lines", "NotArithmetic", "Number", "PerSize", "Span", "Suggestion", "Value", "at", "in_sizes", "listing", "of_size", "of_sizes", "reckon",
 ]

@@ -2,7 +2,7 @@
 
 import re
 
-from hookwright.ground import MUST_MEND, Finding, Span, in_one_go
+from hookwright.ground import MUST_MEND, Finding, Span
 
 from .clean import clean
 from .labels import read_label
@@ -13,6 +13,7 @@ MOST_CHARACTERS = 2_000_000
 _BOLD = Lazy(r"\*\*(?=\S)([^*\n]{1,80}?)(?<=\S)\*\*|(?:(?<=\n)|\A)([ \t>-]*)\*(?=\S)([^*\n]{1,60}?)(?<=\S)\*(?=[\s:])")
 _COUNT_IN_ITALICS = Lazy(r"(?<![\w*_])(\*{1,3}|_)(\(\s*=?\s*\d[^()*\n]{0,80}\))\1(?=[ \t]*(?:\n|$))")  # "Turn. *(12 sc, 11 ch-3 sps)*"
 _STRESSED = Lazy(r"(?<![\w*_])(\*{1,2}|_{1,2})((?:do(?:es)?\s+)?not|don't|doesn't|never|only|always|all|every|each|both|back|front|loosely|evenly|same|first|last|next|twice|once)\1(?![\w*_])", re.I)  # "does **not** count"
+_STAR_FIRST = Lazy(r"^[ \t>-]*\*", re.M)
 _STRESSED_WORD = Lazy(r"[a-z][*_]")
 _COLON_BETWEEN = Lazy(r"[\d½¼¾)–—-]\s?:\s?[\d–—-]")
 _COLON_LIST = Lazy(r"(?<=[\d\s])[\(\[]\s*(?:\d{1,5}(?:[.,]\d{1,2})?(?: ?[½¼¾])?|[-–—])(?:\s*:\s*(?:\d{1,5}(?:[.,]\d{1,2})?(?: ?[½¼¾])?|[-–—])){1,20}\s*[\)\]]")  # "76 [84:92:100]"
@@ -24,7 +25,6 @@ _FASTEN_OFF = Lazy(r"(?<![\w/])[Ff]/[Oo](?![\w/])")
 _ODD = Lazy(r"[\ud800-\udfff\0]")
 
 
-@in_one_go()
 def read(text: str, *, terms: str | None = None, sizes=None, in_round: bool = False, find_numbers=None, before=None, all_rows: bool = False):
     """The Pattern of a manuscript, whole or a few rows, and the findings made in reading.
 
@@ -69,7 +69,7 @@ def head_end(text: str) -> int:
 def working_text(plain: str) -> str:
     """The cleaned text in which labels are not bold; every offset stays."""
     work = clean(plain)
-    if "*" in work:
+    if "**" in work or "*" in work and _STAR_FIRST.search(work):
         work = _BOLD.sub(_unbold, work)
     if "*" in work and _STRESSED_WORD.search(work):
         work = _STRESSED.sub(lambda found: f"{' ' * len(found[1])}{found[2]}{' ' * len(found[1])}", work)

@@ -13,6 +13,7 @@ _BRACKETS = Lazy(
     re.I,
 )
 _SLASHED = Lazy(r"(?<![\w./])\d{1,4}(?:/\d{1,4}){1,20}(?=\s*(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|d?tr|chs?|rows?|rnds?|rounds?|more|times)\b)", re.I)
+_DASHES = Lazy(r"\d-\d{1,4}-\d")
 _DASHED = Lazy(r"(?<![\w./-])(?<!rows )(?<!rnds )(?<!rounds )\d{1,4}(?:-\d{1,4}){2,20}(?![\w-])", re.I)
 _DASHED_AND_SPACE = Lazy(r"(?<![\w./-])\d{1,4}(?:-\d{1,4}){2,20}(?![\w-]) ?", re.I)
 _FIRST = Lazy(rf"(?<![\w.])(?:\d{{1,5}}|{CARDINAL_PATTERN})\s?$", re.I)
@@ -74,6 +75,8 @@ def _slashed_sizes(work: str, start: int, end: int) -> int:
 
 def _dashed_sizes(work: str, start: int, end: int) -> int:
     """The number of sizes where lists are written "60-66-72 sts"; 0 where fewer than three lists of three or more are as long as each other."""
+    if not _DASHES.search(work, start, end):
+        return 0
     lengths = Counter(found[0].count("-") + 1 for found in _DASHED.finditer(work, start, min(end, start + 400_000)))
     best, seen = max(lengths.items(), key=lambda item: item[1], default=(0, 0))
     return best if seen >= 3 else 0
@@ -97,7 +100,7 @@ def chains_by_size(work: str, start: int) -> str:
     >>> chains_by_size("Size S: ch 21. Size M: ch 25.", 0)
     'Ch 21 (25) sts.              '
     """
-    if "ize" not in work and "IZE" not in work or not _CHAIN_OF_A_SIZE.search(work, start):
+    if not (_NEAR_A_SIZE.search(work, start) and _CHAIN_OF_A_SIZE.search(work, start)):
         return work
 
     def listed(found: re.Match) -> str:
@@ -144,6 +147,7 @@ _UNIT = Lazy(r"(?:cms?|mms?|ins?|inch(?:es)?|years?|yrs?|months?|mths?|\"|sizes?
 _OF_A_SIZE = rf"(?:for[ \t]+)?(?:the[ \t]+)?(?:sizes?[ \t]+[\w/-]{{1,12}}(?:[ \t]+only)?[ \t]*[:,=–-]?|{_ONE_SIZE}[ \t]*[:=–-])[ \t]*ch(?:ain)?s?[ \t]*(?P<n>\d{{1,4}})(?![\w(])(?:[ \t]*sts?)?[ \t]*(?:[.,;]|(?=\n|$))"
 _CHAIN_OF_A_SIZE = Lazy(rf"(?<![\w-]){_OF_A_SIZE}", re.I)
 _CHAINS_OF_SIZES = Lazy(rf"(?<![\w-]){_OF_A_SIZE.replace('?P<n>', '')}(?:[ \t]*(?:and[ \t]+)?{_OF_A_SIZE.replace('?P<n>', '')}){{1,11}}", re.I)
+_NEAR_A_SIZE = Lazy(r"[zZ][eE][^\n.;]{1,24}[cC][hH]")  # a quick look whether any chain stands beside a size
 _AFTER_NAME = Lazy(r"\s+(?:yrs?|years?(?: old)?|mos?|months?|old|sizes?)\.?$", re.I)
 
 

@@ -21,6 +21,7 @@ _FIRST_PAGES, _FURTHEST = 30_000, 200_000  # characters: what the first pages te
 _SAID = Lazy(r"\bterms?(?:\s+used)?\s*:\s*(?:(?P<us2>US|U\.S\.|American)|(?P<uk2>UK|U\.K\.|British))\b|\b(?P<us>US|U\.S\.|American)\s+(?:crochet\s+)?(?:terms|terminology|abbreviations|stitch names)|\b(?P<uk>UK|U\.K\.|British|English)\s+(?:crochet\s+)?(?:terms|terminology|abbreviations|stitch names)", re.I)
 
 
+_MAY_SAY = Lazy(r"[tT](?:erm|ERM)|[aA]bbreviations|stitch names")  # one plain search for what all of those need
 _SC = Lazy(r"(?<![a-z])s ?c(?![a-z])", re.I)
 _DC = Lazy(r"(?<![a-z])dcs?(?![a-z])", re.I)
 _TR = Lazy(r"(?<![a-z])trs?(?![a-z])", re.I)
@@ -57,7 +58,7 @@ def guess_terms(work: str) -> TermsGuess:
     >>> guess_terms("Row 2: ch 2, 1 htr in each st, miss 1 tr").terms
     'UK'
     """
-    said = _SAID.search(work)
+    said = _SAID.search(work) if _MAY_SAY.search(work) else None
     if said:
         return TermsGuess("US" if said["us"] or said["us2"] else "UK", 9, (said[0],))
     first = _told(work, 0, _FIRST_PAGES)

@@ -8,7 +8,7 @@ from .stitch_words import merge_stitch_words
 from .token_columns import Tokens
 from .words import Lexicon, Meaning
 
-_TOKEN = Lazy(
+_LETTERS_AND_MARKS = (
     r"(?P<o>\d+(?:st|nd|rd|th)\b|(?<!\d)[23]d\b(?!\.))"
     r"|(?P<n>\d+(?:\.\d+)?)"
     r"|(?P<d>(?<![^\W\d_])(?:[A-Za-z]\.){2,})"
@@ -17,6 +17,8 @@ _TOKEN = Lazy(
     r"|(?P<m>\*+|#+|[†‡§★☆✩✪✭✯✦✧✶✷✸✹❋❊◆◇♦♢△▲○¤※])"
     r"|(?P<p>\S)"
 )
+_TOKEN = Lazy(_LETTERS_AND_MARKS)
+_PLAIN_TOKEN = Lazy(_LETTERS_AND_MARKS.replace(r"[^\W\d_]", "[A-Za-z]"))  # the same for text in plain letters, which is quicker
 _SCANNED = Lazy(r"(?<![^\W_])(?:l(?=\s*[,.;)]|\s+[a-z]{2,4}\b)|(?<=[Cc]h )I(?=\s*[,.;(])|[lI]\d+|[lI]O|\d+[lIO]\d*)(?![^\W_]|')")  # a scanner's l and O for 1 and 0
 _PUNCTUATION = {
     ",": ",", ";": ";", ":": ":", ".": ".", "!": ".", "?": ".", "(": "(", ")": ")", "[": "[", "]": "]", "{": "{", "}": "}", "|": "|", "=": "=",
@@ -50,10 +52,11 @@ def tokenise(text: str, start: int, end: int, lexicon: Lexicon) -> Tokens:
     """The tokens of `text[start:end]`; offsets are those of `text`. Words of no weight ("the", "work") are left out."""
     words = text[start:end]
     plain = plainly(_SCANNED.sub(_as_digits, words) if _SCANNED.search(words) else words)
+    pattern = _PLAIN_TOKEN if words.isascii() else _TOKEN
     if plain is words:
-        raw = [(found.lastgroup, found[0], *found.span()) for found in _TOKEN.finditer(text, start, end)]
+        raw = [(found.lastgroup, found[0], *found.span()) for found in pattern.finditer(text, start, end)]
     else:
-        raw = [(found.lastgroup, found[0], found.start() + start, found.end() + start) for found in _TOKEN.finditer(plain)]
+        raw = [(found.lastgroup, found[0], found.start() + start, found.end() + start) for found in pattern.finditer(plain)]
     tokens = Tokens(text)
     reading = _Reading(raw, tokens, lexicon)
     reading.run()

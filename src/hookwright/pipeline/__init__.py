@@ -5,7 +5,7 @@ from functools import cached_property, partial
 
 from hookwright import sizing
 from hookwright.fabric import LIMIT, Work, derive_multiples, resolved, step_spans, work_pattern
-from hookwright.ground import MUST_MEND, NOTE, NOWHERE, Lines, Span, in_one_go
+from hookwright.ground import MUST_MEND, NOTE, NOWHERE, Lines, Span
 from hookwright.notation import Pattern, gauge_of_prose, read_below
 from hookwright.proof import Case, prove
 
@@ -141,7 +141,6 @@ class Report:
         return self._place_of.get(id(row), 0)
 
 
-@in_one_go()
 def check(text: str, *, terms: str | None = None, below: str | None = None, in_round: bool = False, sizes=None,
           limit: int = LIMIT, memory=None) -> Report:
     """Reads, works and proves a manuscript, a few rows, or one row, with or without a head.
