@@ -153,7 +153,9 @@ def test_none_of_the_first_stitches_is_a_size_that_works_none():
 
 def test_a_row_below_with_no_row_over_it():
     """A mistyped row is not passed over as prose in silence where the row below was given for it."""
-    for text in ("Crab stich in each stich round, FO. (20)", "Thank you for trying my pattern.", ""):
+    mistyped = hookwright.check("Crab stich in each stich round, FO. (20)", below="20 sc", terms="US")
+    assert [row["sizes"]["1"]["by_kind"] for row in mistyped.as_dict()["rows"]] == [{"rsc": 20}]
+    for text in ("Thank you for trying my pattern.", ""):
         assert "no-row-found" in {finding.kind for finding in hookwright.check(text, below="20 sc", terms="US").findings if finding.grade == "must mend"}, text
 
 

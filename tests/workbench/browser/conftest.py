@@ -98,7 +98,7 @@ def built_from_these_sources() -> bool:
     return stamp.is_file() and stamp.read_text("utf-8") == hook.digest_of(ROOT)
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")  # no longer: while it lives, its loop is in the way of other modules of the same process
 def browser():
     from playwright.sync_api import sync_playwright
 
