@@ -10,37 +10,31 @@ from .again_words import IN_COLOUR, ONLY_COLOUR
 from .blocks import Line
 from .definitions import defines
 from .draft import BEGINS_ROW, ENDS_ROW, Draft, is_foundation, make_of, section_of
-from .drafts_parts import STITCH_ONLY, PartSorting
+from .drafts_going_on import FINISHED, GoingOnSorting
+from .drafts_labels import LabelSorting
+from .drafts_parts import PartSorting
 from .drafts_tables import TableSorting
 from .label import Label, RowBudget
 from .label_search import speaks_of_row
-from .labels import numbers_a_group, read_label, read_spaced_number
+from .labels import read_label
 from .looks import after_talk, is_lead_in, is_seam, looks_like_work, starts_like_prose, starts_like_work, works_again
 from .notes import settles_something
-from .number_words import CARDINAL_PATTERN
 from .patterns import Lazy
 from .run_on import run_on
 from .sentences import sentences
 
 _TURNS = Lazy(r"(?:do\s+not|don't|without)\s+turn(?:ing)?\b\s*[.,;]", re.I)  # "Do not turn. Rotate work and place 1 sc in each row end"
-_FINISHED = Lazy(r"(?:[.!?)\]:;](?:\s*\d{1,3}\s+(?:rows?|rounds?|rnds?))?|=\s*\d{1,4}(?:\s*(?:sts?|stitches|sc|dc))?)\s*$")
-_CUT = Lazy(r"\b(?:fasten|end|tie|cast|finish)\s+off[.!]\s*(?:\([^()]*\))?[.!]?\s*$", re.I)
-_COUNTED = Lazy(r"[(\[{]\s*=?\s*\d+\s*(?:sts?|stitches|[a-z]{2,4})?\s*[)\]}]\.?\s*$", re.I)
-_OTHER_ALIKE = Lazy(r"\s*(?:then\s+|now\s+)?(?:repeat|work|do|make)\s+(?:(?:this|it|the\s+same|again|all\s+this|in\s+the\s+same\s+way)\s+)?(?:on|for|along|around|at|with|to)?\s*(?:the\s+)?(?:other|second|opposite|remaining)\s+(?:side|edge|end|one|piece|half|strap|sleeve|handle|leg|ear|foot|shoulder)s?\b[^:*]{0,40}$", re.I)
 # "Do not stuff. Fold in half and work 6 sc through both walls.": a seam that closes the piece, in a line of talk.
 _SEAM = Lazy(
     r"(?:(?<=^)|(?<=[.;!)]))\s*(?P<talk>(?:(?:now|we|you)\s+)*)(?:pinch|flatten|fold|press|close|squash|squeeze|align)\b[^.;\n]{0,60}?(?:\band|\bthen|,|\bwith)\s+(?:(?:work|crochet|knit|make|close|join|sew|seam)\s+)?(?:it\s+|them\s+|(?:the|both)\s+\w+\s+)?"
     r"(?:up\s+|shut\s+|together\s+)?(?:with\s+)?\d{1,3}\s*(?:sc|dc|single\s+crochets?|double\s+crochets?)\b[^.;\n]{0,40}?\b(?:through|both)\b",
     re.I,
 )
-_STEP = Lazy(rf"(?:step|stage)\s+(?:\d{{1,2}}|{CARDINAL_PATTERN})\s*[:.–—-]\s+(?:the\s+|work(?:ing)?\s+(?:the\s+)?)?(?=\S)", re.I)
 _ASKS = Lazy(r"(?:To\s+(?:make|adjust|change|customi[sz]e|resize|alter)|For\s+(?:a|an|any|other|different))\b[^.:*\n]{3,120}\bmultiples?\s+of\s+\d|[\s*_]*[A-Z][^.:;*()\n]{3,90}\?[*_]*(?=\s|$)")  # "Want to go bigger? Just keep going! Every round has one more cluster along each side."
-_OPEN_PHRASE = Lazy(r"\b(?:with|last|first|next|each|every|the|a|an|same|of|to|into|in|from|rep|repeat|and|then|around|top|as|beg|beginning|skip|sk|miss)\s*$|[,*(\[]\s*$", re.I)
 _LEAD = Lazy(r"[^:;.*(\[]{3,60}:\s+")
-_UNFINISHED = Lazy(r"[,(\[*&+-]\s*$|\b(?:and|in|next|each|of|the|to|into|then|rep|rpt|repeat|from)\s*$", re.I)
 
 
-class Sorter(PartSorting, TableSorting):
+class Sorter(PartSorting, TableSorting, LabelSorting, GoingOnSorting):
     """Goes through the lines once; `drafts` holds what it found. `work` is the cleaned text, all offsets are into it."""
 
     def __init__(self, work: str, sizes: int = 0, size_names: tuple[str, ...] = (), all_rows: bool = False):
@@ -151,7 +145,7 @@ class Sorter(PartSorting, TableSorting):
         if (self.open is None or line.gap) and _ASKS.match(work, start, end):
             self._prose(line.raw_start, end, line.block)
             return
-        if (settles_something(work, start, end) or is_seam(work, start, end)) and (self.open is None or line.gap or is_seam(work, start, end) and _FINISHED.search(work, self.open.body_start, self.open.end)):
+        if (settles_something(work, start, end) or is_seam(work, start, end)) and (self.open is None or line.gap or is_seam(work, start, end) and FINISHED.search(work, self.open.body_start, self.open.end)):
             self._prose(line.raw_start, end, line.block)
             return
         if work[end - 1 : end] == ":" and index + 1 < len(lines) and self._in_colour(lines[index + 1], True):
@@ -169,7 +163,7 @@ class Sorter(PartSorting, TableSorting):
             if line is None:
                 return
             start = line.start
-        if BEGINS_ROW.match(work, start, end) and (self.open is None or line.gap or _FINISHED.search(work, self.open.body_start, self.open.end)):
+        if BEGINS_ROW.match(work, start, end) and (self.open is None or line.gap or FINISHED.search(work, self.open.body_start, self.open.end)):
             self.open = None
             self.drafts.append(Draft("before", line.raw_start, end, start, block=line.block))
             return
@@ -220,74 +214,12 @@ class Sorter(PartSorting, TableSorting):
         if label is None or not speaks_of_row(work, label, end) or label.bare:
             return False
         spans = sentences(work, start, end)
-        if self.open is not None and not _FINISHED.search(work, self.open.body_start, self.open.end):
+        if self.open is not None and not FINISHED.search(work, self.open.body_start, self.open.end):
             return False
         self._prose(line.raw_start, spans[0][1], line.block)
         if len(spans) > 1:
             self._line(Line(spans[1][0], end, spans[1][0], line.raw_end, gap=True, block=line.block), lines, index)
         return True
-
-    def _label(self, line: Line, lines: list[Line], index: int) -> Label | None:
-        work, start, end = self.work, line.start, line.end
-        if line.mark == "*" and re.match(r"\*\s+", work[start:end]):
-            # A star as a list mark: only where a label follows it.
-            inner = read_label(work, start + 1, end, sizes=self.sizes, size_names=self.size_names)
-            if inner and inner.core and not inner.bare and inner.firm:
-                self.edits.append((start, " "))
-                return inner
-            return None
-        label = read_label(work, start, end, sizes=self.sizes, size_names=self.size_names)
-        if label is None:
-            spaced = read_spaced_number(work, start, end)
-            if spaced and self.bare and self.number is not None and spaced.numbers[0] == self.number + 1:
-                return spaced
-            if spaced and (self.number is None or spaced.numbers[0] == self.number + 1) and numbers_a_group(work, spaced, end):
-                return spaced
-            if spaced and spaced.numbers[0] == 1 and self.open is None and index + 1 < len(lines):
-                following = read_spaced_number(work, lines[index + 1].start, lines[index + 1].end)
-                if following and following.numbers[0] == 2:
-                    return spaced
-            return None
-        if not label.core:
-            return label
-        if label.bare:
-            return label if self._bare_is_row(label, line) and not self._in_list(label, lines, index) else None
-        if speaks_of_row(work, label, end):
-            return None
-        if label.firm or label.end >= end:
-            if label.end >= end and not label.firm and not (label.numbers or label.name):
-                return None
-            return label
-        rest = (label.end, end)
-        if starts_like_work(work, *rest) or works_again(work, *rest) or (looks_like_work(work, *rest) and not starts_like_prose(work, *rest)):
-            return label
-        if re.match(r"(?:as|same as|cont(?:inue)?|work|make|crochet|knit|r(?:ep(?:eat)?|pt)|join|turn|with|using|change|fasten|\*|\(|\[|\{|\|)(?![a-z])", work[label.end : label.end + 12], re.I):
-            return label
-        return None
-
-    def _in_list(self, label: Label, lines: list[Line], index: int) -> bool:
-        """Whether a number at the head of a line counts the steps of the row that is open ("Row 3:", then "1. ch 1", "2. sc in ...", "3. ..."), or things to do that are no rows ("1. Sew on the beak.")."""
-        if not index or (self.open is None and (self.bare or label.numbers[0] < 2)) or self.open is not None and (self.open.label is None or self.open.label.bare):
-            return False
-        return bool(re.match(rf"\s*{label.numbers[0] - 1}[.)]\s", self.work[lines[index - 1].start : lines[index - 1].end + 1]))
-
-    def _bare_is_row(self, label: Label, line: Line) -> bool:
-        work, end = self.work, line.end
-        if self.section and self.section != "finishing":
-            return False
-        if self.open is not None and self.open.label is not None and not self.open.label.bare and self.open.label.numbers:
-            if label.numbers[0] != self.open.label.numbers[-1] + 1:
-                return False
-        if self.section == "finishing":
-            return False
-        if self.all_rows and label.separator.strip()[-1:] in (")", ":", "."):
-            return True
-        if starts_like_work(work, label.end, end) or works_again(work, label.end, end):
-            return True
-        in_order = self.bare and self.number is not None and label.numbers[0] == self.number + 1
-        if in_order and not (label.separator == "," and not looks_like_work(work, label.end, end)):
-            return looks_like_work(work, label.end, end) or bool(re.match(r"\s*(?:as|rep|rpt|\(|\[|\*|around|repeat)", work[label.end : end], re.I))
-        return looks_like_work(work, label.end, end)
 
     # ------------------------------------------------------------ what it becomes
 
@@ -304,64 +236,6 @@ class Sorter(PartSorting, TableSorting):
             self.budget.take(label)
         if label is not None and label.numbers:
             self.number, self.bare = label.numbers[-1], label.bare
-
-    def _extend(self, line: Line) -> None:
-        draft = self.open
-        between = self.work[draft.end : line.start]
-        ended = self.work[draft.end - 1 : draft.end]
-        if draft.body_start >= draft.end:
-            draft.body_start = line.start
-        self._blank_between(draft.end, line.start, between, ended, line)
-        if not line.gap and _OPEN_PHRASE.search(self.work, max(draft.body_start, draft.end - 40), draft.end):
-            self.widest, self.broken = max(self.widest, len(self._last_line())), self.broken + 1
-        draft.end = line.end
-        draft.block = line.block
-
-    def _blank_between(self, at: int, start: int, between: str, ended: str, line: Line) -> None:
-        """List marks, quote marks and line ends inside a row become spaces, or a comma where a step ended without one."""
-        word = re.search(r"([A-Za-z]+)$", self.work[max(0, at - 20) : at - 1]) if ended == "-" else None
-        if ended == "-" and between == "\n" and word and self.work[start : start + 1].islower() and not STITCH_ONLY.match(word[1]):
-            # The rest of the word moves up to its beginning; all that stands after it keeps its place.
-            rest = re.match(r"[A-Za-z]+", self.work[start : start + 30])[0]
-            self.edits.extend((at - 1 + offset, char) for offset, char in enumerate(rest + "  "))
-            return
-        for offset, char in enumerate(between):
-            if char not in " ":
-                self.edits.append((at + offset, " "))
-        number = re.match(r"\d{1,3}[.)]\s+", self.work[start : start + 8]) if line.mark == "1" else None
-        if number:
-            self.edits.extend((start + offset, " ") for offset in range(number.end()))
-        if line.mark in ("-", "1") and ended.isalnum():
-            self.edits.append((at, ","))
-
-    def _sentence_end(self, start: int, end: int) -> int:
-        found = sentences(self.work, start, end)
-        return found[0][1] if found else end
-
-    def _for_all_sizes(self, line: Line) -> bool:
-        """ "Fasten off." as a paragraph after a row for some of the sizes only: all sizes do it."""
-        return bool(self.drafts[-1].only) and line.block != self.drafts[-1].block and bool(re.match(r"\s*(?:fasten|end|tie|cast|finish|bind|break|cut)\b", self.work[line.start : line.end], re.I))
-
-    def _take_endings(self, line: Line) -> Line | None:
-        """Sets "Fasten off." and the like to the row before; gives what is left of the line, None where nothing is."""
-        spans = sentences(self.work, line.start, line.end)
-        taken = 0
-        while taken < len(spans) and ENDS_ROW.match(self.work, *spans[taken]):
-            taken += 1
-        if taken < len(spans) and self.work[spans[taken][0]] in "([{=0123456789-—":
-            taken = len(spans)  # "turn. (18 sts)": the count belongs to the row
-        last = spans[taken - 1][1]
-        self.open = self.drafts[-1]
-        at = self.open.end
-        unended = at > self.open.body_start and self.work[at - 1] not in ".,;:!-" and self.work[at : at + 1] == "\n"
-        self._extend(Line(line.start, last, line.raw_start, last, mark=line.mark, gap=line.gap, block=line.block))
-        if unended:
-            self.edits.append((at, "."))  # "34 [38, 42]" and on the next line "Cut yarn."
-        if taken == len(spans):
-            return None
-        self.open = None
-        start = spans[taken][0]
-        return Line(start, line.end, start, line.raw_end, gap=True, block=line.block)
 
     def _prose(self, start: int, end: int, block: int) -> None:
         self.open = None
@@ -383,73 +257,3 @@ class Sorter(PartSorting, TableSorting):
 
     def _keep_only_line(self, line: Line) -> None:
         self.drafts.append(Draft("prose", line.raw_start, line.end, block=line.block, name="only", only=self.only))
-
-    # ------------------------------------------------------------ continuation
-
-    def _last_line(self) -> str:
-        """The last line of the row that is open."""
-        return self.work[self.work.rfind("\n", 0, self.open.end) + 1 : self.open.end]
-
-    def _begins_below(self, line: Line) -> bool:
-        """Whether a line is the first of a row whose label stands above it by itself ("Step Two: The first row"); what is said of its chain belongs to it, too."""
-        draft, work = self.open, self.work
-        if draft is None or draft.body_start < draft.end or not line.gap or draft.label is None or draft.label.bare:
-            return False
-        return looks_like_work(work, line.start, line.end) and not is_foundation(work, line.start, line.end) and not is_lead_in(work, line.start, line.end)
-
-    def _step_label(self, line: Line) -> Label | None:
-        """ "Step Two: The first row" is the label of a row; another step with a name ends the notes that are open."""
-        found = _STEP.match(self.work, line.start, line.end) if line.gap and line.end - line.start < 80 else None
-        if not found or self.work[line.end - 1] in ".,;":
-            return None
-        label = read_label(self.work, found.end(), line.end, sizes=self.sizes, size_names=self.size_names)
-        if label is not None and label.core and label.numbers and label.word and label.end >= line.end:
-            label.start, label.firm = line.start, True
-            return label
-        if self.section and self.section != "finishing":
-            self.section, self.section_block = "", 0
-            self.drafts.append(Draft("piece", line.start, line.start))
-        return None
-
-    def _broken(self, line: Line) -> bool:
-        """Whether a line goes on where a page set narrow broke the one before: in mid-phrase, or, once that was seen, where the next word had no room."""
-        draft, work = self.open, self.work
-        if draft is None or line.gap or line.mark in ("-", "1") or draft.body_start >= draft.end or draft.kind != "row":
-            return False
-        if _OPEN_PHRASE.search(work, max(draft.body_start, draft.end - 40), draft.end):
-            return not work[line.start].isupper()
-        if self.broken < 3 or is_lead_in(work, line.start, line.end) or starts_like_prose(work, line.start, line.end) or works_again(work, line.start, line.end):
-            return False
-        room = self.widest - len(self._last_line())
-        return -3 <= room <= len(work[line.start : line.end].split(" ", 1)[0]) + 6  # letters are not all as wide
-
-    def _goes_on(self, line: Line, lines: list[Line], index: int) -> bool:
-        work, draft = self.work, self.open
-        empty = draft.body_start >= draft.end
-        if empty:
-            return not is_lead_in(work, line.start, line.end)
-        tail = work[max(draft.body_start, draft.end - 40) : draft.end]
-        unfinished = bool(_UNFINISHED.search(tail)) or tail.rstrip().endswith(":")
-        if is_lead_in(work, line.start, line.end) or _OTHER_ALIKE.match(work, line.start, line.end):
-            return False
-        if line.gap and not (unfinished or (line.mark in ("-", "1") and _opens_list(work, draft))):
-            return False
-        if unfinished:
-            return True
-        working = looks_like_work(work, line.start, line.end)
-        if working and (_CUT.search(tail) or draft.label is not None and _COUNTED.search(tail)) and work[line.start].isupper() and line.mark not in ("-", "1"):
-            return False
-        finished = bool(_FINISHED.search(tail)) and not tail.rstrip().endswith(";")
-        if draft.label is None and finished and (starts_like_work(work, line.start, line.end) or working):
-            return False
-        if self._foundation_line(line, lines, index) or self._heading_like(line, lines, index):
-            return False
-        if finished and re.match(r"For\s+(?:the\s+)?[a-z ]{3,24}:", work[line.start : line.end]):
-            return False
-        if finished and not working and (starts_like_prose(work, line.start, line.end) or (work[line.start].isupper() and line.mark not in ("-", "1"))):
-            return False
-        return True
-
-
-def _opens_list(work: str, draft: Draft) -> bool:
-    return work[draft.end - 1 : draft.end] in ":,;"
