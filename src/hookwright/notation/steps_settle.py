@@ -1,11 +1,11 @@
-"""After the words: how far "in each st" goes, and groups written without brackets."""
+"""After the words: how far "in each st" goes, and what is worked by turns along the row."""
 
 from copy import copy
 
-from .tree import Chain, Colour, Each, Either, Extent, Group, Join, JoinYarn, Leave, Note, Place, Repeat, Skip, Stitch, Turn
+from .steps_unbracketed import SPACES, begun_in_space, each_unbracketed, unbracketed
+from .tree import Chain, Colour, Each, Either, Extent, Group, Leave, Note, Place, Repeat, Skip, Stitch
 
 _WORKED = frozenset((Stitch, Group, Repeat, Each, Either, Skip, Leave))
-_SPACES = frozenset(("sp", "corner", "group", "gap"))
 
 
 def settle(steps: list, reader) -> list:
@@ -36,11 +36,11 @@ def _settled(steps: list, reader, cyclic: bool, top: bool) -> list:
     _skip_last(steps)
     if top:
         _kinds_in_turn(steps, reader.text)
-    steps = _by_turns(_corners_between(_each_unbracketed(steps)))
+    steps = _by_turns(_corners_between(each_unbracketed(steps)))
     for index, step in enumerate(steps):
         _settle_extent(steps, index, step, cyclic)
-    steps = _begun_in_space(steps) if top else steps
-    return _unbracketed(steps)
+    steps = begun_in_space(steps) if top else steps
+    return unbracketed(steps)
 
 
 def _both_in_one(steps: list) -> None:
@@ -63,7 +63,7 @@ def _counted_within(steps: list, nouns: tuple, least: int) -> None:
         if place is not None and place.which == "nth" and place.of in nouns and not place.group and place.chains is None and not place.post and place.extent is None and place.ordinal == passed + 1 and passed > least:
             place.which, place.ordinal = "next", None
         more = step.n if place is None else place.n  # a group has a place
-        if not isinstance(more, int) or place is not None and (place.which not in ("next", "first") or place.extent is not None or place.of in _SPACES):
+        if not isinstance(more, int) or place is not None and (place.which not in ("next", "first") or place.extent is not None or place.of in SPACES):
             return
         passed += more
 
@@ -106,7 +106,7 @@ def _kinds_in_turn(steps: list, text: str) -> None:
     if len(made) < 2 or type(made[-1]) not in (Stitch, Group) or not _in_each(made[-2], True) or made[-2].place.extent.kind != "open" and made[-1].place is not None and made[-1].place.of != "ch":
         return
     place, before = made[-1].place, made[-2].place
-    if place is None or place.which != "next" or place.extent is not None or place.part or place.group or before.of in ("st+sp", "ch", *_SPACES) or not before.each:
+    if place is None or place.which != "next" or place.extent is not None or place.part or place.group or before.of in ("st+sp", "ch", *SPACES) or not before.each:
         return
     said = text[made[-2].span.end:made[-1].span.end].lower()
     if place.of == "ch" and (place.each or "both" in said) and place.chains is None or place.of == "sp" and place.n == 1 and " next " not in said:
@@ -217,7 +217,7 @@ def _settle_extent(steps: list, index: int, step, cyclic: bool) -> None:
         place.extent = Extent("end", span=place.extent.span)
         return
     found = _limit(steps, index, place, cyclic)
-    if found is None and cyclic and place.extent.kind == "open" and place.of in _SPACES and len(steps) > 1 and _placed(steps) > 1:
+    if found is None and cyclic and place.extent.kind == "open" and place.of in SPACES and len(steps) > 1 and _placed(steps) > 1:
         place.extent, place.n = None, 1  # "*sc in next st, 2 dc in each sp; rep ...": one space a pass
         return
     if found is not None:
@@ -241,7 +241,7 @@ def _limit(steps: list, index: int, place: Place | None, cyclic: bool) -> Extent
             return Extent("last", step.n)
         if kind in (Chain, Note, Colour):
             continue
-        if kind is Skip and step.place.which in ("next", "last") and isinstance(step.place.n, int) and step.place.of not in _SPACES:
+        if kind is Skip and step.place.which in ("next", "last") and isinstance(step.place.n, int) and step.place.of not in SPACES:
             passed += step.place.n
             continue
         if kind not in (Stitch, Group) or kind is Stitch and step.kind == "slst":
@@ -255,7 +255,7 @@ def _limit(steps: list, index: int, place: Place | None, cyclic: bool) -> Extent
             other = getattr(step, "place", None)
             if other is None:
                 continue
-            if other.which == "next" and other.of in _SPACES and type(step) in (Stitch, Group) and (place.of not in _SPACES or _another_space(place, other)):
+            if other.which == "next" and other.of in SPACES and type(step) in (Stitch, Group) and (place.of not in SPACES or _another_space(place, other)):
                 return Extent("place", place=_as_limit(other))
             return None
     return None
@@ -267,22 +267,22 @@ def _another_space(place: Place, other: Place) -> bool:
 
 
 def _stops_at(other: Place, place: Place | None, passed: int, further: list) -> Extent | None:
-    spaces = other.of in _SPACES
+    spaces = other.of in SPACES
     if other.which == "last":
         if spaces:
-            return Extent("place", place=_as_limit(other)) if place is None or place.of not in _SPACES else None
-        if place is not None and place.of in _SPACES:
+            return Extent("place", place=_as_limit(other)) if place is None or place.of not in SPACES else None
+        if place is not None and place.of in SPACES:
             return None
         if not isinstance(other.n, int):
             return Extent("last", other.n, other.of) if not passed and other.n is not None else None
         return Extent("last", other.n + passed, other.of if not passed else "st")
     if other.which == "chain top":
-        if place is not None and place.of in _SPACES:
+        if place is not None and place.of in SPACES:
             return None
         return Extent("place", place=_as_limit(other)) if not passed else None
     if other.which == "marked" and not passed:
         return Extent("place", place=_as_limit(other))
-    if spaces and other.which == "next" and place is not None and place.of != "st+sp" and (place.of not in _SPACES or _another_space(place, other)):
+    if spaces and other.which == "next" and place is not None and place.of != "st+sp" and (place.of not in SPACES or _another_space(place, other)):
         return Extent("place", place=_as_limit(other))
     return None
 
@@ -291,130 +291,3 @@ def _as_limit(place: Place) -> Place:
     limit = copy(place)
     limit.extent, limit.n, limit.each = None, 1, False
     return limit
-
-
-# ---------------------------------------------------------------- groups without brackets
-
-def _begun_in_space(steps: list) -> list:
-    """ "Sl st in ch sp. Ch 3, 6 dc, ch 2, ...": what has no place goes where the row began, or on along the row."""
-    start = next((index for index, step in enumerate(steps) if type(step) not in (Note, Colour, Chain, Join)), len(steps))
-    if start >= len(steps):
-        return steps
-    opening = steps[start]
-    if not (type(opening) is JoinYarn or type(opening) is Stitch and opening.kind == "slst") or opening.place is None or opening.place.of not in ("sp", "corner"):
-        return steps
-    first = start + 1
-    while first < len(steps) and type(steps[first]) in (Note, Colour):
-        first += 1
-    last = first
-    while last < len(steps) and type(steps[last]) in (Chain, Stitch) and getattr(steps[last], "place", None) is None:
-        last += 1
-    if last < len(steps) and type(steps[last]) is Stitch and not (steps[last].place is not None and steps[last].place.which == "same"):
-        nxt = steps[last].place
-        if nxt is not None and nxt.of == opening.place.of and nxt.which == "next" and nxt.n == 1 and _begun_with_chain(steps[first:last], steps[last]):
-            closing = copy(steps[last])  # "sl st into corner, ch 3, 2 dc, ch 3, 3 dc in corner": all of it in that corner
-            closing.place = None
-            group = Group([*steps[first:last], closing], Place("same", opening.place.of), span=steps[first].span.to(closing.span))
-            return [*steps[:first], group, *steps[last + 1:]]
-        if nxt is not None and nxt.of in ("sp", "corner") and nxt.which == "next" and nxt.n == 1 and _begun_with_chain(steps[first:last], steps[last]):
-            closing = copy(steps[last])  # "sl st to corner sp, ch 3, 2 dc, ch 2, 3 dc in ch-2 sp": the corner is a ch-2 space
-            closing.place = None
-            group = Group([*steps[first:last], closing], Place("same", opening.place.of), span=steps[first].span.to(closing.span))
-            why = "the group may go into the space where the round begins, or into the next one"
-            return [*steps[:first], Either([[group], steps[first:last + 1]], why, group.span), *steps[last + 1:]]
-        if nxt is not None and nxt.of in _SPACES and _mirror(steps[first:last + 1]):
-            return steps
-    while last > first and type(steps[last - 1]) is Chain:
-        last -= 1
-    run = steps[first:last]
-    if not any(type(step) is Stitch for step in run):
-        return steps
-    group = Group(list(run), Place("same", opening.place.of), span=run[0].span.to(run[-1].span))
-    following = steps[last + (last < len(steps) and type(steps[last]) is Chain)] if last + 1 < len(steps) else None
-    where = getattr(following, "place", None)
-    if where is not None and where.which == "same" and where.of in _SPACES:
-        return [*steps[:first], group, *steps[last:]]  # "..., ch 3, 3 tr in same sp": all of it there
-    why = "the stitches without a place may all go into the space where the row begins, or along the row"
-    return [*steps[:first], Either([[group], list(run)], why, group.span), *steps[last:]]
-
-
-def _mirror(run: list) -> bool:
-    """Whether a run reads the same from both ends: 3 tr, ch 3, 3 tr."""
-    stitches = [step for step in run if type(step) is Stitch]
-    kinds = [(step.kind, step.n) for step in stitches]
-    return len(stitches) > 1 and kinds == kinds[::-1] and type(run[0]) is Stitch
-
-
-def _unbracketed(steps: list) -> list:
-    out: list = []
-    for step in steps:
-        place = getattr(step, "place", None)
-        if type(step) is Stitch and place is not None and place.n == 1 and place.extent is None and place.which in ("next", "same", "last", "first") and not place.post:
-            run = _run_before(out, step)
-            if run:
-                first = len(out) - len(run)
-                inner = [*run, copy(step)]
-                inner[-1].place = None
-                group = Group(inner, place, span=run[0].span.to(step.span))
-                apart = [*run, step]
-                readings = [[group], apart]
-                if place.of not in _SPACES and not any(type(one) is Chain for one in run) and len({one.kind for one in run}) < 3:
-                    readings.reverse()
-                why = "without brackets it is not plain whether all of it goes into the one place or only the last stitch"
-                out[first:] = [Either(readings, why, group.span)]
-                continue
-        out.append(step)
-    return out
-
-
-def _each_unbracketed(steps: list) -> list:
-    """ "2 tr, 1 ch, 2 tr in each corner sp": surely a group, since a chain between lies in no place."""
-    out: list = []
-    for step in steps:
-        place = getattr(step, "place", None)
-        if type(step) is Stitch and place is not None and (place.n is None or place.each and isinstance(place.n, int)) and place.of in _SPACES:
-            run = _run_before(out, step)
-            if run:
-                del out[len(out) - len(run):]
-                inner = [*run, copy(step)]
-                inner[-1].place = None
-                out.append(Group(inner, place, span=run[0].span.to(step.span)))
-                continue
-        out.append(step)
-    return out
-
-
-def _begun_with_chain(run: list, last: Stitch) -> bool:
-    """ "Ch 3, 2 dc, ch 2, 3 dc in corner": the chain stands for the first stitch of the group."""
-    return (
-        len(run) == 3 and type(run[0]) is Chain and isinstance(run[0].n, int) and run[0].n > 1 and type(run[1]) is Stitch and type(run[2]) is Chain
-        and run[1].kind == last.kind and isinstance(last.n, int) and run[1].n == last.n - 1 and last.place.of in _SPACES
-    )
-
-
-def _run_before(out: list, last: Stitch) -> list:
-    """The steps just before that may share the place of `last`: stitches without a place and chains, mirrored."""
-    first = len(out)
-    while first and type(out[first - 1]) in (Stitch, Chain) and getattr(out[first - 1], "place", None) is None and (first == 1 or not getattr(out[first - 1], "says", None)):
-        if type(out[first - 1]) is Chain and out[first - 1].role or type(out[first - 1]) is Stitch and (
-            out[first - 1].kind in ("inc", "dec") or out[first - 1].kind.endswith("tog") or out[first - 1].loop and last.place.of in _SPACES  # a space has no loops
-        ):
-            break
-        first -= 1
-    run = out[first:]
-    if first == 0 and _begun_with_chain(run, last):
-        return run
-    if first == 2 and type(out[1]) is Turn and type(out[0]) is Chain and run and type(run[0]) is Stitch and _begun_with_chain([out[0], *run], last):
-        return run  # "ch 3, turn, 2 dc, ch 3, 3 dc in 1st sp"
-    while run and type(run[0]) is not Stitch:
-        run.pop(0)
-    while run and not (run[0].kind == last.kind and run[0].n == last.n and (len(run) > 1 and _mirror([*run, last]))):
-        run.pop(0)
-        while run and type(run[0]) is not Stitch:
-            run.pop(0)
-    chained = any(type(step) is Chain for step in run)
-    if not run or not chained and (len(run) < 2 or last.place.of not in _SPACES and len({step.kind for step in run}) < 2):
-        return []
-    if any(type(step) is Chain and not isinstance(step.n, int) for step in run):
-        return []
-    return run
