@@ -8,6 +8,7 @@ from hookwright.notation.tree import Row, Stitch
 from . import kinds
 from .changing import between_in_words, blocks_grown, changed_steps, grown_steps, growth_in_words, own_growth, shaped_again, stretched_steps
 from .changing_groups import groups_grown, groups_in_words, with_lost
+from .even_rows import even_row
 from .statement import layout_from
 
 
@@ -95,7 +96,7 @@ class Book:
             return self.latest(1, size) or self._stated_below()
         if again.even:
             last = self.latest(1, size) or self._stated_below()
-            return [self.sequence.even_row(last[0])] if last else []
+            return [even_row(self.sequence, last[0])] if last else []
         if again.named and id(again) in self.sequence.meant:
             return self.sequence.meant[id(again)]
         found = []
@@ -208,7 +209,24 @@ class Book:
         return sum(1 for row in thread.fabric.rows[thread.piece_start:] if row.has_height)
 
     def rows_to_measure(self, again, size):
-        return self.sequence.rows_to_measure(again.until, size)
+        """Rows that come to the length said, by the row gauge; None where there is no gauge."""
+        until, row_height_mm = again.until, self.sequence.row_height_mm
+        if not row_height_mm:
+            return None
+        wanted = until.measure_mm
+        if isinstance(wanted, (tuple, list)):
+            wanted = wanted[size] if size < len(wanted) else None
+        if wanted is None:
+            return None
+        rows = round(wanted / row_height_mm)
+        if "piece" in until.measured_from or not until.measured_from:
+            rows -= self.rows_so_far(size)
+        elif any(word in until.measured_from for word in ("crown", "center", "centre", "ring")):  # of all rounds, under whatever headings
+            fabric, index = self.sequence.threads[size].fabric, self.sequence.threads[size].last
+            while index >= 0:
+                rows -= fabric.rows[index].has_height
+                index = fabric.rows[index].below
+        return max(0, rows)
 
     def parity_for(self, side):
         return None

@@ -3,9 +3,9 @@
 from dataclasses import replace
 
 from hookwright.ground import NOWHERE, PerSize
-from hookwright.notation.tree import Chain, Extent, Join, JoinYarn, Place, Row, Stitch, Turn
+from hookwright.notation.tree import JoinYarn, Row, Turn
 
-from . import kinds, layout
+from . import layout
 from .amount import amount
 from .as_piece import with_pieces
 from .book import Book
@@ -16,34 +16,17 @@ from .hand import Hand, TooMuch
 from .keeping import keep, rest_of
 from .ranges import plan
 from .row_below import base_of, below_of, is_round
-from .row_signs import LOOKS_BACK, first_plain, flat_ring, goes_on, starts_fresh, works_something
+from .row_signs import LOOKS_BACK, flat_ring, goes_on, starts_fresh, works_something
 from .rowwork import work
 from .stated import stated_of, stated_sign, total_stated
 from .stripes import in_its_colours, says_colours
+from .thread import Thread
 from .unknown_below import MOST_TRIES, begins_in_the_middle, fit, needs_shape
 from .views import View
 from .voting import both_ways, vote
-from .worked import Assumption, Fabric
+from .worked import Assumption
 
 LIMIT = 2_000_000
-
-
-class Thread:
-    """One size on its way through the pattern."""
-
-    __slots__ = ("fabric", "lay", "last", "side", "carried", "in_round", "rests", "piece_start", "numbers", "turned_end", "ended")
-
-    def __init__(self, size):
-        self.fabric = Fabric(size, kinds.NAMES)
-        self.lay = None  # Layout of the last row in the order it was worked; None at the start of a piece
-        self.last = -1
-        self.side = ""
-        self.carried = None
-        self.in_round = None
-        self.rests = []  # layouts of stitches left unworked, to be rejoined
-        self.piece_start = 0
-        self.turned_end = False
-        self.ended = []  # (piece, its last layout) of the pieces before
 
 
 class Sequence:
@@ -356,40 +339,3 @@ class Sequence:
 
     def _spent_from(self, start):
         return lambda: start - self.budget[0]
-
-    # ------------------------------------------------------------ asked by the row at work
-
-    def even_row(self, source: Row) -> Row:
-        """A row of the last row's main stitch, one in each stitch ("work even")."""
-        return self.even_row_in(source, first_plain(source.steps) or "sc", climbs=True)
-
-    def even_row_in(self, source: Row, kind: str, climbs: bool = False) -> Row:
-        """A row of one stitch, one in each, that ends as the source does; climbs: it begins with its turning chain, too."""
-        key = ("even", id(source), kind, climbs)
-        found = self.memo.get(key)
-        if found is None:
-            steps = [step for step in source.steps if climbs and isinstance(step, (Chain, Turn)) and source.steps.index(step) == 0]
-            steps.append(Stitch(kind, 1, Place(extent=Extent(), n=None)))
-            steps += [step for step in source.steps if isinstance(step, (Join, Turn))]
-            found = Row(source.word, (), name="even", steps=steps, span=source.span)
-            self.memo[key] = found
-        return found
-
-    def rows_to_measure(self, until, size):
-        """Rows that come to the length said, by the row gauge; None where there is no gauge."""
-        if not self.row_height_mm:
-            return None
-        wanted = until.measure_mm
-        if isinstance(wanted, (tuple, list)):
-            wanted = wanted[size] if size < len(wanted) else None
-        if wanted is None:
-            return None
-        rows = round(wanted / self.row_height_mm)
-        if "piece" in until.measured_from or not until.measured_from:
-            rows -= self.book.rows_so_far(size)
-        elif any(word in until.measured_from for word in ("crown", "center", "centre", "ring")):  # of all rounds, under whatever headings
-            fabric, at = self.threads[size].fabric, self.threads[size].last
-            while at >= 0:
-                rows -= fabric.rows[at].has_height
-                at = fabric.rows[at].below
-        return max(0, rows)

@@ -6,6 +6,7 @@ from itertools import product
 from hookwright.ground import at
 from hookwright.notation.tree import Extent, Join, Place, Row, Stitch, Turn, Unread
 
+from .even_rows import even_row_in
 from .stated import total_stated
 
 MOST_ROWS = 2_000
@@ -138,7 +139,7 @@ def _again_at_intervals(row, intervals, room, size, book, source, kind, stated, 
     if found is None:
         return Shaped([_not_known(row, book)], troubles=(("not-established", {}),))
     shaped, last, troubles = found
-    even = book.sequence.even_row_in(source, kind)
+    even = even_row_in(book.sequence, source, kind)
     return Shaped([source if index in shaped else even for index in range(1, last + 1)], "", troubles)
 
 

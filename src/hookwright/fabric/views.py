@@ -4,6 +4,7 @@ from hookwright.notation.tree import FastenOff, Stitch
 
 from . import layout
 from .corner_blocks import blocks_across
+from .even_rows import even_row
 from .kinds import FOUNDATION
 from .row_signs import goes_on, makes_foundation, without_shaping
 from .rowwork import layout_of
@@ -96,7 +97,7 @@ class View:
         blocks = blocks_across(plain[-1].steps)
         if blocks is not None:
             return [blocks]
-        return [step for step in self.sequence.even_row(plain[-1]).steps if isinstance(step, Stitch)]
+        return [step for step in even_row(self.sequence, plain[-1]).steps if isinstance(step, Stitch)]
 
 
 def copy_layout(lay):

@@ -2,11 +2,11 @@
 
 from dataclasses import replace
 
-from hookwright.stitches import stitch as fact_of
-
 from .spell_counts import in_brackets, note_words
-from .spell_numbers import is_one, more_times, number, number_of_times, ordinal, times
-from .spell_places import LOOP_WORDS, Manner, counted, counts_words, extent_words, kind_word, place_words, target, usual_word
+from .spell_numbers import more_times, number, number_of_times, times
+from .spell_places import Manner, counted, counts_words, extent_words, kind_word, place_words, target
+from .spell_stitches import stitch_words
+from .spell_unplaced import CLOSING, goes_on, must_be_told, said_before
 from .tree import (
     Chain,
     Colour,
@@ -32,10 +32,6 @@ from .tree import (
 )
 
 _BRACKETS = ("[]", "{}")
-_NOT_ONE_EACH = ("slst", "inc", "dec", "invdec", "cdc", "shell", "fan", "vst")
-_SPACES = ("sp", "corner", "group", "gap")
-_CLOSING = (Turn, Join, NoJoin, FastenOff)
-_APART = frozenset((*_CLOSING, Chain, Note))
 
 
 def steps_words(manner: Manner, steps: list, depth: int = 0, starred: bool = False) -> str:
@@ -44,23 +40,23 @@ def steps_words(manner: Manner, steps: list, depth: int = 0, starred: bool = Fal
     At the top of a row what is fastened off, and what she said as a sentence of its own, stands as a sentence.
     """
     top = not depth and not starred
-    told = _must_be_told(steps, top)
+    told = must_be_told(steps, top)
     line = _Line()
     before = None
     for index, step in enumerate(steps):
         kind = type(step)
         if (kind is Stitch or kind is Group) and step.place is not None:
-            for words in _said_before(manner, step):
+            for words in said_before(manner, step):
                 line.add(words)
         if kind is Note:
             _remark(manner, line, step, top)
         elif kind is Stitch and step.place is None and index in told:
-            line.add(_stitch(manner, replace(step, n=1, place=Place(n=step.n))))
-        elif kind is Stitch and type(before) is Stitch and _goes_on(before, step):
+            line.add(stitch_words(manner, replace(step, n=1, place=Place(n=step.n))))
+        elif kind is Stitch and type(before) is Stitch and goes_on(before, step):
             line.on(f"and {place_words(manner, step.place)}")
         elif kind is Repeat:
             line.add(_repeat(manner, step, depth, starred))
-            if step.ending is not None and index + 1 < len(steps) and type(steps[index + 1]) not in _CLOSING:
+            if step.ending is not None and index + 1 < len(steps) and type(steps[index + 1]) not in CLOSING:
                 line.stop()  # lest what follows is taken for part of the ending
         elif kind is Colour and not index and top and not step.late:
             line.add(f"with {step.name}")
@@ -123,121 +119,7 @@ def large(words: str) -> str:
     return words[0].upper() + words[1:] if words[0].islower() else words
 
 
-def _must_be_told(steps: list, top: bool) -> set[int]:
-    """Indexes of stitches without a place for which "in next n sts" must be said, lest they be taken for part of what follows.
-
-    "3 dc, ch 2, 3 dc in next sp" might put all of it into the space; after "in each st across" a bare "17 sc" might be the count.
-    A row of one bare "sc" might be that stitch in every one (top: these steps are a whole row).
-    """
-    told: set[int] = set()
-    if top and sum(1 for step in steps if type(step) not in _APART and type(step) is not Colour) == 1:
-        told.update(index for index, step in enumerate(steps) if type(step) is Stitch and step.place is None and step.n == 1 and step.kind not in _NOT_ONE_EACH and not step.kind.endswith("tog"))
-    bare: list[int] = []
-    row_may_be_done = False
-    for index, step in enumerate(steps):
-        kind = type(step)
-        if kind is Stitch:
-            place = step.place
-            if place is None:
-                if step.kind not in _NOT_ONE_EACH and not step.kind.endswith("tog") and not step.loop:
-                    bare.append(index)
-                    if row_may_be_done:
-                        told.add(index)
-                continue
-            one = place.n == 1 and place.which != "ring" if place.extent is None else place.of in _SPACES
-            if bare and one and any(steps[at].kind == step.kind and steps[at].n == step.n for at in bare):
-                told.update(bare)
-            bare = []
-            row_may_be_done = place.extent is not None or place.which in ("last", "chain top")
-        elif kind is Repeat:
-            bare = []
-            row_may_be_done = step.times is None
-        elif kind is not Chain or step.says is not None:
-            bare = []
-    return told
-
-
-def _said_before(manner: Manner, step) -> list[str]:
-    """What holds from here to the end of the row: the other side of the chain, both layers."""
-    words = []
-    if step.place.which == "other side" and not manner.other_side and not getattr(step, "evenly", False):
-        manner.other_side = True
-        words.append(f"working across other side of {manner.chain}")
-    if step.place.layers > 1 and manner.layers == 1:
-        manner.layers = step.place.layers
-        words.append("working through both layers")
-    return words
-
-
-def _goes_on(before: Stitch, step: Stitch) -> bool:
-    """Whether the stitch is named once for both: "sc in 2nd ch from hook and in each ch across"."""
-    if before.kind != step.kind or before.n != 1 or step.n != 1 or before.place is None or step.place is None:
-        return False
-    if before.place.which != "from hook" or step.place.which != "next" or step.place.extent is None or step.place.of != "ch":
-        return False
-    plain = (before.loop, before.legs, before.base, before.over, before.evenly, before.place.loop)
-    return plain == (step.loop, step.legs, step.base, step.over, step.evenly, step.place.loop)
-
-
-# ---------------------------------------------------------------- stitches
-
-def _head(manner: Manner, step: Stitch) -> str:
-    """The stitch with its make-up and number: "3 dc", "5-dc bobble", "2 3-dc cl"."""
-    many = not is_one(step.n)
-    word = manner.own.stitch(step.kind, step.legs, step.base, many)
-    if word is None:
-        word = usual_word(manner, step.kind, many)
-        if step.legs is not None and step.base:
-            word = f"{step.legs}-{manner.dialect.abbr(step.base)} {word}"
-        elif step.base:
-            word = f"{manner.dialect.abbr(step.base)} {word}"
-    if step.n != 1:
-        word = f"{number(step.n)} {word}"
-    return word
-
-
-def _stitch(manner: Manner, step: Stitch) -> str:
-    word = _head(manner, step)
-    place = step.place
-    if step.loop and place is not None and not (place.loop or place.post or step.over or step.evenly or place.which == "edge"):
-        place = replace(place, loop=step.loop)
-    elif step.loop:
-        word += f" in {LOOP_WORDS.get(step.loop, step.loop)}"
-    if place is None:
-        return f"work {word} evenly" if step.evenly else word
-    if place.which == "edge":
-        return f"work {word} evenly {place.group}" if step.evenly else f"{word} {place.group}"
-    if step.evenly:
-        return f"work {word} evenly {_along(manner, place)}"
-    if step.kind.endswith("tog") and step.n == 1 and place_words(manner, place) in ("in each st across", "in each st around"):
-        return f"{word} {extent_words(manner, place.extent)}"  # no stitch of the row below takes one by itself
-    if step.over and place.which == "from hook":
-        return f"{word} over {_chains_together(step, place)} from hook"
-    if step.over:
-        return f"{word} {place_words(manner, place, preposition='over')}"
-    fact = fact_of(step.kind)
-    if fact is not None and fact.post and not place.post and not place.loop:
-        return f"{word} {place_words(manner, place, step.n != 1, 'around')}"
-    return f"{word} {place_words(manner, place, step.n != 1)}"
-
-
-def _chains_together(step: Stitch, place: Place) -> str:
-    """The chains that are drawn together at a row's start: "3rd and 4th ch"."""
-    first, many = place.ordinal, "".join(letter for letter in step.kind if letter.isdigit())
-    if not isinstance(first, int) or many not in ("2", "3", "4"):
-        return f"{ordinal(first)} ch"
-    words = [ordinal(first + more) for more in range(int(many))]
-    return f"{', '.join(words[:-1])} and {words[-1]} ch"
-
-
-def _along(manner: Manner, place: Place) -> str:
-    if place.which == "row ends" and place.extent is not None and place.extent.kind == "end":
-        return "along row ends"
-    if place.which == "other side" and place.extent is not None and place.extent.kind == "end":
-        return f"across other side of {manner.chain}"
-    if place.extent is not None and place.of == "st":
-        return extent_words(manner, place.extent)
-    return place_words(manner, place)
+# ---------------------------------------------------------------- chains, skips and groups
 
 
 def _chain(manner: Manner, step: Chain) -> str:
@@ -384,7 +266,7 @@ def _ring(manner: Manner, step: Ring) -> str:
 
 
 _SPELL = {
-    Stitch: _stitch,
+    Stitch: stitch_words,
     Chain: _chain,
     Skip: _skip,
     Group: _group,

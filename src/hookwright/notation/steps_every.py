@@ -3,10 +3,12 @@
 from dataclasses import replace
 
 from .nouns import NO_STITCHES
+from .steps_at_ends import AtEndsReading
+from .steps_chains_between import ChainsBetweenReading
 from .tree import Chain, Either, Extent, Group, Place, Repeat, Skip, Stitch
 
 
-class EveryReading:
+class EveryReading(AtEndsReading, ChainsBetweenReading):
     """Reads increases and decreases that are told by where they come among plain stitches."""
 
     def among_plain(self, frame, node: Stitch, start: int) -> bool:
@@ -168,26 +170,6 @@ class EveryReading:
             steps = [*steps, Skip(Place(n=number - 1))]
         return self.put(frame, Repeat(steps, extent=extent, span=self.span(start)))
 
-    def chain_after_each(self, frame, chain: Chain) -> bool:
-        """ "dc in each st around, ch 1 after each": the chain goes into what is repeated; the hook stands at "after"."""
-        k = self.k
-        last = self.last_step(frame)
-        if k[self.i] != "REMARK" or self._word(self.i) != "after" or k[self.i + 1] != "EACH" or last is None or frame.steps[-1] is not last:
-            return False
-        at = self.i + 2 + (k[self.i + 2] in ("ST", "STN", "OWN"))
-        if k[at] not in (",", ".", ";", "END", ")", "]", "TURN", "JOIN", "AROUND", "ACROSS"):
-            return False
-        if type(last) is Repeat and last.times is None:
-            where = next((index for index, step in enumerate(last.steps) if type(step) is Skip), len(last.steps))
-            last.steps.insert(where, chain)
-        elif type(last) in (Stitch, Group) and last.place is not None and last.place.extent is not None:
-            extent, last.place.extent, last.place.n, last.place.each = Extent(span=last.place.extent.span), None, 1, False
-            frame.steps[-1] = Repeat([last, chain], extent=extent, span=last.span)
-        else:
-            return False
-        self.i = at
-        return True
-
     def positions(self, frame, node: Stitch, start: int) -> bool:
         """ "bobble in sts 5, 10, 15 and 20; sc in all the others": each in the stitch of that number."""
         k, here = self.k, self.i
@@ -222,79 +204,6 @@ class EveryReading:
         while k[at] in ("IN", "ALL", "OTHER", "REM", "OF", "EACH", "STN", "ST", "BETWEEN") or k[at] == "W" and self._word(at) in ("others", "all"):
             at += 1
         return at if any(k[index] in ("OTHER", "REM", "BETWEEN") or self._word(index) == "others" for index in range(others, at)) else 0
-
-    def between_ends(self, frame, node: Stitch, start: int) -> bool:
-        """ "2 sc in first and last st, sc in between": the plain stitches go between the two."""
-        k, steps = self.k, frame.steps
-        at = self.i + (k[self.i] == "IN")
-        if k[at] == "EACH" and k[at + 1] in ("STN", "ST") and k[at + 2] == "BETWEEN":
-            at += 2  # "sc in each st between"
-        if k[at] == "EACH" and k[at + 1] in ("OTHER", "REM") and k[at + 2] in ("STN", "ST"):
-            at += 2  # "sc in each remaining st", "sc in every other st between": of those between
-            at += k[at + 1] == "BETWEEN"
-        if k[at] == "ALL" and k[at + 1] in ("STN", "ST") and k[at + 2] == "BETWEEN":
-            at += 2  # "sc in all the sts between"
-        if k[at:at + 2] == ["EACH", "OF"] and self._word(at + 2) == "others":
-            at += 2
-        told = k[at] == "BETWEEN" and k[at + 1] in (",", ".", ";", "END", "TURN", "(", "[", ")") or k[self.i] == "IN" and (
-            k[at] == "ALL" and (k[at + 1] == "OTHER" or self._word(at + 1) == "others") or k[at] == "REM" or self._word(at) == "others" or k[at - 1] in ("OTHER", "REM") or k[at - 2] == "OTHER" and k[at] == "BETWEEN"
-        )
-        if node.n != 1 or len(steps) < 2 or not told or any(getattr(step, "place", None) is None for step in steps[-2:]):
-            return False
-        if steps[-2].place.which != "first" or steps[-1].place.which != "last":
-            return False
-        self.i = at + 1
-        while k[self.i] in ("OTHER", "STN", "ST", "W") and k[self.i - 1] != "BETWEEN":
-            self.i += 1
-        left = steps[-1].place.n if isinstance(steps[-1].place.n, int) else 1
-        node.place, node.span = Place(n=None, extent=Extent("last", left)), self.span(start)
-        steps.insert(len(steps) - 1, node)
-        self.moved = True
-        return True
-
-    def filled(self, frame) -> bool:
-        """ "fill each ch-5 loop with 6 sc": the place before its stitches."""
-        start = self.i
-        self.i += 1
-        place = self.target()
-        if place is not None and self.k[self.i] == "WITH":
-            self.i += 1
-            if place.n is None and place.extent is not None and place.extent.kind == "open":
-                place.extent = Extent("end", span=place.extent.span)
-            if self.gather(frame, place, start):
-                return True
-        self.i = start
-        return False
-
-    def gets_more(self, frame) -> bool:
-        """ "1 sc in each st except the last, which gets 2": that many in the last."""
-        k, at, last = self.k, self.i + 1, self.last_step(frame)
-        at += k[at] in ("W", "HAVE")
-        place = getattr(last, "place", None)
-        extent = last.extent if type(last) is Repeat else place.extent if type(last) is Stitch and place is not None else None
-        if k[at] != "NUM" or extent is None or extent.kind != "last" or extent.n != 1:
-            return False
-        kind = self.v[at + 1] if k[at + 1] == "ST" and isinstance(self.v[at + 1], str) else getattr(last, "kind", "")
-        if not kind:
-            return False
-        number, start, self.i = self.v[at], self.i, at + 1
-        while k[self.i] in ("STN", "ST"):
-            self.i += 1
-        return self.put(frame, Stitch(kind, number, Place("last"), span=self.span(start)))
-
-    def set_at_ends(self, frame, before: int) -> bool:
-        """ "sc in each st across, working 2 sc in first and last st": the steps from `before` on go to the ends of the plain stitches before them."""
-        steps = frame.steps
-        new, plain = steps[before:], steps[before - 1] if before else None
-        if type(plain) is not Stitch or plain.n != 1 or plain.place is None or plain.place.extent is None or plain.place.extent.kind not in ("end", "open") or plain.place.of != "st":
-            return False
-        places = [step.place for step in new if type(step) is Stitch and step.place is not None]
-        if not new or len(places) != len(new) or [place.which for place in places] not in (["first"], ["first", "last"]) or any(not isinstance(place.n, int) for place in places):
-            return False
-        if places[-1].which == "last":
-            plain.place.extent = Extent("last", places[-1].n, span=plain.place.extent.span)
-        steps[before - 1:] = [new[0], plain, *new[1:]]
-        return True
 
     def by_ratio(self, frame, node: Stitch, start: int) -> bool:
         """ "3 sc for every 2 row ends along the edge": so many spread over so many."""
@@ -349,32 +258,6 @@ class EveryReading:
             frame.steps.append(Stitch(node.kind, node.n, Place(), base=node.base, span=span))
             worked = number
         return self.put(frame, Stitch(base, 1, Place(n=None, extent=extent), span=span))
-
-    def chains_between(self, frame, node, start: int) -> bool:
-        """ "sc in center dc of each fan with ch 6 between": a chain after each of them."""
-        k, here = self.k, self.i
-        at = here + 1
-        if k[at] == "CH":
-            at += 1 + (k[at + 1] == "HY")
-            number, at = (self.v[at], at + 1) if k[at] == "NUM" else (1, at)
-        elif k[at] == "NUM" and k[at + 1 + (k[at + 1] == "HY")] == "CH":
-            number, at = self.v[at], at + 2 + (k[at + 1] == "HY")
-        else:
-            return False
-        while k[at] == "STN":
-            at += 1
-        place = getattr(node, "place", None)
-        if k[at] != "BETWEEN" or k[at + 1] in ("NEXT", "NUM") or place is None or place.extent is None or place.extent.kind not in ("end", "open") or frame.steps[-1] is not node:
-            return False
-        self.i = at + 1
-        while k[self.i] in ("EACH", "THIS", "STN", "ST", "SP") and k[self.i - 1] in ("BETWEEN", "EACH", "THIS"):
-            self.i += 1
-        extent, place.extent, place.n, place.each = Extent(span=place.extent.span), None, 1, False
-        repeat = Repeat([node, Chain(number)], extent=extent, span=self.span(start))
-        if not self.in_round:
-            repeat.stop, repeat.partial = 1, "last"
-        frame.steps[-1] = repeat
-        return True
 
     def _plain_before(self, frame):
         """The stitch and extent of "sc in each st around" just before, taken out of the steps; (None, None) where there is none."""

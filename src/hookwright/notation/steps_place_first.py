@@ -179,3 +179,17 @@ class PlaceFirstReading:
             self.make_ring(frame)
         self.all_placed(frame, place)
         return True
+
+    def filled(self, frame) -> bool:
+        """ "fill each ch-5 loop with 6 sc": the place before its stitches."""
+        start = self.i
+        self.i += 1
+        place = self.target()
+        if place is not None and self.k[self.i] == "WITH":
+            self.i += 1
+            if place.n is None and place.extent is not None and place.extent.kind == "open":
+                place.extent = Extent("end", span=place.extent.span)
+            if self.gather(frame, place, start):
+                return True
+        self.i = start
+        return False
