@@ -12,7 +12,7 @@ from .patterns import Lazy
 from .sentences import sentences
 
 _AGAIN_SENTENCE = Lazy(
-    r"(?<=[.;)\]])\s+(?=(?:r(?:ep(?:eat)?|pt)|work)\.?\s+(?:the\s+)?(?:(?:last|previous|these|those)(?!\s+(?:\w+\s+)?(?:steps?|instructions?|directions?|stitch(?:es)?|sts?|moves?|actions?)\b)|this\s+(?:row|rnd|round)(?=\s+(?:until|till|for|another|a\s+further|once|twice|\w+\s+(?:more\s+)?times?))|(?:rows?|rnds?|rounds?)\s+\d|r\d|(?:\d{1,4}(?:st|nd|rd|th)|first|second|third|fourth|fifth)\s+(?:(?:and|to|through|thru|&|-)\s+\w+\s+)?(?:rows?|rnds?|rounds?))\b)", re.I
+    r"[.;)\]]\s+(?=(?:r(?:ep(?:eat)?|pt)|work)\.?\s+(?:the\s+)?(?:(?:last|previous|these|those)(?!\s+(?:\w+\s+)?(?:steps?|instructions?|directions?|stitch(?:es)?|sts?|moves?|actions?)\b)|this\s+(?:row|rnd|round)(?=\s+(?:until|till|for|another|a\s+further|once|twice|\w+\s+(?:more\s+)?times?))|(?:rows?|rnds?|rounds?)\s+\d|r\d|(?:\d{1,4}(?:st|nd|rd|th)|first|second|third|fourth|fifth)\s+(?:(?:and|to|through|thru|&|-)\s+\w+\s+)?(?:rows?|rnds?|rounds?))\b)", re.I
 )
 _THEN_WORK = Lazy(r"(?<=[\w)\]])\s*[,;]?\s+(?:and\s+)?(?:then|finally|and)\s+(?=work\s+\w+\s+(?:more\s+)?(?:rows?|rnds?|rounds?)\s+(?:in|with|of)\s+(?-i:[A-Z]))", re.I)
 
@@ -24,7 +24,7 @@ _ON_UNTIL = Lazy(
     re.I,
 )
 _AT_INTERVALS = Lazy(r"\b(?:every|each|alt|alternate|foll\w*|next)\b", re.I)
-_MAY_SHAPE = Lazy(r"[iI][nN][cC]|[dD][eE][cC]")
+_MAY_SHAPE = ("inc", "dec", "Inc", "Dec", "INC", "DEC")
 _SHAPING = Lazy(r"(?:(?<=[.;:,)\]])\s*|\s(?=(?:and|then)\s))(?P<then>(?:(?:and|then|now|also)\s+)*)(?:inc|dec)(?:r?eas(?:e|ing)|r)?\.?\s", re.I)
 _TURNED = Lazy(r"\s*(?:(?:ch|chain)\s*-?\d\s*(?:,|;|and)?\s*)?turn(?:\s+work)?\s*[,;.]?\s*(?:ch\s*-?\d\s*[,;.]?\s*)?", re.I)
 _ROW_OVER = Lazy(r"(?<![a-z])(?:turn|join|fasten\s+off)", re.I)
@@ -51,7 +51,7 @@ def stands_beside(work: str, start: int, at: int) -> bool:
 
 def _shaping_sentences(work: str, start: int, end: int) -> list[int]:
     """Where rows shaped at intervals begin after other words; after a comma only where those are no steps."""
-    if not _MAY_SHAPE.search(work, start, end) or not _AT_INTERVALS.search(work, start, end) or read_intervals(work, start, end) is not None:
+    if not any([work.find(word, start, end) >= 0 for word in _MAY_SHAPE]) or not _AT_INTERVALS.search(work, start, end) or read_intervals(work, start, end) is not None:
         return []
     found = []
     for shaping in _SHAPING.finditer(work, start, end):

@@ -17,7 +17,7 @@ class TermsGuess:
     words: tuple[str, ...]
 
 
-_FIRST_PAGES, _FURTHEST = 30_000, 200_000  # characters: what the first pages tell holds for the whole; the rest is asked only where they tell nothing
+_FIRST_PAGES, _FURTHEST = 12_000, 200_000  # characters: what the first pages tell holds for the whole; the rest is asked only where they tell nothing
 _SAID = Lazy(r"\bterms?(?:\s+used)?\s*:\s*(?:(?P<us2>US|U\.S\.|American)|(?P<uk2>UK|U\.K\.|British))\b|\b(?P<us>US|U\.S\.|American)\s+(?:crochet\s+)?(?:terms|terminology|abbreviations|stitch names)|\b(?P<uk>UK|U\.K\.|British|English)\s+(?:crochet\s+)?(?:terms|terminology|abbreviations|stitch names)", re.I)
 
 

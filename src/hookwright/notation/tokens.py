@@ -9,7 +9,8 @@ from .token_columns import Tokens
 from .words import Lexicon, Meaning
 
 _LETTERS_AND_MARKS = (
-    r"(?P<o>\d+(?:st|nd|rd|th)\b|(?<!\d)[23]d\b(?!\.))"
+    r"(?P<v>[^\W\d_]{2,}(?=[ ,;]))"  # by far the commonest: a word with a space or comma after it
+    r"|(?P<o>\d+(?:st|nd|rd|th)\b|(?<!\d)[23]d\b(?!\.))"
     r"|(?P<n>\d+(?:\.\d+)?)"
     r"|(?P<d>(?<![^\W\d_])(?:[A-Za-z]\.){2,})"
     r"|(?P<s>[Ww]/)"
@@ -17,9 +18,12 @@ _LETTERS_AND_MARKS = (
     r"|(?P<m>\*+|#+|[†‡§★☆✩✪✭✯✦✧✶✷✸✹❋❊◆◇♦♢△▲○¤※])"
     r"|(?P<p>\S)"
 )
+_GROUPS = ("", "w", "o", "n", "d", "s", "w", "m", "p")  # of the pattern, by their number
 _TOKEN = Lazy(_LETTERS_AND_MARKS)
 _PLAIN_TOKEN = Lazy(_LETTERS_AND_MARKS.replace(r"[^\W\d_]", "[A-Za-z]"))  # the same for text in plain letters, which is quicker
-_SCANNED = Lazy(r"(?<![^\W_])(?:l(?=\s*[,.;)]|\s+[a-z]{2,4}\b)|(?<=[Cc]h )I(?=\s*[,.;(])|[lI]\d+|[lI]O|\d+[lIO]\d*)(?![^\W_]|')")  # a scanner's l and O for 1 and 0
+_SCANNED = Lazy(  # a scanner's l and O for 1 and 0; begins with the letters themselves, so that a search leaps to them
+    r"[lI\d](?<![^\W_].)(?:(?<=l)(?:(?=\s*[,.;)])|(?=\s+[a-z]{2,4}\b))|(?<=[Cc]h I)(?=\s*[,.;(])|(?<=[lI])(?:\d+|O)|(?<=\d)\d*[lIO]\d*)(?![^\W_]|')"
+)
 _PUNCTUATION = {
     ",": ",", ";": ";", ":": ":", ".": ".", "!": ".", "?": ".", "(": "(", ")": ")", "[": "[", "]": "]", "{": "{", "}": "}", "|": "|", "=": "=",
     "+": "+", "/": "/", "&": "AND", "—": "DASH", "→": "DASH", "⇒": "DASH", "-": "-", "‘": "QO", "“": "QO", "'": "'", '"': "'", "<": "(", ">": ")",
@@ -54,9 +58,9 @@ def tokenise(text: str, start: int, end: int, lexicon: Lexicon) -> Tokens:
     plain = plainly(_SCANNED.sub(_as_digits, words) if _SCANNED.search(words) else words)
     pattern = _PLAIN_TOKEN if words.isascii() else _TOKEN
     if plain is words:
-        raw = [(found.lastgroup, found[0], *found.span()) for found in pattern.finditer(text, start, end)]
+        raw = [(_GROUPS[found.lastindex], found[0], found.start(), found.end()) for found in pattern.finditer(text, start, end)]
     else:
-        raw = [(found.lastgroup, found[0], found.start() + start, found.end() + start) for found in pattern.finditer(plain)]
+        raw = [(_GROUPS[found.lastindex], found[0], found.start() + start, found.end() + start) for found in pattern.finditer(plain)]
     tokens = Tokens(text)
     reading = _Reading(raw, tokens, lexicon)
     reading.run()
@@ -202,7 +206,13 @@ class _Reading:
                 candidates = after_word.get(second[:-2])
             if candidates is None:
                 return 0
+        direct = len(candidates) > 4 and second in after_word and at + 2 < count and raw[at + 1][0] in "wo"
+        third = raw[at + 1][1].lower() if direct else "the"
+        if third in _PASSED_OVER or third.endswith("'s"):
+            third = ""
         for tail, meaning in candidates.items():
+            if third and len(tail) > 1 and tail[1] != third:
+                continue  # of those that begin "single crochet" there are dozens
             at = index + 1
             for word in tail:
                 while at < count:
