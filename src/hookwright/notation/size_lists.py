@@ -6,6 +6,7 @@ from .words import Lexicon
 
 _PARTS = frozenset((",", "HY", "DASH", ":", "/", ";", "|"))
 _AFTER_A_LIST = frozenset(("STN", "ST", "OWN", "CH", "SP", "TIMES", "MORE", "TIMESN", "X", "ROW", "ROUND", "REM", "TCH", "NEXT", "TOTAL", "IN", "EVENLY"))
+_MAY_BEGIN = frozenset(("NUM", "TIMESN", "W", "U", "SHADE", "(", "[", "DASH", "HY"))
 _CLOSES = {"(": ")", "[": "]", "{": "}"}
 
 
@@ -15,19 +16,25 @@ def merge_size_lists(tokens, lexicon: Lexicon) -> None:
     if lexicon.sizes < 3 and not any(kind in ("(", "[", "{", "HY", "/", ":", "|") for kind in kinds):
         return
     wanted = {lexicon.sizes} if lexicon.only is None else {len(lexicon.only), lexicon.sizes}
-    at, count = 0, len(kinds)
+    values, starts, ends = tokens.values, tokens.starts, tokens.ends
+    columns = (kinds, values, starts, ends)
+    at, kept, count = 0, 0, len(kinds)  # kept: the tokens before it are in `new`
     new = ([], [], [], [])
     while at < count:
         kind = kinds[at]
+        if kind not in _MAY_BEGIN:
+            at += 1
+            continue
         found = None
         often = _how_often(tokens, at, wanted) if kind in ("TIMESN", "NUM") and lexicon.sizes > 1 else None
         if often:  # "once (twice, 3 times)"
             numbers, after = often
+            _keep(new, columns, kept, at)
             for column, one, two in zip(new, ("NUM", _per_size(numbers, lexicon), tokens.starts[at], tokens.ends[after - 1]), ("TIMES", None, tokens.ends[after - 1], tokens.ends[after - 1]), strict=True):
                 column.extend((one, two))
-            at = after
+            at = kept = after
             continue
-        if kind == "NUM" and not isinstance(tokens.values[at], PerSize):
+        if kind == "NUM" and not isinstance(values[at], PerSize):
             found = _led(tokens, at, wanted, lexicon.only is not None) or (_named_after(tokens, at, wanted) if lexicon.sizes > 1 else None)
         elif kind in ("W", "U", "SHADE") and lexicon.sizes > 1 and kinds[at + 1] == ":":
             found = _named(tokens, at, wanted)
@@ -36,22 +43,26 @@ def merge_size_lists(tokens, lexicon: Lexicon) -> None:
         elif kind in ("DASH", "HY") and at + 1 < count and kinds[at + 1] in ("(", "[") and lexicon.sizes > 1:
             found = _bracketed(tokens, at + 1)
             found = ([None, *found[0]], found[1]) if found and len(found[0]) + 1 in wanted else None
-        if found:
-            numbers, after = found
-            if len(numbers) not in wanted:
-                tokens.lists.append((tokens.starts[at], tokens.ends[after - 1], len(numbers), lexicon.sizes))
-            new[0].append("NUM")
-            new[1].append(_per_size(numbers, lexicon))
-            new[2].append(tokens.starts[at])
-            new[3].append(tokens.ends[after - 1])
-            at = after
+        if not found:
+            at += 1
             continue
-        new[0].append(kind)
-        new[1].append(tokens.values[at])
-        new[2].append(tokens.starts[at])
-        new[3].append(tokens.ends[at])
-        at += 1
+        numbers, after = found
+        if len(numbers) not in wanted:
+            tokens.lists.append((starts[at], ends[after - 1], len(numbers), lexicon.sizes))
+        _keep(new, columns, kept, at)
+        for column, one in zip(new, ("NUM", _per_size(numbers, lexicon), starts[at], ends[after - 1]), strict=True):
+            column.append(one)
+        at = kept = after
+    if not kept:
+        return  # no list in it
+    _keep(new, columns, kept, count)
     tokens.kinds, tokens.values, tokens.starts, tokens.ends = new
+
+
+def _keep(new, columns, first: int, after: int) -> None:
+    """Takes over the tokens [first, after) as they are."""
+    for column, old in zip(new, columns, strict=True):
+        column += old[first:after]
 
 
 def _how_often(tokens, at: int, wanted):

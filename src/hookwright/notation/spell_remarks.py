@@ -22,12 +22,13 @@ def with_remarks(manner: Manner, row, label, body) -> str:
         return body(manner, row)
     reading = _ReadBack(manner, row, label, body)
     every = {id(note): note.lead for note in notes}
-    if reading.holds(every, notes):
-        return reading.words(every)
+    words = reading.words(every)
+    if reading.holds(words, notes):
+        return words
     kept: dict = {}
     for note in notes[:_MOST]:
         for lead in dict.fromkeys((note.lead, "(")):
-            if reading.holds({**kept, id(note): lead}, notes):
+            if reading.holds(reading.words({**kept, id(note): lead}), notes):
                 kept[id(note)] = lead
                 break
     return reading.words(kept)
@@ -56,8 +57,9 @@ class _ReadBack:
         row = rows[0]
         return (_work(row.steps), row.again, row.stated), [note.text for note in (*remarks_in(row.steps), *row.notes)]
 
-    def holds(self, placed: dict, notes: list[Note]) -> bool:
-        work, texts = self.read(self.words(placed))
+    def holds(self, words: str, notes: list[Note]) -> bool:
+        """Whether the row in these words is read as the same work with the same remarks."""
+        work, texts = self.read(words)
         labels = [note for note in self.row.notes if note.lead == ":"]
         wanted = [self.manner.put(note.text) for note in (*notes, *labels)]
         return work is not None and work in self.work and sorted(map(_plain, texts)) == sorted(map(_plain, wanted))

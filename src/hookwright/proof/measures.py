@@ -46,7 +46,8 @@ def _pattern() -> re.Pattern:
 def _near_unit() -> re.Pattern:
     """A number with a unit behind it: without one there is no measure, and this is told much sooner than the whole pattern."""
     words = sorted(_units(), key=len, reverse=True)
-    return re.compile(rf"[\d¼½¾⅛⅜⅝⅞⅓⅔\])][ -]?(?:{'|'.join(re.escape(word) for word in words)})(?![A-Za-z])", re.IGNORECASE)
+    firsts = re.escape("".join(sorted({word[0] for word in words})))  # tried before the words: most letters begin none
+    return re.compile(rf"[\d¼½¾⅛⅜⅝⅞⅓⅔\])][ -]?(?=[{firsts}])(?:{'|'.join(re.escape(word) for word in words)})(?![A-Za-z])", re.IGNORECASE)
 
 
 def value(text: str) -> float:

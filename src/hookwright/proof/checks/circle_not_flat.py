@@ -85,7 +85,8 @@ def _words(key: str) -> re.Pattern:
 
 def _may_be_flat(case: Case) -> bool:
     """Whether anything in the manuscript says that something is flat: a cheap first look."""
-    return bool(_words("names").search(case.text) or _words("says").search(case.text) or _words("measures").search(case.text))
+    low = case.text.lower()
+    return any(any(word.lower() in low for word in table("flat")[key]) and _words(key).search(case.text) for key in ("names", "says", "measures"))
 
 
 def _circles(rows, rounds) -> list[list]:
