@@ -6,7 +6,7 @@ from .size_lists import merge_size_lists
 from .spoken import plainly
 from .stitch_words import merge_stitch_words
 from .token_columns import Tokens
-from .words import Lexicon, Meaning
+from .words import MOST_WORDS, Lexicon, Meaning
 
 _LETTERS_AND_MARKS = (
     r"(?P<v>[^\W\d_]{2,}(?=[ ,;]))"  # by far the commonest: a word with a space or comma after it
@@ -31,6 +31,8 @@ _PUNCTUATION = {
 _ENDS_A_STEP = frozenset(("TURN", "AROUND", "ACROSS", "TOEND", "JOIN", "FASTEN", "MADE", "STN", "FIRST", "TIMES", "TIMESN", "]", ")", "MAGIC"))
 _BEFORE_A_SHADE = frozenset(("WITH", "CHANGE", "ATTACH", "FASTEN", "COLOUR", "YARN", "DROP", "JOIN", "SHADE"))
 _PASSED_OVER = frozenset(("the", "a", "your", "an"))
+_MAY_LEAD_ON = _PASSED_OVER | {"-", "."}  # what may stand between the words of a phrase
+_TAKES_A_LOOK = frozenset(("GLUE", "COLOUR", "TOG", "OWN"))  # words whose token hangs on what stands about them
 _ABBREVIATED = frozenset(("ST", "CH", "STN", "SP", "SKIP", "REP", "NEXT", "TOG", "LOOP", "REM", "BEG", "OWN", "FIRST", "PREVIOUS", "ROUND"))
 _AFTER_A_LONG = frozenset((",", ";", ".", "in", "into", "on", ")", "]", "*"))
 _RUN_INTO = ("into", "in", "the", "of", "from", "and")
@@ -87,26 +89,33 @@ class _Reading:
 
     def run(self) -> None:
         raw, tokens = self.raw, self.tokens
-        longer, seen, mixed = self.lexicon.words.longer, self.lexicon._seen, self.lexicon.own_mixed
+        longer, mixed, known = self.lexicon.words.longer, self.lexicon.own_mixed, self.lexicon.at_a_glance
         kinds, values, starts, ends = tokens.kinds, tokens.values, tokens.starts, tokens.ends
         index = 0
         while index < len(raw):  # a word that is two run into one is taken apart on the way
             group, text, start, end = raw[index]
             if group == "w":
-                small = text.lower()
                 if mixed:
                     after = self._mixed(index, mixed)
                     if after:
                         index = after
                         continue
-                if small in longer:
-                    after = self._phrase(index, longer[small])
-                    if after:
-                        index = after
-                        continue
-                meaning = seen.get(text, 0)
-                if meaning == 0:
-                    meaning = self.lexicon.meaning(text)
+                after_word, meaning, plain = known.get(text) or self._look_up(text)
+                if after_word is not None and index + 1 < len(raw):
+                    second = raw[index + 1][1].lower()
+                    if second in after_word or second in _MAY_LEAD_ON or second.endswith("'s"):
+                        after = self._phrase(index, after_word)
+                        if after:
+                            index = after
+                            continue
+                if plain:
+                    kinds.append(meaning.kind)
+                    values.append(meaning.value)
+                    starts.append(start)
+                    ends.append(end)
+                    index += 1
+                    continue
+                small = text.lower()
                 if meaning is None or len(text) == 1 or text == "MC" or text == "CC":
                     index = self._odd_word(index, text, meaning, start, end)
                     continue
@@ -165,6 +174,17 @@ class _Reading:
                 index += 1
             else:
                 index = self._dotted(index, text, start, end)
+
+    def _look_up(self, text: str):
+        """(phrases that begin with a word, its meaning, whether it is no more than that wherever it stands), which the lexicon keeps."""
+        lexicon, small = self.lexicon, text.lower()
+        meaning = lexicon.meaning(text)
+        plain = meaning is not None and len(text) > 1 and text not in ("MC", "CC") and small not in ("slip", "long") and meaning.kind not in _TAKES_A_LOOK and not (
+            meaning.kind == "NUM" and meaning.value in _WHOLE_TENS) and not (meaning.kind == "ST" and meaning.value in _MERGED)
+        found = lexicon.words.longer.get(small), meaning, plain
+        if len(lexicon.at_a_glance) < MOST_WORDS:
+            lexicon.at_a_glance[text] = found
+        return found
 
     def _numbered_colour(self, index: int, word: str) -> bool:
         """Whether "Colour 2" stands here, and not a number of stitches after the word."""

@@ -204,6 +204,9 @@ def _slip(word: str, meant: str) -> float:
     return 9.0
 
 
+MOST_WORDS = 20_000  # of a manuscript that are kept with their meaning
+
+
 class Lexicon:
     """The words known to one pattern.
 
@@ -211,7 +214,7 @@ class Lexicon:
     only  indexes of the sizes that a shorter list is for (None: all); blocks: her words for the blocks of a piece ("tile")
     """
 
-    __slots__ = ("terms", "dialect", "own", "sizes", "colours", "only", "blocks", "words", "_seen", "_guesses", "_nouns", "own_numbered", "own_mixed", "looked_about")
+    __slots__ = ("terms", "dialect", "own", "sizes", "colours", "only", "blocks", "words", "_seen", "at_a_glance", "_guesses", "_nouns", "own_numbered", "own_mixed", "looked_about")
 
     def __init__(
         self,
@@ -232,6 +235,7 @@ class Lexicon:
         base = _vocabulary(self.terms)
         self.words = Vocabulary(base.singles, base.longer)
         self._seen: dict[str, Meaning | None] = {}
+        self.at_a_glance: dict[str, tuple] = {}  # what is asked first of each word (see tokens)
         self._guesses: dict[str, Guess | None] = {}
         self._nouns: dict[str, bool] = {}  # of unknown words: whether the manuscript uses them as nouns
         self.looked_about = False  # whether something was told by more of the text than the words asked about
@@ -283,7 +287,7 @@ class Lexicon:
             found = _vocabulary(self.terms).singles.get(small, found)  # "a" and "x" beside an "A" and "X" of hers
         if found is None and small in _plain():
             found = Meaning("W")
-        if len(self._seen) < 20_000:
+        if len(self._seen) < MOST_WORDS:
             self._seen[word] = found
         return found
 
