@@ -3,21 +3,22 @@
 import re
 from dataclasses import replace
 
-from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, PerSize, Span
+from hookwright.ground import LOOK, NOTE, Finding, Span
 
 from . import tree
 from .again import AgainRead, read_again, read_goal
 from .again_piece import REJOINS, SIDES, plain_name, read_as_piece, speaks_of_piece
 from .again_words import CORNERS, EDGES
-from .draft import CHAIN_LEAD, MAKE, Draft, is_foundation
-from .label import MOST_ROWS_IN_ALL, Label
-from .label_numbers import MOST_NUMBERS, ROW_WORD
+from .draft import CHAIN_LEAD, Draft, is_foundation
+from .label import Label
+from .label_numbers import ROW_WORD
 from .looks import starts_like_prose, starts_like_work
-from .notes import read_notes
 from .nouns import GROUP_KINDS
 from .patterns import Lazy
 from .remarks import in_her_letters, remarks_in, tells_of_work
 from .row_colours import colour_row, notes_on_colours, stripes_in
+from .row_label_read import RowLabelReading
+from .row_wholes import close_own_ring, count_alone, has_unread, is_usual_group, only_a_chain, with_its_turning, works_nothing
 from .run_on import again_sentences, stands_beside
 from .talk import is_talk
 
@@ -32,7 +33,7 @@ _BEGINS_WITH_CHAIN = Lazy(r"\s*(?:(?:with|using)\s[^,.;:]{1,30},\s*)?(?:ch|chain
 _OF_ROW = Lazy(rf"[(\[]?\s*(?:you\s+(?:should\s+)?have\s+)?\d{{1,4}}\s*(?:[a-z]+\.?\s+){{1,3}}?(?:after|at\s+(?:the\s+)?end\s+of|in|on)\s+(?:{ROW_WORD})\s*(?P<n>\d{{1,4}})\b", re.I)
 
 
-class RowReader:
+class RowReader(RowLabelReading):
     """Reads drafts of rows into tree.Row values; `work` is the cleaned text.
 
     every: id of a row -> its Label, for rows that speak of further rows ("Row 2 and all even rows").
@@ -100,23 +101,23 @@ class RowReader:
         further = self._body(row, draft, lexicon)
         if len(row.numbers) > 1:
             self._counts_of_rows(row)
-        if row.again is None and all(said.per == "more" for said in row.stated) and _unread(row.steps):
+        if row.again is None and all(said.per == "more" for said in row.stated) and has_unread(row.steps):
             self._say_total(row, draft)
         if row.notes or len(row.numbers) > 1:
             colour_row(row, lexicon, notes_on_colours(row))
-        if label is not None and row.numbers and row.again is None and not row.notes and all(map(_works_nothing, row.steps)) and not starts_like_prose(self.work, draft.body_start, draft.end):
+        if label is not None and row.numbers and row.again is None and not row.notes and all(map(works_nothing, row.steps)) and not starts_like_prose(self.work, draft.body_start, draft.end):
             self.findings.append(
                 Finding("cannot-read", LOOK, f"{row.label()} has a label and no instruction after it that can be worked; write what is worked, or take the label out", row.span, row.label())
             )
         if label is None and not draft.name and row.name in ("", "Foundation"):
-            if _with_its_turning(row.steps) or _only_a_chain(row.steps):
+            if with_its_turning(row.steps) or only_a_chain(row.steps):
                 row.name = "Foundation"
         if label is not None and label.goal:
             again = read_goal(self.work, *label.goal, sizes=len(self.pattern.sizes))
             if again is not None:  # "Row 5 and every row thereafter until 12 sts remain: ..."
                 further = [*further, tree.Row(row.word, again=again, only=row.only, span=row.span, text="")]
         if len(row.steps) > 2 and type(row.steps[1]) is tree.Stitch and row.steps[1].kind == "slst":
-            _own_ring(row.steps)
+            close_own_ring(row.steps)
         if self._goal is not None and not further:  # "Rnd 9: sc2tog around until 6 sts remain": more than once round, if need be
             until = tree.Until(stitches=self._goal.stitches, span=self._goal.span)
             again = tree.Again(last=1, until=until, span=self._goal.span)
@@ -136,62 +137,6 @@ class RowReader:
         """Where the chain is named in "Commence with 50 ch"."""
         lead = CHAIN_LEAD.match(self.work, start, end)
         return lead.end() if lead else start
-
-    # ------------------------------------------------------------ label
-
-    def _labelled(self, row: tree.Row, label: Label, lexicon) -> None:
-        row.word, row.numbers, row.last_number, row.first_number = label.word, label.numbers, label.last_number, label.first_number
-        row.name, row.count_of_rows, row.side = label.name, label.count_of_rows, label.side
-        row.label_span = Span(label.start, self._label_end(label))
-        if label.every:
-            self.every[id(row)] = label
-        for start, end in label.remarks:
-            self._remark(row, start, end, lexicon)
-        if len(label.numbers) == 2 and label.numbers[1] < label.numbers[0] and re.search(r"\d\s*(?:[-–—]|to\b|through\b|thru\b)", self.work[label.start : label.end]):
-            first, last = label.numbers
-            self.findings.append(
-                Finding(
-                    "row-out-of-order", LOOK,
-                    f"the rows run from {first} to {last}, backwards; {first - last + 1} rows from {last} to {first} may be meant, or another number for one of them", row.label_span, row.label(),
-                    expected=f"{last}-{first}", found=f"{first}-{last}",
-                )
-            )
-        cut = re.search(r"(\d+)\s*(?:[-–—]|to\b|through\b|thru\b)\s*(\d+)(?![\d.])", self.work[label.start : label.end]) if len(label.numbers) > 2 else None
-        if cut and 0 < int(cut[1]) - int(cut[2]) < 10 and label.numbers[0] == int(cut[1]) and label.numbers[-1] > int(cut[1]):
-            first, last, whole = int(cut[1]), int(cut[2]), label.numbers[-1]
-            self.findings.append(
-                Finding(
-                    "row-out-of-order", LOOK,
-                    f"the rows {first} to {last} are read as {first} to {whole}, the last number cut short; if rows {last} to {first} are meant, turn the numbers round", row.label_span, row.label(),
-                    expected=f"{first}-{whole}", found=f"{first}-{last}",
-                )
-            )
-        if label.too_long:
-            words = " ".join(self.work[label.start : label.end].split())[:60]
-            self.findings.append(
-                Finding(
-                    "too-much-work", MUST_MEND,
-                    f"`{words}` stands for more rows than are worked here (up to {MOST_NUMBERS:,} in a label, {MOST_ROWS_IN_ALL:,} in all); only its first row is. Look at its numbers", row.label_span, row.label(),
-                    expected=MOST_NUMBERS,
-                )
-            )
-
-    def _label_end(self, label: Label) -> int:
-        end = label.end
-        while end > label.start and self.work[end - 1] in " \n":
-            end -= 1
-        return end
-
-    def _remark(self, row: tree.Row, start: int, end: int, lexicon) -> None:
-        """A comment of the label: "(18 sts)" is a count, all else a note."""
-        if re.search(r"\d", self.work[start:end]) and not MAKE.fullmatch(self.work, start, end):
-            read = self._read(max(0, start - 1), min(len(self.work), end + 1), lexicon, row, False)
-            if read.stated and not read.steps:
-                row.stated.extend(read.stated)
-                return
-        if re.search(r"spiral|coil|continuous", self.work[start:end], re.I):
-            self.pattern.conventions.extend(read_notes(self.work, start, end, lexicon.dialect.find))
-        row.notes.append(tree.Note(self.work[start:end].strip(), Span(start, end), ":"))
 
     # ------------------------------------------------------------ body
 
@@ -229,7 +174,7 @@ class RowReader:
         before = len(worked.steps)
         self._steps(worked, read.end, end, lexicon, after=worked.again is not None or before > 0 and isinstance(worked.steps[-1], tree.Go))
         if worked.again is not None and not worked.stated:
-            _count_alone(worked, before)
+            count_alone(worked, before)
         if worked.again is not None:
             for step in worked.steps[before:]:  # "Rep Rows 3 and 4. Change to C.": when they are done
                 if type(step) is tree.Colour and not self.work.startswith(_WORKED_IN, step.span.start):
@@ -363,7 +308,7 @@ class RowReader:
         for step in steps:
             if type(step) is tree.Repeat:
                 self._keep_named(step.steps)
-            elif type(step) is tree.Group and step.name in GROUP_KINDS and not _usual(step):
+            elif type(step) is tree.Group and step.name in GROUP_KINDS and not is_usual_group(step):
                 known = self.lexicon.own.get(step.name)
                 if known is None or not known.words and known.steps != step.steps:
                     own = tree.OwnStitch(step.name, steps=list(step.steps), group=True)
@@ -400,64 +345,3 @@ class RowReader:
         if indexes not in self._restricted:
             self._restricted[indexes] = self.lexicon.but(only=indexes)
         return self._restricted[indexes]
-
-
-def _unread(steps) -> bool:
-    return any(isinstance(step, tree.Unread) or isinstance(step, tree.Repeat) and _unread(step.steps) for step in steps)
-
-
-def _works_nothing(step) -> bool:
-    """ "Rnd 9: Do not", "Row 2: Join A in any sp": what begins something and makes no stitch."""
-    return isinstance(step, (tree.JoinYarn, tree.Turn, tree.Colour)) or isinstance(step, tree.Note) and not step.tells and len(step.text.split()) <= 4
-
-
-def _only_a_chain(steps: list) -> bool:
-    """ "Ch 90, fasten off. Weave through Rnd 10 and tie in a bow": a cord."""
-    return sum(type(step) in (tree.Chain, tree.Ring) for step in steps) == 1 and all(type(step) in (tree.Chain, tree.Ring, tree.FastenOff, tree.Note, tree.Colour) for step in steps)
-
-
-def _with_its_turning(steps: list) -> bool:
-    """ "Ch 20, ch 1, turn." and nothing else: one chain, of which the last are for the turn; "Ch 20, join, ch 1.": a ring and the height of its first round."""
-    kept = [step for step in steps if type(step) not in (tree.Turn, tree.Note)]
-    if len(kept) > 1 and type(kept[1]) is tree.Repeat and kept[1].times in (None, 1) and len(kept[1].steps) == 1:
-        kept[1] = kept[1].steps[0]  # "ch 1 more to turn"
-    if [type(step) for step in kept] in ([tree.Chain, tree.Join, tree.Chain], [tree.Chain, tree.Ring, tree.Chain]) and kept[2].n == 1 and kept[2].says is None and type(kept[0].n) is int and kept[0].n > 5:
-        steps.remove(kept[2])
-        return True
-    if [type(step) for step in kept] != [tree.Chain, tree.Chain] or kept[0] is not steps[0] or any(step.says is not None for step in kept):
-        return False
-    long, short = kept[0].n, kept[1].n
-    if type(short) is int and short < 6 and (type(long) is int and long > 5 or type(long) is PerSize):
-        kept[0].n = long + short if type(long) is int else PerSize(None if one is None else one + short for one in long)
-        kept[0].span = kept[0].span.to(kept[1].span)
-        steps[:] = [kept[0], *(step for step in steps if type(step) is tree.Note)]
-        return True
-    return False
-
-
-def _usual(group: tree.Group) -> bool:
-    """Whether a shell, fan or V-stitch is what those words mean where nobody says more: stitches of one kind, or two with a chain between."""
-    makes = group.steps
-    if len(makes) == 1:
-        return isinstance(makes[0], tree.Stitch) and makes[0].n == 5
-    return group.name == "vst" and len(makes) == 3 and isinstance(makes[1], tree.Chain) and makes[1].n == 1
-
-
-def _own_ring(steps: list) -> None:
-    """ "Ch 4, sl st in first ch. Round 1: ... in ring": a chain closed by a slip stitch is a ring, whatever it is called."""
-    place = steps[1].place
-    if type(steps[0]) is tree.Chain and steps[0].says is None and place is not None and place.which == "first" and place.of == "ch" and _in_ring(steps[2:]):
-        steps[1] = tree.Ring("chain", steps[1].span)
-
-
-def _in_ring(steps) -> bool:
-    return any(getattr(getattr(step, "place", None), "which", "") == "ring" or isinstance(step, (tree.Group, tree.Repeat)) and _in_ring(step.steps) for step in steps)
-
-
-def _count_alone(row: tree.Row, before: int) -> None:
-    """ "Rep last row 4 times. 33 (37, 41) sc.": bare stitches at the end of a reference are its count."""
-    steps = row.steps[before:]
-    if not steps or not all(isinstance(step, tree.Stitch) and step.place is None and not step.loop and step.legs is None and step.kind != "slst" for step in steps):
-        return
-    row.stated.append(tree.Stated(tuple((step.n, step.kind, None) for step in steps), span=Span(steps[0].span.start, steps[-1].span.end)))
-    del row.steps[before:]

@@ -24,7 +24,7 @@ _ON_UNTIL = Lazy(
     re.I,
 )
 _AT_INTERVALS = Lazy(r"\b(?:every|each|alt|alternate|foll\w*|next)\b", re.I)
-_MAY_SHAPE = ("inc", "dec", "Inc", "Dec", "INC", "DEC")
+_MAY_SHAPE = Lazy(r"[iIdD](?:[nN]|[eE])[cC]")  # a first look, led by its letters
 _SHAPING = Lazy(r"(?:(?<=[.;:,)\]])\s*|\s(?=(?:and|then)\s))(?P<then>(?:(?:and|then|now|also)\s+)*)(?:inc|dec)(?:r?eas(?:e|ing)|r)?\.?\s", re.I)
 _TURNED = Lazy(r"\s*(?:(?:ch|chain)\s*-?\d\s*(?:,|;|and)?\s*)?turn(?:\s+work)?\s*[,;.]?\s*(?:ch\s*-?\d\s*[,;.]?\s*)?", re.I)
 _ROW_OVER = Lazy(r"(?<![a-z])(?:turn|join|fasten\s+off)", re.I)
@@ -51,7 +51,7 @@ def stands_beside(work: str, start: int, at: int) -> bool:
 
 def _shaping_sentences(work: str, start: int, end: int) -> list[int]:
     """Where rows shaped at intervals begin after other words; after a comma only where those are no steps."""
-    if not any([work.find(word, start, end) >= 0 for word in _MAY_SHAPE]) or not _AT_INTERVALS.search(work, start, end) or read_intervals(work, start, end) is not None:
+    if not _MAY_SHAPE.search(work, start, end) or not _AT_INTERVALS.search(work, start, end) or read_intervals(work, start, end) is not None:
         return []
     found = []
     for shaping in _SHAPING.finditer(work, start, end):

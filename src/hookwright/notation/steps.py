@@ -1,11 +1,10 @@
 """A row's words into steps of the instruction tree: `read_steps`. Reading is tolerant; what can't be read is kept and said."""
 
-from bisect import bisect_left
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from hookwright.ground import MUST_MEND, Finding, Span
 
-from .counts import CountReading, made_by
+from .counts import CountReading
 from .places import PlaceReading
 from .remarks import keep_whole
 from .repeats import RepeatReading
@@ -17,14 +16,15 @@ from .steps_asides import drop_loop_told
 from .steps_chain import ChainReading
 from .steps_count_first import CountFirstReading
 from .steps_described import DescribedReading
+from .steps_frame import MAKING, Frame
 from .steps_groups import GroupReading
 from .steps_other import OtherReading
-from .steps_settle import settle
 from .steps_stitch import StitchReading
 from .steps_unread import UnreadReading
 from .steps_where import loops_to_places
+from .steps_whole import WholeRowReading
 from .tokens import tokenise
-from .tree import Chain, Each, Either, Extent, Go, Group, Leave, Mark, Note, Place, Repeat, Ring, Skip, Stitch, Unread
+from .tree import Chain, Note, Stitch, Unread
 from .words import Lexicon
 
 MOST_LETTERS = 60_000
@@ -85,41 +85,20 @@ def _not_read(text: str, start: int, end: int, why: str) -> StepsRead:
     return StepsRead([Unread(words, span=span)], findings=[finding])
 
 
-_MAKING = (Stitch, Group, Repeat, Each, Either)
-
-
 def _so_far(read: StepsRead) -> None:
     """Counts with stitches after them are of the row so far."""
     if not read.stated:
         return
-    end = max((step.span.end for step in read.steps if type(step) in _MAKING and getattr(step, "kind", "") != "slst"), default=-1)
+    end = max((step.span.end for step in read.steps if type(step) in MAKING and getattr(step, "kind", "") != "slst"), default=-1)
     if len(read.stated) > 1 and any(type(step) is Chain and read.stated[0].span.end <= step.span.start < read.stated[-1].span.start for step in read.steps):
         end = max(end, read.stated[-1].span.start)  # "... sc in each st across (27 sc), ch 2, join. (102 sc)"
     for stated in read.stated:
         if stated.span.end <= end and not stated.per and stated.items[0][1] != "row" and any(
-            step.span.start >= stated.span.end for step in read.steps if type(step) in _MAKING or type(step) is Chain
+            step.span.start >= stated.span.end for step in read.steps if type(step) in MAKING or type(step) is Chain
         ):
             stated.per = "so far"
 
 
-class Frame:
-    """The steps read so far between two brackets (or of the whole row), and where the sentence at hand began in them."""
-
-    __slots__ = ("steps", "sentence", "sentence_before", "bracket", "star", "stop", "ended", "clause", "explained")
-
-    def __init__(self):
-        self.steps: list = []
-        self.sentence = self.sentence_before = 0
-        self.bracket = None  # (first, after) of a bracket's steps put in without a repeat
-        self.star = None  # steps of the last pair of asterisks
-        self.stop = None  # index of the ** mark
-        self.ended = False  # a full stop has just been read
-        self.explained = None  # an increase or decrease that a colon after it explains
-        self.clause = 0  # where the clause at hand began
-
-
-_SORTS = frozenset(("instead", "option", "version", "alternative", "variation", "variant"))
-_NO_TITLE = frozenset(("NUM", "IN", "NEXT", "EACH", "(", "[", "MARK", "CH", "SKIP"))
 _OPENING = frozenset(("(", "[", "{", "|", "QO"))
 _BRACKETS = _OPENING | {")", "]", "}", "QC"}
 _CLOSING = frozenset((")", "]", "}"))  # one that nothing opened is passed over
@@ -130,7 +109,7 @@ _SEPARATORS = frozenset((",", ";", ".", ":", "AND", "HY", "QO", "QC", "'", "+", 
 _SIDES = frozenset(("SIDE", "OPPOSITE", "BASE"))
 
 
-class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReading, RepeatReading, CountReading, CountFirstReading, DescribedReading, UnreadReading):
+class Reader(WholeRowReading, PlaceReading, StitchReading, ChainReading, OtherReading, GroupReading, RepeatReading, CountReading, CountFirstReading, DescribedReading, UnreadReading):
     """Reads one row by recursive descent; `i` is the token at hand, k, v, s, e the tokens' kinds, values, starts and ends."""
 
     def __init__(self, tokens, lexicon: Lexicon, in_round: bool, first_row: bool, read: StepsRead):
@@ -178,89 +157,6 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
         self.told_in_colours()
 
     # ------------------------------------------------------------ whole row
-
-    def whole(self) -> list:
-        frame = Frame()
-        self._title(frame)
-        while True:
-            self.sequence(frame, ())
-            if self.k[self.i] == "END":
-                break
-            self.i += 1
-        if self.context is not None and self.context.which == "from hook" and isinstance(self.context.ordinal, int) and self.context.ordinal > 1:
-            frame.steps.append(Skip(Place("first", "ch", self.context.ordinal - 1)))  # "ch 8, start from 2nd ch from hook."
-        steps = settle(frame.steps if self.announced is None else self.without_announced(frame.steps), self)
-        self._bare_name(steps)
-        if self._word(0) == "always":
-            steps = _always(steps)
-        self.ends_alone(steps)
-        if self.growth is not None:
-            steps.append(self.growth)
-        return self._perhaps_repeated(steps)
-
-    def _title(self, frame: Frame) -> None:
-        """ "Or picots instead: ...", "Border, the scalloped version: ...": what the row is, before its steps."""
-        close = self.k.index(":", 0, 8) if ":" in self.k[:8] else 0
-        if not close or self._word(close - 1) not in _SORTS or not _NO_TITLE.isdisjoint(self.k[:close]):
-            return
-        self.i = close + 1
-        frame.steps.append(Note(self.text[self.s[0]:self.e[close - 1]], Span(self.s[0], self.e[close])))
-        frame.ended = True
-
-    def _bare_name(self, steps: list) -> None:
-        """ "Rnds 4-6: sc (18)": the name of a stitch and nothing else is that stitch in every one."""
-        if len(steps) > 6:
-            return
-        made = [step for step in steps if type(step) in _MAKING or type(step) in (Skip, Unread, Ring, Go, Leave, Mark)]
-        alone = made[0] if len(made) == 1 else None
-        if type(alone) is not Stitch or alone.n != 1 or alone.place is not None or alone.legs is not None or alone.kind in ("inc", "dec", "invdec", "slst") or alone.kind.endswith("tog"):
-            return
-        at = bisect_left(self.s, alone.span.start)
-        if (self.e[at] == alone.span.end or alone.loop) and self.k[at] == "ST" and self.k[at - 1] != "NUM":
-            alone.place = Place(n=None, extent=Extent(span=alone.span))
-
-    def _perhaps_repeated(self, steps: list) -> list:
-        """ "1 sc, inc (21)": a repeat that is not written at all, where only the count shows how often."""
-        stated = self.read.stated
-        if not (0 < len(steps) < 7 and len(stated) == 1 and len(stated[0].items) == 1):
-            return steps
-        spread = self.perhaps_evenly(steps)
-        if spread is not None:
-            return spread
-        if not all(type(step) is Stitch and step.place is None for step in steps):
-            return self._perhaps_all_repeated(steps)
-        number, of, _ = stated[0].items[0]
-        made = made_by(steps)
-        last = steps[-1]
-        if self.times_said is not None and last.n == self.times_said and len(steps) > 1 and made != number:
-            again = [Repeat([*steps[:-1], replace(last, n=1)], last.n, span=steps[0].span.to(last.span))]
-            if made_by(again) == number:
-                return [Either([again, list(steps)], "\"x n\" may repeat only the last stitch or all of them", again[0].span)]
-        shaped = any(step.kind in ("inc", "dec", "invdec") or step.kind.endswith("tog") for step in steps)
-        if not shaped or made is None or not isinstance(number, int) or made >= number or of in ("row", "sp") or stated[0].per:
-            return steps
-        span = steps[0].span.to(steps[-1].span)
-        why = "the count shows that the steps are repeated, though the row does not say so"
-        return [Either([list(steps), [Repeat(list(steps), extent=Extent(), span=span)]], why, span)]
-
-    def _perhaps_all_repeated(self, steps: list) -> list:
-        """ "sc in next 2 sts, sc2tog x 6", "sc2tog, sc in next 2 sts 6 times": where the last stitch alone can't come to the count, all of them are repeated."""
-        last, number = steps[-1], self.read.stated[0].items[0][0]
-        if len(steps) == 1:
-            return steps
-        if type(last) is Stitch and last.n == self.times_said and last.place is None:
-            one, times = replace(last, n=1), last.n
-        elif type(last) is Repeat and not last.mark and len(last.steps) == 1 and last.sense == "total" and last.ending is None:
-            one, times = last.steps[0], last.times
-        else:
-            return steps
-        whole = [*steps[:-1], one]
-        if not isinstance(times, int) or any(type(step) is not Stitch or step.place is not None and (step.place.which != "next" or step.place.extent is not None) for step in whole):
-            return steps
-        again = [Repeat(whole, times, span=steps[0].span.to(last.span))]
-        if made_by(steps) == number or made_by(again) != number:
-            return steps
-        return [Either([again, list(steps)], "\"n times\" may repeat only the last stitch or all of them", again[0].span)]
 
     def sequence(self, frame: Frame, closers) -> None:
         """Read steps into `frame` until one of `closers`, a repeat that closes an open mark, or the end."""
@@ -394,12 +290,3 @@ class Reader(PlaceReading, StitchReading, ChainReading, OtherReading, GroupReadi
 
 
 ACTS = acts(Reader)
-
-
-def _always(steps: list) -> list:
-    """ "Always 1 sc, 1 inc (18)", "always crochet 2 together": what is always done goes on to the end of the round."""
-    steps = [step for step in steps if type(step) is not Note]
-    made = [step for step in steps if type(step) is Stitch]
-    if not made or len(made) < len(steps) and steps[: len(made)] != made or any(step.place is not None and (step.place.extent is not None or step.place.which != "next") for step in made):
-        return steps
-    return [Repeat(made, extent=Extent(), span=made[0].span.to(made[-1].span)), *steps[len(made) :]]

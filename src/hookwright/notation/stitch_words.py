@@ -4,6 +4,7 @@ from typing import NamedTuple
 
 from .words import Lexicon
 
+SEVERAL_PARTS = frozenset(("cl", "bobble", "popcorn", "puff", "shell", "fan", "dec", "picot", "inc"))  # stitches whose name may have several parts
 _LEGGED = frozenset(("cl", "bobble", "popcorn", "puff"))
 _PLACED = frozenset(("IN", "NEXT", "SAME"))
 
