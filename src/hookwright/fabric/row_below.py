@@ -32,8 +32,13 @@ def is_round(sequence, row, source, thread) -> bool:
     return bool(thread.in_round)
 
 
-def below_of(sequence, thread, source, row, in_round, first):
-    """(layout as this row meets it, whether the work was turned, chain carried over)."""
+def turns_of(steps):
+    """(whether these steps turn the work before anything is worked, whether they say that it is not turned)."""
+    return turns_at_start(steps), any(isinstance(step, NoJoin) and step.turn for step in steps)
+
+
+def below_of(sequence, thread, source, row, in_round, first, turns):
+    """(layout as this row meets it, whether the work was turned, chain carried over). turns: what `turns_of` says of its steps."""
     lay, carried = thread.lay, thread.carried
     if first and sequence.below is not None and thread.last < 0:
         from .groups_by_shape import with_groups_named
@@ -51,12 +56,11 @@ def below_of(sequence, thread, source, row, in_round, first):
         return lay, False, None
     if lay is None:
         return None, False, None
-    steps = source.steps or row.steps
     turned = False
     foundation = lay.kind[:1] == [FOUNDATION] or lay.kind[:1] == [kinds.ROW_END] or lay.ring
     if not foundation:
-        said = thread.turned_end or turns_at_start(steps)
-        stays = any(isinstance(step, NoJoin) and step.turn for step in steps)
+        at_start, stays = turns
+        said = thread.turned_end or at_start
         if in_round:
             turned = said
         else:

@@ -249,9 +249,9 @@ def finish(hand: Hand) -> WorkedRow:
     if _only_stitches(flags) and (not kind or min(kind)):
         counted = Counter(kind)
         row.stitches = len(kind)
-    elif _only_stitches(flags[1:]) and min(kind[1:], default=1) and flags[0] & FLAG_TURNING and not flags[0] & FLAG_COUNTS:
-        counted = Counter(kind[1:])
-        row.stitches = len(kind) - 1
+    elif (middle := _between_chain_and_join(kind, flags)) is not None:
+        counted = Counter(middle)
+        row.stitches = len(middle)
     else:
         counted = Counter(compress(kind, flags.tobytes().translate(_COUNTED)))
         row.stitches = sum(counted.values())
@@ -286,6 +286,17 @@ _PLACE_FLAGS = bytes({FLAG_COUNTS, FLAG_COUNTS | FLAG_GROUP, FLAG_COUNTS | FLAG_
 def _only_stitches(flags) -> bool:
     """Whether all flags are those of stitches that count and are nothing else."""
     return not flags.tobytes().translate(None, _PLACE_FLAGS)
+
+
+def _between_chain_and_join(kind, flags):
+    """The kinds of a row that is nothing but stitches between a turning chain that counts as none and its join; None where there is more to it."""
+    start, end = 0, len(kind)
+    if start < end and flags[0] & (FLAG_TURNING | FLAG_COUNTS) == FLAG_TURNING:
+        start = 1
+    while end > start and flags[end - 1] & (FLAG_JOIN | FLAG_COUNTS) == FLAG_JOIN:
+        end -= 1
+    middle = kind[start:end]
+    return middle if min(middle, default=1) and _only_stitches(flags[start:end]) else None
 
 
 def layout_of(row: WorkedRow) -> layout.Layout:

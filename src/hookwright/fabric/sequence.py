@@ -15,7 +15,7 @@ from .edges import ends_unsaid
 from .hand import Hand, TooMuch
 from .keeping import keep, rest_of
 from .ranges import plan
-from .row_below import base_of, below_of, is_round
+from .row_below import base_of, below_of, is_round, turns_of
 from .row_signs import LOOKS_BACK, flat_ring, goes_on, starts_fresh, works_something
 from .rowwork import work
 from .stated import stated_of, stated_sign, total_stated
@@ -227,9 +227,10 @@ class Sequence:
     def _one(self, piece, row, source, members, nth, plans, first):
         in_round = is_round(self, row, source, self.threads[members[0][0]])
         prepared = []
+        turns = turns_of(source.steps or row.steps)
         for size, number in members:
             thread = self.threads[size]
-            prepared.append((size, number, thread, *below_of(self, thread, source, row, in_round, first)))
+            prepared.append((size, number, thread, *below_of(self, thread, source, row, in_round, first, turns)))
         series = len(plans[members[0][0]].rows)
         last_of_range = nth == series - 1
         stated = stated_of(self, row, source, nth, series, last_of_range)

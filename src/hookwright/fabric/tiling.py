@@ -100,7 +100,9 @@ def tile(hand: Hand, template, passes: int):
     hand.kind.extend(kind * passes)
     hand.flags.extend(flags * passes)
     hand.chains.extend([0] * (made * passes))
-    if made == 1:
+    if made == takes and foot == list(range(made)):  # one in each, as most are
+        hand.foot.extend(range(first, first + takes * passes))
+    elif made == 1:
         hand.foot.extend(range(first + foot[0], first + foot[0] + takes * passes, takes))
     else:
         hand.foot.extend([base + offset for base in range(first, first + takes * passes, takes) for offset in foot])

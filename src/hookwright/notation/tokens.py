@@ -168,8 +168,9 @@ class _Reading(OddWords, NumbersAndMarks):
         plain = meaning is not None and len(text) > 1 and text not in ("MC", "CC") and small not in ("slip", "long") and meaning.kind not in _TAKES_A_LOOK and not (
             meaning.kind == "NUM" and meaning.value in _WHOLE_TENS) and not (meaning.kind == "ST" and meaning.value in SEVERAL_PARTS)
         found = lexicon.words.longer.get(small), meaning, plain
-        if len(lexicon.at_a_glance) < MOST_WORDS:
-            lexicon.at_a_glance[text] = found
+        if len(lexicon.at_a_glance) >= MOST_WORDS:
+            lexicon.at_a_glance.clear()
+        lexicon.at_a_glance[text] = found
         return found
 
     def _phrase(self, index: int, after_word) -> int:

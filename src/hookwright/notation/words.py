@@ -53,13 +53,18 @@ def _as_verbs(words: tuple[str, ...]) -> list[tuple[str, ...]]:
 
 
 class Vocabulary:
-    """singles: word -> Meaning; longer: first word -> {second word: {words from the second on: Meaning}}, the longest first."""
+    """singles: word -> Meaning; longer: first word -> {second word: {words from the second on: Meaning}}, the longest first.
 
-    __slots__ = ("singles", "longer", "_owned")
+    seen, at_a_glance: what was found of words asked about before (see Lexicon.meaning and tokens).
+    """
+
+    __slots__ = ("singles", "longer", "seen", "at_a_glance", "_owned")
 
     def __init__(self, singles=None, longer=None):
         self.singles: dict[str, Meaning] = dict(singles or {})
         self.longer: dict[str, dict[str, dict[tuple[str, ...], Meaning]]] = dict(longer or {})
+        self.seen: dict[str, Meaning | None] = {}
+        self.at_a_glance: dict[str, tuple] = {}
         self._owned: set[str] = set()  # first words whose phrases are not shared with another vocabulary
 
     @classmethod
@@ -234,8 +239,8 @@ class Lexicon:
         self.blocks = blocks
         base = _vocabulary(self.terms)
         self.words = Vocabulary(base.singles, base.longer)
-        self._seen: dict[str, Meaning | None] = {}
-        self.at_a_glance: dict[str, tuple] = {}  # what is asked first of each word (see tokens)
+        shared = base if not (own or colours or blocks) else self.words  # without words of her own every lexicon of these terms says the same
+        self._seen, self.at_a_glance = shared.seen, shared.at_a_glance
         self._guesses: dict[str, Guess | None] = {}
         self._nouns: dict[str, bool] = {}  # of unknown words: whether the manuscript uses them as nouns
         self.looked_about = False  # whether something was told by more of the text than the words asked about
@@ -287,8 +292,9 @@ class Lexicon:
             found = _vocabulary(self.terms).singles.get(small, found)  # "a" and "x" beside an "A" and "X" of hers
         if found is None and small in _plain():
             found = Meaning("W")
-        if len(self._seen) < MOST_WORDS:
-            self._seen[word] = found
+        if len(self._seen) >= MOST_WORDS:
+            self._seen.clear()
+        self._seen[word] = found
         return found
 
     def is_colour(self, word: str) -> bool:

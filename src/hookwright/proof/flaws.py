@@ -37,6 +37,8 @@ def posts_of_chains(case: Case) -> list[Flaw]:
             if worked.below < 0 or not posts.intersection(worked.kind):
                 continue
             below = fabric.rows[worked.below]
+            if not _has_chains(below):
+                continue
             hits = [
                 foot
                 for kind, foot in zip(worked.kind, worked.foot, strict=False)
@@ -47,6 +49,16 @@ def posts_of_chains(case: Case) -> list[Flaw]:
                 flaw.sizes.add(size)
                 flaw.count = len(hits)
     return list(found.values())
+
+
+def _has_chains(row) -> bool:
+    """Whether there are chains in a row besides its turning chain."""
+    kind, at = row.kind, -1
+    for _ in range(kind.count(CHAINS)):
+        at = kind.index(CHAINS, at + 1)
+        if not row.flags[at] & FLAG_TURNING:
+            return True
+    return False
 
 
 def _told(case: Case, kind: str) -> list[Flaw]:
