@@ -27,11 +27,12 @@ def tail_over(hand: Hand, body=None) -> int:
         return hand.passed
     if hand.in_round or hand.joined_at_end:
         cut = hand.memory.get("cut", 0)
-        passed = _passed_since(hand)
+        closed = _closed_by_a_stitch(hand)
+        passed = not closed and _passed_since(hand)
         skip = max(skips_of(hand, body) if body else 0, 0 if passed else _ending_skip(body), cut)
         if body is None and left == hand.memory.get("skip unsaid"):
             return hand.passed
-        over_chain = hand.last_skip if not passed and _last_made(hand) == CHAINS else 0  # chains span what is left, though no skip says so
+        over_chain = hand.last_skip if not passed and (closed or _last_made(hand) == CHAINS) else 0  # chains span what is left, though no skip says so
         if left in (skip, cut, over_chain):
             hand.memory["skip unsaid"] = left
             return hand.passed
@@ -47,6 +48,15 @@ def _several_in_first(hand) -> bool:
 def _passed_since(hand) -> bool:
     """Whether stitches were skipped, in so many words, after the last one worked into: chains after it span those, and nothing more."""
     return hand.here is not None and hand.here >= 0 and hand.lay.rank(hand.cur) - hand.lay.rank(hand.here) > 1
+
+
+def _closed_by_a_stitch(hand) -> bool:
+    """Whether the round ends with chains and a stitch into its own first one, which are its last loop: "ch 2, dc in first sc"."""
+    made = [(kind, foot) for kind, foot, flag in zip(hand.kind[-4:], hand.foot[-4:], hand.flags[-4:]) if not flag & FLAG_JOIN]
+    if len(made) < 3 or made[-2][0] != CHAINS or made[-1][0] == CHAINS or made[-1][1] < 0:
+        return False
+    first = next((foot for foot in hand.foot[hand.settled:] if foot >= 0), -1)
+    return made[-1][1] == first and hand.in_round
 
 
 def _last_made(hand) -> int:

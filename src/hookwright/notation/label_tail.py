@@ -6,6 +6,7 @@ from .label import Label
 from .label_every import AND_EVERY, every_of
 from .label_numbers import ROW_WORD
 from .label_sizes import SIZE_ONLY, read_restriction, sizes_meant, split_size_names
+from .looks import STITCH_WORD, looks_like_work, starts_like_prose
 from .patterns import Lazy
 
 SPACE = Lazy(r"\s*")
@@ -19,6 +20,9 @@ WORKS = Lazy(
 _BEFORE_SIZES = Lazy(r"\s*(?P<mark>[,–—-])?\s*(?=(?P<for>for\s)?(?:sizes?|all|only|for|two|three|first|last|(?-i:[2-9]?X{0,4}[SML]))(?![a-z]))", re.I)
 _NUMBER_REMARK = Lazy(rf"\s*(?P<word>{ROW_WORD})\s*(?P<first>\d{{1,4}})(?:\s*[-–—]\s*(?P<last>\d{{1,4}}))?\s*(?:[,;–—-]?\s*(?P<side>RS|WS|right side|wrong side))?\s*", re.I)
 _INC_REMARK = Lazy(r"\s*(?:inc|dec)\w*\.?\s*(?:row|rnd|round|rd)?\.?\s*", re.I)
+_SENTENCE = Lazy(r"(?:\s+(?:is|will\s+be)|'s)\s+(?P<said>(?!(?:all\s+|also\s+|just\s+)*(?:worked|made|crocheted|repeated|done|joined|the\s+same|same|as|like|identical|exactly|similar|now\s+complete|complete|finished)\b)[a-z][a-z', -]{2,60}?)\s*(?P<stop>[:!]|[.,](?=\s))\s*", re.I)
+_JUST = Lazy(r"(?:just|so|it's|only|simply|nothing\s+but|with)\b", re.I)
+_ANY_STITCH = Lazy(rf"(?<![a-z])(?:{STITCH_WORD}|(?:singles|doubles|crocheting|slip\s+stitching))(?![a-z])", re.I)
 TAIL_OF_REPEAT = Lazy(r"\s*(?:[x×*]\s*\d|\d+\s*(?:times|x\b|more)|rep|in\b|into\b|around|across|to\b|twice|once|all\b|from\b|until)", re.I)
 
 
@@ -34,6 +38,8 @@ def read_tail(label: Label, text: str, end: int, size_names: tuple[str, ...]) ->
             label.end = at
         return
     remarks = 0
+    if not label.firm and text[at : at + 3].lower() in (" is", "'s ", " wi"):
+        at = _past_sentence(label, text, at, end)
     for _ in range(5):
         if not label.firm:
             word = _SIDE_WORD.match(text, at, end)
@@ -64,6 +70,19 @@ def read_tail(label: Label, text: str, end: int, size_names: tuple[str, ...]) ->
             continue
         break
     label.end = SPACE.match(text, at, end).end()
+
+
+def _past_sentence(label: Label, text: str, at: int, end: int) -> int:
+    """Where the work begins after a sentence about the row: "Round four is the easy one! Dc in each st", "Row 3 is simple, just hdc across"; `at` where none is."""
+    found = _SENTENCE.match(text, at, end)
+    if not found or WORKS.search(found["said"]):
+        return at
+    plain = found["stop"] in ".," and not (found["stop"] == "," and _JUST.match(text, found.end(), end))
+    if plain and (starts_like_prose(text, found.end(), end) or not looks_like_work(text, found.end(), end)) or not _ANY_STITCH.search(text, found.end(), end):
+        return at
+    label.remarks.append((found.start("said"), found.end("said")))
+    label.firm, label.separator = True, ":"
+    return found.end()
 
 
 def _remark(text: str, at: int, end: int, *, strict: bool) -> re.Match | None:

@@ -119,8 +119,11 @@ class SpecialPlaceReading:
 
     def _begins_on_its_chain(self, ordinal: Number) -> bool:
         """ "Ch 6, sc in 2nd ch and in next 4 chs, sc in each st across": a row made longer, the hook after "2nd ch"."""
-        k, at = self.k, self.i
-        if k[0] != "CH" or k[1] != "NUM" or not isinstance(self.v[1], int) or not isinstance(ordinal, int) or self.v[1] <= ordinal + 1:
+        k, at, head = self.k, self.i, 0
+        while k[head] in ("TURN", ",", ".", ";", "AND"):
+            head += 1
+        number = self.v[head + 1] if k[head] == "CH" and k[head + 1] == "NUM" else self.v[head] if k[head] == "NUM" and k[head + 1] == "CH" else 0
+        if not isinstance(number, int) or not isinstance(ordinal, int) or number <= ordinal + 1:
             return False
         at += k[at] == "AND"
         return at > self.i and "CH" in k[at:at + 5] and not {",", ";", "."} & set(k[at:k.index("CH", at)])

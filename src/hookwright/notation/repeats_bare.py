@@ -66,7 +66,7 @@ class BareRepeatReading:
                 return True
         return False
 
-    def again_extent(self, frame, onward: bool = False) -> bool:
+    def again_extent(self, frame, onward: bool = False, lately: bool = False) -> bool:
         """ "around", "to last 3 sts" by itself: the steps before as far as that; nothing new where they go so far already."""
         start = self.i
         extent = self.extent()
@@ -80,7 +80,7 @@ class BareRepeatReading:
             place = getattr(last, "place", None)
             if place is not None and place.extent is not None:
                 return True
-        return self.bare_repeat(frame, start, None, "total", extent, onward)
+        return self.bare_repeat(frame, start, None, "total", extent, onward, lately=lately)
 
     def _head(self, steps: list) -> int:
         """Index of the first step that is repeated: chains, joins and travelling at the beginning are not."""
@@ -97,11 +97,11 @@ class BareRepeatReading:
 
     def bare_repeat(
         self, frame, start: int, times: Number | None = None, sense: str = "total", extent: Extent | None = None, onward: bool = False,
-        this: bool = False,
+        this: bool = False, lately: bool = False,
     ) -> bool:
         """Repeat the row's steps so far (or the last sentence, where that is less): the likelier first.
 
-        onward: "continue in this way": where a star was met, what stands before it is not repeated.
+        lately: "do that all the way": rather the last sentence. onward: "continue in this way": where a star was met, what stands before it is not repeated.
         """
         steps = frame.steps
         if not steps:
@@ -132,10 +132,14 @@ class BareRepeatReading:
         if sense == "unclear" and times is not None:
             sense = "total"
         everything = [*before, self._bare(whole, steps[:head], times, sense, extent, span)]
-        if sentence > head and len(steps) - sentence >= 1 and not onward:
+        if sentence > head and len(steps) - sentence >= 1 and (not onward or lately):
             part = [*steps[:sentence], self._bare(steps[sentence:], [None], times, sense, extent, span)]
             why = "\"repeat\" may mean all steps so far or only the last sentence"
-            steps[:] = [*before, Either([everything[len(before):], part[len(before):]], why, span)]
+            readings = [everything[len(before):], part[len(before):]]
+            if lately and getattr(getattr(steps[head], "place", None), "which", "") in ("first", "same"):
+                steps[:] = part  # "sc in first st. Now ch 1, skip 1, sc in next, and we do that to the end"
+            else:
+                steps[:] = [*before, Either(readings[::-1] if lately else readings, why, span)]
         elif times is None and not onward and _anchored(whole):
             rest = [whole[0], self._bare(whole[1:], [None], times, sense, extent, span)]  # "sc in first sc, 5 dc in next sp, sc in next sc, repeat across"
             steps[:] = [*before, Either([rest, everything[len(before):]], "the stitch in the first place may be repeated or not", span)]

@@ -20,9 +20,22 @@ _FIRST = r"(?:(?<=^)|(?<=[.:;,!—-])|(?<=\bso)|(?<=\btime))"
 
 _ROUND_BACK = Lazy(rf"\b(?:until|till|'til|til)\s+(?:you|we|u)(?:'re|'ve|\s+are|\s+have)?(?:\s+(?:get|got|come|reach|reached|arrive|are|all\s+the\s+way|round|around|back|again|to|at))*\s+(?:{_START}|{_END})(?:\s+again)?|\b(?:until|till)\s+(?:you've|you\s+have|you)\s+(?:filled|done|worked(?:\s+in(?:to)?)?|gone\s+in(?:to)?|used)\s+(?:all|every)(?:\s+(?:of\s+)?(?:the|your))?(?:\s+(?:\d+|two|three|four|five|six|seven|eight|ten|twelve))?\s+{_PLACE}(?:s|es)?\b", re.I)
 _GETS = Lazy(rf"{_FIRST}\s*(?P<place>(?:each|every)\s+(?:single\s+)?{_PLACE})\s+(?P<verb>gets|takes|receives|has|needs)\s+(?:(?P<shape>an?\s+(?:petal|leaf|shell|fan|scallop|cluster)\s*:)|(?=(?:{_NUMBER}|{_STITCH}|[(\[])))", re.I)
+_WHERE_YOU_ARE = Lazy(rf"(?P<in>\bin(?:to)?|\bto|\baround)\s+(?:the|this|that|whichever)\s+(?:very\s+)?(?P<place>{_PLACE})\s+(?:that\s+|where\s+)?(?:(?:you|we)(?:'re|\s+are|\s+find\s+yourself|\s+(?:have\s+)?(?:just\s+)?(?:joined|ended(?:\s+up)?|finished|landed|left\s+off)|'ve\s+(?:just\s+)?(?:joined|ended\s+up|finished|landed))|your\s+(?:hook|yarn)\s+is)(?:\s+(?:currently|now|already|just|sitting|standing|working|resting))*(?:\s+(?:in(?:to)?|on|at|from|to)(?=\s*(?:[,.;:)(-]|and\b|then\b|$))|(?=\s*[,.;:)(]))", re.I)
+_ALL_OTHERS = Lazy(rf"(?P<comma>[,;.:]\s*|\band\s+)(?P<every>every|each)\s+other\s+{_PLACE}\s+(?:just\s+|only\s+|simply\s+)?(?:gets|takes|receives|has)(?:\s+(?:just|only))?\s+(?:an?|one|1)\s+(?P<what>{_STITCH})", re.I)
+_THAT_ONE_GETS = Lazy(rf"(?:\band\s+)?(?:that|this|the|which)(?:\s+(?:very\s+)?(?:last|final))?\s*(?:one|stitch|st)?\s+(?:just\s+|only\s+|simply\s+|also\s+)?(?:gets|takes|receives|has)\s+(?:just\s+)?(?=(?:{_NUMBER})\b)", re.I)
+_THATS_THE_REPEAT = Lazy(r"(?:\band\s+)?(?:that's|that\s+is|this\s+is)\s+(?:(?:the\s+(?:bit|part|pattern|thing|sequence)\s+|what\s+)(?:that\s+)?(?:you|we)(?:'ll|\s+will|'re|\s+are)?(?:\s+(?:just|then|going\s+to|gonna))*\s+(?:keep\s+)?repeat(?:ing)?|(?:your|our|the)\s+(?:whole\s+)?repeat(?=\s+(?:all|across|around|round|to\s|until|till|the\s+whole|right)))|(?:\band\s+)(?:that|this|it)(?:\s+whole\s+(?:thing|bit|lot))?\s+(?:just\s+)?(?:repeats|gets\s+repeated|is\s+repeated)(?=\s+(?:all|around|round|across|to\s|until|till|the\s+whole|right|\d+\s+times|[a-z]{3,6}\s+times))", re.I)
+_ROW_IS = Lazy(
+    rf"^\s*(?:(?:so|and|now|then|okay|ok|right|alright|well|this\s+time|here|(?:for|on|in)\s+this\s+(?:round|row|one)),?\s+)*(?:it's|it\s+is|it'll\s+be|that's|that\s+is|this\s+(?:one|round|row)(?:'s|\s+is)|we've\s+got|we\s+have|you've\s+got|there's|there\s+are|we're\s+on\s+to|we're\s+back\s+to)\s+"
+    rf"(?:just\s+|simply\s+|only\s+|all\s+|going\s+to\s+be\s+|gonna\s+be\s+|plain\s+)*(?=(?:{_NUMBER}\s+)?(?:{_STITCH}|singles?\b|doubles?\b|ch(?:ain)?\s*\d)[^.]*(?:,|\b(?:in|to|then|and|around|all|times|every|each)\b))",
+    re.I,
+)
+_SINGLE = Lazy(r"(?<!every )(?<!each )\b(?:singles\b|single(?=\s+(?:in(?:to)?|each|all\s+a|around|across)\b|\s*[,;.)*]))", re.I)
+_COUNT_THEM = Lazy(r"\s*[,;.!—-]\s*(?:so\s+)?count\s+(?:'em|them|those)(?:\s+(?:all|up|out|if\s+you\s+like))*(?=\s*(?:[.!,]|$))", re.I)
+_IN_ALL = Lazy(rf"(?:(?<=\d)|(?<=one)|(?<=two)|(?<=ree)|(?<=our)|(?<=ive)|(?<=six)|(?<=ven)|(?<=ght)|(?<=ine)|(?<=ten)|(?<=lve)|(?<=een)|(?<=nty)|(?<=rty))\s+in\s+all(?=\s*(?:[.,!;)]|$))", re.I)
+_THATS_SO_MANY = Lazy(r"(?<=[.!;,—-]\s)(?:(?:so|and)\s+)*(?:that's|that\s+is|that\s+makes|this\s+makes|it\s+makes)(?:\s+(?:just|only|now))?\s+(?=(?:\d+|[a-z]{3,9}(?:-[a-z]{3,5})?)(?:\s+(?:in\s+)?(?:total|all|altogether))?\s*[.!]?\s*$)", re.I)
 _GO_INTO = Lazy(rf"(?P<stitch>{_STITCH})\s+goe?s?\s+(?=(?:all\s+)?in(?:to)?\s)", re.I)
 _IS_A = Lazy(r"\bevery\s+(?:single\s+)?stitch\s+is\s+an?\s+(?P<what>increase|decrease)\b", re.I)
-_IT_IS = Lazy(rf"{_FIRST}\s*(?:(?:this|now|then|next|so)\s+)?(?:it's|it\s+is|there's|there\s+are|comes?)\s+(?:just\s+|simply\s+|only\s+|back\s+to\s+)?(?=(?:{_NUMBER}\s+)?(?:{_STITCH}|chain\s+\d))", re.I)
+_IT_IS = Lazy(rf"{_FIRST}\s*(?:(?:this|now|then|next|so)\s+)?(?:it's|it\s+is|there's|there\s+are|comes?)\s+(?:just\s+|simply\s+|only\s+|back\s+to\s+)?(?=(?:{_NUMBER}\s+)?(?:{_STITCH}|ch(?:ain)?\s*\d))", re.I)
 _FIRST_STITCH = Lazy(rf"\b(?:(?:that|this|it|these|which|the)(?:\s+(?:ch|chain|chains|three|3))?(?:'s|\s+is|\s+are|\s+will\s+be|\s+acts\s+as|\s+makes)|(?:is|as))\s+(?:going\s+to\s+be\s+)?(?:your|our|my|the)\s+first(?=\s+(?:{_STITCH}|double\b))", re.I)
 _BELOW_IT = Lazy(r"(?<=skip the |miss the )(?P<noun>one|stitch|st)\s+(?:that's\s+)?(?:right\s+|directly\s+|just\s+|immediately\s+)?(?:below|under|underneath|beneath|at\s+the\s+(?:base|bottom|foot)\s+of)\s+(?:it|that|the\s+chain|your\s+chain)\b", re.I)
 _AGAIN_AND_AGAIN = Lazy(r"(?<=that|this)\s+(?:again\s+and\s+again|over\s+and\s+over(?:\s+again)?|again(?=\s+(?:until|till|all\s+the|to\s+the|in\s+every|in\s+each)))", re.I)
@@ -55,10 +68,28 @@ def plain_turns(words: str, low: str) -> str:
         words = _ROUND_BACK.sub(_to_the_end, words)
     if " gets" in low or " takes" in low or " receives" in low or " has " in low or " needs" in low:
         words = _GETS.sub(lambda found: _filled(found, f" in {found['place']}{':' if found['shape'] else ','} "), words)
+        if " other " in low:
+            words = _ALL_OTHERS.sub(_all_others, words)
+        if "one gets" in low or " just gets" in low or "last" in low or "final" in low:
+            words = _THAT_ONE_GETS.sub(_in_that_one, words)
+    if " you" in low or " we" in low:
+        words = _where_you_are(words, low)
+    if "repeat" in low and ("that" in low or "this " in low or " it " in low):
+        words = _THATS_THE_REPEAT.sub(lambda found: _filled(found, "repeat that"), words)
     if "stitch is a" in low:
         words = _IS_A.sub(lambda found: _filled(found, "increase in every stitch" if found["what"][0] in "iI" else "decrease all around"), words)
     if " go " in low or " goes " in low:
         words = _GO_INTO.sub(lambda found: _filled(found, found["stitch"]), words)
+    if "that's" in low or "makes" in low or "that is" in low:
+        words = _THATS_SO_MANY.sub(lambda found: _filled(found, "= "), words)
+    if "count" in low:
+        words = _COUNT_THEM.sub(_blank, words)
+    if " in all" in low:
+        words = _IN_ALL.sub(lambda found: _filled(found, " total"), words)
+    if "single" in low:
+        words = _SINGLE.sub(lambda found: _filled(found, "sc"), words)
+    if "'s " in low or " is " in low or "'ve got" in low or "we " in low or "we're" in low or "there" in low or "it'll" in low:
+        words = _ROW_IS.sub(_blank, words)
     if "it's" in low or "it is" in low or "there" in low:
         words = _IT_IS.sub(_blank, words)
     if " first" in low and ("is " in low or "s your" in low or "s the" in low or "are " in low or "be " in low or "s our" in low or "s my" in low):
@@ -111,6 +142,22 @@ def _shapes_and_ways(words: str, low: str) -> str:
     if ", all" in low or ", right" in low or ", the whole" in low:
         words = _COMMA_ROUND.sub(lambda found: found["place"].ljust(len(found[0])), words)
     return words
+
+
+def _where_you_are(words: str, low: str) -> str:
+    """ "In the loop you're sitting in": in the same loop."""
+    if "in" not in low and "to" not in low or "'re" not in low and " are" not in low and " find" not in low and "ed" not in low and "left off" not in low and " is" not in low:
+        return words
+    return _WHERE_YOU_ARE.sub(lambda found: _filled(found, f"{found['in']} same {found['place']}"), words)
+
+
+def _all_others(found) -> str:
+    """ "..., every other stitch just gets one dc" beside what goes elsewhere: all the stitches that are left."""
+    return _filled(found, f"{found['comma']}{found['what']} in all sts")
+
+
+def _in_that_one(found) -> str:
+    return _filled(found, "in last st, ") if "until" in found.string[: found.start()].lower() else found[0]
 
 
 def _bracketed(found) -> str:

@@ -133,6 +133,10 @@ class EveryReading(AtEndsReading, ChainsBetweenReading):
         self.i += 3
         node.place = Place(n=None, extent=self.extent() or Extent())
         node.span = self.span(start)
+        corners = getattr(self.last_step(frame), "place", None)
+        if corners is not None and corners.of == "corner" and corners.each and node.place.extent.kind == "end" and self.k[self.i] != "WITH":
+            node.place.each, node.place.extent = True, Extent("open") if corners.extent is not None and corners.extent.kind == "open" else node.place.extent
+            return self.put(frame, node)  # "(2 dc, ch 2, 2 dc) in each corner sp, 1 dc in every other st": in all the others
         frame.steps.append(node)
         chained = self.k[self.i] == "WITH" and self.chains_between(frame, node, start)
         if not chained:

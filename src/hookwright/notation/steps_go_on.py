@@ -155,9 +155,9 @@ class GoOnReading:
                 frame.steps.append(Go(extent, self.span(start)))
                 return True
             self.i = at
-            return self.again_extent(frame, True)
+            return self.again_extent(frame, True, self._word(start).lower().startswith(("do ", "this", "that")) or "repeating that" in self.text[self.s[start]:self.s[at]])
         if manner or kind in (",", ".", ";", "END") and k[start] == "CONTINUE":
-            return self.bare_repeat(frame, start, extent=Extent(), onward=True)
+            return self.bare_repeat(frame, start, extent=Extent(), onward=True, lately=self._word(start).lower().startswith("do "))
         return False
 
     def act_other_sides(self, frame) -> bool:

@@ -46,6 +46,8 @@ class JoinReading:
             span = self.span(start)  # "join the legs": told, the steps after it do it
             frame.steps.append(Note(self.text[span.start:span.end], span))
             return True
+        if k[self.i] in ("EACH", "ALL") and (k[self.i + 1] in ("ROUND", "ROW") or k[self.i + 1] == "AROUND" and self._word(self.i + 1) == "round"):
+            self.i += 2  # "joining each round with sl st to first sc"
         self.i += k[self.i] in ("NEXT", "LAST", "FIRST", "SAME") and k[self.i + 1] in ("COLOUR", "YARN", "SHADE")  # "join last colour to any dc"
         at = self.i
         while k[self.i] in _NAME_WORDS and self.i - at < 5:

@@ -268,7 +268,8 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
             self.i += 1
             place = self.target()
         self.leaving = False
-        counted = place is not None and place.of not in ("sp", "corner", "group") and (k[self.i - 1] in ("STN", "ST", "OWN") or k[self.i - 1] == ")" and place.n is not None)
+        rest = place is not None and k[self.i - 1] == "REM" and k[self.i] == "FOR"  # "leaving the rest for now"
+        counted = rest or place is not None and place.of not in ("sp", "corner", "group") and (k[self.i - 1] in ("STN", "ST", "OWN") or k[self.i - 1] == ")" and place.n is not None)
         while k[self.i] in ("ROW", "ROUND", "OF", "STN", "PREVIOUS", "AROUND", "THIS"):
             self.i += 1
         if counted and k[self.i] in ("REM", "LEFT") and k[self.i + 1] in ("UNWORKED", ",", ".", ";", "END", "TURN", ")"):

@@ -103,12 +103,35 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
         of_each = k[at + 1 : at + 3] == ["EACH", "OF"] and k[at + 3] in ("NEXT", "FIRST", "LAST", "REM") and k[at + 4] == "NUM"  # "one in each of the next two"
         if kind == "IN" and k[at + 1] in _UNNAMED_IN and (of_each or (k[at + 1] != "EACH" or k[at + 2] == "NEXT") and number != 1) and any(type(step) is Stitch for step in frame.steps) and self._unnamed(frame, number, start):
             return True  # "1 dc in each of next 3 sts, 2 in next"
+        if kind == "IN" and self._same_stitch_in(frame, start) and self._unnamed(frame, number, start):
+            return True  # "1 sc in each st and one in each ch-1 sp"
         if kind == "STN" and self.so_many_worked_in(frame, start):
             return True
         if kind == "STN" and k[at + 1] in PLACE_STARTS and self.last_step(frame) is not None or kind == "STN" and k[at + 1] in ("IN", "EVENLY"):
             self.i = at
             return self._unnamed(frame, number, start)
         return self.bare_count(frame)
+
+    def _same_stitch_in(self, frame, start: int) -> bool:
+        """Whether "one in each ch sp", "1 in the next" at `start` is of the stitch just told, with a place of its own."""
+        k, at, last = self.k, start + 2, self.last_step(frame)
+        if type(last) is not Stitch or last.place is None or last.kind in ("slst", "inc", "dec") or last.place.which == "edge" or k[start - 1] not in ("AND", ",", "MORE", ";"):
+            return False
+        if k[at] not in ("EACH", "ALL"):
+            return k[at] in ("NEXT", "LAST", "TOP", "TCH", "SP", "CENTER") and self._and_ends(start)
+        at += 1 + (k[at + 1] == "OF")
+        while k[at] in ("NEXT", "CH", "NUM", "HY", "CORNER", "SKIPPED"):
+            at += 1
+        return k[at] == "SP" or k[at] in ("STN", "ST") and last.place.of != "st"
+
+    def _and_ends(self, start: int) -> bool:
+        """Whether the clause that begins at `start` names no stitch before it ends."""
+        k, at = self.k, start + 2
+        while k[at] not in (",", ";", ".", ":", "(", "[", ")", "]", "MARK", "AND", "END", "REP"):
+            if k[at] in ("ST", "OWN") and k[at - 1] not in ("NEXT", "LAST", "OF", "CENTER") or k[at] == "WITH":
+                return False
+            at += 1
+        return True
 
     def so_many_worked_in(self, frame, start: int) -> bool:
         """ "work across 32 sts in hdc", "work 32 sts in dc": so many of that stitch, one in each; the hook stands at the number."""

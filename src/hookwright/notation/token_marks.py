@@ -84,7 +84,7 @@ class NumbersAndMarks:
             return False
         group, text = raw[index + 1][0], raw[index + 1][1]
         if group == "w":
-            return text[0].islower() and tokens.kinds[-1] in _ABBREVIATED
+            return text[0].islower() and tokens.kinds[-1] in _ABBREVIATED and not tokens.text[end:raw[index + 1][2]].lstrip()[:1].isupper()  # ". Then it's ch 1": telling was passed over
         if text in (",", ")", "]"):
             return True
         if group == "n" and index + 2 < len(raw) and tokens.kinds[-1] == "CH" and self.lexicon.words.singles.get(raw[index + 2][1].lower(), Meaning("")).kind == "SP":

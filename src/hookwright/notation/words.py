@@ -183,6 +183,8 @@ def _near_words(terms: str) -> dict[int, tuple[str, ...]]:
 # letters that a scanner or a hurried eye takes for one another: common practice, no source
 _LOOKS = {frozenset(pair) for pair in ("od", "o0", "ce", "co", "il", "1l", "nh", "uv", "5s", "8b", "rn", "ao", "ea", "sz", "ij", "tf", "gq", "cs")}
 
+_SCANNED_AS = (("rn", "m"), ("m", "rn"), ("cl", "d"), ("d", "cl"), ("li", "h"), ("h", "li"), ("ii", "u"), ("vv", "w"), ("ri", "n"))
+
 
 def _slip(word: str, meant: str) -> float:
     """How far `word` is from `meant` as a slip of the fingers or the scanner: 0 the same, under 1 a likely slip."""
@@ -317,7 +319,7 @@ class Lexicon:
         if small not in self._guesses:
             if len(self._guesses) > 20_000 or len(small) > 40:
                 return None
-            self._guesses[small] = self._glued(small) or self._foreign(small) or self._nearest(small)
+            self._guesses[small] = self._scanned(small) or self._glued(small) or self._foreign(small) or self._nearest(small)
         return self._guesses[small]
 
     def is_noun(self, word: str, text: str) -> bool:
@@ -330,6 +332,18 @@ class Lexicon:
             pattern = rf"\b(?:an?|each|every|next|last|first|another|same|this|\d+(?:st|nd|rd|th))\s+{re.escape(small)}s?(?![a-z])"
             self._nouns[small] = re.search(pattern, text, re.I) is not None
         return self._nouns[small]
+
+    def _scanned(self, word: str) -> Guess | None:
+        """A word with two letters that a scanner takes for one, or one for two: "frorn" for "from", "tum" for "turn", "comer" for "corner"."""
+        singles = self.words.singles
+        for seen, meant in _SCANNED_AS:
+            at = word.find(seen)
+            while at >= 0:
+                found = word[:at] + meant + word[at + len(seen):]
+                if len(word) > 2 and found in singles:
+                    return Guess(found, (singles[found],))
+                at = word.find(seen, at + 1)
+        return None
 
     def _foreign(self, word: str) -> Guess | None:
         id = self.dialect.foreign.get(word) or self.dialect.foreign.get(word.removesuffix("s"))

@@ -32,6 +32,7 @@ from ..unworked import meant
 from ..wording import counts, size_list
 
 KIND = "unworked-not-said"
+_PARTS = frozenset(("handle", "strap", "flap", "earflap", "ear-flap", "tie", "tab", "thumb", "heel", "tongue", "shoulder", "brim", "bib", "visor", "button", "loop"))
 
 
 def _said_how_far(row, lefts) -> bool:
@@ -43,8 +44,9 @@ def _said_how_far(row, lefts) -> bool:
 
 
 def _part_of_its_own(row) -> bool:
-    """Whether a Row 1 turns where it says and states its count: a strap, a flap, a shoulder over some of the stitches there."""
-    return row.numbers[:1] == (1,) and row.word != "Round" and bool(row.stated) and any(isinstance(step, Turn) for step in row.steps[-3:])
+    """Whether a Row 1 turns where it says, and states its count or is named after a part: a strap, a flap, a shoulder over some of the stitches there."""
+    named = not _PARTS.isdisjoint(row.name.lower().split())
+    return row.numbers[:1] == (1,) and row.word != "Round" and (bool(row.stated) or named) and any(isinstance(step, Turn) for step in row.steps[-3:])
 
 
 def find(case: Case):
