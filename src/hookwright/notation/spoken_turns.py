@@ -31,7 +31,7 @@ _ROW_IS = Lazy(
 )
 _SINGLE = Lazy(r"(?<!every )(?<!each )\b(?:singles\b|single(?=\s+(?:in(?:to)?|each|all\s+a|around|across)\b|\s*[,;.)*]))", re.I)
 _COUNT_THEM = Lazy(r"\s*[,;.!—-]\s*(?:so\s+)?count\s+(?:'em|them|those)(?:\s+(?:all|up|out|if\s+you\s+like))*(?=\s*(?:[.!,]|$))", re.I)
-_IN_ALL = Lazy(rf"(?:(?<=\d)|(?<=one)|(?<=two)|(?<=ree)|(?<=our)|(?<=ive)|(?<=six)|(?<=ven)|(?<=ght)|(?<=ine)|(?<=ten)|(?<=lve)|(?<=een)|(?<=nty)|(?<=rty))\s+in\s+all(?=\s*(?:[.,!;)]|$))", re.I)
+_IN_ALL = Lazy(r"(?:(?<=\d)|(?<=one)|(?<=two)|(?<=ree)|(?<=our)|(?<=ive)|(?<=six)|(?<=ven)|(?<=ght)|(?<=ine)|(?<=ten)|(?<=lve)|(?<=een)|(?<=nty)|(?<=rty))\s+in\s+all(?=\s*(?:[.,!;)]|$))", re.I)
 _THATS_SO_MANY = Lazy(r"(?<=[.!;,—-]\s)(?:(?:so|and)\s+)*(?:that's|that\s+is|that\s+makes|this\s+makes|it\s+makes)(?:\s+(?:just|only|now))?\s+(?=(?:\d+|[a-z]{3,9}(?:-[a-z]{3,5})?)(?:\s+(?:in\s+)?(?:total|all|altogether))?\s*[.!]?\s*$)", re.I)
 _GO_INTO = Lazy(rf"(?P<stitch>{_STITCH})\s+goe?s?\s+(?=(?:all\s+)?in(?:to)?\s)", re.I)
 _IS_A = Lazy(r"\bevery\s+(?:single\s+)?stitch\s+is\s+an?\s+(?P<what>increase|decrease)\b", re.I)
