@@ -1,6 +1,6 @@
 """Chains and rings, and what is said of a chain: "ch 3 (counts as dc here and throughout)", "6ch (count as 1tr and 3ch)"."""
 
-from hookwright.ground import Number
+from hookwright.ground import Number, PerSize
 
 from .steps_counts_as import ENDS_A_SAYING, CountsAsReading
 from .tree import Chain, Counts, Group, Note, Place, Ring, Stitch
@@ -51,19 +51,22 @@ class ChainReading(CountsAsReading):
         return self._chain(frame, number, start)
 
     def _with_turning(self, number: Number) -> Number:
-        """ "Ch 20, plus 1 for turning", "ch 20 and 3 to turn": how many chains in all."""
+        """ "Ch 20, plus 1 for turning", "ch 20 and 3 to turn", "ch 24 (+ 2 turning chains)": how many chains in all."""
         k, at = self.k, self.i
-        at += k[at] == ","
-        if k[at] not in ("AND", "+") or k[at + 1] != "NUM" or not isinstance(number, int) or not isinstance(self.v[at + 1], int):
+        close = self.match[at] if k[at] in ("(", "[") else -1
+        at += k[at] == "," or close > at
+        if k[at] not in ("AND", "+") or k[at + 1] != "NUM" or not isinstance(self.v[at + 1], int):
             return number
         more, at = self.v[at + 1], at + 2
         at += k[at] in ("CH", "MORE")
         at += k[at] == "CH"
-        if k[at] not in ("FOR", "TO", "AS") or k[at + 1] not in ("TURN", "TCH") and self._word(at + 1) != "turning":
+        at += k[at] in ("FOR", "TO", "AS")
+        if k[at] not in ("TURN", "TCH") and self._word(at) != "turning" or close > 0 and at + 1 + (k[at + 1] == "CH") != close or k[at - 1] == "NUM" and k[at] == "TURN":
             return number
-        self.i = at + 2
-        self.i += k[self.i] == "CH"
-        return number + more
+        at += 1
+        at += k[at] == "CH"
+        self.i = at + (close > 0)
+        return PerSize(None if one is None else one + more for one in number) if isinstance(number, PerSize) else number + more
 
     def _multiple(self, at: int):
         """ "a multiple of 6 + 2 (I worked 98)": the index after it and the chains made, None where no number tells them; None where it is none."""

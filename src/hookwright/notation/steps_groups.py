@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from .steps_asides import AsideReading
 from .steps_gather import GatherReading
-from .tree import Chain, Extent, Group, Note, Place, Repeat, Stitch, Unread
+from .tree import Chain, Extent, Group, Note, Place, Repeat, Skip, Stitch, Unread
 
 _AFTER_MORE = frozenset(("TIMES", ",", ".", ";", "END", "IN", "(", "[", "AROUND", "ACROSS"))
 
@@ -128,6 +128,9 @@ class GroupReading(GatherReading, AsideReading):
         findings = len(self.read.findings)
         self.i = start + 1
         place = self._place_leads(close)
+        if self.context is not None and self.context.which == "from hook" and isinstance(self.context.ordinal, int) and self.context.ordinal > 1 and self._follows(close):
+            self.put(frame, Skip(Place("first", "ch", self.context.ordinal - 1), span=self.context.span))  # "starting in 2nd ch from hook, [sc, dc] 8 times": its first pass alone
+            self.context = None
         inner = self.inside_brackets(self.i - 1, close)
         steps = inner.steps
         mark = self.k[start]

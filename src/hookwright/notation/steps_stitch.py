@@ -14,6 +14,7 @@ from .tree import Chain, Either, Group, Note, Place, Repeat, Stitch
 
 _UNNAMED_IN = frozenset(("NEXT", "SAME", "ONEAFTER", "FIRST", "LAST", "EACH"))
 _SHAPING_ENDS = frozenset((",", ".", ";", ")", "]", "}", "(", "[", "END", "MARK", "X", "REP", "=", "DASH"))
+_FAR = frozenset(("AROUND", "ACROSS", "TOEND", "TURN", "JOIN"))
 _AFTER_A_NUMBER = frozenset((",", ";", ".", ":", ")", "]", "}", "|", "END", "MARK", "(", "[", "AND", "IN", "OVER", "AROUND", "QC", "TURN", "STN", "DASH", "LOOP", "JOIN", "EVENLY", "SKIP", "REP", "NEXT", "TOG", "THROUGH", "ACROSS", "BETWEEN", "WITH", "FROM", "EACH", "SAME", "FIRST", "LAST", "TO", "TOEND", "REMARK", "CHANGE", "PM", "=", "AT", "BOTH"))
 
 
@@ -105,6 +106,8 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             return True  # "1 dc in each of next 3 sts, 2 in next"
         if kind == "IN" and self._same_stitch_in(frame, start) and self._unnamed(frame, number, start):
             return True  # "1 sc in each st and one in each ch-1 sp"
+        if kind == "IN" and k[at + 1] == "EACH" and k[at + 2] in ("STN", "ST") and number in (2, 3) and k[at + 3] in _SHAPING_ENDS | _FAR and not any(type(step) is Stitch for step in frame.steps):
+            return self._unnamed(frame, number, start)  # "two in every stitch": in the stitch that is worked throughout
         if kind == "STN" and self.so_many_worked_in(frame, start):
             return True
         if kind == "STN" and k[at + 1] in PLACE_STARTS and self.last_step(frame) is not None or kind == "STN" and k[at + 1] in ("IN", "EVENLY"):
