@@ -10,7 +10,7 @@ WORD = rf"(?:{ROW_WORD})"
 VERB = r"(?:(?:(?:cont(?:inue|inuing)?\.?|keep|carry\s+on)\s+(?:to\s+)?)?r(?:ep(?:eat(?:ing)?|eated)?|pt)\.?|work(?:ing)?|cont(?:inue|inuing)?\.?|follow|crochet|make|cr)"
 NUMBER_WORD = rf"(?:\d{{1,9}}|(?:{CARDINAL_PATTERN})(?![a-z]))"
 START = Lazy(
-    rf"\s*(?:(?:then|now|and|next|all\s+\w+)[,:]?\s+)?(?:(?:just|simply|again|you|we|this\s+(?:row|rnd|round)?\s*is|it's|do|keep\s+(?:going|on))[,:]?\s+){{0,3}}(?:(?P<as>(?:(?:{VERB}|inc(?:rease)?|dec(?:rease)?)\s+)?(?:(?:exactly|just)\s+|in\s+)?(?:the\s+)?(?:(?:exact|very)\s+)?(?:as|like|same\s+(?:thing\s+)?as|same|identical\s+to|similar\s+to|what\s+(?:you|we|i)(?:'ve)?\s+(?:did|worked|made|done))(?:\s+(?:for|given\s+for|on|in|with))?)|(?P<verb>{VERB}))"
+    rf"\s*(?:(?:then|now|and|next|all\s+\w+)[,:]?\s+)?(?:(?:just|simply|again|do\s+it|you|we|this\s+(?:row|rnd|round)?\s*is|it's|do|keep\s+(?:going|on))[,:]?\s+){{0,3}}(?:(?P<as>(?:(?:{VERB}|inc(?:rease)?|dec(?:rease)?)\s+)?(?:(?:exactly|just)\s+|in\s+)?(?:the\s+)?(?:(?:exact|very)\s+)?(?:(?:as|like)\s+(?:you|we|i)(?:'ve)?\s+(?:did|worked|made|have\s+done)|as|like|same\s+(?:thing\s+)?as|same|identical\s+to|similar\s+to|what\s+(?:you|we|i)(?:'ve)?\s+(?:did|worked|made|done))(?:\s+(?:for|given\s+for|on|in|with))?)|(?P<verb>{VERB}))"
     rf"(?:\s+(?:back\s+)?(?P<from>from))?\s+(?:(?:the|all)\s+|both\s+(?!(?:the\s+)?(?:rows|rnds|rounds)\b))?(?:(?:pattern|patt|sequence)\s+of\s+(?:the\s+)?(?=r))?",
     re.I,
 )

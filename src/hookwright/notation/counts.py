@@ -68,6 +68,9 @@ def _goes_all_the_way(steps) -> bool:
     return False
 
 
+_ABOUT_A_COUNT = frozenset(("again", "still", "altogether", "now", "here", "so", "overall", "left", "too"))
+
+
 class CountReading(CountWordReading):
     """Reads stated counts."""
 
@@ -269,6 +272,12 @@ class CountReading(CountWordReading):
             span = self.span(start)  # "The band should be about 18 (19, 20) inches long"
             frame.steps.append(Note(self.text[span.start:span.end], span))
             return True
+        things = self._other_things(self.i + 1)
+        if things:  # "You should see three sweet little scallops"
+            self.i = things
+            span = self.span(start)
+            frame.steps.append(Note(self.text[span.start:span.end], span))
+            return True
         stated = self.count(self.i)
         if stated is None:
             self.i = start
@@ -278,6 +287,18 @@ class CountReading(CountWordReading):
         stated.span = Span(self.s[start], self.e[self.i - 1])
         self.put_stated(frame, stated)
         return True
+
+    def _other_things(self, at: int) -> int:
+        """The token after words from `at` on that name things which are no stitches and end the sentence; 0 where they are none."""
+        k, begin = self.k, at
+        while k[at] in ("W", "U") and at - begin < 5:
+            at += 1
+        at += at > begin and k[at] == "SP" and self.v[at] == "group"
+        return at if at > begin and k[at] in (".", "END") and not self._loose_word(begin) else 0
+
+    def _loose_word(self, at: int) -> bool:
+        """Whether a word after a number may tell of stitches or of how they are counted ("24 again", "24 altogether")."""
+        return not self._word(at).isalpha() or self._word(at) in _ABOUT_A_COUNT
 
     def _length_ahead(self, at: int) -> bool:
         """Whether the number at `at` is a length and no count."""

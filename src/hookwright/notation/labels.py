@@ -42,6 +42,7 @@ _ALL = Lazy(
     rf"(?:[- ]?numbered)?\s+(?P<word>{ROW_WORD})",
     re.I,
 )
+_COUNT_FIRST = Lazy(r"[(\[](?P<count>\s*\d{1,4}\s*(?:sts?|stitch(?:es)?|[a-z]{2,5})?\.?(?:\s+(?:each|in\s+each(?:\s+r\w+)?))?\s*)[)\]]\s*(?=r)", re.I)  # "(18 sts) Row 2: ..."
 _SIDE_FIRST = Lazy(r"[\(\[]?\s*(?P<side>RS|WS|right side|wrong side)\s*[\)\]]?\s*(?:[:,.–—-]\s*)?(?=\w)", re.I)
 _SHORT_BASE = Lazy(r"(?:fr|fnd|f\.r\.)\s*(?P<sep>[-:–—)])\s*", re.I)
 
@@ -70,6 +71,12 @@ def read_label(text: str, at: int, end: int, *, sizes: int = 0, size_names: tupl
     ('Round', (3, 4, 5), 'RS', 15)
     """
     start = at = SPACE.match(text, at, end).end()
+    counted = _COUNT_FIRST.match(text, at, end) if text[at : at + 1] in ("(", "[") else None
+    if counted:
+        label = read_label(text, counted.end(), end, sizes=sizes, size_names=size_names)
+        if label is not None and label.numbers and not label.bare:
+            label.start, label.remarks = start, [*label.remarks, counted.span("count")]
+            return label
     restriction = read_restriction(text, at, end, size_names)
     if restriction:
         at = restriction.end

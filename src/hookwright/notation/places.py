@@ -138,6 +138,9 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
             self.i += 1  # "to the last gap, 2 dc into that one"
         elif nxt == "NUM" and self._word(self.i) == "one":
             nxt = ""
+        if nxt == "TOP" and k[self.i + 1] == "OF" and k[self.i + 2] in ("YOU", "THIS") and self._word(self.i + 2) == "it":
+            self.i += 2  # "rep to turning ch, 2 tr in top of it"
+            nxt = k[self.i]
         if nxt in ("YOU", "THIS") and self._word(self.i) in ("it", "one"):  # "until you reach the ch-3 sp, work 3 dc into it"
             self.i += 1
             limit = self.last_limit
@@ -188,7 +191,7 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
         if nxt in ("W", "U") and k[start + 2] == "EXTEND":  # "around neck edge"
             self.i = start + 3
             return Place(n=None, extent=Extent())
-        if nxt in _STARTS or nxt in NOUNS or nxt in ("SIDE", "OPPOSITE") or (nxt == "NUM" and (k[start + 2] in ("CH", "SP", "HY", "SKIPPED") or k[start + 2] in ("STN", "ST") and (k[start + 3] == "OF" or self._was_skipped(start + 3)))):
+        if nxt in _STARTS or nxt in NOUNS or nxt in ("SIDE", "OPPOSITE") or (nxt == "NUM" and (k[start + 2] in ("CH", "SP", "HY", "SKIPPED") or k[start + 2] in ("STN", "ST") and (k[start + 3] == "OF" or self._was_skipped(start + 3) or self._post_at(start - 1)))):
             if nxt == "FIRST" and kind == "ACROSS" and k[start + 2] == "NUM":
                 return self._as_far_as()
             if nxt == "SIDE" and not self.first_row and self._word(start + 1) == "side" and (k[start + 2] in ("TO", "UNTIL") or self.open_marks and k[start + 2] in (",", ";", ".", ")", "]", "REP", "MARK")):
@@ -205,6 +208,11 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
                 return place
             self.i = start
         return self._as_far_as()
+
+    def _post_at(self, at: int) -> bool:
+        """Whether the stitch named at token `at` goes round a post ("FPhdc around 1 st")."""
+        fact = self.lexicon.fact(self.v[at]) if at >= 0 and self.k[at] == "ST" and isinstance(self.v[at], str) else None
+        return fact is not None and bool(fact.post)
 
     def _between(self) -> Place | None:
         """ "between next 2 sts", "between first st and next group", "in space between shells"."""

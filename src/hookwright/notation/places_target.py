@@ -139,6 +139,8 @@ class TargetReading:
     def _what_is_left(self, at: int) -> bool:
         """Whether the "other" at `at` names what is left: "in each of the other 26 sts", "all the other sts", but not "each other st"."""
         k = self.k
+        if k[at - 1] == "IN" and k[at + 1] in ("STN", "CH") and self._word(at + 1) in ("sts", "stitches", "chs", "chains"):
+            return True  # "sc in the other chains"
         return k[at + 1] == "NUM" and k[at + 2] in NOUNS or k[at - 1] == "ALL" or k[at - 2:at] == ["EACH", "OF"] or (
             k[at - 1] == "EACH" and k[at + 1] == "SP" and self.v[at + 1] == "sp" and "corner" in self.v[:at]  # "(...) in each corner, 3 dc in every other sp": in those that are no corners
         )

@@ -171,7 +171,7 @@ class AsideReading:
             self.i = close + 1  # "(1 st dec)" after what decreases it
             frame.steps.append(Note(text, span))
             return True
-        restated = "X" in inner and all(kind in ("NUM", "X", "ST", ",", "CH", "AND", "+", "HY", ";", "=") for kind in inner) and (follows != "steps" or (k[close + 1] in ("IN", "OVER", "EACH") or type(self.last_step(frame)) in (Either, Repeat)) and not any(inner[at] == "X" and inner[at - 1] == "ST" for at in range(1, len(inner))))
+        restated = "X" in inner and all(kind in ("NUM", "X", "ST", ",", "CH", "AND", "+", "HY", ";", "=") for kind in inner) and (follows != "steps" and not self._goes_on_so(start, close) or (k[close + 1] in ("IN", "OVER", "EACH") or type(self.last_step(frame)) in (Either, Repeat)) and not any(inner[at] == "X" and inner[at - 1] == "ST" for at in range(1, len(inner))))
         worked = any(kind in ("ST", "CH", "OWN", "SKIP", "REP", "(", "[") for kind in inner)
         tells = inner[0] in _REMARKS or inner[0] == "=" or inner[0] in ("CENTER", "TOP", "BASE", "AT") and "NUM" not in inner and "," not in inner
         if not restated and follows == "steps" and worked and inner[0] not in ("REMARK", "OR", "YOU"):
@@ -183,6 +183,11 @@ class AsideReading:
             frame.steps.append(Note(text, span))
             return True
         return False
+
+    def _goes_on_so(self, start: int, close: int) -> bool:
+        """Whether a bracket with chains in it is written as the stitches about it are ("4ch, (tr x 3, 2ch, tr x 3), 1ch, tr x 1"): work, no sum of it."""
+        k = self.k
+        return "CH" in k[start:close] and any(k[at] == "X" and k[at - 1] == "ST" and k[at + 1] == "NUM" and not start < at < close for at in range(1, len(k) - 1))
 
     def _step_word(self, inner) -> bool:
         """Brackets that hold a step without a stitch: "(turn)", "(do not turn)", "(join)", "(change to B)", "(place marker)"."""

@@ -43,6 +43,9 @@ class EndsReading:
             self.i += 1
         self.i += k[self.i - 1] == "OF" and k[self.i] in ("W", "U")  # "of the underarm"
         plain = self._stitches_between(frame)
+        if where == "first" and plain is None and k[self.i] in (",", "AND") and (k[self.i + 1] in ("ST", "OWN") or k[self.i + 1] == "NUM" and k[self.i + 2] in ("ST", "OWN")):
+            node.place, node.over, node.span = Place("first", n=left), left > 1, self.span(start)
+            return self.put(frame, node)  # "dec at beg, sc to last 2, dec": what comes between is told
         base = node.base if plain is None or node.base != plain.kind else None
         span = self.span(start)
         number = 1 if shaping else node.n

@@ -133,6 +133,8 @@ class GroupReading(GatherReading, AsideReading):
             self.context = None
         inner = self.inside_brackets(self.i - 1, close)
         steps = inner.steps
+        if self._explains(frame, steps, start, close):
+            return True
         mark = self.k[start]
         if place is not None:
             frame.steps.append(Group(steps, place, span=self.span(start)))
@@ -142,6 +144,25 @@ class GroupReading(GatherReading, AsideReading):
             frame.steps.append(Note(self.text[self.e[start]:self.s[close]].strip(), self.span(start)))
             return True
         return self._after_brackets(frame, inner, start, mark)
+
+    def _explains(self, frame, steps: list, start: int, close: int) -> bool:
+        """ "dec (dc the first 2 sts together)", "inc (2 sc in first st)": how the increase or decrease before the bracket is made."""
+        told = frame.steps[-1] if frame.steps else None
+        if type(told) is not Stitch or told.kind not in ("inc", "dec") or told.n != 1 or told.place is not None or self.k[start - 1] != "ST" or len(steps) != 1 or self._follows(close):
+            return False
+        how = steps[0]
+        if type(how) is not Stitch or not isinstance(how.kind, str) or not (
+            how.kind.endswith("2tog") or how.kind == "dec" if told.kind == "dec" else how.n == 2 and how.place is not None and how.place.n == 1
+        ):
+            return False
+        if told.kind == "dec" and how.kind != "dec":
+            told.kind, told.base, told.over = how.kind, None, how.over
+        elif told.kind == "inc":
+            told.base = how.kind
+        if how.place is not None and how.place.which in ("first", "last"):
+            told.place = how.place
+        told.span = told.span.to(self.span(start))
+        return True
 
     def inside_brackets(self, start: int, close: int):
         """The frame of the steps after token `start` up to the closing bracket, which is passed."""

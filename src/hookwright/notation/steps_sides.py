@@ -18,7 +18,7 @@ class SideReading:
         while k[at] in _ON_THE_WAY and at - start < 10 and not self._far_side(at):
             at += 1
         heads = at == start and frame.ended and frame.steps  # "Other side of the chain: sc in next 9 ch"
-        if not self._far_side(at) or not heads and (at == start or k[at - 1] not in _TOWARDS):
+        if not self._far_side(at) or not heads and (at == start or k[at - 1] not in _TOWARDS and not self._after_work(at)):
             return False
         self.i = at
         place = self._along_far_side()

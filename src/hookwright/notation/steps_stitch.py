@@ -1,6 +1,6 @@
 """Stitches: "3 dc in next ch-2 sp", "sc 4", "2 hdc in each of next 3 sts", "FPdc around next st", "dec over next 2 sts"."""
 
-from hookwright.ground import Number
+from hookwright.ground import Number, Span
 
 from .nouns import GROUP_KINDS
 from .steps_ends import EndsReading
@@ -36,6 +36,11 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
         if not self.depth and k[start + 1] in ("STN", "ST", "EACH") and not self.open_marks and (self.count_first(frame) or k[start + 1] == "STN" and k[start + 2] == "SHAPED" and self.shaped_first(frame)):
             return True
         number = self.v[start]
+        if k[start + 1] in (".", "END", ",", "(") and start and self.text[self.e[start - 1]:self.s[start]].strip(" .,;\n").lower() == "make" and frame.steps:
+            begin = self.text.lower().rfind("make", 0, self.s[start])  # "Make eight.": so many pieces
+            frame.steps.append(Note(self.text[begin:self.e[start]], Span(begin, self.e[start])))
+            self.i += 1
+            return True
         if self.colour_kind is not None and self.stitches_in_colour(frame, number, start):
             return True
         at = start + 1

@@ -181,6 +181,9 @@ class StitchAfterReading:
                     frame.steps.append(Repeat([node], times, span=self.span(start)))
                 return True
         if kind in ("AROUND", "ACROSS", "TOEND") and getattr(node, "place", None) is not None and node.place.extent is None:
+            if _by_kinds(frame.steps, node.place):  # "1 dc in every tr, 1 dc in every 1-ch sp and 3 dc in the 2-ch sp across"
+                node.place.n, node.place.each, node.place.extent = None, True, self.extent()
+                return True
             return node.place.n != 1 and self.where_told(frame) or self.bare_around(frame)
         if kind == "WITH":
             self.chains_between(frame, node, start)
@@ -213,3 +216,12 @@ class StitchAfterReading:
             after += 1
         self.i = after
         return number
+
+
+def _by_kinds(steps: list, place: Place) -> bool:
+    """Whether the place of the last step is one more kind of place after stitches in each of other kinds."""
+    before = getattr(steps[-2], "place", None) if len(steps) > 2 else None
+    further = getattr(steps[-3], "place", None) if before is not None else None
+    return place.which == "next" and place.n == 1 and place.of in ("sp", "corner", "ch") and all(
+        one is not None and one.each and one.n is None and one.extent is not None and (one.of, one.chains) != (place.of, place.chains) for one in (before, further)
+    )

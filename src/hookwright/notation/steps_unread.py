@@ -56,6 +56,7 @@ class UnreadReading:
                 at += 1
             sentence = sentence or k[at] == "NUM" and self._length_ahead(at)
         sentence = sentence or k[start] in ("W", "U", "SP", "THIS", "ALL") and self._told_where(start)
+        sentence = sentence or k[start] in ("EACH", "ALL") and any(k[at] == "W" and self._word(at) in ("should", "ought") for at in range(start + 1, start + 6))  # "Each sc should land on a dc"
         short = k[start] == "REMARK" and self.v[start] == "clause"  # a remark that ends where a step begins
         if k[start] == "YOU" and start and k[start - 1] not in (".", ":", "(", "[") and "HAVE" not in k[start : start + 4]:
             short = True  # "sl st in next 3 ch so you're in the middle of it, sc in that loop"

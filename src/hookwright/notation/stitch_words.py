@@ -59,6 +59,7 @@ def _together(kinds, values, at: int, lexicon: Lexicon, words):
         here = _past(kinds, at + 1)
         if kinds[here] == "NUM":
             after = _past(kinds, here + 1)
+            after += kinds[after] == "STN" and kinds[after + 1] == "TOG"  # "double crochet two stitches together"
             if kinds[after] == "TOG" and isinstance(values[here], int):
                 if values[at] == "dec" and values[here] == 2:
                     return "dec", after + 1  # "dec 2 tog"
