@@ -116,7 +116,9 @@ def _mark(hand, step, steps, index, after):
 
 
 def _unread(hand, step, steps, index, after):
-    hand.stuck("unread", words=step.text)
+    """What is not understood is passed over: of most rows the rest is worked as well, and that it is only a part of the row is said."""
+    if not any(trouble.kind == "unread" and trouble.span == hand.span for trouble in hand.troubles):
+        hand.troubles.append(Trouble("unread", hand.span, {"words": step.text}))
 
 
 def _go(hand, step, steps, index, after):
