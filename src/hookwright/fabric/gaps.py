@@ -65,8 +65,10 @@ def _look(steps, seen):
 def gaps_ahead(hand, edges: bool = False) -> list[int]:
     """Gaps that the hook has not come to yet, as the cells before which they lie."""
     begun = hand.memory.get("begun in gap")
-    at = hand.memory.get("in gap")
-    return [start for start in gap_starts(hand.lay, hand.in_round, edges) if (start > hand.cur or start == hand.cur and start and edges and at != start) and (start < hand.lay.n or not begun)]
+    at, cur = hand.memory.get("in gap"), hand.cur
+    rest = hand.memory.get("rest of group")
+    edges_too = edges or rest is not None and rest[0] == cur  # out of the middle of a shell: the gap after it is still to come
+    return [start for start in gap_starts(hand.lay, hand.in_round, edges) if (start > cur or start == cur and start and edges_too and at != start) and (start < hand.lay.n or not begun)]
 
 
 def into_gap(hand, start: int):

@@ -143,6 +143,8 @@ def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
     elif kind == "place":
         stop = find_stop(hand, extent.place)
     rest = steps[index + 1:]
+    if kind == "place" and extent.place.which == "chain top" and rest and _into_its_space(hand, rest[0], stop):
+        stop -= 1
     until = hand.number(extent.n) if kind == "until" else None
     top = hand.level == 0 and kind == "end" and not hand.memory.get("nested")
     reserve = need(hand, rest) if kind == "end" and hand.memory.get("nested") is None else 0
@@ -245,6 +247,12 @@ def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
             return finish_repeat(hand, rep, body, rest, snaps, facts, takes, blocked, lay.n)
         return False
     return finish_repeat(hand, rep, body, rest, snaps, facts, takes, blocked, lay.n)
+
+
+def _into_its_space(hand, step, stop: int) -> bool:
+    """ "rep from * to turning ch, dc in last sp, dc in 3rd ch": whether what follows goes into the space of the chain that the repeat goes up to."""
+    place = step.place if isinstance(step, (Stitch, Group)) else None
+    return place is not None and place.of == "sp" and place.which in ("last", "next") and place.n == 1 and place.extent is None and 0 < stop < hand.lay.n and hand.lay.kind[stop - 1] == CHAINS
 
 
 def _made(hand, of: str) -> int:

@@ -161,6 +161,12 @@ def work_join(hand, step, steps, index, after):
     close_round(hand)
 
 
+def _cluster_by_another_name(said: str, made) -> bool:
+    """Whether "first cluster" or "first dc2tog" names the first of what are stitches worked together in one place, or clusters."""
+    clustered = any(kind.endswith("tog") or kind in kinds.GATHERED for kind in made)
+    return clustered and (said == "cl" or said.endswith("tog") and not said.startswith("sc"))
+
+
 def _joins_where_said(hand, place):
     """Whether the round has the stitch or chain that it is said to be joined to."""
     if place is None or not hand.kind:
@@ -179,5 +185,5 @@ def _joins_where_said(hand, place):
             hand.troubles.append(Trouble("join-differs", span, {"said": f"a chain of {hand.number(place.chains)}", "made": f"a chain of {made}"}))
     elif place.which == "first" and place.of not in ("st", "sp", "corner", "group", "ch", "st+sp", "join", "slst"):
         made = {kinds.NAMES[kind] for kind, flag in zip(hand.kind, hand.flags) if flag & FLAG_COUNTS}
-        if made and place.of not in made and place.of not in {kinds.plain_of(kind) for kind in made}:
+        if made and place.of not in made and place.of not in {kinds.plain_of(kind) for kind in made} and not _cluster_by_another_name(place.of, made):
             hand.troubles.append(Trouble("join-differs", span, {"said": place.of, "made": sorted(made)}))

@@ -187,6 +187,9 @@ def _custom(hand, count, kind, chain, steps, index, real):
             return None
         if _goes_to_first(real):
             return Counts(False)
+        ends = _mirrored(hand, count, steps)
+        if ends is not None and not hand.choose((id(chain), "mirrored"), 2, 1, f"ch {count} at the start is a loop", chain.span):
+            return ends
         if count <= 3 and hand.choose(("tch", count, kind), 2, 2, f"ch {count} at the start counts as a stitch", chain.span):
             return Counts(True, None, 0)
         if count == 2 and not (isinstance(real, Leave) or isinstance(real, Skip)):
@@ -209,6 +212,29 @@ def _custom(hand, count, kind, chain, steps, index, real):
     return Counts(True, kind, count - height)
 
 
+def _mirrored(hand, count: int, steps) -> Counts | None:
+    """What "ch 6, sc in next sp, ..., ch 3, dc in last dc" counts as: its row ends as it begins, with a high stitch and the chains beside it."""
+    if hand.in_round or count < 2:
+        return None
+    beside, last = 0, None
+    for step in reversed(steps):
+        if isinstance(step, BEFORE):
+            continue
+        if isinstance(step, Repeat) and last is None and step.ending:
+            return _mirrored(hand, count, step.ending)
+        if last is None:
+            if not isinstance(step, Stitch) or step.n != 1 or step.place is None or step.place.which not in ("last", "chain top") or step.place.of in ("sp", "corner", "group"):
+                return None
+            last = step
+            continue
+        if isinstance(step, Chain):
+            beside = hand.number(step.n) or 0
+        break
+    if last is None or last.kind in kinds.GATHERED or not kinds.turning(last.kind)[1] == "yes" or int(kinds.height(last.kind)) + beside != count:
+        return None
+    return Counts(True, last.kind, beside)
+
+
 def _joined_within(steps, height, count) -> bool:
     """Whether the round is joined to that chain of the first which is as high as its stitches: "join in 3rd ch of beg ch-4" leaves no doubt."""
     place = next((step.place for step in reversed(steps) if isinstance(step, Join)), None)
@@ -222,7 +248,7 @@ def _goes_to_space(step):
 
 def _goes_to_first(step):
     place = getattr(step, "place", None)
-    if place is not None and place.which == "first" and place.of in ("sp", "corner"):
+    if place is not None and place.which == "first" and place.of in ("sp", "corner", "group"):
         return False  # "ch 5, sc in first ch-5 lp": the chain is a loop that leads there
     return place is not None and place.which in ("first", "same")
 

@@ -57,6 +57,12 @@ class CountWordReading:
                 here += 1
                 while k[here] in ("AND", "+", "W") and k[here + 1] == "NUM":
                     here += 1
+                if items and k[here] in ("ST", "OWN") and k[here - 1] in ("AND", "+") and k[here + 1] in (".", "END", ")", "]") and self.text[self.e[here - 1]:self.s[here]].split()[:1] in (["a"], ["an"]):
+                    self.i = here  # "21 V-sts and a lonely treble"
+                    noun = self._counted_noun()
+                    if noun is not None:
+                        items.append((1, *noun))
+                    break
                 beside = self._chain_beside(here) if items else 0
                 if beside:
                     items.append((1, "tch", None))  # "19 dc and tch"

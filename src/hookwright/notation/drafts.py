@@ -107,7 +107,7 @@ class Sorter(PartSorting, TableSorting, LabelSorting, GoingOnSorting):
             else:
                 self._extend(line)
             return
-        if label is None and self._speaks_then_works(line, lines, index):
+        if label is None and (self._speaks_then_works(line, lines, index) or (self.open is None or line.gap) and self._numbered_part(line, lines, index)):
             return
         if label is not None:
             if not label.core:

@@ -18,6 +18,9 @@ _PART = Lazy(r"([A-Za-z][\w'&/. -]{1,34}?)\s*(\([^()\n]{1,80}\)\s*|[,–—-]?\s
 _FOUNDATION_LEAD = Lazy(r"\s*(?:foundation|set-?\s?up|base|to\s+(?:begin|start))(?:\s+(?:ring|chain|ch))?\s*[:–—-]\s*", re.I)
 _ADORNED = Lazy(r"(?P<mark>[~=•·*_—–<>+♥♡❤☆★❀✿-]{1,6})\s*(?P<name>[A-Za-z][^\n]{1,46}?)\s*[~=•·*_—–<>+♥♡❤☆★❀✿-]{1,6}")
 _OF_YARN = Lazy(r"\b(?:yarn|thread|wool|cotton|colou?r)s?\.?$", re.I)
+_NUMBER_OF = r"(?:[a-z]+\s+){0,2}(?:(?:no|nr)\.?\s*|#\s*)\d[\w-]{0,5}|(?:edging|motif|insertion|design|pattern|style|figure|fig|square|border|lace|doily|star|medallion|swatch|sample|stitch)\.?\s+(?:\d[\w-]{0,5}|[A-Z]{1,3})"
+_NUMBERED = Lazy(_NUMBER_OF, re.I)  # "No. 417", "Edging No. 12", "Motif 3"
+_NUMBERED_STOP = Lazy(rf"(?P<name>{_NUMBER_OF})\.\s+(?=(?:ch|chain|make|with|using|begin|beginning|start|starting|wind|join)\b)", re.I)
 _CHAIN_EARLY = Lazy(r"(?:[^.:;*\n]{1,30}\.\s+)?(?:[a-z]+\s+){0,3}(?:(?:ch|chain)\s*\d+|\d+\s*(?:ch|chains)\b)", re.I)
 _WITH_HOOK = Lazy(r"\([^()]{0,24}\b(?:mm|hook)\b[^()]{0,12}\)", re.I)  # "Base (5 mm hook)"
 _CAPITALS = Lazy(r"(?:TURN|JOIN|CLOSE)(?:ING)?(?:\s+[A-Z]{3,}){1,3}:?$")  # "TURN HEEL" is a heading, "turn" an end of a row
@@ -179,6 +182,16 @@ class PartSorting:
                 return True
         return False
 
+    def _numbered_part(self, line: Line, lines: list[Line], index: int) -> bool:
+        """ "No. 417. Make a chain 42 sts long. ...": a leaflet numbers its pieces, and the work comes right after."""
+        found = _NUMBERED_STOP.match(self.work, line.start, line.end)
+        if not found:
+            return False
+        self.open = None
+        self.drafts.append(Draft("piece", line.start, found.end("name"), name=" ".join(found["name"].split()), block=line.block))
+        self._line(Line(found.end(), line.end, found.end(), line.raw_end, gap=True, block=line.block), lines, index)
+        return True
+
     def _part(self, line: Line, lines: list[Line], index: int) -> bool:
         """ "Handle" on a line of its own, or "Handle: ch 30, ..."."""
         work, start, end = self.work, line.start, line.end
@@ -197,11 +210,12 @@ class PartSorting:
             return False  # "Armhole edging: Join yarn at underarm, ch 1, work 60 sc ..." is work, all else there is sewing
         name = re.sub(r"^for\s+(?:the\s+)?", "", found[1], flags=re.I).rstrip(".")
         words = name.lower().split()
-        if not words or len(words) > 4 or ". " in name or words[0] in REFERENCE_BEFORE or not found[1][0].isupper() or any(STITCH_ONLY.match(word) for word in words[:1]):
+        numbered = _NUMBERED.fullmatch(name) is not None if name[-1:].isalnum() else False
+        if not words or len(words) > 4 or ". " in name and not numbered or words[0] in REFERENCE_BEFORE or not found[1][0].isupper() or any(STITCH_ONLY.match(word) for word in words[:1]):
             return False
         if is_lead_in(work, start, end) or starts_like_prose(work, start, end):
             return False
-        if any(word in ("st", "sts", "next", "each", "join", "turn", "ch") for word in words) or re.search(r"\d", name):
+        if any(word in ("st", "sts", "next", "each", "join", "turn", "ch") for word in words) or not numbered and re.search(r"\d", name):
             return False
         label = read_label(work, found.end(), end, sizes=self.sizes, size_names=self.size_names)
         if label and label.core and label.firm and (label.numbers or label.word) and not label.bare:

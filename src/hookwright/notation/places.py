@@ -244,6 +244,8 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
                 self.i += 1
             elif kind == "AND" and k[self.i + 1] in ("NEXT", "FIRST", "LAST", "STN", "ST", "SP", "OWN"):
                 pass
+            elif kind == "THIS" and self.i == start + 1 and k[self.i + 1] in ("AND", "ST", "STN", "OWN", "SP") and "NEXT" in k[self.i:self.i + 4]:
+                pass  # "between this and next shell"
             else:
                 break
             self.i += 1

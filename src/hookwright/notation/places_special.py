@@ -198,7 +198,7 @@ class SpecialPlaceReading:
             at += 1
             if k[at] == "HY":
                 at += 1
-            return k[at] == "CH" and k[at + 1] != "SP" and not (k[at + 1] == "HY" and k[at + 2] == "SP")
+            return k[at] in ("CH", "TCH") and k[at + 1] != "SP" and not (k[at + 1] == "HY" and k[at + 2] == "SP")
         if k[at] != "CH":
             return False
         at += 1
@@ -218,7 +218,7 @@ class SpecialPlaceReading:
         turning = k[self.i] == "TCH" and ordinal is None and not self.in_round
         if k[self.i] == "NUM":
             chains = self.v[self.i]
-            self.i += 1
+            self.i += 1 + (k[self.i + 1] == "TCH")  # "3rd of 4 turning ch"
         elif k[self.i] == "TCH":
             self.i += 1
             if k[self.i] == "HY" and k[self.i + 1] == "NUM":  # "turning ch-4"

@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 
 from hookwright.ground import MUST_MEND, Finding, Span
 
+from .chains_for_stitches import say_what_counts
 from .counts import CountReading
 from .places import PlaceReading
 from .remarks import keep_whole
@@ -117,6 +118,8 @@ class Reader(WholeRowReading, PlaceReading, StitchReading, ChainReading, OtherRe
             say_repeat(tokens)
         if "LOOP" in tokens.kinds and "(" in tokens.kinds:
             drop_loop_told(tokens)
+        if "REPLACE" in tokens.kinds or "INSTEAD" in tokens.kinds:
+            say_what_counts(tokens)
         self.replaced = drop_what_was(tokens) if "INSTEAD" in tokens.kinds or "NOT" in tokens.kinds else ()
         self.growth = take_growth(tokens) if "BETWEEN" in tokens.kinds or "MORE" in tokens.kinds else None
         self.tokens, self.lexicon, self.in_round, self.first_row = tokens, lexicon, in_round, first_row

@@ -1,6 +1,6 @@
 """Groups that are not in brackets, and the names of what has been made: "in next loop make 3 dc, ch 2 and 3 dc", "(first popcorn made)"."""
 
-from .tree import Chain, Group, Note, Place, Repeat, Skip, Stitch
+from .tree import Chain, Counts, Group, Note, Place, Repeat, Skip, Stitch
 
 
 def _in_place(step, place: Place):
@@ -60,20 +60,25 @@ class GatherReading:
     def first_closed(self, frame, kind: str) -> bool:
         """ "ch 3, dc2tog in same sp (counts as first cluster)": chain and stitches are one stitch of `kind`."""
         steps = frame.steps
-        if kind in ("cl", "popcorn", "bobble", "puff") and steps and type(steps[-1]) is Group and type(steps[-1].steps[0]) is Chain and not steps[-1].makes and len(steps[-1].steps) == 2:
+        closed = kind in ("cl", "popcorn", "bobble", "puff") or kind.endswith("tog")  # "ch 3, dc2tog (counts as dc3tog)"
+        if closed and steps and type(steps[-1]) is Group and type(steps[-1].steps[0]) is Chain and not steps[-1].makes and len(steps[-1].steps) == 2:
             steps[-1].makes = kind  # "(ch 3, dc2tog) in same sp (counts as cluster)"
             return True
-        if kind in ("cl", "popcorn", "bobble", "puff") and len(steps) > 1 and type(steps[-1]) is Group and type(steps[-2]) is Chain and type(steps[-1].steps[0]) is Stitch and all(type(step) is Chain for step in steps[-1].steps[1:]):
+        if closed and len(steps) > 1 and type(steps[-1]) is Group and type(steps[-2]) is Chain and type(steps[-1].steps[0]) is Stitch and all(type(step) is Chain for step in steps[-1].steps[1:]):
             group, chain = steps[-1], steps[-2]  # "ch 3, (dc2tog, ch 3) in same sp (first cluster made)": what is chained after it stays apart
             chain.says = None
             group.steps[0].place = None
             steps[-2:] = [Group([chain, group.steps[0]], group.place, makes=kind, span=chain.span.to(group.span)), *group.steps[1:]]
             return True
-        if kind not in ("cl", "popcorn", "bobble", "puff") or len(steps) < 2 or type(steps[-1]) is not Stitch or type(steps[-2]) is not Chain:
+        if not closed or len(steps) < 2 or type(steps[-1]) is not Stitch or type(steps[-2]) is not Chain:
             return False
         chain, last = steps[-2:]
-        if last.n != 1 and not last.kind.endswith("tog"):
+        if last.n != 1 and not last.kind.endswith("tog") or kind.endswith("tog") and not last.kind.endswith("tog"):
             return False  # "3ch, 2tr in same sp (this is your first cluster)": stitches side by side
+        if kind.endswith("tog") and last.over and last.place is not None and last.place.which == "next":  # over several: its first leg stands on the first stitch
+            chain.says = Counts(False)
+            steps.insert(-1, Skip(Place("first", n=1), span=last.span))
+            return True
         place, last.place = last.place, None
         if chain.says is not None:
             chain.says = None

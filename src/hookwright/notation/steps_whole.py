@@ -6,6 +6,7 @@ from dataclasses import replace
 from hookwright.ground import Span
 
 from .counts import made_by
+from .first_cluster import close_first_cluster
 from .steps_frame import MAKING, Frame
 from .steps_settle import settle
 from .tree import Either, Extent, Go, Leave, Mark, Note, Place, Repeat, Ring, Skip, Stitch, Unread
@@ -28,6 +29,8 @@ class WholeRowReading:
         if self.context is not None and self.context.which == "from hook" and isinstance(self.context.ordinal, int) and self.context.ordinal > 1:
             frame.steps.append(Skip(Place("first", "ch", self.context.ordinal - 1)))  # "ch 8, start from 2nd ch from hook."
         steps = settle(frame.steps if self.announced is None else self.without_announced(frame.steps), self)
+        if len(steps) > 2 and self.text.find("tog", self.s[0], self.e[-1]) >= 0:
+            close_first_cluster(steps)
         self._bare_name(steps)
         if self._word(0) == "always":
             steps = _always(steps)

@@ -24,6 +24,7 @@ _TOKEN = Lazy(_LETTERS_AND_MARKS)
 _PLAIN_TOKEN = Lazy(_LETTERS_AND_MARKS.replace(r"[^\W\d_]", "[A-Za-z]"))  # the same for text in plain letters, which is quicker
 _SCANNED = Lazy(  # a scanner's l and O for 1 and 0; begins with the letters themselves, so that a search leaps to them
     r"[lI\d](?<![^\W_].)(?:(?<=l)(?:(?=\s*[,.;)])|(?=\s+[a-z]{2,4}\b))|(?<=[Cc]h I)(?=\s*[,.;(])|(?<=[lI])(?:\d+|O)|(?<=\d)\d*[lIO]\d*)(?![^\W_]|')"
+    r"|0(?<=[a-z]0)(?=[a-z]{2})"
 )
 _PASSED_OVER = frozenset(("the", "a", "your", "an"))
 _MAY_LEAD_ON = _PASSED_OVER | {"-", "."}  # what may stand between the words of a phrase
@@ -37,7 +38,7 @@ _WHOLE_TENS = frozenset(range(20, 100, 10))
 
 
 def _as_digits(found) -> str:
-    return found[0].translate(_DIGITS)
+    return found[0].translate(_DIGITS) if found[0] != "0" else "o"
 
 
 def tokenise(text: str, start: int, end: int, lexicon: Lexicon) -> Tokens:

@@ -1,0 +1,49 @@
+"""The first cluster of a row, begun with a chain and told by those after it: "ch 3, tr2tog in same sp, ch 3, *tr3tog in next sp, ch 3".
+
+Chain and stitches are one cluster of as many legs as the others have, whether or not the row says that they count as one.
+"""
+
+import re
+
+from .tree import Chain, Counts, Group, Note, Place, Repeat, Skip, Stitch, Turn
+
+_TOG = re.compile(r"([a-z]+)(\d)tog")
+_SPACES = ("sp", "corner", "group")
+
+
+def close_first_cluster(steps: list) -> None:
+    """Puts the chain and the stitches of a first cluster together in `steps`, where clusters of one leg more follow."""
+    index = next((at for at, step in enumerate(steps) if type(step) not in (Note, Turn, Skip) and getattr(step, "kind", "") != "slst"), len(steps))
+    step = steps[index] if index + 1 < len(steps) else None
+    if type(step) is not Chain or step.says is not None and not step.says.counts or step.role:
+        return
+    last = steps[index + 1]
+    found = _TOG.fullmatch(last.kind) if type(last) is Stitch and last.n == 1 else None
+    if found is None or step.says is not None and step.says.chains:
+        return
+    wanted, place = f"{found[1]}{int(found[2]) + 1}tog", last.place
+    if found[1] == "sc" or place is None or place.extent is not None:
+        return
+    one = _one_place(place)
+    if one and _follows(steps[index + 2:], wanted, True):
+        last.place = step.says = None
+        steps[index:index + 2] = [Group([step, last], place, makes=wanted, span=step.span.to(last.span))]
+    elif not one and last.over and step.says is None and place.which == "next" and place.of not in _SPACES and place.n == int(found[2]) and _follows(steps[index + 2:], wanted, False):
+        step.says = Counts(False)  # "ch 3, dc2tog over next 2 sts, *ch 2, dc3tog over next 3 sts": its first leg stands on the first stitch
+        steps.insert(index + 1, Skip(Place("first", n=1), span=last.span))
+
+
+def _one_place(place) -> bool:
+    return place.n == 1 and (place.which == "same" or place.of in _SPACES) or place.which == "ring"
+
+
+def _follows(steps: list, kind: str, one: bool) -> bool:
+    """Whether a stitch of this kind comes later, in one place or over several like the first."""
+    for step in steps:
+        if type(step) is Stitch and step.kind == kind and step.place is not None and _one_place(step.place) == one:
+            return True
+        if type(step) is Repeat and _follows(step.steps, kind, one):
+            return True
+        if type(step) is Group and one and any(type(inner) is Stitch and inner.kind == kind for inner in step.steps):
+            return True
+    return False
