@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from itertools import product
 
 from hookwright.ground import at
-from hookwright.notation.tree import Extent, Join, Place, Row, Stitch, Turn, Unread
+from hookwright.notation.tree import Extent, Group, Join, Place, Repeat, Row, Stitch, Turn, Unread
 
 from .even_rows import even_row_in
 from .stated import total_stated
@@ -73,7 +73,35 @@ def _named_row(again, book, size) -> list:
         said = [row.name, *(note.text for note in row.notes if note.lead == ":")]
         if any(name.lower().startswith(word) for name in said):
             return [row]
-    return []
+    sign = {"inc": 1, "dec": -1}.get(word, 0)
+    return next(([row] for row in reversed(latest) if _growth(book, row, size) * sign > 0), [])
+
+
+def _growth(book, source, size) -> int:
+    """By how many stitches a row changes the count: as it was worked before, else as its steps say where that is plain; 0 where it is not known."""
+    return book.growth(source, size) or _said_growth(source.steps, size) or 0
+
+
+def _said_growth(steps, size) -> int | None:
+    total = 0
+    for step in steps:
+        if isinstance(step, Repeat):
+            times, inner = at(step.times, size), _said_growth(step.steps, size)
+            if inner is None or inner and (not isinstance(times, int) or step.sense != "total"):
+                return None
+            total += inner * (times or 0)
+        elif isinstance(step, Group):
+            return None
+        elif isinstance(step, Stitch):
+            number, place = at(step.n, size), step.place
+            if step.kind == "inc":
+                total += number
+            elif step.kind in ("dec", "invdec") or step.kind.endswith("tog"):
+                legs = int(step.kind[-4]) if step.kind.endswith("tog") and step.kind[-4:-3].isdigit() else 2
+                total -= (legs - 1) * number
+            elif place is not None and place.extent is None and place.n == 1 and number > 1:
+                total += number - 1
+    return total
 
 
 def _not_known(row, book):
@@ -128,7 +156,7 @@ def _schedule(intervals, size, room, now, grows, stated, extra):
 
 def _again_at_intervals(row, intervals, room, size, book, source, kind, stated, now) -> Shaped:
     """A row worked again at intervals, even rows between."""
-    grown = book.growth(source, size)
+    grown = _growth(book, source, size)
     if not grown:
         return Shaped([_not_known(row, book)], troubles=(("not-established", {}),))
     found = None

@@ -45,7 +45,9 @@ def _intervals(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
     again = tree.Again(last=1, sense="total", shaping=found.shaping)
     if found.name:
         words_of = work[slice(*found.name)]
-        if words.LAST.match(work, found.name[0], end) or " " not in words_of.strip():
+        if words_of[:3].lower() in ("inc", "dec") and " " not in words_of.strip():
+            again.named = ("Increase" if words_of[0] in "iI" else "Decrease",)  # "rep the neck decrease every other row"
+        elif words.LAST.match(work, found.name[0], end) or " " not in words_of.strip():
             again.last = 1
         elif words.NAMED.match(work, found.name[0], end):
             again.named = (" ".join(words.NAMED.match(work, found.name[0], end)["name"].split()).capitalize(),)

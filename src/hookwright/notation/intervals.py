@@ -28,7 +28,7 @@ VERB = Lazy(
     re.I,
 )
 REFERENCE = Lazy(
-    rf"\s*(?:then\s+)?(?:r(?:ep(?:eat(?:ing)?)?|pt)|work(?:ing)?)\.?\s+(?:(?:the|this|last|these)\s+)*(?P<name>(?:inc(?:rease)?|dec(?:rease)?|shaping|(?:last|previous))(?:\s+{WORD})|{WORD})(?!\s*\d)\s+(?:(?:on|in)\s+)?(?:the\s+)?",
+    rf"\s*(?:then\s+)?(?:r(?:ep(?:eat(?:ing)?)?|pt)|work(?:ing)?)\.?\s+(?:(?:the|this|last|these)\s+)*(?:(?:neck|armhole|front|side|raglan|shoulder|edge|cent(?:er|re)|waist|sleeve|gusset|thumb|crown|same)\s+){{0,2}}(?P<name>(?:inc(?:rease)?|dec(?:rease)?|shaping|(?:last|previous))(?:\s+{WORD})|(?:inc(?:rease)?|dec(?:rease)?)(?=s?\s+(?:on\s+|in\s+|at\s+)?(?:rows?|every|each|alt)|\s*$)s?|{WORD})(?!\s*\d)\s+(?:(?:on|in)\s+)?(?:the\s+)?",
     re.I,
 )
 FIRST = Lazy(rf"(?:(?P<now>next|this|{_FOLLOWING})|(?P<nth>{_NTH})(?P<list>{_NTHS})?)(?:\s+{WORD})?\s*,?\s*(?:and|then)\s+(?:then\s+)?(?:(?:on|of|in|at)\s+)?(?:the\s+)?", re.I)
@@ -44,6 +44,13 @@ EVERY = Lazy(
 TO_STITCHES = Lazy(rf"(?:to|until|till)\s+(?:(?:there\s+are|you\s+have|you\s+reach)\s+)?(?P<n>{NUMBER_WORD}|(?=[\(\[]))(?P<list>{LIST}{{0,3}})\s*(?:sts?|stitches)(?![a-z])\.?(?:\s*(?:rem(?:ain(?:ing|s)?)?\.?|are\s+left|left))?", re.I)
 THEN = Lazy(r"\s*[,;.]?\s*(?:(?:and\s+)?then|and)\s+(?:(?:on|in|of|at)\s+)?(?:the\s+)?", re.I)
 FOR_ROWS = Lazy(rf"(?:for\s+)?(?:the\s+)?(?:next\s+)?(?P<n>{NUMBER_WORD}|(?=[\(\[]))(?P<list>{LIST}{{0,3}})\s*(?:{WORD})(?![a-z])", re.I)
+LISTED = Lazy(rf"(?:{WORD})\s+(?P<rows>\d{{1,4}}(?:\s*(?:,|&|\band\b)+\s*\d{{1,4}})+)(?!\d)", re.I)  # "on Rows 4, 6 and 8"
+RANGE = Lazy(rf"(?:{WORD})\.?\s*(?P<n>\d{{1,4}})\s*(?:-|–|—|to|thru|through)\s*\d{{1,4}}", re.I)
+SAID_AGAIN = Lazy(rf"\s*[,(\[]\s*(?:(?:i\.?e\.?|that\s+is|namely|on)[,:]?\s+)*(?:{WORD})\s+\d{{1,4}}(?:\s*(?:,|&|\band\b|-)+\s*\d{{1,4}})*\s*[)\],]", re.I)  # "every other row (Rows 4, 6 and 8)"
+EVEN_BETWEEN = Lazy(
+    rf"\s*[,;.]?\s*(?P<words>(?:(?:and|but|while)\s+)?work(?:ing)?\s+(?:the\s+|all\s+|in\s+){{0,3}}(?:(?:other|even|rem(?:aining)?|alternate|intervening|in-between|between)\s+)?(?:(?:{WORD})(?:\s+\d[\d\s,&and]*)?|others|rest)\s*(?:(?:in[\s-])?between\s+)?(?:in\s+(?:[sh]?[dsh]c|h?tr)\s+)?(?:even|straight|plain|without\s+shaping|in\s+patt(?:ern)?\.?|as\s+(?:usual|est\w*|set)|with(?:out|\s+no)\s+(?:inc|dec)\w*))(?![a-z])",
+    re.I,
+)
 GAP = Lazy(r"\s*,?\s*(?:for\s+)?")
 BESIDE = Lazy(r"\s*,?\s*(?P<words>(?:and\s+)?(?:work(?:ing)?|tak(?:e|ing)|keep(?:ing)?|bring(?:ing)?|incorporat\w+)\s+(?:(?:the|all|any)\s+)*(?:extra|inc\w*|new|added|additional|patt\w*|edges?)\b[^.;()\[\]]*)", re.I)
 LABEL = Lazy(rf"(?:{WORD}\s*\d|\d\s*(?:st|nd|rd|th)\s|\d\s+{WORD})", re.I)  # a row that is numbered tells how many it stands for
@@ -94,7 +101,10 @@ def read_intervals(work: str, start: int, end: int) -> IntervalsRead | None:
         return None
     shaping.intervals = tuple(intervals)
     read = IntervalsRead(shaping, end_of, stitch, name)
-    beside = BESIDE.match(work, read.end, end)
+    again = SAID_AGAIN.match(work, read.end, end)
+    if again:
+        read.end = again.end() - (work[again.end() - 1] == ",")
+    beside = BESIDE.match(work, read.end, end) or EVEN_BETWEEN.match(work, read.end, end)
     if beside:
         read.notes.append(beside.span("words"))
         read.end = beside.end()
@@ -117,7 +127,7 @@ def _interval(work: str, at: int, end: int) -> tuple[Interval | None, int]:
     if every is None:
         first, every = None, EVERY.match(work, at, end)
     if every is None:
-        return None, at
+        return _in_rows_listed(work, at, end) or (None, at)
     interval = Interval(_distance(every))
     if interval.every is None:
         return None, at
@@ -153,6 +163,20 @@ def _interval(work: str, at: int, end: int) -> tuple[Interval | None, int]:
         interval.times = int(found["x"]) if found["x"] else number_of(found["n"])
         return interval, found.end()
     return interval, position
+
+
+def _in_rows_listed(work: str, at: int, end: int) -> tuple[Interval, int] | None:
+    """ "Rows 3-8: dec at neck edge on Rows 4, 6 and 8": rows that are evenly spread, told by their numbers."""
+    listed = LISTED.match(work, at, end)
+    labels = list(RANGE.finditer(work, max(work.rfind("\n", 0, at) + 1, at - 120), at)) if listed else ()
+    label = labels[-1] if labels else None
+    if label is None:
+        return None
+    rows = [int(number) for number in re.findall(r"\d+", listed["rows"])]
+    steps = {after - before for before, after in zip(rows, rows[1:], strict=False)}
+    if len(steps) != 1 or min(steps) < 1 or rows[0] < int(label["n"]):
+        return None
+    return Interval(steps.pop(), first=rows[0] - int(label["n"]) + 1, times=len(rows)), listed.end()
 
 
 def _distance(found: re.Match) -> Number | None:
