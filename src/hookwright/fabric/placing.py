@@ -35,7 +35,7 @@ def cells(hand: Hand, place: Place, reserve: int = 0, asked: int | None = None):
         if which == "next" and place.of == "st" and place.extent is not None:
             hand.stuck("no-end", words="a ring has no stitches to be worked one after the other")
         return [hand.into()]
-    if place.layers == 2:
+    if place.layers > 1:
         fold(hand, place)
     return next_cells(hand, place, reserve, asked) if which == "next" else NAMED[which](hand, place, reserve, asked)
 
@@ -46,8 +46,9 @@ def fold(hand: Hand, place: Place):
         return
     hand.memory["folded"] = True
     lay = hand.lay
-    taken = hand.choose("fold", 3, 1, (
-        "each stitch is a pair, one from each layer", "both edges are held together stitch by stitch", "the row folded in half"), place.span)
+    readings = ("each stitch is a pair, one from each layer", "both edges are held together stitch by stitch", "the row folded in half")
+    order = (1, 0, 2) if place.layers > 2 else (0, 1, 2)  # two pieces: the row below is one of them
+    taken = order[hand.choose("fold", 3, 1, tuple(readings[at] for at in order), place.span)]
     stated = hand.memory.get("stated", 0)
     odd = lay.n % 2 and stated in (lay.n // 2, lay.n // 2 + 1)  # pressed flat, one stitch at the fold is shared or left
     if taken == 1 or taken == 0 and (lay.n % 2 and not odd or not lay.plain):

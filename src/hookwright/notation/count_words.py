@@ -55,6 +55,8 @@ class CountWordReading:
             here = self.i
             if k[here] in (",", "AND", "+", "|", ";", "/", ":") or k[here] in ("DASH", "=") and {"(", "["} & set(k[max(0, start - 2):start]):  # "(6 petals - 42 tr)"
                 here += 1
+                if k[here] == "+" and self.growth_ends(here):
+                    break  # "42 sts, +6 sts"
                 while k[here] in ("AND", "+", "W") and k[here + 1] == "NUM":
                     here += 1
                 if items and k[here] in ("ST", "OWN") and k[here - 1] in ("AND", "+") and k[here + 1] in (".", "END", ")", "]") and self.text[self.e[here - 1]:self.s[here]].split()[:1] in (["a"], ["an"]):

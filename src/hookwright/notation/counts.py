@@ -1,9 +1,12 @@
 """Stated counts: "(24 dc, 6 ch-1 sps)", "- 36 sc", "= 20dc's", "You should have 24 sts", "(4 groups of 9 tr)"."""
 
+from dataclasses import replace
+
 from hookwright.ground import PerSize, Span
 from hookwright.ground import at as at_size
 
-from .count_words import LENGTH_UNITS, CountWordReading
+from .count_growth import GrowthReading
+from .count_words import LENGTH_UNITS
 from .tree import Chain, Each, Either, FastenOff, Go, Group, Join, Leave, NoJoin, Note, Repeat, Stated, Stitch, Turn
 
 _LEADS = frozenset(("TOTAL", "=", ":", "YOU", "HAVE", "DASH", "THIS", "FOR", "NOW", "ROW", "ROUND", "MADE", ".", "AT", "ENDING", "WITH", "OF"))
@@ -71,7 +74,7 @@ def _goes_all_the_way(steps) -> bool:
 _ABOUT_A_COUNT = frozenset(("again", "still", "altogether", "now", "here", "so", "overall", "left", "too"))
 
 
-class CountReading(CountWordReading):
+class CountReading(GrowthReading):
     """Reads stated counts."""
 
     # ------------------------------------------------------------ where a count may stand
@@ -172,7 +175,7 @@ class CountReading(CountWordReading):
         if stated is None or not self._count_ends() or self.depth:
             self.i = start
             return False
-        if self.k[start + 1] not in ("STN", "ST", "SP", "CH", "OWN", "HY", "ROW", "ROUND") and self.k[self.i] != "END" and self.k[self.i] != ".":
+        if self.k[start + 1] not in ("STN", "ST", "SP", "CH", "OWN", "HY", "ROW", "ROUND") and self.k[self.i] != "END" and self.k[self.i] != "." and not self.growth_ends(self.i):
             self.i = start
             return False
         self.put_stated(frame, stated)
@@ -243,6 +246,8 @@ class CountReading(CountWordReading):
         if k[at] in ("U", "W") and k[at + 1] in ("SIDE", "OPPOSITE", "BASE"):
             return False  # "6 sc down the other side"
         if k[at] in ("TURN", "JOIN", "FASTEN", "DASH", "DONOTTURN", "DONOTJOIN", "DONOTFASTEN", "CH", "REMARK", "CHANGE", "U", "W", "PM"):
+            return True
+        if k[at] in (",", ";") and self.growth_ends(at + 1):
             return True
         return k[at] in (",", ";", "AND") and k[at + 1] in ("TURN", "JOIN", "FASTEN", "CH", "DONOTTURN", "DONOTJOIN", "END", "DONOTFASTEN", "REMARK")
 
@@ -317,6 +322,9 @@ class CountReading(CountWordReading):
             self.i += 1  # "ch 3 - that's your first tr - 2 tr, ...": an aside between dashes
             return True
         k, start = self.k, self.i
+        if self.read.stated and (end := self.growth_ends(start)) and self.s[start] - self.read.stated[-1].span.end < 4 and self.e[start] == self.s[start + 1]:
+            self.i = end  # "= 30 -6": six fewer than before
+            return True
         self.i += 1
         while k[self.i] in ("DASH", "=", ":"):
             self.i += 1
@@ -372,8 +380,11 @@ class CountReading(CountWordReading):
         if k[at] == "+" and k[at + 1] == "NUM":
             stated = self.count(at + 1)
             if stated is not None and self.i == close:
-                stated.per = "more"
                 stated.span = Span(self.s[opening], self.e[close])
+                if len(stated.items) > 1:  # "(+6, 42 sts)"
+                    self.read.stated.append(replace(stated, items=stated.items[:1], per="more"))
+                    return replace(stated, items=stated.items[1:])
+                stated.per = "more"
                 return stated
             return None
         if k[at] == "ST" and (self.v[at] not in ("inc", "dec") or k[at + 1] != "NUM"):

@@ -4,6 +4,8 @@ from .tree import Extent, Place
 
 NOUNS = frozenset(("STN", "ST", "OWN", "CH", "SP", "RING", "MAGIC", "POST", "EXTEND", "JOIN", "PREVIOUS"))
 
+_MANY = frozenset(("loops", "lps", "spaces", "sps", "gaps", "arches", "arcs", "holes", "spcs"))
+
 
 class TargetReading:
     """Reads a place without its preposition."""
@@ -198,6 +200,8 @@ class TargetReading:
             of = "unworked"
         if of == "corner" and not (which or each or post) and n is None and self._word(at).startswith("corner") and self._word(at).endswith("s"):
             each = True  # "3 sc in corners"
+        if of in ("sp", "gap") and not (which or each or post or said) and n is None and noun is not None and self._word(self.i - 1) in _MANY:
+            each = True  # "5 sc in the loops"
         place = Place(which or "next", of, n, None, None, chains, group, "" if part == "free" else part, "", post)
         if part == "free" and (place.which == "first" or n is not None and place.which == "next"):
             place.of = "unworked"

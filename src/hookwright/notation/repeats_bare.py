@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from hookwright.ground import Number
 
-from .tree import Chain, Colour, Either, Extent, FastenOff, Group, Join, JoinYarn, Note, Place, Repeat, Ring, Stitch, Turn
+from .tree import Chain, Colour, Either, Extent, FastenOff, Group, Join, JoinYarn, Note, Place, Repeat, Ring, Skip, Stitch, Turn
 
 BEGINNING = (Chain, Turn, Join, JoinYarn, Colour, Note, Ring)
 
@@ -17,6 +17,16 @@ def _once(steps: list) -> list:
         if len(steps) % length == 0 and steps == steps[:length] * (len(steps) // length):
             return steps[:length]
     return steps
+
+
+def _broken_off(steps: list) -> tuple[list, list] | None:
+    """ "skip 1, dc, ch 1, skip 1, dc, and so on": what comes first, and what follows it again and again; None where nothing was begun anew."""
+    for length in range(2, len(steps) - 1):
+        begun = len(steps) % length
+        if begun and len(steps) > length + 1 and all(steps[at] == steps[at - length] for at in range(length, len(steps))):
+            again = steps[begun:length] + steps[:begun]
+            return (steps[:begun], again) if any(type(step) in (Chain, Skip) for step in again) else None
+    return None
 
 
 def _anchored(steps: list) -> bool:
@@ -129,6 +139,11 @@ class BareRepeatReading:
             return True
         if times is None:
             whole = _once(whole)
+        if onward and times is None and (parts := _broken_off(whole)):
+            steps[:] = [*before, *parts[0], self._bare(parts[1], [None], None, sense, extent, span)]
+            self.moved = True
+            frame.sentence = frame.sentence_before = len(steps)
+            return True
         if sense == "unclear" and times is not None:
             sense = "total"
         everything = [*before, self._bare(whole, steps[:head], times, sense, extent, span)]

@@ -51,7 +51,7 @@ def said_before(manner: Manner, step) -> list[str]:
         words.append(f"working across other side of {manner.chain}")
     if step.place.layers > 1 and manner.layers == 1:
         manner.layers = step.place.layers
-        words.append("working through both layers")
+        words.append("working through both pieces" if step.place.layers > 2 else "working through both layers")
     return words
 
 

@@ -20,9 +20,10 @@ from .steps_described import DescribedReading
 from .steps_frame import MAKING, Frame
 from .steps_groups import GroupReading
 from .steps_other import OtherReading
+from .steps_place_first import to_each
 from .steps_stitch import StitchReading
 from .steps_unread import UnreadReading
-from .steps_where import loops_to_places
+from .steps_where import loops_to_places, told_of_pieces
 from .steps_whole import WholeRowReading
 from .tokens import tokenise
 from .tree import Chain, Note, Stitch, Unread
@@ -122,6 +123,10 @@ class Reader(WholeRowReading, PlaceReading, StitchReading, ChainReading, OtherRe
             say_what_counts(tokens)
         self.replaced = drop_what_was(tokens) if "INSTEAD" in tokens.kinds or "NOT" in tokens.kinds else ()
         self.growth = take_growth(tokens) if "BETWEEN" in tokens.kinds or "MORE" in tokens.kinds else None
+        if tokens.text.find("o e", tokens.starts[0], tokens.ends[-1]) >= 0 and "EACH" in tokens.kinds:
+            to_each(tokens)
+        if "LAYERS" in tokens.kinds:
+            told_of_pieces(tokens, in_round)
         self.tokens, self.lexicon, self.in_round, self.first_row = tokens, lexicon, in_round, first_row
         self.text = tokens.text
         self.in_round = in_round or "AROUND" in tokens.kinds and "ACROSS" not in tokens.kinds
@@ -146,6 +151,7 @@ class Reader(WholeRowReading, PlaceReading, StitchReading, ChainReading, OtherRe
         self.limit = len(tokens.kinds)  # index before which steps are read (a bracket that is never closed)
         self.context = None  # place said before ("working in ch-3 spaces")
         self.evenly = False
+        self.between = None  # the chain told to lie between all groups of a round
         self.sides = not _SIDES.isdisjoint(tokens.kinds) or first_row and tokens.text.find("ottom loop", tokens.starts[0], tokens.ends[-1]) >= 0  # a side is spoken of
         self.held = 0  # last loops kept on the hook: "leaving last loop of each on hook, 3 dc in next st"
         self.open_marks: list[str] = []
@@ -189,6 +195,8 @@ class Reader(WholeRowReading, PlaceReading, StitchReading, ChainReading, OtherRe
             if (kind == "REP" or kind == "FROM" and k[self.i + 1] == "MARK") and self.open_marks and self._repeat_ends():
                 return
             if kind in _SEPARATORS or kind in _CLOSING:
+                if kind == "+" and self.growth_told(frame):
+                    continue
                 if kind != "AND" and kind != "HY":
                     frame.clause = len(frame.steps)
                     frame.explained = None

@@ -109,6 +109,8 @@ class ChainReading(CountsAsReading):
     def _chain(self, frame, number: Number, start: int) -> bool:
         k = self.k
         step = Chain(number)
+        if k[self.i] == "BETWEEN" and self.chain_between_all(frame, step):
+            return True
         if k[self.i] == "REMARK" and self.chain_after_each(frame, step):
             return True
         if k[self.i] == "TO" and k[self.i + 1] == "TURN" or k[self.i] == "FOR" and k[self.i + 1] in ("TURN", "TCH"):

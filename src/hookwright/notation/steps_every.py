@@ -81,6 +81,9 @@ class EveryReading(AtEndsReading, ChainsBetweenReading):
         if merged:
             kind = self.lexicon.fact(self.v[at]).base or kind
         at += k[at] in ("STN", "ST") and not merged
+        if kind.endswith("2tog"):  # "sc2tog every 3rd and 4th st"
+            kind, merged = self.lexicon.fact(kind).base, k[at] != "TOG"
+            at -= merged
         told = merged or k[at] == "TOG"
         if not told and self._word(start)[:3] != "dec" or second != first + 1 or self.lexicon.fact(f"{kind}2tog") is None:
             return False
@@ -251,6 +254,8 @@ class EveryReading(AtEndsReading, ChainsBetweenReading):
             self.i = here
             return False
         base, extent = self._plain_before(frame)
+        if base is None and len(numbers) > 1 and k[self.i] in (".", "END", "(", "[", "=") and not any(type(step) in (Stitch, Group, Repeat) for step in frame.steps):  # "double the 4th, 8th and 12th st (15)"
+            base, extent = node.kind if node.n > 1 else self._usual(frame), Extent()
         if base is None:
             self.i = here
             return False

@@ -210,6 +210,12 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
         """ "switch to teal for next 10 sc": so many of the running stitch in the colour just taken up."""
         k, start = self.k, self.i
         at = start + 1
+        if k[at] == "EACH" and not start:  # "for each loop: sc, hdc, 3 dc, hdc, sc"
+            self.i = at
+            place = self.target()
+            if place is not None and k[self.i] in (":", ",") and self.gather(frame, place, start):
+                return True
+            self.i = start
         which = {"NEXT": "next", "LAST": "last", "FIRST": "first"}.get(k[at], "")
         at += bool(which)
         last = self.last_step(frame)

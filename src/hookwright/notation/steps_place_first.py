@@ -4,6 +4,19 @@ from dataclasses import replace
 
 from .tree import Chain, Extent, Go, Group, Note, Place, Repeat, Stitch
 
+_PLACES = frozenset(("SP", "CH", "ST", "STN", "OWN"))
+
+
+def to_each(tokens) -> None:
+    """ "2 dc to each st", "to each loop: ...": into each of them; "dc in each st to each corner" is as far as."""
+    k, words = tokens.kinds, tokens.text
+    for at in range(len(k) - 3):
+        if k[at] != "TO" or k[at + 1] != "EACH" or k[at + 2] not in _PLACES or words[tokens.starts[at + 2]:tokens.ends[at + 2]].lower().startswith("corner"):
+            continue
+        before = k[at - 1] if at else "."
+        if before in (")", "]") or before in ("ST", "OWN") and (at < 2 or k[at - 2] in ("NUM", "AND", ",", ".", ":", "(", "[", "MARK")) or before in (".", ";", ":", "MARK", "NUM"):
+            k[at] = "IN"
+
 
 class PlaceFirstReading:
     """Reads places that are told apart from their stitches."""
@@ -185,7 +198,7 @@ class PlaceFirstReading:
         start = self.i
         self.i += 1
         place = self.target()
-        if place is not None and self.k[self.i] == "WITH":
+        if place is not None and self.k[self.i] in ("WITH", ":"):
             self.i += 1
             if place.n is None and place.extent is not None and place.extent.kind == "open":
                 place.extent = Extent("end", span=place.extent.span)

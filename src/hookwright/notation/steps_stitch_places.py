@@ -83,6 +83,10 @@ class StitchPlaceReading(StitchAfterReading):
             if type(node) is Stitch and (k[self.i] == "EACH" or k[self.i] in ("IN", "OVER") and k[self.i + 1] in ("EACH", "ORD")):
                 if self.among_plain(frame, node, start) or self.together_every(frame, node.base or self._usual(frame) if node.kind == "dec" else node.kind, start):
                     return True
+            if type(node) is Group and len(node.steps) == 1 and (k[self.i] in ("EACH", "ORD") or k[self.i] in ("IN", "OVER") and k[self.i + 1] in ("EACH", "ORD")):
+                told = node.steps[0]  # her own word for an increase: "Double every 4th st", "2in1 in every 5th st"
+                if type(told) is Stitch and told.place is None and told.n == 2 and self.among_plain(frame, Stitch(told.kind, 2, legs=told.legs, base=told.base), start):
+                    return True
             if k[self.i] in ("IN", "OVER") and k[self.i + 1] == "ORD" and k[self.i + 2] in (",", "AND") and type(node) is Stitch and self._ordinals(frame, node, start):
                 return True
             if k[self.i] == "ALL" and k[self.i + 1] == "IN":  # "ss, ch 3, 3 hdc all in same space"

@@ -1,5 +1,8 @@
 """How and where stitches go, said apart from them: "working in back loops only", "working behind sts just made", "1 round of dc evenly around"."""
 
+import re
+
+from .patterns import Lazy
 from .steps_place_first import PlaceFirstReading
 from .tree import (
     Each,
@@ -13,6 +16,18 @@ from .tree import (
     Ring,
     Stitch,
 )
+
+_PIECES = Lazy(r"\b(?:pieces|squares|circles|motifs|panels|hexagons|pentagons|triangles|discs|hearts|stars|front\s+and\s+(?:the\s+)?back)\b", re.I)
+_FACING = Lazy(r"\b(?:wrong\s+sides?|right\s+sides?|ws|rs)\s+(?:tog|facing|to\b|in\b|out|touching)", re.I)
+_FOLDED = Lazy(r"\b(?:fold\w*|flat\w*|half|pinch\w*|squash\w*|press\w*|opening)\b", re.I)
+
+
+def told_of_pieces(tokens, in_round: bool) -> None:
+    """ "through both layers" of two pieces that lie on each other, and not of one that is folded: each stitch of it is a pair as it is."""
+    words = tokens.text[tokens.starts[0]:tokens.ends[-1]]
+    if _FOLDED.search(words) or not (_PIECES.search(words) or in_round and "AROUND" in tokens.kinds and _FACING.search(words)):
+        return
+    tokens.values[:] = [3 if kind == "LAYERS" else value for kind, value in zip(tokens.kinds, tokens.values, strict=True)]
 
 
 def loops_to_places(steps: list) -> None:

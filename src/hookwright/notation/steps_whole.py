@@ -28,6 +28,8 @@ class WholeRowReading:
             self.i += 1
         if self.context is not None and self.context.which == "from hook" and isinstance(self.context.ordinal, int) and self.context.ordinal > 1:
             frame.steps.append(Skip(Place("first", "ch", self.context.ordinal - 1)))  # "ch 8, start from 2nd ch from hook."
+        if self.between is not None:
+            frame.steps = self.with_between(frame.steps)
         steps = settle(frame.steps if self.announced is None else self.without_announced(frame.steps), self)
         if len(steps) > 2 and self.text.find("tog", self.s[0], self.e[-1]) >= 0:
             close_first_cluster(steps)
@@ -42,11 +44,17 @@ class WholeRowReading:
     def _title(self, frame: Frame) -> None:
         """ "Or picots instead: ...", "Border, the scalloped version: ...": what the row is, before its steps."""
         close = self.k.index(":", 0, 8) if ":" in self.k[:8] else 0
-        if not close or self._word(close - 1) not in _SORTS or not _NO_TITLE.isdisjoint(self.k[:close]):
+        sort = close and (self._word(close - 1) in _SORTS or self._joins_pieces(close))
+        if not sort or not _NO_TITLE.isdisjoint(self.k[:close] if self._word(close - 1) in _SORTS else self.k[3:close]):
             return
         self.i = close + 1
         frame.steps.append(Note(self.text[self.s[0]:self.e[close - 1]], Span(self.s[0], self.e[close])))
         frame.ended = True
+
+    def _joins_pieces(self, close: int) -> bool:
+        """ "To join the two sides: ...", "Joining the squares: ...": what the row is for."""
+        k, at = self.k, 1 if self.k[0] == "TO" else 0
+        return (at == 1 or self._word(0) in ("joining", "closing")) and k[at] == "JOIN" and "ST" not in k[at:close] and (at == 1 or "YARN" not in k[:close] and "WITH" not in k[:close])
 
     def _bare_name(self, steps: list) -> None:
         """ "Rnds 4-6: sc (18)": the name of a stitch and nothing else is that stitch in every one."""

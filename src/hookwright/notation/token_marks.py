@@ -4,7 +4,7 @@ from .words import Meaning
 
 _PUNCTUATION = {
     ",": ",", ";": ";", ":": ":", ".": ".", "!": ".", "?": ".", "(": "(", ")": ")", "[": "[", "]": "]", "{": "{", "}": "}", "|": "|", "=": "=",
-    "+": "+", "/": "/", "&": "AND", "—": "DASH", "→": "DASH", "⇒": "DASH", "-": "-", "‘": "QO", "“": "QO", "'": "'", '"': "'", "<": "(", ">": ")",
+    "+": "+", "±": "+", "/": "/", "&": "AND", "—": "DASH", "→": "DASH", "⇒": "DASH", "-": "-", "‘": "QO", "“": "QO", "'": "'", '"': "'", "<": "(", ">": ")",
 }
 _ENDS_A_STEP = frozenset(("TURN", "AROUND", "ACROSS", "TOEND", "JOIN", "FASTEN", "MADE", "STN", "FIRST", "TIMES", "TIMESN", "]", ")", "MAGIC"))
 _ABBREVIATED = frozenset(("ST", "CH", "STN", "SP", "SKIP", "REP", "NEXT", "TOG", "LOOP", "REM", "BEG", "OWN", "FIRST", "PREVIOUS", "ROUND"))

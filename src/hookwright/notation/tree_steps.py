@@ -59,7 +59,7 @@ class Place:
     n:     how many such places one after the other (1 by default); None where `extent` says how far
     part:  of a group or place: "" / "center" / "before" / "after" / "between" / "sp" (the space inside the group)
     loop:  "" both / "back" / "front" / "third" / "bump" / "one" ;  post: "" / "front" / "back" / "around" (the side is not said)
-    layers: 2 where each place is a pair through both thicknesses
+    layers: 2 where each place is a pair through both thicknesses, 3 where it is so of two pieces that lie on each other
     row:   number of the row it belongs to, where said ("from Rnd 4")
     says:  of "from hook": what is said of the chains skipped before it ("(3 skipped chs count as dc)")
     each:  said with "each" (matters to nothing but the reading of unclear rows)
