@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from .steps_frame import Frame
 from .steps_settle import SPACES
 from .tree import Chain, Extent, Group, Repeat, Skip, Stitch
 
@@ -52,6 +53,12 @@ class ChainsBetweenReading:
     def with_between(self, steps: list) -> list:
         """The groups of a round, each with the chain after it that was told of all of them."""
         chain, out = self.between, []
+        placed = [step for step in steps if type(step) in (Stitch, Group) and getattr(step, "kind", "") != "slst"]
+        if len(placed) == 1 and placed[0].place is not None and placed[0].place.extent is not None:
+            frame = Frame()
+            frame.steps = [placed[0]]
+            self._goes_in(placed[0], frame, chain)
+            return [frame.steps[0] if step is placed[0] else step for step in steps]
         for step in steps:
             place = getattr(step, "place", None)
             if type(step) in (Stitch, Group) and place is not None and place.of in SPACES and getattr(step, "kind", "") not in ("slst", "picot"):
