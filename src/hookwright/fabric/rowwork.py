@@ -214,7 +214,23 @@ def _passed_over(hand: Hand):
     stitches = [cell for cell in lay.order if begun <= cell < hand.cur]
     silent = len([cell for cell in stitches if cell not in worked]) - hand.memory.get("skips", 0)
     if 0 < silent <= (len(stitches) - silent) // 3:
+        silent -= _passed_as_usual(hand, stitches, worked)
+    if 0 < silent <= (len(stitches) - silent) // 3:
         hand.troubles.append(Trouble("passed-over", hand.span, {"passed": silent, "along": len(stitches)}))
+
+
+def _passed_as_usual(hand: Hand, stitches, worked) -> int:
+    """Stitches that nobody names who goes into a space: both halves of a shell about it, and the first stitch of a row that begins in a loop."""
+    lay, usual = hand.lay, 0
+    for start, end, _ in lay.groups:
+        inner = [cell for cell in range(start, end) if lay.kind[cell] == CHAINS and cell in worked]
+        for half in (range(start, inner[0]), range(inner[-1] + 1, end)) if inner else ():
+            if len(half) > 1 and not any(cell in worked or lay.kind[cell] == CHAINS for cell in half):
+                usual += len(half)
+    first = next((foot for foot, flag in zip(hand.foot, hand.flags) if flag & FLAG_COUNTS and foot >= 0), -1)
+    if not hand.in_round and first == 1 and stitches[:1] == [0] and 0 not in worked and lay.kind[1] == CHAINS and not lay.groups:
+        usual += 1
+    return usual
 
 
 def _loops(hand: Hand):

@@ -178,10 +178,10 @@ def read_until(work: str, at: int, end: int, again: tree.Again, sizes: int) -> i
         position = rest.end() if rest["from"] or rest[0].strip() else position
         if re.match(r"\s*(?:shorter|longer|less|more|wider|narrower)\b[^.;]*", work[position:end], re.I):
             until.measure_mm, until.desired = None, True
-            position += re.match(r"[^.;]*", work[position:end]).end()
+            position += re.match(r"(?:[^.;]|\.(?=\d))*", work[position:end]).end()
         until.span = Span(found.start(), position)
         return position
-    found = re.compile(r"(?:until|till)\s+[^.;]{3,200}", re.I).match(work, at, end)
+    found = re.compile(r"(?:until|till)\s+(?:[^.;]|\.(?=\d)){3,200}", re.I).match(work, at, end)
     if found:
         again.until = again.until or tree.Until()
         again.until.desired, again.until.span = True, Span(*found.span())

@@ -375,7 +375,7 @@ class CountReading(GrowthReading):
                 self.i = close
                 stated.span = Span(self.s[opening], self.e[close])
                 return stated
-        if k[at] == "NUM" and k[at + 1] in ("W", "U") and at + 2 == close and self._word(at + 1)[-1] == "s":
+        if k[at] == "NUM" and k[at + 1] in ("W", "U") and at + 2 == close and (self._word(at + 1)[-1] == "s" or self._word(at + 1) in LENGTH_UNITS):
             return None  # "(3 buttonholes)": no stitches
         if k[at] == "+" and k[at + 1] == "NUM":
             stated = self.count(at + 1)

@@ -234,8 +234,8 @@ class Reader(WholeRowReading, PlaceReading, StitchReading, ChainReading, OtherRe
     def _ends_sentence(self) -> bool:
         k, at = self.k, self.i
         nxt = k[at + 1]
-        if nxt in (",", ";", ".", ")", "]"):
-            return False
+        if nxt in (",", ";", ".", ")", "]") or nxt == "NUM" and at and self._word(at - 1) == "no":
+            return False  # "with No. 2 hook"
         if nxt in ("END", "MARK", "(", "[") or not self.text[self.s[at + 1]].islower():
             return True
         return self.text[self.e[at]:self.s[at + 1]].lstrip()[:1].isupper()  # ". Work the other sides": words of no weight come first

@@ -26,6 +26,7 @@ from .tree import (
 
 _A_TAIL = Lazy(r"\b(?:tail|end|length|piece)s?\b", re.I)
 _CLAUSE_ENDS = frozenset((",", ";", ".", ":", "END", ")", "]", "MARK", "(", "["))
+_OF_A_TOOL = frozenset(("NUM", "DEC", "U", "W", "HY", "/", "THIS", "HALF", "SHADE", ".", "(", ")", "[", "]", "YARN", "HOLD", "TOG", "OF", "COLOUR"))
 _STEP_WORDS = frozenset(("ST", "OWN", "CH", "NUM", "SKIP", "REP", "JOIN", "FASTEN", "DONOTJOIN", "DONOTTURN"))
 
 
@@ -175,9 +176,9 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
                 k[self.i] == "ST" and k[self.i - 1] not in ("LAST", "IN", "OF", "THIS")
             ):
                 self.i += 1
-        if kind == "WITH" and k[at] == "AND" and "HOOK" in k[at:at + 6]:  # "With A and a 4 mm hook, ch 30"
-            hook = at + k[at:at + 6].index("HOOK")
-            if not _CLAUSE_ENDS.intersection(k[at:hook]):
+        if kind == "WITH" and k[at] == "AND" and "HOOK" in k[at:at + 16]:  # "With A and a 4 mm hook, ch 30"
+            hook = at + k[at:at + 16].index("HOOK")
+            if _OF_A_TOOL.issuperset(k[at + 1:hook]):
                 self.i = hook + 1
         frame.steps.append(Colour(name, kind == "CHANGE" and "LAST" in k[at:self.i], self.span(start)))
         if k[self.i] in ("DASH", ":", ","):
@@ -187,11 +188,20 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
     def _with_a_tool(self, frame, start: int) -> bool:
         """ "With 4.00mm hook make 40 ch", "Using larger hook and 2 strands held together, ch 20": what it is worked with, told."""
         k, at = self.k, start + 1
-        while k[at] in ("NUM", "DEC", "U", "W", "HY", "/", "THIS", "HALF", "SHADE", ".") and at - start < 6:
+        if k[at] == "SHADE" and k[at + 1] == "AND":
+            return False  # "With A and a 4 mm hook": the colour is for others to read
+        while (k[at] in _OF_A_TOOL or k[at] == "AND" and k[at + 1] in ("W", "U", "NUM", "THIS")) and at - start < 18:
             at += 1
         if k[at] != "HOOK" or at == start + 1:
             return False
         at += 1
+        if k[at] in ("(", "[") and self.match[at] > at + 2 and _OF_A_TOOL.issuperset(k[at + 1:self.match[at]]) and not {"NUM", "DEC"}.isdisjoint(k[at + 1:self.match[at]]):
+            at = self.match[at] + 1  # "larger hook (4 mm)"
+        if k[at] == "AND" and k[at + 1] == "SHADE" and k[at + 2] in (",", ".", ";", "CH"):  # "with size H hook and MC, ch 20"
+            span = Span(self.s[start], self.e[at - 1])
+            frame.steps += [Note(self.text[span.start:span.end], span), Colour(self.text[self.s[at + 1]:self.e[at + 1]], False, Span(self.s[at], self.e[at + 1]))]
+            self.i = at + 2 + (k[at + 2] == ",")
+            return True
         if k[at] == "AND":
             last = at + 1
             while k[last] in ("NUM", "U", "W", "YARN", "HOLD", "TOG", "OF", "THIS", "COLOUR", "BOTH", "SHADE") and last - at < 9:

@@ -69,6 +69,9 @@ class SkipReading:
                     self.i = keep
             frame.steps.append(step)
             at = self.i
+            if k[at] == "," and k[at + 1] in ("NEXT", "AND") and self._skipped_on(at + 1 + (k[at + 1] == "AND")):
+                self.i = at + 1 + (k[at + 1] == "AND")  # "skip next ch-1 sp, next 26 dc and next ch-1 sp for sleeve"
+                continue
             if k[at] == "AND" and k[at + 1] in ("NEXT", "NUM", "CH", "ST", "STN", "FIRST", "LAST"):
                 self.i += 1
                 probe = self.i
@@ -89,6 +92,21 @@ class SkipReading:
                 self.i = probe
                 continue
             return True
+
+    def _skipped_on(self, at: int) -> bool:
+        """Whether "next 26 dc and next ch-1 sp" after the comma goes on with what is skipped: nothing is worked in it, and the list ends with it."""
+        k = self.k
+        keep, self.i = self.i, at
+        place = self._skipped()
+        after, self.i = self.i, keep
+        if place is None or place.extent is not None:
+            return False
+        if k[at - 1] == "AND" and place.of != "sp" or k[at] != "NEXT" and k[at - 1] != "AND":
+            return False
+        if k[after] == "AND" or k[after] == "," and k[after + 1] == "AND":
+            onward = after + 1 + (k[after] == ",")
+            return k[onward] == "NEXT" and k[onward + 1] in ("CH", "SP", "NUM") or k[onward] == "CH" and "SP" in k[onward:onward + 4]
+        return k[after] in (",", "FOR", ";") and (k[after] == "FOR" or k[after + 1] in ("ST", "NUM", "CH", "SKIP", "NEXT", "OWN")) and (k[at] == "CH" or k[at + 1] in ("CH", "SP", "NUM"))
 
     def _passed_anyhow(self, frame, place: Place) -> bool:
         """ "2 sc in each ch-1 sp, skip over the dc and popcorns": what lies between the places that are all worked is passed over by itself."""

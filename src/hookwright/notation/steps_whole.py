@@ -15,6 +15,9 @@ _SORTS = frozenset(("instead", "option", "version", "alternative", "variation", 
 _NO_TITLE = frozenset(("NUM", "IN", "NEXT", "EACH", "(", "[", "MARK", "CH", "SKIP"))
 
 
+_IN_TITLE = frozenset(("U", "W", "FOR", "AND", "OF", "&"))  # "Divide for Body and Sleeves: ..."
+
+
 class WholeRowReading:
     """Reads a row from its first token to its last."""
 
@@ -44,8 +47,11 @@ class WholeRowReading:
     def _title(self, frame: Frame) -> None:
         """ "Or picots instead: ...", "Border, the scalloped version: ...": what the row is, before its steps."""
         close = self.k.index(":", 0, 8) if ":" in self.k[:8] else 0
-        sort = close and (self._word(close - 1) in _SORTS or self._joins_pieces(close))
-        if not sort or not _NO_TITLE.isdisjoint(self.k[:close] if self._word(close - 1) in _SORTS else self.k[3:close]):
+        if not close:
+            return
+        sort = self._word(close - 1) in _SORTS or self._joins_pieces(close)
+        named = sort and _NO_TITLE.isdisjoint(self.k[:close] if self._word(close - 1) in _SORTS else self.k[3:close])
+        if not named and not (close > 2 and _IN_TITLE.issuperset(self.k[:close])):
             return
         self.i = close + 1
         frame.steps.append(Note(self.text[self.s[0]:self.e[close - 1]], Span(self.s[0], self.e[close])))
