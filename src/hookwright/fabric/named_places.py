@@ -1,5 +1,7 @@
 """Places by name: same, the top of the chain, skipped, the ring, the row ends, the other side; by number: ordinal_places."""
 
+import re
+
 from hookwright.notation.tree import Place
 
 from . import layout
@@ -118,6 +120,9 @@ def _from_hook(hand, place, reserve, asked):
     return list(range(ordinal - 1, ordinal + count - 1))
 
 
+_NO_SEAM = re.compile(r"\b(?:not|except\w*|skip\w*|miss\w*|exclud\w*|ignor\w*|without|but|leav\w*)\b[^.;]{0,30}\bseam", re.I)
+
+
 def _row_ends(hand, place, reserve, asked):
     if hand.lay.kind[:1] != [ROW_END] and hand.sequence is not None:
         edge = hand.sequence.row_ends(hand)
@@ -126,8 +131,18 @@ def _row_ends(hand, place, reserve, asked):
                 (id(place), "sides"), 2, 1, ("the row ends of one side", "the row ends of both sides"), place.span
             ):
                 edge = layout.row_ends(2 * edge.n)
+            seams = hand.sequence.seams() if place.extent is not None and edge.n > 2 else 0
+            if seams and _without_seams(hand, place):
+                edge = layout.row_ends(edge.n - seams)
             hand.change(edge)
     return next_stitches(hand, _like_next(place), reserve, asked)
+
+
+def _without_seams(hand, place) -> bool:
+    """Whether the end of the row that closes the piece is passed over: so it is said, or the count shows it."""
+    said = bool(_NO_SEAM.search(hand.sequence.source.text))
+    ways = ("the end of the seam is a row end, too", "the end of the seam is passed over")
+    return bool(hand.choose((id(place), "seams"), 2, 1, ways[::-1] if said else ways, place.span)) != said
 
 
 def _like_next(place):

@@ -132,11 +132,14 @@ def find_stop(hand: Hand, place: Place | None) -> int:
         return tops[-1] if tops else (lay.order[-1] if lay.stitches else lay.n)
     if place.which == "last" and place.of == "sp" and far_space(hand, hand.number(place.chains, None)):
         return lay.n  # "..., sc in turning ch-2 sp": behind all other spaces
-    if place.which in ("last",):
-        return end_of(hand, place.of, hand.number(place.n) or 1)
-    if place.which == "last" and place.of in ("sp", "corner"):
-        found = lay.corner_cells() if place.of == "corner" else sized_spaces(hand, place)
-        return found[-1] if found and found[-1] >= hand.cur else lay.n
+    if place.which == "last":
+        count = hand.number(place.n) or 1
+        if place.of == "sp" and place.chains is not None:
+            size = hand.number(place.chains, None)
+            found = [cell for cell in lay.space_places() if lay.size[cell] == size]  # not the half of one at the end
+            if len(found) >= count and found[-count] >= hand.cur:
+                return found[-count]
+        return end_of(hand, place.of, count)
     if place.of == "sp" and place.part == "center":
         cell = center_space(lay)
         return cell if cell >= hand.cur else lay.n

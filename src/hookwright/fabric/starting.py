@@ -287,6 +287,8 @@ def travel(hand, step: Stitch):
     hand.span = step.span
     place = step.place or Place(n=step.n)
     cell = None
+    if _one_on(hand, step, place) and hand.choose((id(step), "one on"), 2, 1, "the slip stitch goes into the stitch after the one that the round before was joined to", step.span):
+        hand.cur += 1
     for cell in cells(hand, place):
         hand.make("slst", cell, FLAG_JOIN)
     if place.extent is not None and place.extent.kind == "place":
@@ -299,6 +301,12 @@ def travel(hand, step: Stitch):
     if place.of == "group" and place.group and hand.in_round and not hand.lay.groups and hand.lay.kind[cell] == CHAINS:
         hand.memory["begun group"] = (1, place.group)  # "sl st over to the V, shell in V": it stands in that one
     begin_at(hand, cell)
+
+
+def _one_on(hand, step: Stitch, place) -> bool:
+    """Whether "sl st in next dc" begins a round, where the hook is in its first stitch already if the round before was joined to that."""
+    return hand.in_round and step.n == 1 and place.which == "next" and place.n == 1 and place.extent is None and not hand.cur and not hand.kind and not hand.lay.plain \
+        and place.of not in ("sp", "corner", "group", "gap", "ch", "st+sp") and not place.part and hand.lay.n > 1
 
 
 def _is_gap(hand, place, cell: int) -> bool:

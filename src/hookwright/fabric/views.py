@@ -22,6 +22,10 @@ class View:
         rows = self._rows_of_piece()
         return layout.row_ends(len(rows)) if rows else None
 
+    def seams(self) -> int:
+        """Rows of the piece that close it, worked through both layers: whether their ends are row ends, too, is not plain."""
+        return sum(1 for row in self._rows_of_piece() if any(getattr(getattr(step, "place", None), "layers", 1) == 2 for step in row.row.steps))
+
     def _rows_of_piece(self) -> list:
         """The rows of the piece at work; of the one before it, where it begins along the side of that."""
         worked = self.thread.fabric.rows

@@ -81,8 +81,7 @@ class CountWordReading:
                 if k[here] == "NUM" and self._noun_ahead(here):
                     self.i = here
                     continue
-                if self._things(here):
-                    self.i = here + 2  # "40 dc, 2 handles"
+                self.i = self._things(here) or self.i  # "40 dc, 2 handles"
             elif k[here] == "NUM" and self._noun_ahead(here):
                 continue
             break
@@ -113,10 +112,23 @@ class CountWordReading:
         after += k[after] in ("ST", "STN", "OWN", "SP")
         return after if k[after] in (")", "]", "}") else 0
 
-    def _things(self, at: int) -> bool:
-        """Whether a number of things that are no stitches ends the count here: "2 handles", "4 buttonholes"."""
+    def _things(self, at: int) -> int:
+        """Index after a number of things that are no stitches, where it ends the count: "2 handles", "4 buttonholes", "2 handles of 40 ch each", "two ch-40 straps"; else 0."""
         k = self.k
-        return k[at] == "NUM" and k[at + 1] in ("W", "U") and k[at + 2] in (".", "END", ")", "]") and self._word(at + 1)[-1:] == "s" and self._word(at + 1) not in LENGTH_UNITS
+        if k[at] in ("W", "U") and k[at + 1] in (")", "]") and self._word(at)[-1:] == "s" and self._word(at) not in LENGTH_UNITS:
+            return at + 1  # "(64 sc and the handles)"
+        if k[at] != "NUM":
+            return 0
+        at += 1
+        length = k[at:at + 3] in (["CH", "HY", "NUM"], ["NUM", "HY", "CH"])
+        if length or k[at:at + 2] in (["CH", "NUM"], ["NUM", "CH"]):
+            at += 3 if length else 2
+        if k[at] not in ("W", "U") or self._word(at)[-1:] != "s" or self._word(at) in LENGTH_UNITS:
+            return 0
+        at += 1
+        if k[at] == "OF" and k[at + 1] == "NUM" and k[at + 2] in ("CH", "STN", "ST"):
+            at += 3 + (k[at + 3] == "EACH")
+        return at if k[at] in (".", "END", ")", "]") else 0
 
     def _half_ahead(self, at: int) -> int:
         """Index of the noun after "half" at `at` ("half-shells"), 0 where it is none."""

@@ -27,7 +27,7 @@ _OF_SLASH = Lazy(r"(?P<n>\d{1,3})/(?P<all>\d{1,3})(?=\s*(?:[:.)–—-]|\s))(?![
 _ROW_NUMBER = Lazy(rf"(?P<word>{ROW_WORD})\s*[.:]?\s*(?:#|no\.?|number|nr\.?)?\s*(?=\d|(?:{CARDINAL_PATTERN})(?![a-z]))", re.I)
 _FROM_ROW = Lazy(rf"from\s+(?={ROW_WORD}\s*\d{{1,4}}\s*(?:[-–—]|to|through|thru|until|till)\s*(?:{ROW_WORD}\s*)?\d{{1,4}}\s*(?:,?\s*incl[a-z.]*\s*)?:)", re.I)
 _IN_BRACKETS = Lazy(rf"[\(\[]\s*(?={ROW_WORD}\s*\d{{1,4}}(?:\s*(?:[-–—&,+]|and|to)\s*\d{{1,4}})*\s*[\)\]])", re.I)
-_ROW_LETTER = Lazy(rf"(?P<word>{ROW_WORD})\s*(?:\(\s*(?P<inside>[a-z])\s*\)|(?P<letter>(?-i:[A-Z]))(?![\w']))", re.I)
+_ROW_LETTER = Lazy(rf"(?P<word>{ROW_WORD})(?!\(s\))\s*(?:\(\s*(?P<inside>[a-z])\s*\)|(?P<letter>(?-i:[A-Z]))(?![\w']))", re.I)
 _ORDINAL_START = Lazy(rf"(?:the\s+)?(?=\d|(?:{ORDINAL_PATTERN})(?![a-z]))", re.I)
 _ROW_AFTER = Lazy(rf"\.?\s*(?P<word>{ROW_WORD})", re.I)
 _R_AFTER = Lazy(r"\s?(?P<word>r)(?=\s*[.:)=–—-]|\s+[\d(\[*]|\s+(?:inc|dec|sc|dc|hdc|htr|tr|ch)\b)\.?", re.I)  # "3r: 18 sc", "4-6 r. (2 sc, inc) x 6"

@@ -23,6 +23,12 @@ _HANGS = Lazy(r"(?:until|till|of|in|on|at|over|into|along|down|up|from|between|f
 _OF_SIZE = Lazy(r"\d\s*(?:cm|mm|in|inch(?:es)?|\"|m|yds?|yards?|g|oz)\b|hook|tail|measure|colou?r|yarn|row ends?", re.I)  # a length, or how stitches spread evenly come to lie
 
 
+_OF_PART = Lazy(
+    r"(?:(?:of|at|on|from|in|along|under|over)\s+(?:the\s+|each\s+|your\s+)?(?:(?:left|right|front|back|first|second|other)\s+)?(?:yoke|body|back|front|sleeve|underarm|armhole|armpit|neck(?:line|band)?|thumb(?:hole)?|hand|"
+    r"cuff|palm|brim|crown|hem|waist|heel(?:\s+flap)?|foot|leg|gusset|sole|toe|collar|hood|pocket|flap|strap|handle|band|base|bottom|motif|square|panel|opening|gap)s?\b\s*)+$", re.I
+)
+
+
 def tells_of_work(text: str) -> bool:
     """Whether words that were taken for a remark since nothing else was known of them speak of stitches and how many or which."""
     return bool(_STITCHES.search(text)) and bool(_MANY.search(text))
@@ -34,19 +40,28 @@ def keep_whole(steps: list, tokens, start: int) -> None:
     Words of no weight before it ("the", "so") belong to it; remarks that only a comma or "and" parts are one. Says of each how it
     follows what stands before it, and whether it ends its sentence. start: where the row's words begin.
     """
-    notes = 0
+    notes, before = 0, None
     for step in steps:
         kind = type(step)
         if kind is Note:
             _placed(step, tokens, start)
             notes += 1
+            if step.tells and step.lead == " " and _goes_where(before) and _OF_PART.match(step.text):
+                step.tells = False  # "in each of 40 skipped dc of the yoke": how many is said, and which they are
         elif kind is Repeat or kind is Group:
             keep_whole(step.steps, tokens, start)
         elif kind is Either:
             for reading in step.readings:
                 keep_whole(reading if isinstance(reading, list) else [reading], tokens, start)
+        before = step
     if notes > 1:
         _join(steps, tokens)
+
+
+def _goes_where(step) -> bool:
+    """Whether a step has a place of which it is said how many."""
+    place = getattr(step, "place", None)
+    return place is not None and place.n is not None and place.extent is None
 
 
 def _placed(note: Note, tokens, start: int) -> None:

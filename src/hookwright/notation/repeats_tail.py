@@ -211,6 +211,8 @@ class RepeatTailReading(LastPassReading):
             self.i = start
             return False
         after = []
+        if word == "with" and _closes_round(steps[-1], frame.steps):
+            steps[-1] = Join(steps[-1].place, span=steps[-1].span)
         while steps and type(steps[-1]) in (Join, Turn):
             after.insert(0, steps.pop())
         if len(steps) > 1 and type(steps[-1]) is Chain and (after and type(after[0]) is Turn or self.k[self.i + (self.k[self.i] in (",", ";"))] == "TURN"):
@@ -333,3 +335,13 @@ class RepeatTailReading(LastPassReading):
             return True
         self.i = start
         return False
+
+
+def _closes_round(last, row) -> bool:
+    """ "ending with 1 ss into first dc", "into 3rd of 4 ch" in a round that is called a row: to the stitch or chain with which it began itself."""
+    if type(last) is not Stitch or last.kind != "slst" or last.n != 1 or last.place is None or last.place.extent is not None:
+        return False
+    if last.place.which == "first":
+        return last.place.n == 1 and last.place.of not in ("sp", "corner", "group", "gap")
+    begun = next((step for step in row[:3] if type(step) is Chain), None)
+    return last.place.which == "chain top" and begun is not None and last.place.chains == begun.n

@@ -33,6 +33,9 @@ _BEGINS_WITH_CHAIN = Lazy(r"\s*(?:(?:with|using)\s[^,.;:]{1,30},\s*)?(?:ch|chain
 _OF_ROW = Lazy(rf"[(\[]?\s*(?:you\s+(?:should\s+)?have\s+)?\d{{1,4}}\s*(?:[a-z]+\.?\s+){{1,3}}?(?:after|at\s+(?:the\s+)?end\s+of|in|on)\s+(?:{ROW_WORD})\s*(?P<n>\d{{1,4}})\b", re.I)
 
 
+_ONE_A_ROW = Lazy(r"[(\[]?\s*\d{1,4}\s*(?:,\s*(?:and\b|&)?|and\b|&|/)\s*\d{1,4}\b", re.I)  # "Rows 3-4: Rep Row 2. (18, 24 dc)"
+
+
 class RowReader(RowLabelReading):
     """Reads drafts of rows into tree.Row values; `work` is the cleaned text.
 
@@ -260,6 +263,10 @@ class RowReader(RowLabelReading):
         told = []
         for stated in row.stated:
             span = stated.span
+            if len(row.numbers) == len(stated.items) == 2 and not stated.series and _ONE_A_ROW.match(self.work, *span):
+                (one, _, _), (other, of, chains) = stated.items
+                told.append(replace(stated, items=(((one, other), of, chains),), series=True))
+                continue
             found = list(_OF_ROW.finditer(self.work, span.start, min(len(self.work), span.end + (0 if len(stated.items) > 1 else 30))))
             if stated.series or len(found) != len(stated.items) or found[0].start() != span.start or any(int(one["n"]) not in row.numbers for one in found):
                 told.append(stated)

@@ -6,7 +6,7 @@ from .words import Lexicon
 
 _PARTS = frozenset((",", "HY", "DASH", ":", "/", ";", "|"))
 _AFTER_A_LIST = frozenset(("STN", "ST", "OWN", "CH", "SP", "TIMES", "MORE", "TIMESN", "X", "ROW", "ROUND", "REM", "TCH", "NEXT", "TOTAL", "IN", "EVENLY"))
-_MAY_BEGIN = frozenset(("NUM", "TIMESN", "W", "U", "SHADE", "(", "[", "DASH", "HY"))
+_MAY_BEGIN = frozenset(("NUM", "ORD", "TIMESN", "W", "U", "SHADE", "(", "[", "DASH", "HY"))
 _CLOSES = {"(": ")", "[": "]", "{": "}"}
 
 
@@ -26,6 +26,15 @@ def merge_size_lists(tokens, lexicon: Lexicon) -> None:
             at += 1
             continue
         found = None
+        if kind == "ORD":
+            found = _ordinals(tokens, at, wanted) if kinds[at + 1] in ("(", "[") and kinds[at + 2] == "ORD" else None
+            if found:
+                _keep(new, columns, kept, at)
+                for column, one in zip(new, ("ORD", _per_size(found[0], lexicon), starts[at], ends[found[1] - 1]), strict=True):
+                    column.append(one)
+                kept = found[1]
+            at = found[1] if found else at + 1
+            continue
         often = _how_often(tokens, at, wanted) if kind in ("TIMESN", "NUM") and lexicon.sizes > 1 else None
         if often:  # "once (twice, 3 times)"
             numbers, after = often
@@ -57,6 +66,19 @@ def merge_size_lists(tokens, lexicon: Lexicon) -> None:
         return  # no list in it
     _keep(new, columns, kept, count)
     tokens.kinds, tokens.values, tokens.starts, tokens.ends = new
+
+
+def _ordinals(tokens, at: int, wanted):
+    """ "4th (5th, 6th)", "3rd (4th-4th-5th)": one a size, with the index after them; None where they are not so many."""
+    kinds, values = tokens.kinds, tokens.values
+    numbers, here, close = [values[at]], at + 2, _CLOSES[kinds[at + 1]]
+    while kinds[here] == "ORD":
+        numbers.append(values[here])
+        here += 1
+        if kinds[here] == close:
+            return (numbers, here + 1) if len(numbers) in wanted else None
+        here += kinds[here] in _PARTS
+    return None
 
 
 def _keep(new, columns, first: int, after: int) -> None:

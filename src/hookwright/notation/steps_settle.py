@@ -34,6 +34,7 @@ def _settled(steps: list, reader, cyclic: bool, top: bool) -> list:
     if cyclic or top:
         _counted_within(steps, ("st", "sc", "dc", "hdc", "tr") if cyclic else ("st",), 0 if cyclic else 1)
     _skip_last(steps)
+    _last_before_place(steps)
     if top:
         _kinds_in_turn(steps, reader.text)
     steps = _by_turns(_corners_between(each_unbracketed(steps)))
@@ -191,6 +192,23 @@ def _skip_last(steps: list) -> None:
         step = steps[index]
         if type(step) is Skip and step.place.which == "last" and step.place.of == "st" and index == _last_maker(steps) + 1:
             steps[index] = Leave(step.place.n or 1, step.span)
+
+
+def _last_before_place(steps: list) -> None:
+    """ "rep from * to last st before center sp, skip last st, 3 dc in center sp": the last of those before the place are the next ones."""
+    left = 0
+    for step in steps:
+        place = getattr(step, "place", None)
+        if left and place is not None:
+            if place.of in SPACES or place.which == "marked" or place.extent is not None:
+                left = 0
+            elif place.which == "last" and place.n == left:
+                place.which, left = "next", 0
+            elif isinstance(left, int) and isinstance(place.n, int):
+                left -= min(left, place.n)
+        extent = step.extent if type(step) is Repeat else None if place is None else place.extent
+        if extent is not None and extent.kind == "place" and extent.n is not None and extent.of not in SPACES:
+            left = extent.n
 
 
 def _last_maker(steps: list) -> int:
