@@ -147,6 +147,13 @@ class Layout:
         made.rotated_from = (self, start)
         return made
 
+    def spaces_counted(self) -> "Layout":
+        """The same places with each chain space counted as a stitch among the others; it is still a space where one is asked for."""
+        made = Layout(self.kind, self.size, self.item, self.groups, self.corners, self.tops, self.ring, self.joined)
+        made.hook_chain, made.far_chain, made.home, made.closed, made.rotated_from, made.far = self.hook_chain, self.far_chain, self.home, self.closed, self.rotated_from, self.far
+        made.order, made.stitches = range(self.n), self.n
+        return made
+
     def cut(self, stitches: int) -> "Layout":
         """Only the first `stitches` stitches (and the spaces between them)."""
         if stitches >= self.stitches:

@@ -14,6 +14,10 @@ from .reaching import center_space, count_of, find_stop, is_of_size, is_point, s
 from .worked import FLAG_COUNTS, FLAG_TURNING, FOOT_NONE, Trouble
 
 NEXT_STITCH = Place()
+_COUNTED = re.compile(  # "counting each ch-1 sp as a st", "(a tr is one and a hole is one)", "chs count as sts"
+    r"\b(?:count|treat|regard)\w*\b[^.;)]{0,24}\b(?:holes?|sps?|spaces?|chs?|chains?|ch-1s?)\b[^.;)]{0,12}\b(?:as|too|also|like)\b"
+    r"|\b(?:holes?|sps?|spaces?|chs?|chains?)\s+(?:(?:is|are|counts?|being|also|each)\s+)+(?:(?:as|for|counted|as)\s+)*(?:one|an?\b|sts?\b|stitch|too|also)", re.I
+)
 
 
 def next_stitches(hand, place, reserve, asked):
@@ -36,6 +40,8 @@ def next_stitches(hand, place, reserve, asked):
                 return short(hand, count)
             hand.cur = end
             return range(cur, end)
+        if count > 2 and lay.stitches < lay.n and _spaces_count(hand, place):
+            lay = hand.lay = lay.spaces_counted()
         first = lay.rank(cur)
         if first + count > lay.stitches:
             return chains_too(hand, count) or short(hand, count)
@@ -52,6 +58,16 @@ def next_stitches(hand, place, reserve, asked):
         hand.cur = found[-1] + 1
         hand.sub = 0
     return found
+
+
+def _spaces_count(hand, place) -> bool:
+    """Whether single chains count as stitches of a mesh: "sc in next 6 sts (each ch-1 sp counts as a st)", or its numbers come out only so."""
+    lay = hand.lay
+    if lay.ring or hand.inside is not None or any(lay.size[cell] > 1 for cell in lay.spaces()):
+        return False
+    said = hand.sequence is not None and bool(_COUNTED.search(hand.sequence.source.text))
+    ways = ("only stitches are counted, and no chains between them", "each chain between stitches is counted as a stitch")
+    return bool(hand.choose(("row", "spaces count"), 2, 1 if said else 2, ways[::-1] if said else ways, place.span)) != said
 
 
 def chains_too(hand, count) -> list:

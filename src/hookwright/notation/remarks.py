@@ -23,6 +23,7 @@ _HANGS = Lazy(r"(?:until|till|of|in|on|at|over|into|along|down|up|from|between|f
 _OF_SIZE = Lazy(r"\d\s*(?:cm|mm|in|inch(?:es)?|\"|m|yds?|yards?|g|oz)\b|hook|tail|measure|colou?r|yarn|row ends?", re.I)  # a length, or how stitches spread evenly come to lie
 
 
+_COUNTED_SO = Lazy(r"(?:count|treat|regard)(?:ing)?\s[^,.;]*\bas\b", re.I)  # how her numbers are meant
 _OF_PART = Lazy(
     r"(?:(?:of|at|on|from|in|along|under|over)\s+(?:the\s+|each\s+|your\s+)?(?:(?:left|right|front|back|first|second|other)\s+)?(?:yoke|body|back|front|sleeve|underarm|armhole|armpit|neck(?:line|band)?|thumb(?:hole)?|hand|"
     r"cuff|palm|brim|crown|hem|waist|heel(?:\s+flap)?|foot|leg|gusset|sole|toe|collar|hood|pocket|flap|strap|handle|band|base|bottom|motif|square|panel|opening|gap)s?\b\s*)+$", re.I
@@ -87,7 +88,7 @@ def _placed(note: Note, tokens, start: int) -> None:
     note.text = text[note.span.start:note.span.end]
     if note.lead in (" ", ",") and not note.tells:  # part of a sentence that is worked: what it says of how many or where may matter
         hangs = note.lead == " " and first > 0 and _HANGS.match(note.text) is not None
-        note.tells = (hangs or bool(_MATTERS.search(note.text))) and not _OF_SIZE.search(note.text)
+        note.tells = (hangs or bool(_MATTERS.search(note.text))) and not _OF_SIZE.search(note.text) and not _COUNTED_SO.match(note.text)
 
 
 def _join(steps: list, tokens) -> None:

@@ -8,6 +8,9 @@ _REMARKS = frozenset(("REMARK", "YOU", "RS", "WS", "SEE", "OR", "AS", "LEAVE", "
 _NAMING = frozenset(("MADE", "FIRST", "BEG", "HALF", "ST", "OWN", "STN", "NUM", "HY", "W", "U", "SP", "=", "LAST", "CH", "MORE"))
 
 
+_SAYING = frozenset(("is", "are", "was", "were", "means", "isn't", "aren't"))  # "(a tr is one and a hole is one)": what is said of stitches works none
+
+
 _WORKED_INSIDE = frozenset(("ST", "OWN", "CH", "SKIP", "REP", "TIMES", "TIMESN", ",", ";", "MARK", "EACH"))
 _LONGEST_TOLD = 14  # words in brackets that tell which loop is meant
 
@@ -173,7 +176,7 @@ class AsideReading:
             return True
         restated = "X" in inner and all(kind in ("NUM", "X", "ST", ",", "CH", "AND", "+", "HY", ";", "=") for kind in inner) and (follows != "steps" and not self._goes_on_so(start, close) or (k[close + 1] in ("IN", "OVER", "EACH") or type(self.last_step(frame)) in (Either, Repeat)) and not any(inner[at] == "X" and inner[at - 1] == "ST" for at in range(1, len(inner))))
         worked = any(kind in ("ST", "CH", "OWN", "SKIP", "REP", "(", "[") for kind in inner)
-        tells = inner[0] in _REMARKS or inner[0] == "=" or inner[0] in ("CENTER", "TOP", "BASE", "AT") and "NUM" not in inner and "," not in inner
+        tells = inner[0] in _REMARKS or follows != "steps" and any(kind in ("W", "HAVE") and self._word(at) in _SAYING for at, kind in enumerate(inner, start + 1)) or inner[0] == "=" or inner[0] in ("CENTER", "TOP", "BASE", "AT") and "NUM" not in inner and "," not in inner
         if not restated and follows == "steps" and worked and inner[0] not in ("REMARK", "OR", "YOU"):
             return False
         if restated or not worked or tells or self._only_words(inner):

@@ -2,6 +2,8 @@
 
 from dataclasses import replace
 
+from hookwright.ground import Span
+
 from .steps_asides import AsideReading
 from .steps_gather import GatherReading
 from .tree import Chain, Extent, Group, Note, Place, Repeat, Skip, Stitch, Unread
@@ -26,6 +28,12 @@ class GroupReading(GatherReading, AsideReading):
                 self.i = close + 1
                 return True
             self.i = start
+        if "AS" in k[start:close]:
+            told = next((at for at in range(start + 1, min(start + 5, close)) if k[at] in ("COUNT", "W", "U", "HAVE") and self.counting_told(at) == close), 0)
+            if told:  # "(counting each ch-1 sp as a st)"
+                self.i = close + 1
+                frame.steps.append(Note(self.text[self.e[start]:self.s[close]].strip(), Span(self.s[start], self.e[close])))
+                return True
         follows = self._follows(close)
         if (follows != "steps" or k[start + 1] == "COUNT") and self.says_in_brackets(frame, close):
             return True

@@ -12,6 +12,8 @@ _DOUBTFUL = frozenset(("W", "U", "SP"))  # words that begin like the name of som
 _WORKED = frozenset(("STN", "NEXT", "EACH", "EVENLY", "SP", "RING", "FIRST", "LAST", "SAME", "REM", "NUM", "ORD", "ST", "CH", "OWN"))  # where or what is worked
 _PLACED = frozenset(("STN", "NEXT", "EACH", "EVENLY"))
 _BEFORE_A_STEP = frozenset((",", ";", ":", "(", "[", "{", "AND", "MARK", "DASH"))
+_COUNTING = frozenset(("count", "counting", "treat", "treating", "regard", "regarding"))
+_ONLY_WORDS = frozenset(("W", "U", "YOU"))
 _REMARKED = frozenset(("REMARK", "RS", "WS", "YOU", "SEE", "FOR"))
 _BEGINS_NO_TALK = frozenset(("(", "[", "{", "|", "=", "DASH", "NUM", "ST", "CH", "JOIN", "TURN", "FASTEN", "SKIP", "MARK", "REP", "SHADE"))
 _WORKS = frozenset(("ST", "STN", "OWN", "CH", "SKIP", "REP", "UNTIL", "CONTINUE", "FASTEN", "TURN", "JOIN", "ATTACH", "CHANGE", "GO", "ROW", "ROUND", "TIMES", "TIMESN", "MARK", "EXTEND"))  # a sentence with one of these works something
@@ -26,6 +28,11 @@ class UnreadReading:
         k = self.k
         start = self.i
         if k[start] == "REM" and self.rest_is(frame):
+            return
+        if k[start] in ("COUNT", "W", "U", "HAVE") and (after := self.counting_told(start)):
+            self.i = after
+            self.keep_words(frame, start, after, True)
+            frame.steps[-1].tells = False  # the stitches are counted so wherever they are worked into
             return
         if k[start] in ("W", "U") and k[start + 1] == "WITH" and k[start + 2] in ("ST", "OWN") and start and k[start - 1] in (",", ";", "AND", ":"):
             self.i = start + 2  # "ch 4, anchor with sc in next"
@@ -91,6 +98,22 @@ class UnreadReading:
             self.i += 1
         self.keep_words(frame, start, self.i, sentence or clause)
 
+    def counting_told(self, start: int) -> int:
+        """Index after "counting each ch-1 sp as a st", "treating chs as sts" at token `start`: how her numbers are meant; 0 where it is none."""
+        k, at = self.k, start + 1
+        if self._word(start).lower() not in _COUNTING or k[at - 1] == "COUNT" and k[at] == "AS":
+            return 0
+        spaces = False
+        while k[at] in ("EACH", "ALL", "CH", "HY", "NUM", "SP", "AND", "ST", "STN"):
+            spaces = spaces or k[at] in ("CH", "SP")
+            at += 1
+        if not spaces or k[at] != "AS":
+            return 0
+        at += 1
+        while k[at] in ("NUM", "EACH", "STN", "ST", "OWN", "ALSO"):
+            at += 1
+        return at if k[at - 1] != "AS" and k[at] in (",", ".", ";", ")", "]", "END") else 0
+
     def tells_length(self, frame) -> bool:
         """ "By now it should be about 150 cm.", "Mine came out at 60 in long.": a sentence of how long the piece is, and no work in it."""
         k, start, told = self.k, self.i, False
@@ -134,6 +157,7 @@ class UnreadReading:
         doubtful = (
             not surely_remark and kinds[0] in _DOUBTFUL and (len(kinds) > 1 or kinds[0] == "U") and not _REMARKED.intersection(kinds)
             and (kinds[0] != "W" or "U" in kinds or _WORKED.intersection(kinds))
+            and not self._talk_goes_on(frame, start, kinds)
             and (start == 0 or self.k[start - 1] in _BEFORE_A_STEP or (self.k[start - 1] == "." and _PLACED.intersection(kinds)))
         )
         if not surely_remark and not doubtful and not any(kind in _TELLING for kind in kinds):
@@ -146,6 +170,11 @@ class UnreadReading:
             frame.steps.append(Note(words, span, tells=tells_of_work(words) or of_piece))  # "each dc of thumb": perhaps no stitches of this row
             return
         self.keep_unread(frame, span)
+
+    def _talk_goes_on(self, frame, start: int, kinds) -> bool:
+        """ "Count it now, trust me.": words and nothing else, up to the end of a sentence that began as a remark."""
+        said = frame.steps[-1] if frame.steps else None
+        return type(said) is Note and self.k[start - 1] == "," and self.e[start - 2] == said.span.end and self.k[start + len(kinds)] in (".", "END", ",", ")") and _ONLY_WORDS.issuperset(kinds)
 
     def keep_unread(self, frame, span: Span) -> None:
         """The words of `span` as Unread, which is said."""
