@@ -51,6 +51,8 @@ def borders(steps, hand) -> bool:
         place = getattr(step, "place", None)
         if not isinstance(step, (Stitch, Group)) or place is None:
             continue
+        if place.which == "skipped":
+            return False  # round a thumb or an armhole
         ends = ends or place.which in ("row ends", "other side")
         corners = corners or place.of == "corner"
         more = more or ends and place.which == "next" and place.of != "corner" and place.extent is None and place.n != 1

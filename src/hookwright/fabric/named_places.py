@@ -200,7 +200,10 @@ def left_open(hand, place, reserve, asked):
         hand.memory["unworked"] = True
         found = None
         if hand.sequence is not None:
-            found = hand.sequence.free_loops(hand, place) if place.row is not None else hand.sequence.unworked(hand)
+            found = hand.sequence.unworked(hand, place.row)
+            if found is None and place.row is not None:
+                last = hand.sequence.unworked(hand)  # "the 9 unworked sts of Row 2" where that row is worked again under another number
+                found = last if last is not None and last.stitches == hand.number(place.n, 0) else hand.sequence.free_loops(hand, place)
         if found is not None:
             hand.change(found)
     found = first_places if place.which in ("first", "any") and hand.cur == 0 and place.extent is None else next_cells

@@ -27,6 +27,8 @@ def next_stitches(hand, place, reserve, asked):
         if lay.plain:
             end = cur + count
             if end > lay.n:
+                if place.row is not None and cur >= lay.n and to_the_rest(hand, place.row):
+                    return next_stitches(hand, place, reserve, asked)  # "... hdc in remaining 9 sts of Row 2"
                 if hand.other_side is None and lay.kind[:1] == [FOUNDATION] and cur >= lay.n and hand.lay.n > 1 and (
                     hand.memory.get("both sides") or hand.in_round and hand.choose("far side", 2, 2, "the round goes on along the other side of the chain", place.span)
                 ):
@@ -79,11 +81,11 @@ def chains_too(hand, count) -> list:
     return [cell for cell in range(cur, lay.n) for _ in range(lay.size[cell] if lay.kind[cell] == CHAINS else 1)]
 
 
-def to_the_rest(hand) -> bool:
-    """Goes on over the stitches that were left unworked before, where there are any and it is not done yet."""
+def to_the_rest(hand, row=None) -> bool:
+    """Goes on over the stitches that were left unworked before (by the row with this number), where there are any and it is not done yet."""
     if hand.sequence is None or hand.memory.get("unworked"):
         return False
-    rest = hand.sequence.unworked(hand)
+    rest = hand.sequence.unworked(hand, row)
     if rest is None:
         return False
     hand.memory["unworked"] = True

@@ -9,6 +9,7 @@ from .kinds import FOUNDATION
 from .named_places import NAMED, left_open
 from .next_places import next_cells
 from .starting import chains_one_by_one
+from .worked import FOOT_NONE
 
 
 def cells(hand: Hand, place: Place, reserve: int = 0, asked: int | None = None):
@@ -27,6 +28,8 @@ def cells(hand: Hand, place: Place, reserve: int = 0, asked: int | None = None):
         return left_open(hand, place, reserve, asked)
     if place.of == "corner" and hand.memory.get("edges"):
         return corner_places(hand, place)
+    if place.of in ("corner", "gap", "sp") and hand.memory.get("rejoined") and place.extent is None and FOUNDATION in hand.lay.kind and which != "same":
+        return [FOOT_NONE] * (hand.number(place.n) or 1)  # beside the stitches of a thumb or an armhole, where its two edges meet
     if place.of == "sp" and hand.lay.kind[:1] == [FOUNDATION]:  # "loop" said of a chain of the foundation
         place = Place(which, "ch", place.n, place.extent, place.ordinal, span=place.span)
     if chains_one_by_one(hand.lay, place):

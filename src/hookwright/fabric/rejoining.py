@@ -29,7 +29,8 @@ def opens(hand, found, following) -> int:
         chains = hand.number(following.n) or 0
     else:
         return 0
-    return chains if 0 < chains < len(found) or chains >= LEAST_HANDLE else 0
+    most = len(found) - 1 if hand.memory.get("in repeat") else len(found) + 2  # as many chains, or a few more: a thumb, where it comes once
+    return chains if 0 < chains <= most or chains >= LEAST_HANDLE else 0
 
 
 def rejoin(hand, steps):

@@ -26,7 +26,7 @@ from hookwright.notation.tree import (
 from . import kinds
 from .starting import BEFORE, first_stitch
 
-LOOKS_BACK = ("unworked", "row ends", "which='below'", "which='edge'", "which='skipped'", "JoinYarn(", "free loops", "Go(")
+LOOKS_BACK = ("unworked", "row ends", "which='below'", "which='edge'", "which='skipped'", "JoinYarn(", "free loops", "Go(", *(f", row={digit}" for digit in range(1, 10)))
 
 
 def works_something(steps) -> bool:

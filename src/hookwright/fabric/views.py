@@ -81,8 +81,12 @@ class View:
                 return len(row.kind)
         return 0
 
-    def unworked(self, hand):
-        return self.thread.rests[-1] if self.thread.rests else None
+    def unworked(self, hand, number=None):
+        """The stitches left last; those of the row with this number, where it is said and such are left."""
+        rests, rows = self.thread.rests, self.thread.fabric.rows
+        if number is not None:
+            return next((rest for rest in reversed(rests) if rest.home is not None and rows[rest.home].number == number), None)
+        return rests[-1] if rests else None
 
     def established(self, hand):
         """Steps of the row that comes next in the pattern as set: the one before the last."""

@@ -69,6 +69,8 @@ class TargetReading:
                 each = each or k[self.i + 1] not in NOUNS  # "sc in both"
             elif kind == "ANY":
                 which = "any"
+            elif kind in ("OTHER", "OPPOSITE") and k[self.i + 1] == "SP" and self.facing_gap(self.i):
+                which = which or "next"  # "sc in the other corner": of an opening
             elif kind == "SKIPPED" or kind == "SKIP" and self.i == start and k[start - 1] in ("IN", "AROUND") and k[self.i + 1] in ("ST", "STN") and self._word(self.i)[:2] in ("sk", "mi"):
                 which = "skipped"  # "in sk st": in the one skipped
             elif kind == "MARKER":

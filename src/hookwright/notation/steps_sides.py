@@ -34,7 +34,11 @@ class SideReading:
     def _far_side(self, at: int) -> bool:
         if self.k[at] == "LOOP":  # "now work in the bottom loops of the chain"
             return self.first_row and self.moved and self._word(at) in ("bottom loops", "bottom loop") and self.k[at + 1:at + 3] == ["OF", "CH"]
-        return self.k[at] in ("SIDE", "OPPOSITE", "BASE") and self._word(at) in _FAR_SIDES
+        return self.k[at] in ("SIDE", "OPPOSITE", "BASE") and self._word(at) in _FAR_SIDES and not (self.k[at + 1] == "SP" and self.facing_gap(at))
+
+    def facing_gap(self, at: int) -> bool:
+        """Whether what follows token `at` is a corner or a gap, of which an opening has two: "the opposite corner", "the other gap"."""
+        return self.v[at + 1] == "corner" or self._word(at + 1) in ("gap", "space", "sp")
 
     def _along_far_side(self, there: bool = False) -> Place | None:
         """The far side at hand with its chain: "other side of foundation chain", "opposite side"; None with nothing read.

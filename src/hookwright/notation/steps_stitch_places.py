@@ -151,6 +151,9 @@ class StitchPlaceReading(StitchAfterReading):
             self.edges_seen = True
         if place is not None and place.which == "skipped" and place.n is None and not place.each and number is not None and type(node) is Stitch:
             place.n, node.n, place.extent = number, 1, None  # "2 FPtr around skipped sts": one around each
+        if number is not None and number != 1 and type(node) is Stitch and place is not None and place.group == "leg" and place.of == "st" and place.n == 1 and place.which in ("first", "nth", "last"):
+            group = "leg 2" if place.ordinal == 2 or place.which == "last" else "leg 1"
+            place, node.n = Place(n=number, group=group, span=place.span), 1  # "18 sc on the first leg": one in each of its 18
         if number is None and type(node) is Stitch and along and place is not None and place.group[:3] == "leg" and place.of == "st" and place.n == 1 and place.which == "next":
             place.n, place.extent, place.each = None, Extent(), True  # "sc around leg 1": all its stitches
         if number is not None and place is not None and place.group[:3] == "leg" and place.of == "st" and place.n == 1 and place.which == "next":

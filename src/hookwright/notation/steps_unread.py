@@ -3,7 +3,7 @@
 from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Span, Suggestion
 
 from .remarks import tells_of_work
-from .tree import Extent, FastenOff, Note, Place, Stitch, Unread
+from .tree import Colour, Extent, FastenOff, Note, Place, Stitch, Unread
 
 _DENIED = frozenset(("OR", "AND", "MORE", "W", "U", "/", "SHAPING", "THIS", "ROUND", "ROW", "ROUND", "IN", "ON", "FOR", "ANY"))
 _BEGINS = frozenset(("ST", "OWN", "CH", "SKIP", "TURN", "FASTEN", "REP", "DONOTJOIN", "DONOTTURN", "DONOTFASTEN", "NUM"))
@@ -28,6 +28,8 @@ class UnreadReading:
         k = self.k
         start = self.i
         if k[start] == "REM" and self.rest_is(frame):
+            return
+        if (start == 0 or frame.ended) and self._colour_alone_told(frame):
             return
         if k[start] in ("COUNT", "W", "U", "HAVE") and (after := self.counting_told(start)):
             self.i = after
@@ -97,6 +99,18 @@ class UnreadReading:
                 break
             self.i += 1
         self.keep_words(frame, start, self.i, sentence or clause)
+
+    def _colour_alone_told(self, frame) -> bool:
+        """ "Milk color. Ch 6.", "Dark brown colour.": a sentence of nothing but the colour that is worked with."""
+        k, start = self.k, self.i
+        at = start
+        while k[at] in ("W", "U", "SHADE") and at - start < 4:
+            at += 1
+        if at == start or k[at] != "COLOUR" or k[at + 1] != ".":
+            return False
+        self.i = at + 1
+        frame.steps.append(Colour(self.text[self.s[start]:self.e[at - 1]], span=self.span(start)))
+        return True
 
     def counting_told(self, start: int) -> int:
         """Index after "counting each ch-1 sp as a st", "treating chs as sts" at token `start`: how her numbers are meant; 0 where it is none."""

@@ -14,6 +14,7 @@ _VERB = r"sew|seam|graft|whip ?stitch|mattress stitch|join|slip stitch|sl st|cro
 _COUNTED = re.compile(rf"(?P<list>{_LIST}) (?:{_THINGS})\b(?P<of> (?:of|from|along|at|on) (?:the )?(?P<place>[^.;,()\d]{{2,60}}))?", re.IGNORECASE)
 _ENDS = re.compile(r"\b(?:last|final|top) (?:row|rnd|round|edge)s? of (?:the |each |both )?(?P<place>[^.;,()\d]{2,40}?)(?=[.;,()\d]| (?:to|with|and|onto)\b|$)", re.IGNORECASE)
 _SEAM = re.compile(rf"\b(?:{_VERB})\b[^.;\n]{{3,220}}", re.IGNORECASE)
+_ROWS_BETWEEN = re.compile(r"\b(?:between|from)\s+(?:the\s+)?\d{1,3}(?:st|nd|rd|th)?\s*(?:and|to|[-–])\s*\d{1,3} (?:rows|rnds|rounds)", re.IGNORECASE)  # where it lies, by the numbers of rows
 _EASED = re.compile(r"\b(?:eas\w*|gather\w*|evenly|stretch\w*|every other|leav\w*|open\w*|shorter|longer|fold\w*)\b", re.IGNORECASE)
 _TOGETHER = re.compile(r"\b(?:to|with|and|onto)\b", re.IGNORECASE)
 _BY_STITCH = re.compile(r"\b(?:stitch (?:for|by|to) stitch|st (?:for|by|to) st|matching (?:the )?(?:sts|stitches))\b", re.IGNORECASE)
@@ -50,7 +51,7 @@ def _edges(case: Case, text: str, start: int, stop: int, at: int):
     named = [(found, False) for found in _COUNTED.finditer(text, start, stop)] + [(found, True) for found in _ENDS.finditer(text, start, stop)]
     taken = -1
     for found, last in sorted(named, key=lambda pair: pair[0].start()):
-        if found.start() < taken:
+        if found.start() < taken or not last and _ROWS_BETWEEN.search(text, max(start, found.start() - 24), found.end()):
             continue
         place = found["place"] or ""
         cut = _TOGETHER.search(place)
