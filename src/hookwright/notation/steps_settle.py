@@ -41,7 +41,7 @@ def _settled(steps: list, reader, cyclic: bool, top: bool) -> list:
     for index, step in enumerate(steps):
         _settle_extent(steps, index, step, cyclic)
     steps = begun_in_space(steps) if top else steps
-    return unbracketed(steps)
+    return unbracketed(steps, reader.text)
 
 
 def _both_in_one(steps: list) -> None:

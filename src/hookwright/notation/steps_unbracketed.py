@@ -57,7 +57,8 @@ def _mirror(run: list) -> bool:
     return len(stitches) > 1 and kinds == kinds[::-1] and type(run[0]) is Stitch
 
 
-def unbracketed(steps: list) -> list:
+def unbracketed(steps: list, text: str) -> list:
+    """Steps before a place that may share it, as a group or apart. text: what the spans are of."""
     out: list = []
     for step in steps:
         place = getattr(step, "place", None)
@@ -69,6 +70,9 @@ def unbracketed(steps: list) -> list:
                 inner[-1].place = None
                 group = Group(inner, place, span=run[0].span.to(step.span))
                 apart = [*run, step]
+                if place.of in SPACES and type(run[-1]) is Chain and text[run[-1].span.end:step.span.start].strip(" ,") == "and":
+                    out[first:] = [group]  # "1 dc, 3 ch and 1 dc into next sp": one thing in three parts
+                    continue
                 readings = [[group], apart]
                 if place.of not in SPACES and not any(type(one) is Chain for one in run) and len({one.kind for one in run}) < 3:
                     readings.reverse()
