@@ -12,6 +12,7 @@ _SAYING = frozenset(("is", "are", "was", "were", "means", "isn't", "aren't"))  #
 
 
 _WORKED_INSIDE = frozenset(("ST", "OWN", "CH", "SKIP", "REP", "TIMES", "TIMESN", ",", ";", "MARK", "EACH"))
+_IN_OTHER_WORDS = ("that is", "that means", "this means", "meaning", "i.e", "in other words", "so that", "which is", "which means")  # what stands before is told once more
 _LONGEST_TOLD = 14  # words in brackets that tell which loop is meant
 
 
@@ -109,6 +110,10 @@ class AsideReading:
         if text[:5].lower() == "note:":  # how a remark is written that could be taken for work
             self.i = close + 1
             frame.steps.append(Note(text[5:].strip(), span))
+            return True
+        if frame.steps and text.lower().startswith(_IN_OTHER_WORDS):
+            self.i = close + 1
+            frame.steps.append(Note(text, span))
             return True
         if inner[0] == "LAST" and follows != "steps":  # "(the last sc will go into the ch-2 sp)"
             self.i = start + 1

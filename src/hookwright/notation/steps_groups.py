@@ -6,7 +6,8 @@ from hookwright.ground import Span
 
 from .steps_asides import AsideReading
 from .steps_gather import GatherReading
-from .tree import Chain, Extent, Group, Note, Place, Repeat, Skip, Stitch, Unread
+from .steps_frame import MAKING
+from .tree import Chain, Either, Extent, Group, Note, Place, Repeat, Skip, Stitch, Unread
 
 _AFTER_MORE = frozenset(("TIMES", ",", ".", ";", "END", "IN", "(", "[", "AROUND", "ACROSS"))
 
@@ -268,8 +269,19 @@ class GroupReading(GatherReading, AsideReading):
             frame.steps.append(Group(steps, None, span=self.span(start)))
             frame.bracket = (len(frame.steps) - 1, len(frame.steps))
             return True
+        if mark in "([" and any(type(step) in MAKING for step in steps) and self._may_explain(frame, start):
+            words = self.text[self.e[start]:self.s[self.i - 1]].strip()
+            span = self.span(start)
+            frame.bracket = None
+            frame.steps.append(Either([steps, [Note(words, span)]], f"({words}) may be worked here, or tell in other words what stands before it", span))
+            return True
         frame.steps.extend(steps)
         return True
+
+    def _may_explain(self, frame, start: int) -> bool:
+        """Whether a bracket with no number of times and no place stands right behind a stitch or its place, where it may explain that."""
+        before = self.last_step(frame)
+        return type(before) in (Stitch, Repeat) and before.span.end <= self.s[start] and self.k[start - 1] not in (",", ";", ".", ":", "DASH", "MARK", "AND", "]", ")", "+", "/")
 
     def _along_side(self) -> Extent:
         """ "along side", "across side to next corner" in a round with corners: up to the next of them."""
