@@ -5,8 +5,8 @@ from dataclasses import replace
 from hookwright.ground import Span
 
 from .steps_asides import AsideReading
-from .steps_gather import GatherReading
 from .steps_frame import MAKING
+from .steps_gather import GatherReading
 from .tree import Chain, Either, Extent, Group, Note, Place, Repeat, Skip, Stitch, Unread
 
 _AFTER_MORE = frozenset(("TIMES", ",", ".", ";", "END", "IN", "(", "[", "AROUND", "ACROSS"))
