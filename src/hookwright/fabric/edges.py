@@ -68,6 +68,20 @@ def sides_of_motif(steps, hand) -> bool:
     return bool(bodies) and not edges_ahead([step for step in steps if not isinstance(step, Repeat)]) and all(_from_corner(body) for body in bodies if edges_ahead(body))
 
 
+def sides_and_corners(steps, hand) -> list:
+    """The steps with "sc evenly along each side, 3 sc in each corner" over a round with corners as one in each stitch, the corners by themselves."""
+    lay = hand.lay
+    if not hand.in_round or lay.plain or lay.ring or hand.sequence is not None and hand.sequence.flat(hand) or not 2 < len(lay.corner_cells()) < 9:
+        return steps
+    for index, (side, corner) in enumerate(zip(steps, steps[1:], strict=False)):
+        if not isinstance(side, Stitch) or not isinstance(corner, (Stitch, Group)) or side.place is None or corner.place is None:
+            continue
+        if side.place.which == "edge" and side.n == 1 and side.place.n in (4, len(lay.corner_cells())) and corner.place.of == "corner" and corner.place.each and corner.place.extent is not None:
+            every = replace(side, evenly=False, place=Place("next", "st", None, Extent("open"), each=True))
+            return [*steps[:index], Each([every, replace(corner, place=replace(corner.place, extent=Extent("open")))], span=side.span), *steps[index + 2:]]
+    return steps
+
+
 def _from_corner(steps) -> bool:
     """Whether steps go into a corner, and along one edge besides."""
     places = [step.place for step in steps if isinstance(step, (Stitch, Group)) and step.place is not None]

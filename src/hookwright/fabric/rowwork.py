@@ -9,7 +9,7 @@ from hookwright.notation.tree import Chain, Either, Group, Join, JoinYarn, Repea
 from . import kinds, layout
 from .choosing import SOFT
 from .corner_blocks import block_stitch, said_twice
-from .edges import borders, edges_ahead, over_handles, sides_of_motif
+from .edges import borders, edges_ahead, over_handles, sides_and_corners, sides_of_motif
 from .founding import chains_unsaid, take_foundation
 from .gaps import spaces_are_gaps
 from .groups_by_shape import passed_whole
@@ -36,7 +36,7 @@ def work(steps, lay, hand: Hand, *, carried=None) -> WorkedRow:
         if _other_side_ahead(steps):
             hand.memory["both sides"] = True
         if edges_ahead(steps):
-            steps = over_handles(steps, hand.lay)
+            steps = sides_and_corners(over_handles(steps, hand.lay), hand)
         if edges_ahead(steps) and not sides_of_motif(steps, hand) or known and borders(steps, hand):
             hand.memory["edges"] = True
         hand.memory["there"] = hand.lay.stitches

@@ -219,6 +219,10 @@ class CountReading(GrowthReading):
         if k[at] in ("MADE", "TOTAL", "NOW", "ACROSS", "AROUND") and k[at + 1] in (".", "END", ",", ";") or k[at] == "YOU" and self._word(at).startswith("this"):
             self.i = at + 1
             return
+        each = at + (k[at] in ("IN", "FOR", "ON", "AT"))
+        if k[each] == "EACH" and (k[each + 1] in ("ROW", "ROUND", "TIMES") or k[each + 1] == "AROUND" and self._word(each + 1) == "round") and k[each + 2] in (".", "END", ",", ")", "]"):
+            self.i = each + 2  # "50 dc each round"
+            return
         if k[at] in ("AT", "IN", "FOR", "ON", "ACROSS") and (k[at + 1] == "YOU" and self._word(at + 1).startswith("this") or k[at + 1] in ("ROW", "ROUND") and k[at + 2] in (".", "END", ",")):
             self.i = at + 2
             return

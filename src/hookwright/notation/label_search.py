@@ -27,6 +27,7 @@ _WORD_BEFORE = Lazy(r"([A-Za-z&]+)[\s(]*$")
 _STOP_BEFORE = Lazy(r"[.;:)\]}!?*]\s*$")
 _SIZE_BEFORE = Lazy(r"(?:(?:for\s+)?sizes?\s+[^:;.\n]{1,80}?\bonly\b|all\s+sizes)\s*[:.,-]*\s*$", re.I)
 _LED_INTO = Lazy(r"\s*(?:(?:and|ok|okay|right|so)[,\s]+)?(?:now\s+(?:(?:for|on\s+to|onto|comes|it's)\s+)?|next(?:\s+(?:up|is|comes))|(?:moving\s+)?on\s+to|onto|time\s+for|(?:and\s+)?finally|lastly|let's\s+(?:do|start|work)|then|and)[,:.]?\s*(?:the\s+)?$", re.I)  # "Now for round 6: ..."
+_TOLD_NEXT = Lazy(r"\s*,?\s*(?:we|you|i|it|let)(?:'|\s)", re.I)  # "Now for round 4 we're going to ..."
 _HEADED = Lazy(r"\s*[A-Za-z][A-Za-z' ]{1,28}(?:\s*\((?:x\s?\d|\d\s?x|make\s+\w+|\d|both|all)\))?\s*[,–—-]\s*$", re.I)  # "Arms, Round 6. Work ..."
 _ONLY_CHAIN = Lazy(
     r"\s*(?:(?:with|using)\s+[\w ]{1,30}?,?\s*)?(?:(?:make|begin\s+with|start\s+with|work)\s+)?(?:an?\s+)?(?:foundation\s+)?(?:(?:ch|chain)s?\.?\s*-?(?:of\s+)?\d+|\d+\s*ch(?:ain)?s?)\s*(?:\([\d ,;/-]+\))?\s*(?:sts?|stitches)?"
@@ -71,7 +72,7 @@ def find_labels(text: str, start: int, end: int, *, sizes: int = 0, size_names: 
         number = label.numbers[0] if label.numbers else None
         in_order = number is not None and (previous is None or number == previous + 1 or number == 1 or number > previous and bool(_AGAIN_BETWEEN.search(text, begin, opening)))
         chain_before = bool(_ONLY_CHAIN.match(text, begin, opening)) if opening - begin < 80 else False
-        headed = label.firm and bool(head) and (led or bool(_HEADED.match(head)) and not looks_like_work(text, start, opening))
+        headed = (label.firm or led and bool(_TOLD_NEXT.match(text, label.end, end))) and bool(head) and (led or bool(_HEADED.match(head)) and not looks_like_work(text, start, opening))
         if not (strong or headed or (stop and label.firm and in_order) or (chain_before and number == 1) or (stop and in_order and not label.firm and previous is not None)):
             continue
         if not strong and re.match(r"[,)]", label.separator) and not in_order:

@@ -209,4 +209,6 @@ class BareRepeatReading:
         first = steps[0]
         if not tall and type(first) in (Stitch, Group) and first.place is not None and first.place.which in ("first", "same") and first.place.n == 1 and None not in before:
             steps[0] = replace(first, place=replace(first.place, which="next", chains=first.place.chains))
+        elif not tall and times is None and type(first) is Stitch and first.place is not None and first.place.which == "first" and isinstance(first.place.n, int) and None not in before:
+            steps[0] = replace(first, place=replace(first.place, which="next"))  # "sc in first 5 sts, 2 sc in the 6th, and so on"
         return Repeat(steps, times, sense, extent if times is None else None, span=span)

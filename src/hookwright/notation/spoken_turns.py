@@ -31,8 +31,13 @@ _ROW_IS = Lazy(
 )
 _SINGLE = Lazy(r"(?<!every )(?<!each )\b(?:singles\b|single(?=\s+(?:in(?:to)?|each|all\s+a|around|across)\b|\s*[,;.)*]))", re.I)
 _COUNT_THEM = Lazy(r"\s*[,;.!—-]\s*(?:so\s+)?count\s+(?:'em|them|those)(?:\s+(?:all|up|out|if\s+you\s+like))*(?=\s*(?:[.!,]|$))", re.I)
-_IN_ALL = Lazy(r"(?:(?<=\d)|(?<=one)|(?<=two)|(?<=ree)|(?<=our)|(?<=ive)|(?<=six)|(?<=ven)|(?<=ght)|(?<=ine)|(?<=ten)|(?<=lve)|(?<=een)|(?<=nty)|(?<=rty))\s+in\s+all(?=\s*(?:[.,!;)]|$))", re.I)
+_IN_ALL = Lazy(r"(?:(?<=\d)|(?<=one)|(?<=two)|(?<=ree)|(?<=our)|(?<=ive)|(?<=six)|(?<=ven)|(?<=ght)|(?<=ine)|(?<=ten)|(?<=lve)|(?<=een)|(?<=nty)|(?<=rty)|(?<=incs)|(?<=decs)|(?<=creases))\s+in\s+all(?=\s*(?:[.,!;)]|$))", re.I)
 _THATS_SO_MANY = Lazy(r"(?<=[.!;,—-]\s)(?:(?:so|and)\s+)*(?:that's|that\s+is|that\s+makes|this\s+makes|it\s+makes)(?:\s+(?:just|only|now))?\s+(?=(?:\d+|[a-z]{3,9}(?:-[a-z]{3,5})?)(?:\s+(?:in\s+)?(?:total|all|altogether))?\s*[.!]?\s*$)", re.I)
+_WORKING_IN = Lazy(r"(?:\b(?:you|we)(?:'re|'ll\s+be|\s+are|\s+will\s+be)(?:\s+(?:all|just|only|now|going\s+to\s+be))*\s+working|\b(?:this|the\s+whole|this\s+whole)\s+(?:one|row|round|rnd)(?:'s|\s+is)(?:\s+(?:all|just|only))*\s+worked)\s+(?P<in>(?:only\s+)?(?:in|into|through)\s+(?:the\s+)?(?:back|front|third|both)\s+[a-z]+(?:\s+only)?)(?:\s+(?:this\s+time|here|now|again|for\s+this\s+(?:row|round|one)|on\s+this\s+(?:row|round|one)|all\s+the\s+way))?(?P<so>\s*,\s*so\b)?", re.I)
+_PLAIN = Lazy(rf"\b(?P<n>{_NUMBER})\s+plain(?:\s+(?:stitch(?:es)?|sts?))?(?=\s*(?:[,;.)]|then\b|and\b|$))", re.I)
+_AT_THE_SPACES = Lazy(r"(?:,\s*)?(?:\band\s+)?\b(?:when(?:ever)?|every\s+time|any\s+time|once|as)\s+(?:you|we)\s+(?:reach|get\s+to|come\s+to|hit|meet)\s+(?:(?:the|those)\s+(?P<many>[a-z0-9 -]{0,12}?(?:space|sp|loop|corner|gap|arche?))s|(?:each|every|an?|any)\s+(?P<one>[a-z0-9 -]{0,12}?(?:space|sp|loop|corner|gap|arch)))\s*,?\s+(?:just\s+|simply\s+)?(?:put\s+|work\s+|do\s+|make\s+|pop\s+)?(?P<steps>[^.;]{3,60}?)\s+(?:in(?:to)?\s+(?:it|them|there|those|each(?:\s+one|\s+of\s+them)?)|there)(?=\s*(?:[.,;]|$))", re.I)
+_GRAB = Lazy(r"^\s*(?:(?:now|so|next|first),?\s+)?(?:grab|take|get|bring\s+in|pull\s+out|reach\s+for|swap\s+in)\s+(?:your\s+|the\s+|a\s+)?(?P<what>[a-z ]{0,18}?(?:colou?r|yarn|shade)(?:\s+[A-D]\b)?)(?=\s*[.,;:]|\s+and\b)", re.I)
+_REPEAT_TOLD = Lazy(r"(?<=repeat that)\s*(?P<mark>[—(]|-{1,2}(?=\s)|\s-|,\s+so\s+that's)[^—()*;.]{5,70}?(?:[—),]|\s-{1,2}(?=\s))(?=\s*(?:until|till|all\s|across|around|to\s+the|\w+\s+times))", re.I)
 _GO_INTO = Lazy(rf"(?P<stitch>{_STITCH})\s+goe?s?\s+(?=(?:all\s+)?in(?:to)?\s)", re.I)
 _IS_A = Lazy(r"\bevery\s+(?:single\s+)?stitch\s+is\s+an?\s+(?P<what>increase|decrease)\b", re.I)
 _IT_IS = Lazy(rf"{_FIRST}\s*(?:(?:this|now|then|next|so)\s+)?(?:it's|it\s+is|there's|there\s+are|comes?)\s+(?:just\s+|simply\s+|only\s+|back\s+to\s+)?(?=(?:{_NUMBER}\s+)?(?:{_STITCH}|ch(?:ain)?\s*\d))", re.I)
@@ -61,6 +66,8 @@ _KEEP_REPEATING = Lazy(r"\b(?:keep(?:\s+on)?|carry\s+on|continue|go\s+on)\s+repe
 _IN_THAT = Lazy(r"(?<=to the last one, and )(?P<made>[^.,;]{2,40}?\sin(?:to)?\s)that(?:\s+one)?(?=\s*(?:[.,;)]|$))|(?<=to the last stitch, and )(?P<more>[^.,;]{2,40}?\sin(?:to)?\s)that(?:\s+one)?(?=\s*(?:[.,;)]|$))", re.I)
 _KEEP_ING = Lazy(r"\b(?:keep(?:\s+on)?|carry\s+on|continue|go\s+on)\s+(?P<steps>(?:chaining|skipping|missing|(?:single|half\s+double|double|half\s+treble|treble)\s+crocheting|trebling)\b[^.;:()*]{2,70}?(?:crochet|trebl|skipp|chain))ing(?P<how>(?:\s+(?:\d|one|two|three))?)(?=\s+(?:all\s+the|around|round|across|to\s+the|the\s+whole|until|right))", re.I)
 
+_GRABBING = frozenset(("grab", "take", "get ", "brin", "pull", "reac", "swap", "now ", "now,", "so g", "so t", "next", "firs"))
+
 
 def plain_turns(words: str, low: str) -> str:
     """`words` of a row with spoken turns made plain; as long as before. low: the same in small letters, in which is looked for what may be there."""
@@ -75,6 +82,7 @@ def plain_turns(words: str, low: str) -> str:
     if " you" in low or " we" in low:
         words = _where_you_are(words, low)
     if "repeat" in low and ("that" in low or "this " in low or " it " in low):
+        words = _REPEAT_TOLD.sub(_blank, words)
         words = _THATS_THE_REPEAT.sub(lambda found: _filled(found, "repeat that"), words)
     if "stitch is a" in low:
         words = _IS_A.sub(lambda found: _filled(found, "increase in every stitch" if found["what"][0] in "iI" else "decrease all around"), words)
@@ -86,6 +94,14 @@ def plain_turns(words: str, low: str) -> str:
         words = _COUNT_THEM.sub(_blank, words)
     if " in all" in low:
         words = _IN_ALL.sub(lambda found: _filled(found, " total"), words)
+    if "loop" in low and ("working" in low or "worked" in low):
+        words = _WORKING_IN.sub(lambda found: _filled(found, f"working {found['in']}{',' if found['so'] else ''}"), words)
+    if "plain" in low:
+        words = _PLAIN.sub(lambda found: _filled(found, f"{found['n']} sc"), words)
+    if (" you " in low or " we " in low) and ("when" in low or " time " in low or "once " in low or "as " in low):
+        words = _AT_THE_SPACES.sub(lambda found: _filled(found, f", in each {found['many'] or found['one']}, {found['steps']}"), words)
+    if low.lstrip()[:4] in _GRABBING:
+        words = _GRAB.sub(lambda found: _filled(found, f"with {found['what']}"), words)
     if "single" in low:
         words = _SINGLE.sub(lambda found: _filled(found, "sc"), words)
     if "'s " in low or " is " in low or "'ve got" in low or "we " in low or "we're" in low or "there" in low or "it'll" in low:

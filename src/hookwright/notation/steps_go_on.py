@@ -224,7 +224,15 @@ class GoOnReading:
 
         k, start = self.k, self.i
         self.i += 1
+        self.i += k[self.i] == "INTHISWAY"
         if frame.steps and (k[self.i] in _AFTER_ALTERNATING or self.extent_ahead()):
+            head = self._head(frame.steps)
+            by_turns = frame.steps[head:]
+            if len(by_turns) > 2 and len(by_turns) % 2 and all(type(step) is Stitch for step in by_turns) and by_turns[0].kind == by_turns[-1].kind:
+                extent = self.extent() or Extent()  # "sc in first st, dc in next, sc in next, alternating like that across": from the second on
+                frame.steps[head + 1:] = [Repeat(by_turns[1:], extent=extent, span=self.span(start))]
+                self.moved = True
+                return True
             return self.bare_repeat(frame, start, extent=self.extent() or Extent(), onward=True)  # "fpdc in first st, bpdc in next, alternating around"
         while k[self.i] in ("BETWEEN", "WITH"):
             self.i += 1

@@ -298,7 +298,7 @@ class JoinReading:
             if kind in ("(", "[") and self.match[at] > at:
                 at = self.match[at]
             elif kind in ("ST", "OWN"):
-                if k[at - 1] not in ("NUM", "HY", "STN") or k[at + 1] not in (".", "END", ",", ")", "]", "AND", "DASH", "TURN", "STN", "QC", "HAVE", "TOTAL", "=", "|", "+", "/", ":"):
+                if k[at - 1] not in ("NUM", "HY", "STN") or k[at + 1] not in (".", "END", ",", ")", "]", "AND", "DASH", "TURN", "STN", "QC", "HAVE", "TOTAL", "=", "|", "+", "/", ":") and not self._each_row(at + 1):
                     return False
             elif kind in ("REP", "SKIP", "INTHISWAY", "CONTINUE"):
                 return False
@@ -306,6 +306,11 @@ class JoinReading:
                 return False
             at += 1
         return True
+
+    def _each_row(self, at: int) -> bool:
+        """Whether "each round", "in each row" stands at token `at`: the count before it is that of every row."""
+        at += self.k[at] in ("IN", "FOR", "ON")
+        return self.k[at] == "EACH" and (self.k[at + 1] in ("ROW", "ROUND") or self.k[at + 1] == "AROUND" and self._word(at + 1) == "round")
 
     def act_standing(self, frame) -> bool:
         """ "standing dc in any corner": yarn joined with the stitch itself."""

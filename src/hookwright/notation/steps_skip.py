@@ -51,6 +51,10 @@ class SkipReading:
                 span = self.span(start)  # "join to first dc, skipping the ch 2": which stitch is the first
                 frame.steps.append(Note(self.text[span.start:span.end], span))
                 return True
+            if self._the_chain_just_made(frame, place, first):
+                span = self.span(start)
+                frame.steps.append(Note(self.text[span.start:span.end], span))
+                return True
             if self._passed_anyhow(frame, place):
                 span = self.span(start)
                 frame.steps.append(Note(self.text[span.start:span.end], span))
@@ -107,6 +111,15 @@ class SkipReading:
             onward = after + 1 + (k[after] == ",")
             return k[onward] == "NEXT" and k[onward + 1] in ("CH", "SP", "NUM") or k[onward] == "CH" and "SP" in k[onward:onward + 4]
         return k[after] in (",", "FOR", ";") and (k[after] == "FOR" or k[after + 1] in ("ST", "NUM", "CH", "SKIP", "NEXT", "OWN")) and (k[at] == "CH" or k[at + 1] in ("CH", "SP", "NUM"))
+
+    def _the_chain_just_made(self, frame, place: Place, first: int) -> bool:
+        """ "Ch 1, turn, skip the chain, sl st in blo of each st": what is skipped is the chain the row has begun with, and nothing of the row below."""
+        if self.first_row or self.open_marks or self.depth or place.n != 1 or not frame.steps or any(type(step) not in (Chain, Turn, Note) for step in frame.steps):
+            return False
+        made = [step.n for step in frame.steps if type(step) is Chain]
+        if place.of == "ch":
+            return bool(made) and place.which in ("next", "", "same") and place.chains is None and self.k[self.i] != "OF"
+        return place.of == "sp" and place.chains is not None and made == [place.chains] and "SP" not in self.k[first:self.i]
 
     def _passed_anyhow(self, frame, place: Place) -> bool:
         """ "2 sc in each ch-1 sp, skip over the dc and popcorns": what lies between the places that are all worked is passed over by itself."""

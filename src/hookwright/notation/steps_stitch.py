@@ -113,6 +113,9 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             return True  # "1 sc in each st and one in each ch-1 sp"
         if kind == "IN" and k[at + 1] == "EACH" and k[at + 2] in ("STN", "ST") and number in (2, 3) and k[at + 3] in _SHAPING_ENDS | _FAR and not any(type(step) is Stitch for step in frame.steps):
             return self._unnamed(frame, number, start)  # "two in every stitch": in the stitch that is worked throughout
+        if kind == "STN" and k[at + 1] in (",", "AND") and k[at + 2] == "ST" and self.v[at + 2] in ("inc", "dec", "invdec") and number != 1 and (not frame.steps or getattr(self.last_step(frame), "kind", "") in ("inc", "dec", "invdec")):
+            self.i = at + 1  # "two stitches, increase, ...": plain ones
+            return self.put(frame, Stitch(self._usual(frame), number, span=self.span(start)))
         if kind == "STN" and self.so_many_worked_in(frame, start):
             return True
         if kind == "STN" and k[at + 1] in PLACE_STARTS and self.last_step(frame) is not None or kind == "STN" and k[at + 1] in ("IN", "EVENLY"):
@@ -128,7 +131,9 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
         if k[at] not in ("EACH", "ALL"):
             return k[at] in ("NEXT", "LAST", "TOP", "TCH", "SP", "CENTER") and self._and_ends(start)
         at += 1 + (k[at + 1] == "OF")
-        while k[at] in ("NEXT", "CH", "NUM", "HY", "CORNER", "SKIPPED"):
+        if last.place.which == "from hook" and k[at] in ("CH", "REM"):
+            return True
+        while k[at] in ("NEXT", "CH", "NUM", "HY", "SKIPPED"):
             at += 1
         return k[at] == "SP" or k[at] in ("STN", "ST") and last.place.of != "st"
 
@@ -152,7 +157,7 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
     def shaping_told(self, frame, start: int) -> bool:
         """ "- 6 increases made", "(6 decreases)" after the steps that make them: told of the row, not worked once more."""
         k, after = self.k, self.i + 2
-        made = k[after] == "MADE"
+        made = k[after] in ("MADE", "TOTAL")
         if made:
             after += 1
         last = self.last_step(frame)

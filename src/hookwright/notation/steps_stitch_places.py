@@ -108,6 +108,8 @@ class StitchPlaceReading(StitchAfterReading):
                 self.put(frame, Stitch(node.kind, 1, Place("other side", "ch", number if side.n is None and isinstance(number, int) and number > 1 else side.n, side.extent if number == 1 else None), loop=node.loop, span=self.span(start)))
                 self.context = side
                 return True
+        if along and k[self.i + 1:self.i + 3] == ["EACH", "SIDE"] and "corner" in self.v:
+            evenly = True  # "sc along each side and 3 sc in each corner"
         place = self.edge_place() if type(node) is Stitch and (evenly or node.n != 1) else None
         aside = self.another_piece() if place is None and k[self.i] == "THROUGH" else None
         if place is None and aside is None:
