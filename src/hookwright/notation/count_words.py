@@ -117,13 +117,15 @@ class CountWordReading:
         k = self.k
         if k[at] in ("W", "U") and k[at + 1] in (")", "]") and self._word(at)[-1:] == "s" and self._word(at) not in LENGTH_UNITS:
             return at + 1  # "(64 sc and the handles)"
+        if k[at] == "W" and k[at + 1] in ("SP", "CH", "ST") and k[at + 2] in (".", "END", ")", "]") and self._word(at) == "no":
+            return at + 2  # "24 dc, no spaces"
         if k[at] != "NUM":
             return 0
         at += 1
         length = k[at:at + 3] in (["CH", "HY", "NUM"], ["NUM", "HY", "CH"])
         if length or k[at:at + 2] in (["CH", "NUM"], ["NUM", "CH"]):
             at += 3 if length else 2
-        if k[at] not in ("W", "U") or self._word(at)[-1:] != "s" or self._word(at) in LENGTH_UNITS:
+        if k[at] not in ("W", "U", "REMARK") or self._word(at)[-1:] != "s" or self._word(at) in LENGTH_UNITS:
             return 0
         at += 1
         if k[at] == "OF" and k[at + 1] == "NUM" and k[at + 2] in ("CH", "STN", "ST"):

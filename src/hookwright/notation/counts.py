@@ -416,4 +416,14 @@ class CountReading(GrowthReading):
         stated.span = Span(self.s[opening], self.e[close])
         return stated
 
+    def only_count(self) -> Stated | None:
+        """The count that all these words are; None where anything in them is no part of one."""
+        k, at = self.k, 0
+        while k[at] in _LEADS or k[at] == "W" and k[at + 1] == "NUM":
+            at += 1
+        stated = self.count(at) if k[at] == "NUM" else None
+        while k[self.i] in _TRAILS or k[self.i] in (".", ",", ";"):
+            self.i += 1
+        return stated if k[self.i] == "END" else None
+
     # ------------------------------------------------------------ the count itself

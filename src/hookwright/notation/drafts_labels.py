@@ -6,6 +6,7 @@ from .blocks import Line
 from .draft import Draft
 from .label import Label
 from .label_bare import numbers_a_group, read_spaced_number
+from .label_counts import read_counted_label
 from .label_search import speaks_of_row
 from .labels import read_label
 from .looks import looks_like_work, starts_like_prose, starts_like_work, works_again
@@ -28,6 +29,10 @@ class LabelSorting:
                 return inner
             return None
         label = read_label(work, start, end, sizes=self.sizes, size_names=self.size_names)
+        if (label is None or label.bare) and (self.open is None or line.gap or work[self.open.end - 1] in ".)]!"):
+            counted = read_counted_label(work, start, end, sizes=self.sizes, size_names=self.size_names)
+            if counted is not None:
+                return counted
         if label is None:
             spaced = read_spaced_number(work, start, end)
             if spaced and self.bare and self.number is not None and spaced.numbers[0] == self.number + 1:

@@ -9,6 +9,10 @@ from .draft import MAKE
 from .label import MOST_ROWS_IN_ALL, Label
 from .label_numbers import MOST_NUMBERS
 from .notes import read_notes
+from .number_words import CARDINAL_PATTERN
+from .patterns import Lazy
+
+_A_NUMBER = Lazy(rf"\d|(?:{CARDINAL_PATTERN})(?![a-z])", re.I)
 
 
 class RowLabelReading:
@@ -59,7 +63,13 @@ class RowLabelReading:
 
     def _remark(self, row: tree.Row, start: int, end: int, lexicon) -> None:
         """A comment of the label: "(18 sts)" is a count, all else a note."""
-        if re.search(r"\d", self.work[start:end]) and not MAKE.fullmatch(self.work, start, end):
+        if _A_NUMBER.search(self.work, start, end) and not MAKE.fullmatch(self.work, start, end):
+            from .steps import read_count
+
+            stated = read_count(self.work, start, end, lexicon)
+            if stated is not None:
+                row.stated.append(stated)
+                return
             read = self._read(max(0, start - 1), min(len(self.work), end + 1), lexicon, row, False)
             if read.stated and not read.steps:
                 row.stated.extend(read.stated)

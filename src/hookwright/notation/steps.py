@@ -26,7 +26,7 @@ from .steps_unread import UnreadReading
 from .steps_where import loops_to_places, told_of_pieces
 from .steps_whole import WholeRowReading
 from .tokens import tokenise
-from .tree import Chain, Note, Stitch, Unread
+from .tree import Chain, Note, Stated, Stitch, Unread
 from .words import Lexicon
 
 MOST_LETTERS = 60_000
@@ -77,6 +77,12 @@ def read_steps(text: str, start: int, end: int, lexicon: Lexicon, *, in_round: b
     keep_whole(read.steps, tokens, start)
     reader.say_guesses()
     return read
+
+
+def read_count(text: str, start: int, end: int, lexicon: Lexicon) -> Stated | None:
+    """The count that is all of `text[start:end]`, which stands apart from the steps of its row; None where it is none."""
+    tokens = tokenise(text, start, end, lexicon)
+    return Reader(tokens, lexicon, False, False, StepsRead()).only_count() if len(tokens.kinds) < 60 else None
 
 
 def _not_read(text: str, start: int, end: int, why: str) -> StepsRead:
