@@ -12,6 +12,7 @@ from .repeats import RepeatReading
 from .repeats_grown import take_growth
 from .repeats_last import drop_what_was, say_repeat
 from .round_goal import RoundGoal, take_goal
+from .shaping_explained import drop_explained
 from .steps_acts import acts
 from .steps_asides import drop_loop_told
 from .steps_chain import ChainReading
@@ -127,6 +128,8 @@ class Reader(WholeRowReading, PlaceReading, StitchReading, ChainReading, OtherRe
             drop_loop_told(tokens)
         if "REPLACE" in tokens.kinds or "INSTEAD" in tokens.kinds:
             say_what_counts(tokens)
+        if ("inc" in tokens.values or "dec" in tokens.values or "invdec" in tokens.values) and ("(" in tokens.kinds or "[" in tokens.kinds or "DASH" in tokens.kinds):
+            drop_explained(tokens)
         self.replaced = drop_what_was(tokens) if "INSTEAD" in tokens.kinds or "NOT" in tokens.kinds else ()
         self.growth = take_growth(tokens) if "BETWEEN" in tokens.kinds or "MORE" in tokens.kinds else None
         if tokens.text.find("o e", tokens.starts[0], tokens.ends[-1]) >= 0 and "EACH" in tokens.kinds:
