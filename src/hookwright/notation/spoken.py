@@ -7,6 +7,7 @@ where a verb of the work follows, so that every offset still holds; nothing is b
 import re
 
 from .patterns import Lazy
+from .spoken_places import plain_places
 from .spoken_turns import plain_turns
 
 _CRAFT = r"(?:half[\s-]+)?(?:single|double|treble|triple)[\s-]+crochet(?!s)|(?:half|double)[\s-]+treble(?!s)|treble(?!s)|slip[\s-]*stitch(?!es)|chain(?!s)|increase(?!s)|decrease(?!s)"
@@ -59,7 +60,7 @@ def plainly(words: str) -> str:
     """
     whole, low = words, words.lower()  # plain searches in it are so quick that most rows pay nothing for the rest
     told = "you" in low or "we " in low or "we'" in low or "let" in low or "i " in low or "i'" in low or "go a" in low
-    words = plain_turns(words, low)
+    words = plain_places(plain_turns(words, low), low)
     if "tog" in low and ("those" in low or "these" in low or "them" in low):
         words = _TOGETHER.sub(_both, words)
     if " again" in low or " more" in low or "last time" in low:

@@ -181,8 +181,8 @@ class PlaceFirstReading:
         if self.k[self.i] == "BOTH" and self._closed_with(frame, self.i):
             return True
         self.i += 1
-        if self.k[self.i] == "MADE":
-            self.i += 1
+        while self.k[self.i] in ("MADE", "OF", "THIS") or self._word(self.i) in ("it", "them"):
+            self.i += 1  # "all of it in next st"
         if self.k[self.i] != "IN" or not frame.steps:
             return False
         place = self.place()

@@ -1,0 +1,50 @@
+"""Spoken ways to say where stitches go, put into the plain words, letter for letter: "and one more dc in the last st" is "and 1 dc in same st".
+
+As in spoken_turns: what is written is filled up with blanks to the length of what was said. `plain_places` is called for the words of one row.
+"""
+
+import re
+
+from .patterns import Lazy
+
+_ST = r"(?:half[\s-]+(?:double|treble)(?:[\s-]+crochets?)?|(?:single|double|treble|triple)(?:[\s-]+crochets?)?|trebles?|sc|hdc|dc|htr|tr|dtr)(?![a-z])"
+_MORE = rf"(?:(?:another|(?:one|1|a|an)\s+(?:more|extra|further|second|additional)|a\s+second)\s+(?P<stitch>{_ST}|one(?![a-z]))|(?:(?:one|1)\s+)(?P<after>{_ST})\s+(?:more|extra)|(?P<first>{_ST})\s+(?:1|one)\s+(?:more|extra)|(?P<bare>one\s+more|another)(?=\s+in))"
+# "and pop another dc in the last st": that stitch holds one by then
+_ONE_MORE = Lazy(
+    rf"(?P<lead>(?:^|[,;]|\band|\bthen|\bwith|\bplus)\s+)(?P<verb>(?:(?:work|pop|put|add|make|place|squeeze|tuck|do)\s+)?){_MORE}\s+(?:all\s+)?in(?:to)?\s+(?:the\s+)?(?:very\s+)?(?:last|final|end)\s*(?:stitch|st|one|{_ST})(?![a-z])", re.I
+)
+_NOT_YET = Lazy(r"(?:to|until|till|before|for)\s+(?:the\s+)?last|(?:remain|left)\w*[\s,;]*$", re.I)
+_IN_LAST = Lazy(r"\bin(?:to)?\s+(?:the\s+)?(?:last|final|end|that|it)\b", re.I)
+_IN_PUT = Lazy(rf"(?P<place>\bin(?:to)?\s+(?:the\s+|that\s+|your\s+)?(?:next|each|every|same|first|last|corner|centre|center|middle|\d)\b[^.,;:()*]{{0,30}}?)\s+(?:(?:you|we|i)\s+)?(?P<verb>place|put|goes|go|comes|come)\s+(?=(?:an?|one|two|three|four|\d+)\s+{_ST}|{_ST}|[(\[])", re.I)
+_NEXT_GETS = Lazy(rf"(?:(?<=^)|(?<=[.:;,]))\s*(?:and\s+|then\s+)?(?:the\s+)?(?P<place>(?:next|first|last|corner|centre|center|middle)\s+(?:(?:ch|chain)-?\s?\d?\s*)?(?:corner\s+)?(?:stitch|st|space|sp|loop|lp|gap|{_ST}))\s+(?:gets|takes|receives|has)\s+(?=(?:an?|one|two|three|four|\d+)\s+{_ST}|{_ST}|[(\[])", re.I)
+_TUCKED = Lazy(rf"\b(?:tuck|squeeze|squash|cram|fit|nestle)\s+(?=(?:an?|one|two|three|four|five|\d+)\s+{_ST})", re.I)
+_FINISHED = Lazy(r"(?P<place>\bin(?:to)?\s+(?:the\s+)?(?:same|last|final|first|top)\s+[^.,;:()*]{0,24}?)\s+to\s+(?:finish|close|complete)(?:\s+(?:off|up|it))?(?:\s+the\s+(?:row|round|rnd))?(?=\s*(?:[.,;(]|$|\band\b))", re.I)
+
+
+def plain_places(words: str, low: str) -> str:
+    """`words` of a row with such turns made plain; as long as before. low: the same in small letters, in which is looked for what may be there."""
+    if " last" in low or " final" in low or " end " in low:
+        if "more" in low or "another" in low or "extra" in low or "second " in low or "further" in low or "additional" in low:
+            words = _ONE_MORE.sub(_one_more, words)
+    if " place " in low or " put " in low or " goes " in low or " comes " in low:
+        words = _IN_PUT.sub(lambda found: f"{found['place']},".ljust(len(found[0])), words)
+    if " gets " in low or " takes " in low or " receives " in low or " has " in low:
+        words = _NEXT_GETS.sub(lambda found: f" in {found['place']}, ".ljust(len(found[0])) if len(found["place"]) + 6 <= len(found[0]) else found[0], words)
+    if "tuck" in low or "squ" in low or "cram" in low or "fit " in low or "nestle" in low:
+        words = _TUCKED.sub(lambda found: " " * len(found[0]), words)
+    if "to finish" in low or "to close" in low or "to complete" in low:
+        words = _FINISHED.sub(lambda found: found["place"].ljust(len(found[0])), words)
+    return words
+
+
+def _one_more(found) -> str:
+    before = found.string[max(0, found.start() - 60) : found.start()]
+    not_yet = _NOT_YET.search(before)
+    if not_yet and not _IN_LAST.search(before, not_yet.end()):
+        return found[0]
+    stitch = found["stitch"] or found["after"] or found["first"] or ""
+    if stitch.lower() == "one" or found["bare"]:
+        earlier = list(re.finditer(_ST, found.string[: found.start()], re.I))
+        stitch = earlier[-1][0] if earlier else ""
+    plain = f"{found['lead'].lower().replace('with', ' and')}1 {stitch} in same st"
+    return plain.ljust(len(found[0])) if stitch and len(plain) <= len(found[0]) else found[0]
