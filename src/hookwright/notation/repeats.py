@@ -205,6 +205,8 @@ class RepeatReading(AheadReading, BareRepeatReading, RepeatTailReading, OftenRea
                     steps = steps[0].steps
             del frame.steps[first:]
             return self.put_repeat(frame, Repeat(steps, times, sense if times is not None else "total", extent if times is None else None, mark="("), start)
+        if this and times is not None and not marked and frame.steps:
+            return self.this_so_often(frame, start, times, sense)
         return self.bare_repeat(frame, start, times, sense if times is not None else "total", extent if times is None else None, this=this)
 
     def _star_again(self, frame, steps: list, times, sense, extent, start: int) -> bool:

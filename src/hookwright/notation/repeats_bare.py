@@ -167,6 +167,22 @@ class BareRepeatReading:
         frame.sentence = frame.sentence_before = len(steps)
         return True
 
+    def this_so_often(self, frame, start: int, times: Number, sense: str) -> bool:
+        """ "1 dc in next 3 dc, ch 2, skip 2 dc, 1 dc in next dc, do this 18 times": the last sentence, what begins with the last chain, or all steps so far."""
+        steps, span = frame.steps, self.span(start)
+        head = self._head(steps)
+        sentence = frame.sentence if frame.sentence < len(steps) else frame.sentence_before
+        chain = next((index for index in range(len(steps) - 1, head, -1) if type(steps[index]) is Chain and type(steps[index - 1]) is not Chain), head)
+        begins = []
+        for begin in (sentence, chain, head):
+            if head <= begin < len(steps) and begin not in begins:
+                begins.append(begin)
+        readings = [[*steps[head:begin], self._bare(steps[begin:], [None] if begin > head else steps[:head], times, sense, None, span)] for begin in begins]
+        steps[head:] = readings[0] if len(readings) == 1 else [Either(readings, "\"this\" may be all steps so far, the last sentence, or what begins with the last chain", span)]
+        self.moved = True
+        frame.sentence = frame.sentence_before = len(steps)
+        return True
+
     def bare_around(self, frame) -> bool:
         """ "sc in same st, 2 sc in next st around": the last step, or all of them, as far as said."""
         start = self.i

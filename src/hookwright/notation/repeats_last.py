@@ -140,6 +140,30 @@ class LastPassReading:
             return False
         return "LAST" in k[here:end]
 
+    def what_last_is(self, at: int) -> int:
+        """Where the steps begin that stand for the last stitch: "but the very last dc is a ss in first dc", "working a ss in first dc instead of the last dc"; 0 for none."""
+        k, here = self.k, at
+        if k[at] in ("ST", "WORKING"):
+            end = self._clause_end(at, -1)
+            where = k.index("INSTEAD", at, end) if "INSTEAD" in k[at:end] else 0
+            return at + (k[at] == "WORKING") if where and k[where + 1] == "LAST" and k[where + 2] in ("ST", "STN", "OWN") else 0
+        while k[here] in ("BUT", "THIS", "WORKING", "MADE", ",") and here < at + 4:
+            here += 1
+        if k[here] != "LAST" or k[here + 1] not in ("ST", "STN", "OWN"):
+            return 0
+        here = after = here + 2
+        while k[here] in ("W", "COUNT", "ASFOLLOWS", "REMARK", "REPLACE", "FORM", "WITH", "AS", "MADE") and here < after + 4:
+            here += 1
+        at = here + (k[here] == "NUM")
+        return here if k[at] in ("ST", "JOIN") and (here > after or self.v[at] == "slst") and k[at + 1] in ("IN", "TO") else 0
+
+    def past_instead(self) -> None:
+        """Past "instead of the last dc"."""
+        if self.k[self.i] == "INSTEAD":
+            self.i += 1
+            while self.k[self.i] in ("LAST", "ST", "STN", "OWN", "OF", "THIS"):
+                self.i += 1
+
     def last_pass_ahead(self, at: int) -> int:
         """Where in the clause at `at` the last pass is named after what is done in it ("in last st of final rep"); the reader's limit if nowhere."""
         end = self._clause_end(at, -1)

@@ -78,6 +78,11 @@ class RepeatTailReading(LastPassReading):
                 self.i = at + (k[at + 1] in ("SKIP", "NOT"))  # "but leave out the last shell", "do not work the last shell"
                 if self._omitting(step):
                     continue
+            elif kind in ("BUT", "LAST", "ST", "WORKING") and step.ending is None and step.partial == "" and (told := self.what_last_is(at)):
+                self.i = told
+                if self._ending_steps(frame, step, "instead"):
+                    self.past_instead()
+                    continue
             elif kind == "BUT" and k[at - 1] != "END":
                 self.i = at
                 if self._instead(step):

@@ -12,7 +12,7 @@ from .notes import read_notes
 from .number_words import CARDINAL_PATTERN
 from .patterns import Lazy
 
-_A_NUMBER = Lazy(rf"\d|(?:{CARDINAL_PATTERN})(?![a-z])", re.I)
+_A_NUMBER = Lazy(rf"[^\d]*\d|\s*(?!one\b)(?:{CARDINAL_PATTERN})(?![a-z])[\s-]+[a-z]", re.I)
 
 
 class RowLabelReading:
@@ -63,7 +63,7 @@ class RowLabelReading:
 
     def _remark(self, row: tree.Row, start: int, end: int, lexicon) -> None:
         """A comment of the label: "(18 sts)" is a count, all else a note."""
-        if _A_NUMBER.search(self.work, start, end) and not MAKE.fullmatch(self.work, start, end):
+        if _A_NUMBER.match(self.work, start, end) and not MAKE.fullmatch(self.work, start, end):
             from .steps import read_count
 
             stated = read_count(self.work, start, end, lexicon)

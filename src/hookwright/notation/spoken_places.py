@@ -19,6 +19,9 @@ _IN_PUT = Lazy(rf"(?P<place>\bin(?:to)?\s+(?:the\s+|that\s+|your\s+)?(?:next|eac
 _NEXT_GETS = Lazy(rf"(?:(?<=^)|(?<=[.:;,]))\s*(?:and\s+|then\s+)?(?:the\s+)?(?P<place>(?:next|first|last|corner|centre|center|middle)\s+(?:(?:ch|chain)-?\s?\d?\s*)?(?:corner\s+)?(?:stitch|st|space|sp|loop|lp|gap|{_ST}))\s+(?:gets|takes|receives|has)\s+(?=(?:an?|one|two|three|four|\d+)\s+{_ST}|{_ST}|[(\[])", re.I)
 _TUCKED = Lazy(rf"\b(?:tuck|squeeze|squash|cram|fit|nestle)\s+(?=(?:an?|one|two|three|four|five|\d+)\s+{_ST})", re.I)
 _FINISHED = Lazy(r"(?P<place>\bin(?:to)?\s+(?:the\s+)?(?:same|last|final|first|top)\s+[^.,;:()*]{0,24}?)\s+to\s+(?:finish|close|complete)(?:\s+(?:off|up|it))?(?:\s+the\s+(?:row|round|rnd))?(?=\s*(?:[.,;(]|$|\band\b))", re.I)
+_TURNING_WITH = Lazy(r"(?:\b(?:always|and)\s+)?\bturn(?:ing)?\s+(?:(?:each|every)\s+(?:row|time)\s+)?with\s+(?:an?\s+)?ch(?:ain)?\s*-?(?P<n>[1-4])\b(?!\s*(?:sp|loop|lp))", re.I)
+_ALWAYS_ENDING = Lazy(r"\b(?:always\s+(?:(?:end|finish|turn|begin|start)ing\s+)?(?:(?:each|every)\s+(?:row|round|rnd)\s+)?|(?:end|finish|begin|start)ing\s+(?:each|every|all)\s+(?:row|round|rnd)s?\s+)(?:with\s+|by\s+)?(?:an?\s+)?(?=ch(?:ain)?\s*-?\d)", re.I)
+_THESE_ROWS = Lazy(r"(?:(?<=^)|(?<=work ))\s*(?:(?:work\s+)?(?:these|all|both|the)\s+(?:\w+\s+)?(?:rows|rounds|rnds)|(?P<all>all))\s+(?:are\s+(?:worked\s+)?)?in\s+(?=(?:plain\s+)?(?:sc|dc|hdc|htr|tr|single|double|half|treble)\b)", re.I)
 
 
 def plain_places(words: str, low: str) -> str:
@@ -32,6 +35,12 @@ def plain_places(words: str, low: str) -> str:
         words = _NEXT_GETS.sub(lambda found: f" in {found['place']}, ".ljust(len(found[0])) if len(found["place"]) + 6 <= len(found[0]) else found[0], words)
     if "tuck" in low or "squ" in low or "cram" in low or "fit " in low or "nestle" in low:
         words = _TUCKED.sub(lambda found: " " * len(found[0]), words)
+    if "turn" in low and " with " in low:
+        words = _TURNING_WITH.sub(lambda found: f"ch {found['n']}, turn".ljust(len(found[0])), words)
+    if ("always" in low or "ing each" in low or "ing every" in low or "ing all" in low) and "ch" in low:
+        words = _ALWAYS_ENDING.sub(lambda found: " " * len(found[0]), words)
+    if "s in " in low or "all in " in low[:10]:
+        words = _THESE_ROWS.sub(lambda found: ("even" if found["all"] else "in").rjust(len(found[0]) - 1) + " ", words)
     if "to finish" in low or "to close" in low or "to complete" in low:
         words = _FINISHED.sub(lambda found: found["place"].ljust(len(found[0])), words)
     return words

@@ -101,6 +101,11 @@ class GoOnReading:
             return self.bare_repeat(frame, start, extent=self.extent() or Extent())  # "over and over to the end": the last sentence, or all
         if manner and k[self.i] == ":":
             return True  # "sc evenly around neck thus: ..."
+        if manner and (k[self.i] == "TIMESN" or k[self.i] == "TOTAL" or k[self.i] == "FOR" and k[self.i + 1] in ("NUM", "TOTAL") or k[self.i] == "NUM" and k[self.i + 1] in ("TIMES", "MORE")) and frame.steps and not self.depth and not self.open_marks:
+            times, sense, extent, _ = self.how_often("total")
+            if times is not None and extent is None:
+                return self.this_so_often(frame, start, times, sense)
+            self.i = start + 1
         if k[self.i] == "REP" and self._what_is_marked(self.i + 1):
             return self.act_repeat(frame)  # "keep repeating what's in the brackets across"
         at = self.i + (k[self.i] == "INTHISWAY")

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from .tree import Chain, Extent, Go, Group, Note, Place, Repeat, Stitch
+from .tree import Chain, Colour, Extent, Go, Group, Note, Place, Repeat, Stitch, Turn
 
 _PLACES = frozenset(("SP", "CH", "ST", "STN", "OWN"))
 
@@ -35,6 +35,8 @@ class PlaceFirstReading:
         if k[start] == "IN" and k[start + 1] == "SHADE" and k[start + 2] in (":", ",", "ST", "NUM", "CH", "(", "[", "DASH"):
             self.i = start + 1
             return self.act_colour(frame)
+        if k[start] == "IN" and k[start + 1] == "ST" and self._all_in_one_stitch(frame, start):
+            return True
         place = self.place()
         if place is None:
             if self.found_loop:
@@ -69,6 +71,20 @@ class PlaceFirstReading:
             frame.steps.append(Note(self.text[span.start:span.end], span))
             return True
         return False
+
+    def _all_in_one_stitch(self, frame, start: int) -> bool:
+        """ "Work in sc, ch 1, turn", "Work in hdc.": nothing else is worked in the row."""
+        k, kind = self.k, self.v[start + 1]
+        at = start + 2
+        if self.depth or self.open_marks or not isinstance(kind, str) or k[at] not in (",", ".", ";", "END", "TURN", "(", "[", "DASH", "AND"):
+            return False
+        fact = self.lexicon.fact(kind)
+        if fact is None or fact.kind != "basic" or any(type(step) not in (Chain, Note, Colour, Turn) for step in frame.steps):
+            return False
+        if any(here in ("ST", "OWN", "MARK", "SKIP", "SP", "EACH", "NEXT", "REP") for here in k[at:]):
+            return False
+        self.i = at
+        return self.put(frame, Stitch(kind, 1, Place(n=None, extent=Extent("end")), span=self.span(start)))
 
     def _all_around(self, frame) -> bool:
         """ "All the way around: sc, ch 1, skip a stitch.": what the sentence says, again and again."""
