@@ -314,7 +314,8 @@ def _groups(row, name):
         return [len(named) + extra, len(outer) + extra] if len(named) < len(outer) else [len(named) + extra]
     if name.lower() in ("block", "square", "tile"):  # corner to corner: a chain and its stitches, the first on a chain of its own
         filled, over = divmod(row.stitches - 1 - len(row.spaces), 3)  # filet: each space ends in one stitch, each block has three
-        return [chains, len(outer)] if over or filled < 1 else [chains, len(outer), filled]
+        counts = [chains, len(outer), len(row.spaces)] if row.spaces else [chains, len(outer)]  # open ones are spaces
+        return counts if over or filled < 1 else [*counts, filled, filled + len(row.spaces)]
     if _begun_with_chain(row, outer) and not _leads_a_group(row, outer):
         counts.append(len(outer) + 1)
     else:

@@ -21,6 +21,8 @@ def first_places(hand, place, reserve, asked):
         return [hand.into()]
     if place.group and (ends := at_group_end(hand, place, count)) is not None:
         return ends
+    if place.of == "group" and not lay.groups and place.group and lay.spaces() and not hand.cur:
+        return next_groups(hand, Place("next", "group", count, chains=place.chains, group=place.group, part=place.part), reserve, None)  # V-sts told stitch by stitch
     if place.of == "group" and lay.groups:
         hand.cur = min(hand.cur, lay.groups[0][0]) if not hand.stitches_made() or hand.tch_on is not None else hand.cur
         return next_groups(hand, Place("next", "group", count, chains=place.chains, group=place.group, part=place.part), reserve, None)

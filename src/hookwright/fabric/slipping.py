@@ -116,7 +116,7 @@ def _edges_a_petal(steps, index, again=False) -> bool:
 
     around = [step for step in steps if not isinstance(step, AFTER)]
     at = next(i for i, step in enumerate(around) if step is steps[index])
-    if again and len(around) < 40 and isinstance(around[0], Chain):
+    if again and len(around) < 40 and (isinstance(around[0], Chain) or _climbing_block(around[0])):
         around = [*around, *around[:3]]
     ups = [i for i in range(len(around) - 2) if climbs(around[i + 1], around[i + 2], around[i])]
     blocks = [i for i in range(1, len(around)) if _climbing_block(around[i])]  # "(ch 2, 4 dc, ch 2) in next st"

@@ -390,5 +390,7 @@ def join_yarn(hand, step: JoinYarn, following=()):
     if step.standing and step.standing not in ("slst",):
         cell = stand(hand)
         hand.make(step.standing, cell if cell is not None else hand.into())
+        after = next_real(following, 0)
+        hand.starting = isinstance(after, Chain) and after.says is not None  # a chain after it is a space: "standing sc in any sp, ch 2, sc in same sp"
     elif not hand.lay.ring:
         hand.starting = True

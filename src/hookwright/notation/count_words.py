@@ -10,6 +10,7 @@ LENGTH_UNITS = frozenset(("inch", "inches", "cm", "cms", "mm", "centimetres", "c
 
 
 _BLOCKS = frozenset(("bl", "bls", "blk", "blks"))
+_AFTER_SINGLES = frozenset((",", ";", ".", ")", "]", "AND", "+", "/", "END"))
 _CHAIN_LEADS = frozenset(("TCH", "BEG", "FIRST", "SKIPPED", "THIS"))
 
 
@@ -149,13 +150,17 @@ class CountWordReading:
             after += 1
         if k[after] in ("W", "U") and k[after + 1] in ("CH", "SP"):  # "54 sc + 2 underarm chains"
             after += 1
-        return k[after] in ("ST", "STN", "OWN", "CH", "SP", "ROW", "TCH") or self._block(after)
+        return k[after] in ("ST", "STN", "OWN", "CH", "SP", "ROW", "TCH") or self._block(after) or self._singles(after)
 
     def _block(self, at: int) -> bool:
         """Whether the word counted at `at` is filet's short one for a block ("6 sps, 2 bls"), which elsewhere is a back loop or a loop stitch."""
         k = self.k
         return k[at] in ("LOOP", "ST", "U", "W", "OWN") and self._word(at).lower() in _BLOCKS and k[at - 1] == "NUM" and k[at + 1] in (",", ";", ")", "]", ".", "+", "AND", "END", "/", "DASH") \
             and (self._word(at).lower().startswith("blk") or any(kind == "SP" and self.v[i] == "sp" for i, kind in enumerate(k[:at + 8])))
+
+    def _singles(self, at: int) -> bool:
+        """Whether "single" at token `at` is short for the stitch ("20 single, 2 double"), and not "20 single stitches"."""
+        return self.k[at] in ("W", "U") and self.lexicon.terms == "US" and self.k[at + 1] in _AFTER_SINGLES and self._word(at) in ("single", "singles")
 
     def _count_number(self):
         """The number (a tuple of numbers where one a row is given) and whether it is such a series."""
@@ -207,6 +212,9 @@ class CountWordReading:
             self.i += 1
             return "row", None, None
         of, chains = "st", None
+        if self._singles(self.i):
+            self.i += 1
+            return "sc", None, None
         if kind in ("STN", "ST", "OWN", "SP", "CH", "NUM", "TCH") or self._block(self.i):
             value = v[self.i]
             if kind == "ST" and value in ("inc", "dec"):

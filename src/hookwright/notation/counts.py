@@ -97,6 +97,7 @@ class CountReading(GrowthReading):
         if start and k[start - 1] == ":" and k[self.i] not in ("END", ".", ",", ";"):
             self.i = start
             return False
+        self._gained(start, stated)
         self.read.stated.append(stated)
         return True
 
@@ -178,8 +179,14 @@ class CountReading(GrowthReading):
         if self.k[start + 1] not in ("STN", "ST", "SP", "CH", "OWN", "HY", "ROW", "ROUND") and self.k[self.i] != "END" and self.k[self.i] != "." and not self.growth_ends(self.i):
             self.i = start
             return False
+        self._gained(start, stated)
         self.put_stated(frame, stated)
         return True
+
+    def _gained(self, start: int, stated: Stated) -> None:
+        """ "sl st, + 8 sts": how many more than before."""
+        if start > 1 and self.k[start - 1] == "+" and self.k[start - 2] in (",", ";", ".") and not stated.per:
+            stated.per = "more"
 
     def _row_is_done(self, frame, plain: bool) -> bool:
         if self.after and not frame.steps:
@@ -364,6 +371,10 @@ class CountReading(GrowthReading):
         if at < close and k[at] in ("STN", "W") and k[at + 1] in ("COUNT", ":", "=", "TOTAL", "NUM"):
             while at < close and k[at] in ("STN", "COUNT", "W", "=", ":", "TOTAL"):
                 at += 1
+        if k[at] == "COUNT":  # "(count them, 34 dc)"
+            at += 1
+            while at < close and k[at] in ("W", "THIS", "U", "YOU", ",", ":", "DASH"):
+                at += 1
         if at >= close or k[at] not in ("NUM", "ORD", "DASH", "+", "ST"):
             return None
         if "=" in k[at:close]:  # "[4 clusters of 3tr = 12tr]", "(6 x 3 = 18 sts)": what it comes to
@@ -383,6 +394,10 @@ class CountReading(GrowthReading):
             return None  # "(3 buttonholes)": no stitches
         if k[at] == "+" and k[at + 1] == "NUM":
             stated = self.count(at + 1)
+            if stated is not None and k[self.i] in ("EACH", "IN", "ON", "FOR"):  # "(+8 hdc each round)"
+                self.i += 1
+                while self.i < close and k[self.i] in ("EACH", "THIS", "ROW", "ROUND", "AROUND"):
+                    self.i += 1
             if stated is not None and self.i == close:
                 stated.span = Span(self.s[opening], self.e[close])
                 if len(stated.items) > 1:  # "(+6, 42 sts)"

@@ -24,6 +24,12 @@ class TargetReading:
                 which = which or "next"
             elif kind == "EACH":
                 each = True
+                if k[self.i + 1] == "NUM" and v[self.i + 1] == 1 and k[self.i + 2] == "OF":  # "every one of the next 8 sts"
+                    self.i += 1
+                    if k[self.i + 2] == "OTHER":
+                        which, rest = which or "next", True
+                        self.i += 3
+                        continue
                 if k[self.i + 1] == "OF":
                     self.i += 1
                 if k[self.i + 1] == "OTHER" and self._what_is_left(self.i + 1):

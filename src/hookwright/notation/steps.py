@@ -70,7 +70,7 @@ def read_steps(text: str, start: int, end: int, lexicon: Lexicon, *, in_round: b
         read.steps = reader.whole()
     except (TooMuch, RecursionError):
         return _not_read(text, start, end, "too many repeats and brackets stand inside one another")
-    _so_far(read)
+    _so_far(read, tokens.starts[0])
     if "UNTIL" in tokens.kinds and reader.in_round:
         read.goal = take_goal(read.steps, text)
     if "LOOP" in tokens.kinds:
@@ -94,15 +94,15 @@ def _not_read(text: str, start: int, end: int, why: str) -> StepsRead:
     return StepsRead([Unread(words, span=span)], findings=[finding])
 
 
-def _so_far(read: StepsRead) -> None:
-    """Counts with stitches after them are of the row so far."""
+def _so_far(read: StepsRead, begin: int) -> None:
+    """Counts with stitches after them are of the row so far; one with which the row begins is of all of it."""
     if not read.stated:
         return
     end = max((step.span.end for step in read.steps if type(step) in MAKING and getattr(step, "kind", "") != "slst"), default=-1)
     if len(read.stated) > 1 and any(type(step) is Chain and read.stated[0].span.end <= step.span.start < read.stated[-1].span.start for step in read.steps):
         end = max(end, read.stated[-1].span.start)  # "... sc in each st across (27 sc), ch 2, join. (102 sc)"
     for stated in read.stated:
-        if stated.span.end <= end and not stated.per and stated.items[0][1] != "row" and any(
+        if begin < stated.span.start and stated.span.end <= end and not stated.per and stated.items[0][1] != "row" and any(
             step.span.start >= stated.span.end for step in read.steps if type(step) in MAKING or type(step) is Chain
         ):
             stated.per = "so far"

@@ -13,6 +13,7 @@ _SAYING = frozenset(("is", "are", "was", "were", "means", "isn't", "aren't"))  #
 
 _WORKED_INSIDE = frozenset(("ST", "OWN", "CH", "SKIP", "REP", "TIMES", "TIMESN", ",", ";", "MARK", "EACH"))
 _IN_OTHER_WORDS = ("that is", "that means", "this means", "meaning", "i.e", "in other words", "so that", "which is", "which means")  # what stands before is told once more
+_HOW = frozenset(("W", "U", "WITH", "LOOP", "ENDING", "THROUGH", "DRAW", "YO", "TOP"))  # words of a stitch told, not of steps
 _LONGEST_TOLD = 14  # words in brackets that tell which loop is meant
 
 
@@ -107,6 +108,10 @@ class AsideReading:
             self.i = start
         text = self.text[self.e[start]:self.s[close]].strip()
         span = Span(self.s[start], self.e[close])
+        if follows != "steps" and len(inner) > 2 and self._tells_how(frame, start, close):
+            self.i = close + 1
+            frame.steps.append(Note(text, span))
+            return True
         if text[:5].lower() == "note:":  # how a remark is written that could be taken for work
             self.i = close + 1
             frame.steps.append(Note(text[5:].strip(), span))
@@ -196,6 +201,14 @@ class AsideReading:
         """Whether a bracket with chains in it is written as the stitches about it are ("4ch, (tr x 3, 2ch, tr x 3), 1ch, tr x 1"): work, no sum of it."""
         k = self.k
         return "CH" in k[start:close] and any(k[at] == "X" and k[at - 1] == "ST" and k[at + 1] == "NUM" and not start < at < close for at in range(1, len(k) - 1))
+
+    def _tells_how(self, frame, start: int, close: int) -> bool:
+        """Whether the bracket tells how the shaping just before it is made: "dec (front loops of next 2 sts, then finish like a sc)"."""
+        last = frame.steps[-1] if frame.steps else None
+        if type(last) is not Stitch or last.kind not in ("inc", "dec", "invdec") or last.span.end != self.e[start - 1]:
+            return False
+        inner = self.k[start + 1:close]
+        return _HOW.intersection(inner) != set() and inner[0] not in ("OVER", "IN", "AT") and "MARK" not in inner
 
     def _step_word(self, inner) -> bool:
         """Brackets that hold a step without a stitch: "(turn)", "(do not turn)", "(join)", "(change to B)", "(place marker)"."""

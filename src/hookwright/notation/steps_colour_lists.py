@@ -15,22 +15,33 @@ class ColourListReading:
         k = self.k
         if "SHADE" not in k and "W" not in k or not any(k[at] == "NUM" and self._colour_alone(at + 1) for at in range(len(k) - 2)):
             return
-        kinds = {self.v[at] for at in range(len(k)) if k[at] == "ST" and self.v[at] != "slst"}
+        kinds = {self.v[at] for at in range(len(k)) if k[at] == "ST" and self.v[at] not in ("slst", "inc", "dec")}
         if len(kinds) == 1 and isinstance(kind := kinds.pop(), str):
             self.colour_kind = kind
+        elif not kinds and any(k[at] == "NUM" and k[at + 1] == "STN" and self._colour_alone(at + 1) for at in range(len(k) - 2)):
+            self.colour_kind = "sc"  # "12 stitches with blue, 6 decreases with white"
 
     def _colour_alone(self, at: int) -> bool:
         """Whether a colour stands at `at` with nothing after it that is worked in it; "with A" counts as well."""
         k = self.k
+        at += k[at] == "STN"
         at += k[at] in ("WITH", "IN")
+        at += k[at] == "COLOUR"
         return (k[at] == "SHADE" or k[at] == "W" and self._is_colour_word(at)) and k[at + 1] in _ENDS
 
     def stitches_in_colour(self, frame, number, start: int) -> bool:
         """ "4 red": so many of the row's stitch in that colour."""
         at = start + 1
-        if self.colour_kind is None or not self._colour_alone(at):
+        if self.colour_kind is None:
             return False
+        if self.k[at] == "STN" and self.k[at + 1] == "TOEND":  # "13 stitches to the end"
+            self.i = at + 2
+            return self.put(frame, Stitch(self.colour_kind, number, span=self.span(start)))
+        if not self._colour_alone(at):
+            return False
+        at += self.k[at] == "STN"
         at += self.k[at] in ("WITH", "IN")
+        at += self.k[at] == "COLOUR"
         self.i = at + 1
         frame.steps.append(Colour(self._colour_name(at, at + 1), span=self.span(at)))
         return self.put(frame, Stitch(self.colour_kind, number, span=self.span(start)))

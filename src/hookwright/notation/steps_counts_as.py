@@ -192,10 +192,18 @@ class CountsAsReading:
         start = self.i
         last = self.last_step(frame)
         inner = self.k[start + 1:close]
+        if inner[:1] == ["COUNT"] and inner[1:2] in (["W"], [":"], [","], ["YOU"], ["THIS"]) and self._word(start + 1) == "count":
+            return False  # "(count them, 34 dc)"
         if type(last) is Chain and last.says is None and 2 <= len(inner) <= 3 and inner[0] in ("FIRST", "ORD") and inner[1] == "ST" and inner[2:] in ([], ["MADE"], ["STN"]):
             kind = self.v[start + 2]
             if isinstance(kind, str) and (inner[0] == "FIRST" or self.v[start + 1] == 1):
                 last.says = Counts(True, kind, span=Span(self.s[start], self.e[close]))
+                self.i = close + 1
+                return True
+        if len(inner) == 2 and type(last) is Chain and last is frame.steps[-1] and last.says is None and set(inner) == {"NUM", "ST"} and self._follows(close) != "steps":
+            stitch, number = (start + 2, start + 1) if inner[0] == "NUM" else (start + 1, start + 2)
+            if self.v[number] == 1 and isinstance(self.v[stitch], str) and last.n == self._chains_for(self.v[stitch]) > 1:  # "ch 3 (dc 1)"
+                last.says = Counts(True, self.v[stitch], span=Span(self.s[start], self.e[close]))
                 self.i = close + 1
                 return True
         if type(last) is Chain and last.says is None and inner[:1] in (["FIRST"], ["ORD"]) and inner[1:2] == ["ST"]:

@@ -43,7 +43,7 @@ class GroupReading(GatherReading, AsideReading):
         if follows != "steps" or k[start + 1] == "NUM" and close == start + 2:
             stated = self.count_in_brackets(start, close)
             worked = any(kind == "ST" for kind in k[start:close])
-            if stated is not None and not (worked and (follows == "steps" or not self.depth and not self._made_before(frame))):
+            if stated is not None and not (worked and (follows == "steps" or not self.depth and not self._made_before(frame, start))):
                 self.i = close + 1
                 if self.depth == 0 or stated.items[0][1] == "row":
                     self.put_stated(frame, stated)
@@ -52,8 +52,12 @@ class GroupReading(GatherReading, AsideReading):
             return True
         return self._steps_in_brackets(frame, start, close)
 
-    def _made_before(self, frame) -> bool:
+    def _made_before(self, frame, start: int) -> bool:
         """Whether anything has been worked before in this row, so that a bracket may hold its count."""
+        if start == 0 and not frame.steps and self.k[(close := self.match[0]) + 1] in ("CH", "MAGIC", "ST", "NUM", "WORKING", "IN", "JOIN", "MARK"):
+            opening, words = self.s[close + 1 + (self.k[close + 1] == "MARK")], self.text[self.s[0]:self.e[close]]
+            if self.k[close - 1] == "." or self.text[opening].isupper() and not words.isupper():
+                return True  # "(Eight single crochet.) Chain 2, ...", "(8 sc) Ch 2, ..."
         return self.after or any(type(step) not in (Chain, Note) for step in frame.steps) or bool(self.open_marks)
 
     def _unclosed(self, frame) -> bool:

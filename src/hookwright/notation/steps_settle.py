@@ -104,12 +104,17 @@ def _inside(steps: list, reader) -> list:
 def _kinds_in_turn(steps: list, text: str) -> None:
     """ "Sc in each sc and 2 sc in ch-2 sp.": where nothing comes after it, the whole row is told by kinds of place, and not only up to the space."""
     made = [step for step in steps if type(step) in _WORKED]
+    if made and type(made[-1]) is Stitch and made[-1].kind == "slst" and made[-1].place is None:
+        made.pop()  # it closes the round
     if len(made) < 2 or type(made[-1]) not in (Stitch, Group) or not _in_each(made[-2], True) or made[-2].place.extent.kind != "open" and made[-1].place is not None and made[-1].place.of != "ch":
         return
     place, before = made[-1].place, made[-2].place
     if place is None or place.which != "next" or place.extent is not None or place.part or place.group or before.of in ("st+sp", "ch", *SPACES) or not before.each:
         return
     said = text[made[-2].span.end:made[-1].span.end].lower()
+    if place.of == "sp" and isinstance(place.n, int) and place.n > 1 and " the " in said and " next " not in said:  # "and (dc, ch 2, dc) in the 4 ch-2 sps"
+        place.n, place.extent, place.each = None, Extent("open", span=place.span), True
+        return
     if place.of == "ch" and (place.each or "both" in said) and place.chains is None or place.of == "sp" and place.n == 1 and " next " not in said:
         place.n, place.extent, place.each = None, Extent("open", span=place.span), True
 

@@ -33,8 +33,6 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             return self._worked_note(frame, start, start + 3)  # "work 30 dc around the cuff, 1 dc per row": how they are spread
         if self.count_here(frame):
             return True
-        if not self.depth and k[start + 1] in ("STN", "ST", "EACH") and not self.open_marks and (self.count_first(frame) or k[start + 1] == "STN" and k[start + 2] == "SHAPED" and self.shaped_first(frame)):
-            return True
         number = self.v[start]
         if k[start + 1] in (".", "END", ",", "(") and start and self.text[self.e[start - 1]:self.s[start]].strip(" .,;\n").lower() == "make" and frame.steps:
             begin = self.text.lower().rfind("make", 0, self.s[start])  # "Make eight.": so many pieces
@@ -42,6 +40,8 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             self.i += 1
             return True
         if self.colour_kind is not None and self.stitches_in_colour(frame, number, start):
+            return True
+        if not self.depth and k[start + 1] in ("STN", "ST", "EACH") and not self.open_marks and (self.count_first(frame) or k[start + 1] == "STN" and k[start + 2] == "SHAPED" and self.shaped_first(frame)):
             return True
         at = start + 1
         if k[at] == "MORE" and k[at + 1] in ("ST", "OWN", "CH", "LOOP"):

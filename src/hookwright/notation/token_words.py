@@ -5,6 +5,7 @@ from .words import Meaning
 
 _BEFORE_A_SHADE = frozenset(("WITH", "CHANGE", "ATTACH", "FASTEN", "COLOUR", "YARN", "DROP", "JOIN", "SHADE"))
 _RUN_INTO = ("into", "in", "the", "of", "from", "and")
+_BEFORE_A_COUNTED = frozenset(("NUM", "ST", "STN"))  # "10 sts A", "4 in B"
 _NEVER_A_NOUN = frozenset(("UNTIL", "TIMES", "TO", "IN", "FROM", "AND", "OF", "WITH", "TURN", "AROUND", "ACROSS", "THROUGH", "OVER", "BETWEEN", "AT", "TOEND", "TIMESN", "SKIP", "JOIN", "REP", "EACH", "NEXT", "FOR", "AS", "OR", "BUT", "NOT", "LEFT", "LEAVE", "TOG", "EVENLY", "WORKING", "CHANGE", "MADE", "COUNT"))
 _AFTER_A_COLOUR = frozenset((",", ";", ".", ")", "]", "*", "and"))
 
@@ -49,7 +50,7 @@ class OddWords:
             if coloured or (text.lower() in lexicon.colours and text != "A") or len(text) == 2:
                 tokens.push("SHADE", text, start, end)
                 return index + 1
-        if len(text) == 1 and text.isupper() and "NUM" in (before, *tokens.kinds[-2:-1]) and before in ("NUM", "ST") and (meaning is None or meaning.kind in ("GLUE", "W")) and (following[1] in _AFTER_A_COLOUR or not following[1]):
+        if len(text) == 1 and text.isupper() and (before in _BEFORE_A_COUNTED and "NUM" in tokens.kinds[-2:] or before == "IN" and tokens.kinds[-2:-1] and tokens.kinds[-2] in _BEFORE_A_COUNTED) and (meaning is None or meaning.kind in ("GLUE", "W")) and (following[1] in _AFTER_A_COLOUR or not following[1]):
             tokens.push("SHADE", text, start, end)  # "3 A, 3 B"
             return index + 1
         if meaning is not None:

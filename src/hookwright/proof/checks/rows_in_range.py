@@ -22,14 +22,17 @@ What to do: mend the number of rows or the numbers of the range. The most freque
 """
 
 import re
+from dataclasses import replace
 
 from hookwright.ground import LOOK, MUST_MEND, Finding, PerSize, Suggestion, at
+from hookwright.notation import tree
 
 from ..case import Case
 from ..references import rows_named
 from ..wording import count
 
 KIND = "rows-in-range"
+_FOR = re.compile(r"(?:for|over|work(?:ed)?)? ?(\d{1,4}) (?:more )?(?:rows|rounds|rnds)(?: (?:in all|in total|total|altogether))?", re.IGNORECASE)  # in the midst of the steps
 _ROWS = re.compile(r"[\[({]?=? ?(\d{1,4}) (?:rows|rounds|rnds)[\])}]?\.?", re.IGNORECASE)
 
 
@@ -39,7 +42,12 @@ def find(case: Case):
             finding = _finding(case, seen, said, span)
             if finding is not None:
                 yield finding
-
+        if len(seen.row.numbers) > 1:
+            for note in seen.row.steps:
+                found = _FOR.fullmatch(note.text.strip(" .;,")) if type(note) is tree.Note else None
+                finding = _finding(case, seen, int(found[1]), note.span) if found else None
+                if finding is not None:  # "Rnds 4-15: Sc around for 11 rounds": a sentence may speak of some of them
+                    yield replace(finding, grade=LOOK, whose="the words of the row")
 
     yield from _references(case)
 
