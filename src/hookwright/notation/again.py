@@ -12,10 +12,13 @@ from . import tree
 from .again_clauses import read_clauses, read_until
 from .again_rows import AgainRead, rows_meant
 from .intervals import read_intervals
+from .looks import starts_like_work
 from .number_words import listed_number, number_of
 from .patterns import Lazy
 
 _STITCH_FIRST = Lazy(r"\s*(?:(?:sc|dc|hdc|htr|tr|[fb]p\w{1,4}|sl|ss|single|double|half|treble)\s|(?:sc|dc|hdc|htr|tr)\d|(?P<chain>(?:ch|chain)\s*\d|\d{1,2}\s?ch\b))", re.I)
+_NOTHING_MORE = Lazy(r"\s*\.?\s*(?:$|[(\[=])")
+_SO_OFTEN = Lazy(r"\s*,?\s*(?:[x×]\s*(?P<n>\d{1,3})(?!\d)|(?:(?:are|is)\s+)?(?:repeated|worked)(?=\s))", re.I)  # "Rows 2 and 3 x 4"
 
 
 def read_again(work: str, start: int, end: int, *, sizes: int = 0) -> AgainRead | None:
@@ -28,6 +31,9 @@ def read_again(work: str, start: int, end: int, *, sizes: int = 0) -> AgainRead 
     stitch = _STITCH_FIRST.match(work, start, end)
     if stitch and stitch["chain"]:
         return None
+    if first[:3] in ("row", "rnd", "rou") and (found := _rows_so_often(work, start, end, sizes)) is not None:
+        found.again.span = Span(begin, found.end)
+        return found
     for opening in _AFTER_A_STITCH if stitch else (_intervals, _starred, _bracketed, _more_rows, _reference, _between, _alternate, _even, _counted, _manner, _in_pattern, _in_colour, _rows_of):
         found = opening(work, start, end, sizes)
         if found is not None:
@@ -181,7 +187,24 @@ def _even(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
 
 def _counted(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
     """ "24 sts, no inc or dec", "24 sts each round": only how many stitches there are, as before."""
-    return AgainRead(tree.Again(last=1, even=True, sense="total"), start, changes=[], notes=[]) if words.COUNTED.match(work, start, end) else None
+    found = words.COUNTED.match(work, start, end)
+    if not found or work[found.end():found.end() + 1] in (".", ";") and starts_like_work(work, found.end() + 1, end):
+        return None  # "24 sts. Sc in next 2 sts, ...": the count is told first
+    return AgainRead(tree.Again(last=1, even=True, sense="total"), start, changes=[], notes=[])
+
+
+def _rows_so_often(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
+    """ "Rows 2 and 3 three times", "Row 8, twelve times": rows with how often they are worked, and no verb."""
+    again = tree.Again(sense="total")
+    position = rows_meant(work, start + len(work[start:end]) - len(work[start:end].lstrip()), end, again, sizes)
+    if position is None or not again.rows:
+        return None
+    said = _SO_OFTEN.match(work, position, end)
+    if said and said["n"]:
+        again.times = int(said["n"])
+    read = AgainRead(again, said.end() if said else position, changes=[], notes=[])
+    read_clauses(work, read, end, sizes)
+    return read if again.times is not None or _NOTHING_MORE.match(work, read.end, end) else None
 
 
 def _in_colour(work: str, start: int, end: int, sizes: int) -> AgainRead | None:

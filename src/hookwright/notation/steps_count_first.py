@@ -8,6 +8,7 @@ from .tree import Chain, Colour, Either, Extent, FastenOff, Go, Join, NoJoin, No
 _STOPS = frozenset((".", "END", ",", ";", "(", "[", ")", "]", "DASH", "WITH", "AND", "=", ":"))
 _WORKS = frozenset(("ST", "OWN", "CH", "NUM", "MARK", "REP", "SKIP", "SP", "TIMES", "TIMESN", "X", "IN"))
 _BESIDES = (Note, Colour, Join, NoJoin, Turn, FastenOff, Chain)
+_LEADS_ON = frozenset(("MARK", "(", "[", "ST", "CH", "NUM", "WORKING", "IN", "SKIP", "JOIN", "ATTACH", "TURN", "MAGIC", "WITH", "CHANGE"))
 _EACH_ONE = 6  # of so many stitches and more, "33 sc each" speaks of rounds and not of the stitches they are worked into
 
 
@@ -51,6 +52,27 @@ class CountFirstReading:
             span = Span(self.s[start], self.e[at - 1])
             even = Go(None, span) if stitch is None or not isinstance(stitch, str) else Stitch(stitch, 1, Place(n=None, extent=Extent("end")), span=span)
             frame.steps.append(even)
+        return True
+
+    def count_leads(self, frame) -> bool:
+        """A count with which the row begins, before its steps: "24 sts. Sc in next 2 sts, ...", "24 sts: *sc ...", "24 - sc ..."."""
+        k, start = self.k, self.i
+        if any(type(step) not in (Note, Colour) for step in frame.steps):
+            return False
+        at = start + 1
+        while k[at] in ("STN", "ST"):
+            at += 1
+        after = at + 1
+        named = k[at - 1] == "ST"
+        if k[at] not in (":", "DASH") and (named or k[at] != ".") or named and not isinstance(self.v[at - 1], str):
+            return False
+        if k[after] not in _LEADS_ON or k[after] == "NUM" and k[after + 1] not in ("ST", "CH") or after < len(k) and k[at] == "DASH" and k[after] == "NUM":
+            return False
+        if not any(kind in ("ST", "OWN") for kind in k[after:]):
+            return False
+        of = self.v[at - 1] if named else "st"
+        self.read.stated.append(Stated(((self.v[start], of, None),), "", False, Span(self.s[start], self.e[at - 1])))
+        self.i = after
         return True
 
     def _state(self, start: int, after: int) -> None:

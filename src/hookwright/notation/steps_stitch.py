@@ -12,6 +12,7 @@ from .steps_stitch_places import PLACE_STARTS, StitchPlaceReading
 from .stitch_words import Named
 from .tree import Chain, Either, Group, Note, Place, Repeat, Stitch
 
+_AFTER_A_LEADING = frozenset(("STN", "ST", ".", ":", "DASH"))
 _UNNAMED_IN = frozenset(("NEXT", "SAME", "ONEAFTER", "FIRST", "LAST", "EACH"))
 _SHAPING_ENDS = frozenset((",", ".", ";", ")", "]", "}", "(", "[", "END", "MARK", "X", "REP", "=", "DASH"))
 _FAR = frozenset(("AROUND", "ACROSS", "TOEND", "TURN", "JOIN"))
@@ -31,6 +32,8 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
         k, start = self.k, self.i
         if k[start + 1] == "ST" and k[start + 2] == "EACH" and self._word(start + 2) == "per" and frame.steps:
             return self._worked_note(frame, start, start + 3)  # "work 30 dc around the cuff, 1 dc per row": how they are spread
+        if not self.depth and k[start + 1] in _AFTER_A_LEADING and not self.open_marks and self.count_leads(frame):
+            return True
         if self.count_here(frame):
             return True
         number = self.v[start]
