@@ -60,6 +60,11 @@ def _said(row, said, items, settings, hand, below):
         if groups * each in (found, row.stitches) or any(_is_group(item[1]) for item in rest) and groups * each == _outside_groups(row, items[at + 1][1]):
             return out
         return [*out, _trouble(said, items[at + 1][1], groups * each, found)]
+    if said.per in ("more", "fewer") and _is_group(items[0][1]):
+        return []  # "every row grows by one block"
+    if said.per == "fewer":
+        lost = (below.stitches if below is not None else hand.memory.get("there", 0) if hand is not None else 0) - row.stitches
+        return [] if items[0][0] in (lost, row.stitches) else [_trouble(said, items[0][1], items[0][0], lost, "fewer")]
     if said.per == "more":
         made = row.stitches - (below.stitches if below is not None else hand.memory.get("there", 0) if hand is not None else 0)
         return [] if items[0][0] in (made, row.stitches) else [_trouble(said, items[0][1], items[0][0], made, "more")]

@@ -303,6 +303,11 @@ class CountWordReading:
                 pass
             elif kind in ("MORE",):
                 per = per if self._word(self.i) == "again" else "more"  # "41 dc again": as many as before
+            elif kind in ("W", "U") and self._word(self.i) in ("fewer", "less"):
+                per = "fewer"
+                if self._word(self.i + 1) == "than":  # "2 sts less than before"
+                    while k[self.i + 1] not in (".", ",", ";", ")", "]", "END", "TURN", "JOIN"):
+                        self.i += 1
             elif kind in ("REM", "LEFT"):
                 per = "left"
             elif kind == "UNWORKED":

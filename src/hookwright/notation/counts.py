@@ -13,6 +13,9 @@ _LEADS = frozenset(("TOTAL", "=", ":", "YOU", "HAVE", "DASH", "THIS", "FOR", "NO
 _TRAILS = frozenset(("TOTAL", "MADE", "THIS", "ROW", "ROUND", "IN", "AROUND", "FOR", "W", "AT", "ENDING", "NOW", "COUNT", "STN", "UNWORKED", "ALL", "HERE", "TOEND", "ACROSS", "OF", "MORE", "LEFT", "REM", "HAVE"))
 
 
+_SHRINKS = ("shrink", "narrow", "less", "decreas", "reduc")
+
+
 _MAKING = (Stitch, Repeat, Group, Either, Each)
 
 
@@ -187,6 +190,8 @@ class CountReading(GrowthReading):
         """ "sl st, + 8 sts": how many more than before."""
         if start > 1 and self.k[start - 1] == "+" and self.k[start - 2] in (",", ";", ".") and not stated.per:
             stated.per = "more"
+        elif start > 1 and not stated.per and self.k[start - 1] == "ASFOLLOWS" and self._word(start - 1) == "by":  # "the row grows by 2 sts"
+            stated.per = "fewer" if self._word(start - 2).startswith(_SHRINKS) else "more"
 
     def _row_is_done(self, frame, plain: bool) -> bool:
         if self.after and not frame.steps:

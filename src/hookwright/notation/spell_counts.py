@@ -34,7 +34,7 @@ def stated_words(manner: Manner, stated) -> str:
     return words + _PER.get(stated.per, f" in each {stated.per}" if stated.per else "")
 
 
-_PER = {"": "", "repeat": " in each rep", "side": " each side", "more": " more", "left": " rem", "unworked": " left unworked", "group": " in each group", "so far": " so far"}
+_PER = {"": "", "repeat": " in each rep", "side": " each side", "more": " more", "fewer": " fewer", "left": " rem", "unworked": " left unworked", "group": " in each group", "so far": " so far"}
 
 
 def _stated_item(manner: Manner, item: tuple, series: bool) -> str:

@@ -151,6 +151,8 @@ class WhereReading(PlaceFirstReading):
         self.i = at
         place = self.place()
         loop, layers = self.found_loop, self.found_layers
+        if place is not None and k[self.i] == ":" and place.each and place.of in ("sp", "corner", "gap", "group") and self.gather(frame, place, start):
+            return True  # "working in each ch-3 loop around: sc, hdc, 2 dc, hdc, sc"
         if place is None and not loop and layers == 1:
             while k[self.i] not in (",", ";", ".", "END", ":", ")", "]"):
                 self.i += 1

@@ -46,7 +46,7 @@ __all__ = [
 @dataclass(slots=True)
 class Stated:
     """A count written in a row. items: (number, of) pairs, `of` = "st", a catalogue id, "ch" (chains), "sp" (spaces; chains=n where
-    said), "row", "group:shell" and so on. per: "" for the row / "repeat" / "side" / "more" (added) / "left" (remaining) / "unworked" (left unworked) / "so far" (stitches follow it).
+    said), "row", "group:shell" and so on. per: "" for the row / "repeat" / "side" / "more" (added) / "fewer" (than before) / "left" (remaining) / "unworked" (left unworked) / "so far" (stitches follow it).
 
     "(24 dc, 6 ch-1 sps)" -> items ((24, "dc", None), (6, "sp", 1)).   "(4 groups of 9 tr)" -> ((4, "group", None), (9, "dc", None)), per "group".
     series: True where several numbers are one a row ("(32/40/48 sts)" over Rnds 3-5): then each number is a tuple of them.

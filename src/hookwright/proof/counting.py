@@ -16,6 +16,7 @@ _PER = {
     "repeat": "in each repeat",
     "side": "on each side",
     "more": "more than the row before",
+    "fewer": "fewer than the row before",
     "left": "left unworked",
     "group": "in each group",
 }
