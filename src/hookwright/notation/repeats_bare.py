@@ -48,6 +48,10 @@ class BareRepeatReading:
             return True
         if self.k[self.i] in ("ACROSS", "TOEND"):
             return self.again_extent(frame)
+        k, at = self.k, self.i
+        if k[at] == "MORE" and k[at + 1] == "ST" and at and k[at - 1] in (",", ";", ".", "AND") and k[at + 2] in (",", ";", ".", "END", "(", "[", "IN", "TURN"):
+            self.i = at + 1  # "dec, sc to last 2, again dec": one more of them
+            return self.act_stitch(frame)
         return self.again_times(frame)
 
     def again_times(self, frame) -> bool:

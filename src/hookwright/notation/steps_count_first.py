@@ -57,7 +57,7 @@ class CountFirstReading:
     def count_leads(self, frame) -> bool:
         """A count with which the row begins, before its steps: "24 sts. Sc in next 2 sts, ...", "24 sts: *sc ...", "24 - sc ..."."""
         k, start = self.k, self.i
-        if any(type(step) not in (Note, Colour) for step in frame.steps):
+        if any(type(step) not in (Note, Colour) for step in frame.steps) or not _WORKS.isdisjoint(k[:start]):
             return False
         at = start + 1
         while k[at] in ("STN", "ST"):

@@ -163,6 +163,8 @@ class CountsAsReading:
             return True
         says = self.counts_as()
         last = self.last_step(frame)
+        if says is None and self.k[self.i] in ("THIS", "REMARK") and self.k[self.i + 1] == "NUM" and self.k[self.i + 2] in ("STN", "ST") and self._this_is(self.i):
+            return self.act_count_sentence(frame)  # "That's 24 sts."
         if says is None or last is None:
             return False
         if type(last) is Turn and len(frame.steps) > 1:  # "Ch 3 and turn. Counts as dc."

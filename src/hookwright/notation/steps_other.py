@@ -94,6 +94,8 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
                 self.i += 1
                 frame.steps.append(NoJoin(k[self.i - 1] == "TURN", span=self.span(start)))
                 return True
+            if frame.steps and self.left_alone(frame, start, self.i):
+                return True
             while k[self.i] not in (".", ",", ";", "END", ")", "]"):
                 self.i += 1
             span = self.span(start)

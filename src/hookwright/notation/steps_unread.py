@@ -3,7 +3,7 @@
 from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Span, Suggestion
 
 from .remarks import tells_of_work
-from .tree import Colour, Extent, FastenOff, Note, Place, Stitch, Unread
+from .tree import Colour, Extent, FastenOff, Leave, Note, Place, Stitch, Unread
 
 _DENIED = frozenset(("OR", "AND", "MORE", "W", "U", "/", "SHAPING", "THIS", "ROUND", "ROW", "ROUND", "IN", "ON", "FOR", "ANY"))
 _BEGINS = frozenset(("ST", "OWN", "CH", "SKIP", "TURN", "FASTEN", "REP", "DONOTJOIN", "DONOTTURN", "DONOTFASTEN", "NUM"))
@@ -16,6 +16,13 @@ _COUNTING = frozenset(("count", "counting", "treat", "treating", "regard", "rega
 _ONLY_WORDS = frozenset(("W", "U", "YOU"))
 _REMARKED = frozenset(("REMARK", "RS", "WS", "YOU", "SEE", "FOR"))
 _BEGINS_NO_TALK = frozenset(("(", "[", "{", "|", "=", "DASH", "NUM", "ST", "CH", "JOIN", "TURN", "FASTEN", "SKIP", "MARK", "REP", "SHADE"))
+_LETS = frozenset(("let", "letting", "ignore", "ignoring", "rest", "resting"))
+_WAITS = frozenset(("wait", "rest", "hang", "stay", "sit", "remain"))
+_OF_FABRIC = frozenset(("EXTEND", "SIDE", "W", "U"))
+_PLAIN = frozenset(("W", "U", "REMARK", "HAVE"))
+_LIGHT = frozenset((",", "AND", "OR", "OF", "IN", "AT", "TO", "FROM", "OTHER", "THIS", "SIDE", "NOW", "BUT", "AS", "WITH", "BETWEEN", "NUM", "BEG", "EXTEND", "YOU", "NOT", "FOR", "MORE", "RS", "WS", "CENTER", "TOP", "BASE", "DASH", ";", ":"))
+_GOES_ON = _PLAIN | _LIGHT - {"NUM"}
+_TALKS = frozenset(("W", "U", "NUM", "THIS", "YOU", "OTHER", "BUT", "AS"))
 _WORKS = frozenset(("ST", "STN", "OWN", "CH", "SKIP", "REP", "UNTIL", "CONTINUE", "FASTEN", "TURN", "JOIN", "ATTACH", "CHANGE", "GO", "ROW", "ROUND", "TIMES", "TIMESN", "MARK", "EXTEND"))  # a sentence with one of these works something
 _TELLING = frozenset(("W", "U", "REMARK", "ST", "CH", "NUM", "OWN", "STN", "YOU", "DRAW", "WORKOFF", "YO", "HOOK", "RS", "WS", "DROP", "YARN", "SHAPING", "SHAPED", "INCLUDE", "WORKING", "PLACING", "BACKFACING"))
 
@@ -35,6 +42,8 @@ class UnreadReading:
             self.i = after
             self.keep_words(frame, start, after, True)
             frame.steps[-1].tells = False  # the stitches are counted so wherever they are worked into
+            return
+        if k[start] in ("W", "U") and self._word(start) in _LETS and self.left_alone(frame, start, start + 1) or k[start] in ("REM", "OTHER") and self.left_alone(frame, start, start):
             return
         if k[start] in ("W", "U") and k[start + 1] == "WITH" and k[start + 2] in ("ST", "OWN") and start and k[start - 1] in (",", ";", "AND", ":"):
             self.i = start + 2  # "ch 4, anchor with sc in next"
@@ -129,21 +138,52 @@ class UnreadReading:
         return at if k[at - 1] != "AS" and k[at] in (",", ".", ";", ")", "]", "END") else 0
 
     def tells_length(self, frame) -> bool:
-        """ "By now it should be about 150 cm.", "Mine came out at 60 in long.": a sentence of how long the piece is, and no work in it."""
+        """ "By now it should be about 150 cm.", "Mine came out at 60 in long.": a sentence of how long the piece is, and no work in it.
+
+        So is one of words that are none of the craft's: "One edge stays straight, the other leans out."
+        """
         k, start, told = self.k, self.i, False
-        if k[start] in _BEGINS_NO_TALK:
+        if k[start] in _BEGINS_NO_TALK and not (k[start] == "NUM" and k[start + 1] in _OF_FABRIC):
             return False
+        words, least = int(k[start] == "NUM"), 0
         while k[self.i] != "END" and not (k[self.i] == "." and self._ends_sentence()):
-            if k[self.i] in _WORKS:
+            kind = k[self.i]
+            if kind in _WORKS and not (kind == "EXTEND" and self.i == start + 1):
                 self.i = start
                 return False
-            told = told or k[self.i] == "NUM" and self._length_ahead(self.i)
+            told = told or kind == "NUM" and self._length_ahead(self.i)
+            if kind in _PLAIN:
+                words += 1
+            elif kind not in _LIGHT:
+                least = 99  # a word of the craft: perhaps a step mistyped
             self.i += 1
-        if not told:
+        if not told and (words < 3 or words < least or k[start] not in _TALKS):
             self.i = start
             return False
         self.keep_words(frame, start, self.i, True)
-        frame.steps[-1].tells = False
+        if told:
+            frame.steps[-1].tells = False
+        return True
+
+    def left_alone(self, frame, start: int, at: int) -> bool:
+        """ "let the other 20 rest where they are", "don't work the remaining sts", "the other 20 sts wait": they are left."""
+        k = self.k
+        told, number = at > start, None
+        if k[at] not in ("OTHER", "REM") and not (told and k[at] == "LAST"):
+            return False
+        while k[at] in ("OTHER", "REM", "LAST", "OF", "THIS"):
+            at += 1
+        if k[at] == "NUM":
+            number, at = self.v[at], at + 1
+        at += k[at] in ("STN", "ST")
+        if number is None and k[at - 1] not in ("STN", "ST") or not told and self._word(at) not in _WAITS:
+            return False
+        while k[at] not in (",", ";", ".", "END", ")", "]", "TURN", "AND"):
+            if k[at] in ("ST", "CH", "NEXT", "EACH", "IN"):
+                return False
+            at += 1
+        self.i = at
+        frame.steps.append(Leave(number, span=self.span(start)))
         return True
 
     def rest_is(self, frame) -> bool:
@@ -174,6 +214,8 @@ class UnreadReading:
             and not self._talk_goes_on(frame, start, kinds)
             and (start == 0 or self.k[start - 1] in _BEFORE_A_STEP or (self.k[start - 1] == "." and _PLACED.intersection(kinds)))
         )
+        if doubtful and frame.steps and self.k[start - 1] in (",", "AND", ";") and type(frame.steps[-1]) in (Note, Leave) and _GOES_ON.issuperset(kinds) and (len(kinds) > 1 or self.k[start - 1] == "AND"):
+            surely_remark, doubtful = True, False  # "the fabric is thick and cosy, like felt": a remark goes on
         if not surely_remark and not doubtful and not any(kind in _TELLING for kind in kinds):
             return
         span = Span(self.s[start], self.e[after - 1])
