@@ -214,8 +214,6 @@ class UnreadReading:
             and not self._talk_goes_on(frame, start, kinds)
             and (start == 0 or self.k[start - 1] in _BEFORE_A_STEP or (self.k[start - 1] == "." and _PLACED.intersection(kinds)))
         )
-        if doubtful and frame.steps and self.k[start - 1] in (",", "AND", ";") and type(frame.steps[-1]) in (Note, Leave) and _GOES_ON.issuperset(kinds) and (len(kinds) > 1 or self.k[start - 1] == "AND"):
-            surely_remark, doubtful = True, False  # "the fabric is thick and cosy, like felt": a remark goes on
         if not surely_remark and not doubtful and not any(kind in _TELLING for kind in kinds):
             return
         span = Span(self.s[start], self.e[after - 1])
@@ -230,6 +228,8 @@ class UnreadReading:
     def _talk_goes_on(self, frame, start: int, kinds) -> bool:
         """ "Count it now, trust me.": words and nothing else, up to the end of a sentence that began as a remark."""
         said = frame.steps[-1] if frame.steps else None
+        if type(said) in (Note, Leave) and self.k[start - 1] in (",", "AND", ";") and _GOES_ON.issuperset(kinds) and (len(kinds) > 1 or self.k[start - 1] == "AND"):
+            return True  # "the fabric is thick and cosy, like felt"
         return type(said) is Note and self.k[start - 1] == "," and self.e[start - 2] == said.span.end and self.k[start + len(kinds)] in (".", "END", ",", ")") and _ONLY_WORDS.issuperset(kinds)
 
     def keep_unread(self, frame, span: Span) -> None:
