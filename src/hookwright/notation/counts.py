@@ -74,7 +74,7 @@ def _goes_all_the_way(steps) -> bool:
     return False
 
 
-_ABOUT_A_COUNT = frozenset(("again", "still", "altogether", "now", "here", "so", "overall", "left", "too"))
+_ABOUT_A_COUNT = frozenset(("pieces", "pcs", "units", "again", "still", "altogether", "now", "here", "so", "overall", "left", "too"))
 
 
 class CountReading(GrowthReading):
