@@ -1,9 +1,9 @@
 """Groups worked into one place, and places skipped."""
 
-from hookwright.notation.tree import Group, Skip
+from hookwright.notation.tree import Chain, Group, Repeat, Skip, Stitch
 
 from .hand import Hand
-from .kinds import CHAINS
+from .kinds import CHAINS, GATHERED
 from .needs import stitch_kind
 from .placing import cells
 from .reaching import find_stop
@@ -71,6 +71,8 @@ def _gather(hand, start, kind, cell):
 
 def work_skip(hand, step: Skip, steps, index, after):
     place = step.place
+    if place.which == "chain top" and not hand.lay.tops and not hand.lay.hook_chain:
+        return  # "skip tch" of a row whose turning chain counts for nothing
     if place.which == "first" and hand.tch_on is not None and hand.cur and hand.level == 0 and place.of not in ("sp", "corner"):
         count = hand.number(place.n) or 1
         if hand.tch_on == hand.lay.order[0] if hand.lay.stitches else False:
@@ -81,8 +83,11 @@ def work_skip(hand, step: Skip, steps, index, after):
     if rest is not None and rest[0] == hand.cur and rest[1] and place.which == "next" and place.extent is None and place.of not in ("sp", "corner", "group", "ch", "gap") \
             and hand.number(place.n) == rest[1] and not hand.choose((id(step), "rest"), 2, 1, "the stitches skipped are those after the group", step.span):
         return  # "sc in center dc of shell, skip 2 dc": those of the shell, which lie behind the hook
-    if _may_be_the_chains(hand, place) and hand.choose(("counted", "missed"), 2, 1, "the stitch missed after a chain that counts is the one the chain stands on", step.span):
-        return
+    if _may_be_the_chains(hand, place):
+        onward = index > 0 and _goes_on_plainly(steps[index + 1:])
+        words = "the stitch missed after a chain that counts is the one after that" if onward else "the stitch missed after a chain that counts is the one the chain stands on"
+        if bool(hand.choose(("counted", "missed", onward), 2, 1, words, step.span)) != onward:
+            return
     hand.starting = False if place.which != "first" else hand.starting
     if hand.level == 0 and hand.bare_in is not None:
         hand.bare_in = None
@@ -112,6 +117,14 @@ def _may_be_the_chains(hand, place) -> bool:
     """Whether one stitch is skipped right after a chain that counts: "3 ch (counts as 1 tr), miss 1 tr" may name the stitch under the chain."""
     return place.which == "next" and place.extent is None and place.n == 1 and place.of not in ("sp", "corner", "group", "ch", "gap") and hand.level == 0 \
         and hand.tch_on is not None and hand.cur == hand.tch_on + 1 and hand.lay.plain and len(hand.kind) == 1
+
+
+def _goes_on_plainly(steps) -> bool:
+    """Whether one stitch after the other follows, and no shell, for which a stitch would be left free."""
+    following = next((step for step in steps if isinstance(step, (Stitch, Group, Skip, Repeat, Chain))), None)
+    if isinstance(following, Repeat):
+        following = following.steps[0]
+    return isinstance(following, Skip) or isinstance(following, Stitch) and following.n == 1 and following.kind not in GATHERED
 
 
 def _count_skipped(hand, step, steps, index, chains):

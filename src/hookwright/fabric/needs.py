@@ -75,6 +75,8 @@ def _need(hand, step):
             return None
         return _places(hand, place, takes_of(hand, step) if not one_place(place) else 1)
     if isinstance(step, Skip):
+        if step.place.which == "chain top" and not hand.lay.tops:
+            return 0
         return None if step.place.extent is not None else _places(hand, step.place, 1)
     if isinstance(step, Group):
         if step.place is None:

@@ -248,7 +248,7 @@ def _goes_to_space(step):
 
 def _goes_to_first(step):
     place = getattr(step, "place", None)
-    if place is not None and place.which == "first" and place.of in ("sp", "corner", "group"):
+    if place is not None and place.which == "first" and (place.of in ("sp", "corner", "group") or place.part == "center"):
         return False  # "ch 5, sc in first ch-5 lp": the chain is a loop that leads there
     return place is not None and place.which in ("first", "same")
 

@@ -317,6 +317,18 @@ class CountReading(GrowthReading):
         at += at > begin and k[at] == "SP" and self.v[at] == "group"
         return at if at > begin and k[at] in (".", "END") and not self._loose_word(begin) else 0
 
+    def things_made(self, frame, start: int) -> bool:
+        """ "5 buttonholes made.", "2 armholes formed.": a sentence that counts what is no stitch."""
+        k, at = self.k, start + 1
+        while k[at] in ("W", "U") and at - start < 4:
+            at += 1
+        if k[at] not in ("MADE", "FORM") or k[at + 1] not in (".", "END", "TURN", ")", "(") or self._loose_word(start + 1):
+            return False
+        self.i = at + 1
+        span = self.span(start)
+        frame.steps.append(Note(self.text[span.start:span.end], span))
+        return True
+
     def _loose_word(self, at: int) -> bool:
         """Whether a word after a number may tell of stitches or of how they are counted ("24 again", "24 altogether")."""
         return not self._word(at).isalpha() or self._word(at) in _ABOUT_A_COUNT

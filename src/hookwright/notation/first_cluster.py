@@ -5,7 +5,7 @@ Chain and stitches are one cluster of as many legs as the others have, whether o
 
 import re
 
-from .tree import Chain, Counts, Group, Note, Place, Repeat, Skip, Stitch, Turn
+from .tree import Chain, Counts, Group, Join, Note, Place, Repeat, Skip, Stitch, Turn
 
 _TOG = re.compile(r"([a-z]+)(\d)tog")
 _SPACES = ("sp", "corner", "group")
@@ -19,6 +19,11 @@ def close_first_cluster(steps: list) -> None:
         return
     last = steps[index + 1]
     found = _TOG.fullmatch(last.kind) if type(last) is Stitch and last.n == 1 else None
+    if found is None and type(last) is Stitch and last.n == 1 and step.says is None and last.place is not None and last.place.which == "next" and last.place.n == 1 and last.place.of not in _SPACES and last.place.extent is None \
+            and _all_in_pairs(steps[index + 2:], f"{last.kind}2tog"):
+        step.says = Counts(False)  # "ch 3, dc in next dc, *ch 3, dc2tog over next 2 dc; rep from * around": the first of them, of two legs
+        steps.insert(index + 1, Skip(Place("first", n=1), span=last.span))
+        return
     if found is None or step.says is not None and step.says.chains:
         return
     wanted, place = f"{found[1]}{int(found[2]) + 1}tog", last.place
@@ -31,6 +36,22 @@ def close_first_cluster(steps: list) -> None:
     elif not one and last.over and step.says is None and place.which == "next" and place.of not in _SPACES and place.n == int(found[2]) and _follows(steps[index + 2:], wanted, False):
         step.says = Counts(False)  # "ch 3, dc2tog over next 2 sts, *ch 2, dc3tog over next 3 sts": its first leg stands on the first stitch
         steps.insert(index + 1, Skip(Place("first", n=1), span=last.span))
+
+
+def _all_in_pairs(steps: list, kind: str) -> bool:
+    """Whether what is worked later is nothing but stitches of this kind over two, with chains between."""
+    made = False
+    for step in steps:
+        if type(step) is Repeat:
+            inner = [one for one in step.steps if type(one) is not Chain]
+            if step.ending or not inner or any(type(one) is not Stitch or one.kind != kind or not one.over for one in inner):
+                return False
+            made = True
+        elif type(step) in (Chain, Note, Turn, Join) or type(step) is Stitch and step.kind in ("slst", kind):
+            continue
+        else:
+            return False
+    return made
 
 
 def _one_place(place) -> bool:

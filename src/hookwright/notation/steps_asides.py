@@ -116,7 +116,8 @@ class AsideReading:
             self.i = close + 1
             frame.steps.append(Note(text[5:].strip(), span))
             return True
-        if frame.steps and text.lower().startswith(_IN_OTHER_WORDS):
+        crossed = inner[0] in ("SKIP", "IN", "WORKING") and "ST" in inner and k[start - 1] in ("ST", "STN", "OWN", "SP") and getattr(self.last_step(frame), "kind", "") in ("cdc", "ctr", "csc", "chdc")
+        if crossed or frame.steps and text.lower().startswith(_IN_OTHER_WORDS):  # "cross st over next 2 sc (sk next sc, dc in following sc, dc in skipped sc)"
             self.i = close + 1
             frame.steps.append(Note(text, span))
             return True

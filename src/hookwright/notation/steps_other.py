@@ -264,6 +264,8 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
         place = self.place(to=True)
         while k[self.i] in ("W", "THIS", "STN", "U", "IN", "LAST", "FIRST", "OF", "AROUND", "ROW", "ROUND", "MARKER", "TO", "FOR", "BEG", "AS") and place is None:
             self.i += 1
+        if place is not None and k[self.i] == "OF" and k[self.i + 1] == "NUM":  # "move marker to centre tr of 3"
+            self.i += 2 + (k[self.i + 2] in ("ST", "STN", "OWN"))
         frame.steps.append(Mark(act, place, self.span(start)))
         return True
 

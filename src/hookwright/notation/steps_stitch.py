@@ -37,6 +37,8 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
         if self.count_here(frame):
             return True
         number = self.v[start]
+        if frame.ended and not self.depth and k[start + 1] in ("W", "U") and self.things_made(frame, start):
+            return True
         if k[start + 1] in (".", "END", ",", "(") and start and self.text[self.e[start - 1]:self.s[start]].strip(" .,;\n").lower() == "make" and frame.steps:
             begin = self.text.lower().rfind("make", 0, self.s[start])  # "Make eight.": so many pieces
             frame.steps.append(Note(self.text[begin:self.e[start]], Span(begin, self.e[start])))

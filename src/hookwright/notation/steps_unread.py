@@ -74,6 +74,7 @@ class UnreadReading:
                 at += 1
             sentence = sentence or k[at] == "NUM" and self._length_ahead(at)
         sentence = sentence or k[start] in ("W", "U", "SP", "THIS", "ALL") and self._told_where(start)
+        sentence = sentence or k[start] in ("W", "U") and (not start or k[start - 1] in (".", "(", "[")) and self._word(start) in ("multiple", "mult")  # "Multiple of 2 sts + 2."
         sentence = sentence or k[start] in ("EACH", "ALL") and any(k[at] == "W" and self._word(at) in ("should", "ought") for at in range(start + 1, start + 6))  # "Each sc should land on a dc"
         short = k[start] == "REMARK" and self.v[start] == "clause"  # a remark that ends where a step begins
         if k[start] == "YOU" and start and k[start - 1] not in (".", ":", "(", "[") and "HAVE" not in k[start : start + 4]:

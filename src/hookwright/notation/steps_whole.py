@@ -51,7 +51,7 @@ class WholeRowReading:
             return
         sort = self._word(close - 1) in _SORTS or self._joins_pieces(close)
         named = sort and _NO_TITLE.isdisjoint(self.k[:close] if self._word(close - 1) in _SORTS else self.k[3:close])
-        if not named and not (close > 2 and _IN_TITLE.issuperset(self.k[:close])):
+        if not named and not ((close > 2 or close == 2 and self.k[0] in ("ST", "OWN")) and _IN_TITLE.issuperset(self.k[self.k[0] in ("ST", "OWN"):close])):
             return
         self.i = close + 1
         frame.steps.append(Note(self.text[self.s[0]:self.e[close - 1]], Span(self.s[0], self.e[close])))
