@@ -5,6 +5,8 @@ from hookwright.notation.tree import Chain, Group, Note, Repeat, Skip, Stitch
 from .kinds import CHAINS
 from .layout import Layout
 
+_PETALS = frozenset(("petal", "scallop", "leaf", "shell", "fan", "point", "wave"))
+
 
 def with_groups_named(lay: Layout, steps, own: dict, size: int, in_round: bool) -> Layout:
     """The same places with the groups that the row's words name, where the row below has such stitches; `lay` itself where it has none.
@@ -13,17 +15,33 @@ def with_groups_named(lay: Layout, steps, own: dict, size: int, in_round: bool) 
     """
     if lay.groups or not lay.n or lay.ring:
         return lay
-    for name, made in _named(steps, own).items():
+    named, into = _named(steps, own)
+    for name, made in named.items():
         found = _like(lay, made, size, in_round, name)
         if len(found) > 1:
-            made = Layout(lay.kind, lay.size, lay.item, found, lay.corners, lay.tops, lay.ring, lay.joined)
-            made.hook_chain, made.far_chain, made.closed = lay.hook_chain, lay.far_chain, lay.closed
-            return made
-    return lay
+            return _with(lay, found)
+    petal = next((name for name in into if name in _PETALS), "")
+    found = _in_turn(lay, petal) if petal and in_round else ()
+    return _with(lay, found) if found else lay
 
 
-def _named(steps, own: dict) -> dict:
-    """Names of groups that the row works into, with the steps they are made of."""
+def _with(lay: Layout, groups) -> Layout:
+    made = Layout(lay.kind, lay.size, lay.item, groups, lay.corners, lay.tops, lay.ring, lay.joined)
+    made.hook_chain, made.far_chain, made.closed = lay.hook_chain, lay.far_chain, lay.closed
+    return made
+
+
+def _in_turn(lay: Layout, name: str) -> list:
+    """The petals of a round: what comes again and again in it, three times or more, if it is more than one stitch."""
+    n, made = lay.n, list(zip(lay.kind, lay.size, strict=True))
+    for length in range(3, n // 3 + 1):
+        if n % length == 0 and made[length:] == made[:-length]:
+            return [(start, start + length, name) for start in range(0, n, length)] if len(set(made)) > 1 else []
+    return []
+
+
+def _named(steps, own: dict) -> tuple[dict, list]:
+    """Names of groups that the row works into, with the steps they are made of; and all such names."""
     from .next_places import same_name
 
     into, made = [], {stitch.name: stitch.steps for stitch in own.values() if stitch.group}
@@ -38,7 +56,7 @@ def _named(steps, own: dict) -> dict:
             made.setdefault(step.name, step.steps)
         if isinstance(step, (Group, Repeat)):
             pending.extend(step.steps)
-    return {name: parts for name, parts in made.items() if any(same_name(name, other) for other in into) and all(isinstance(part, (Stitch, Chain)) for part in parts)}
+    return {name: parts for name, parts in made.items() if any(same_name(name, other) for other in into) and all(isinstance(part, (Stitch, Chain)) for part in parts)}, into
 
 
 def _like(lay: Layout, steps, size: int, in_round: bool, name: str) -> list:

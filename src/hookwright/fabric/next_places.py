@@ -93,9 +93,9 @@ def to_the_rest(hand, row=None) -> bool:
     return True
 
 
-def short(hand, count):
+def short(hand, count, of=""):
     there, left = hand.lay.stitches, max(0, hand.left())
-    hand.stuck("runs-out", there=there, left=left, needed=there - left + count, step=count)
+    hand.stuck("runs-out", there=there, left=left, needed=there - left + count, step=count, sought=of)
 
 
 def next_of_kind(hand, place, reserve, asked):
@@ -120,7 +120,11 @@ def next_of_kind(hand, place, reserve, asked):
         count = count_of(hand, place, asked)
         found = strict[at:at + count]
         if len(found) < count:
-            return next_stitches(hand, place, reserve, asked) if not found and hand.left() >= count else short(hand, count)
+            if not found and hand.left() >= count and not (
+                at and hand.memory.get("pass") and hand.memory.get("nested") and hand.choose((id(place), "ends"), 2, 2, f"no further {place.of} is there, so the repeat is over", place.span) == 0
+            ):
+                return next_stitches(hand, place, reserve, asked)
+            short(hand, count, place.of)
     else:
         stop = stop_rank(hand, place, reserve)
         limit = lay.order[stop] if stop < lay.stitches else lay.n

@@ -117,7 +117,9 @@ def finish_repeat(hand, rep, body, rest, snaps, facts, takes, blocked, stop):
         if part is not None:  # in a coil the pattern goes on over the beginning of the round
             work_pass(hand, part, ())
             return True
-    if left > 0 and ((takes or 0) > 0 or blocked is not None) and not (blocked is not None and _only_gaps(body)):
+    if left > 0 and passes > 1 and blocked is not None and blocked.facts.get("sought") and left <= hand.longest_pass:
+        hand.left_said = True  # "*ch 4, sc in next sc; rep from * around": none is left, and what is passed is no more than between the others
+    elif left > 0 and ((takes or 0) > 0 or blocked is not None) and not (blocked is not None and _only_gaps(body)):
         hand.troubles.append(Trouble("repeat-leaves", rep.span, {**facts, "takes": takes or 0, "passes": best[1],
                              "left": left, "after": facts["rest"]}))
     elif left < 0:

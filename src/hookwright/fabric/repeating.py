@@ -82,6 +82,8 @@ def _times(hand, rep, body, times, steps, index):
 def _loops(rep) -> bool:
     """ "*ch 3, skip next 2 sts, sc in next st; rep around": a chain over stitches that are skipped, also in the first pass."""
     chain, following = rep.steps[0], rep.steps[1] if len(rep.steps) > 1 else None
+    if isinstance(chain, Chain) and chain.says is None and len(rep.steps) == 2 and isinstance(following, Stitch) and following.place is not None and following.place.which == "next" and rep.times != 1:
+        return True  # "*ch 4, hdc around next sc; rep around": each chain lies before its stitch
     return isinstance(chain, Chain) and chain.says is None and isinstance(following, Skip) and following.says is None and following.place.which == "next" and rep.times != 1
 
 

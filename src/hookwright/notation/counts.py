@@ -263,7 +263,7 @@ class CountReading(GrowthReading):
             return False  # "6 sc down the other side"
         if k[at] in ("TURN", "JOIN", "FASTEN", "DASH", "DONOTTURN", "DONOTJOIN", "DONOTFASTEN", "CH", "REMARK", "CHANGE", "U", "W", "PM"):
             return True
-        if k[at] in (",", ";") and self.growth_ends(at + 1):
+        if k[at] in (",", ";") and (self.growth_ends(at + 1) or self.parts_ahead(at + 1)):
             return True
         return k[at] in (",", ";", "AND") and k[at + 1] in ("TURN", "JOIN", "FASTEN", "CH", "DONOTTURN", "DONOTJOIN", "END", "DONOTFASTEN", "REMARK")
 

@@ -15,6 +15,8 @@ _STARTS = frozenset((
 _INTO = frozenset(("IN", "OVER", "THROUGH", "AROUND", "ACROSS", "BETWEEN", "AT"))
 _WITHOUT_PREPOSITION = frozenset(("NEXT", "EACH", "FIRST", "LAST", "SAME", "ALL", "ACROSS", "AROUND", "BETWEEN", "REM", "OTHER"))
 
+_PIECES = frozenset(("square", "motif", "block", "tile"))
+
 
 class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, SpecialPlaceReading):
     """Reads places. `found_loop`, `found_layers` tell what was said of loops and layers beside the place."""
@@ -188,6 +190,9 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
             return Place(n=None, extent=Extent())  # "across following colors on chart"
         if nxt in ("FIRST", "LAST", "ORD", "OTHER", "NEXT") and k[start + 2] in ("W", "U") and k[start + 3] in ("TO", "UNTIL", "TOEND", ",", ";", ".", "END", "(", "[", ")"):
             return self._as_far_as()  # "across second sleeve to next ch-2 sp"
+        if nxt == "SP" and kind == "AROUND" and self.v[start + 1] == "group" and self._word(start + 1) in _PIECES:
+            self.i = start + 2
+            return Place(n=None, extent=Extent())  # "sc evenly around the square"
         if nxt in ("W", "U") and k[start + 2] == "EXTEND":  # "around neck edge"
             self.i = start + 3
             return Place(n=None, extent=Extent())

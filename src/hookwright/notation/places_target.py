@@ -291,6 +291,9 @@ class TargetReading:
             elif kind == "NUM" and k[self.i + 1] in ("ROW", "ROUND", "AROUND") and k[self.i + 2] == "PREVIOUS":
                 place.which, place.rows_down = "below", self.v[self.i] if isinstance(self.v[self.i], int) else 1
                 self.i += 3
+            elif kind == "BETWEEN" and place.of == "sp" and place.chains is None and k[self.i + 1] == "SP" and self._word(self.i + 1) in ("petals", "scallops", "points"):
+                place.of, place.group = "gap", self._word(self.i + 1)[:-1]  # "sc in sp between petals"
+                self.i += 2
             elif kind == "BETWEEN" and place.of == "sp":
                 keep = self.i
                 between = self._between()

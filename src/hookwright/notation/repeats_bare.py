@@ -105,6 +105,9 @@ class BareRepeatReading:
                 head += 1
             else:
                 break
+        last = steps[-1] if steps else None
+        if head and head == len(steps) - 1 and type(steps[head - 1]) is Chain and type(last) is Stitch and last.kind in ("sc", "slst") and last.n == 1 and isinstance(steps[head - 1].n, int) and steps[head - 1].n > 2 and steps[head - 1].says is None:
+            head -= 1  # "chain 5, sc between petals; repeat all around": a loop each time
         if head == len(steps):  # nothing but a chain: that is repeated
             head = max(0, head - 1)
         return head

@@ -175,11 +175,15 @@ def target(manner: Manner, place: Place, each: bool = False) -> str:
     return _plain(manner, place, each)
 
 
+_PETALS = frozenset(("petal", "scallop", "point", "wave"))  # gaps of a flower go by what they lie between
+
+
 def _gap(manner: Manner, place: Place) -> str:
-    """Between stitches: "between next 2 sts", "between each st across"."""
+    """Between stitches: "between next 2 sts", "between each st across", "between next 2 petals"."""
+    what = place.group if place.group in _PETALS else "st"
     if place.extent is not None:
-        return f"between each st {extent_words(manner, place.extent)}"
-    return f"between {place.which} 2 sts"
+        return f"between each {what} {extent_words(manner, place.extent)}"
+    return f"between {place.which} 2 {what}s"
 
 
 def _part_of(manner: Manner, place: Place, each: bool) -> str:

@@ -50,7 +50,7 @@ _TWICE_INTO = Lazy(r"(?<=and |hen )(?P<often>twice|two\s+times|three\s+times)(?=
 _OTHERS = Lazy(r"(?<=in the |to the )other(?=\s+(?:\d+|two|three|four|five|six|seven|eight|nine|ten)\s*(?:stitches|sts|[.,;:(-]|$))", re.I)
 _KEEP_SHAPING = Lazy(r"\b(?:keep(?:\s+on)?|carry\s+on|continue|go\s+on|by)\s+(?P<what>(?:de|in)creasing)(?=\s+(?:all\s+the|the\s+whole|around|round|in\s+e|until|to\s+the))", re.I)
 _AT_A_BODY = Lazy(rf"\s+(?:over|across|round|around|along)\s+(?:the|his|her|its)\s+(?:back\s+of\s+the\s+|top\s+of\s+the\s+)?{_BODY}(?=\s*(?:[.,;:-]|and\b|then\b|$))", re.I)
-_SHAPE_IN = Lazy(r"\b(?:an?|one|your|the)\s+(?:petal|leaf|shell|fan|scallop|cluster)\s+(?P<place>in(?:to)?\s+(?:each|every|the\s+(?:first|next))\s+(?:[\w-]+\s+)??(?:[\w-]+))(?:\s+(?:like\s+this|like\s+so|this\s+way|as\s+follows|made\s+of))?\s*(?P<mark>:|of\b)", re.I)
+_SHAPE_IN = Lazy(r"(?:\b(?:an?|one|your|the)\s+|(?<=^)\s*|(?<=\*)\s*)(?:petal|leaf|shell|fan|scallop|cluster)\s+(?P<place>in(?:to)?\s+(?:each|every|the\s+(?:first|next))\s+(?:[\w-]+\s+)??(?:[\w-]+))(?:\s+(?:like\s+this|like\s+so|this\s+way|as\s+follows|made\s+of))?\s*(?P<mark>:|of\b)", re.I)
 _SHAPES = r"(?:shells?|petals?|fans?|scallops?|clusters?|points?|repeats?|groups?|blocks?|v-?\s?stitch(?:es)?|motifs?|corners?|bobbles?|puffs?|leaf|leaves)"
 _THATS_ONE = Lazy(rf"\b(?:that|this|it)(?:'s|\s+is|\s+makes|\s+completes|\s+gives\s+you)\s+(?:your\s+|the\s+)?(?:one|first|1)\s+{_SHAPES}(?:\s+(?:done|made|complete|finished))?(?=\s*[.!,;—-])", re.I)
 _KEEP_MAKING = Lazy(rf"\b(?:keep(?:\s+on)?|carry\s+on|continue|go\s+on)\s+(?:making|working|doing)\s+(?:them|these|(?:the\s+|more\s+)?{_SHAPES})(?=\s+(?:until|till|all|to|around|round|right|the\s+whole|in\s))", re.I)

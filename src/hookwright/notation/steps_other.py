@@ -178,6 +178,7 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
                 k[self.i] == "ST" and k[self.i - 1] not in ("LAST", "IN", "OF", "THIS")
             ):
                 self.i += 1
+                self.i += k[self.i] == "NUM" and k[self.i - 1] in ("ROW", "ROUND")  # "in the last st of Rnd 20"
         if kind == "WITH" and k[at] == "AND" and "HOOK" in k[at:at + 16]:  # "With A and a 4 mm hook, ch 30"
             hook = at + k[at:at + 16].index("HOOK")
             if _OF_A_TOOL.issuperset(k[at + 1:hook]):

@@ -28,6 +28,9 @@ class PlaceFirstReading:
             return True
         if k[start] == "AT" and k[start + 1] == "LAST" and k[start + 2] == "SP" and k[start + 3] in (",", "NOT") and type(self.last_step(frame)) is Go and self.act_reach(frame):
             return True
+        if k[start] in ("AT", "IN") and (change := self._when_changed(start)):
+            self.i = change
+            return True
         if k[start] == "AT" and self._at_row_end(frame) or k[start] == "IN" and self.every_first(frame):
             return True
         if k[start] == "AROUND" and k[start + 1] in (":", ",") and not self.depth and not self.open_marks and all(type(step) in (Chain, Note) for step in frame.steps):
@@ -98,6 +101,13 @@ class PlaceFirstReading:
             self.i = start
             return False
         return self.put(frame, Repeat(inner.steps, extent=Extent(), span=self.span(start)))
+
+    def _when_changed(self, start: int) -> int:
+        """ "At the end of Rnd 26 change to white", "in the last st of row 9 switch to B": index of the change; 0 where another thing is said."""
+        k, at = self.k, start + 1
+        while k[at] in ("ENDING", "OF", "THIS", "LAST", "ROW", "ROUND", "AROUND", "PREVIOUS", "STN", ",") or k[at] == "NUM" and k[at - 1] in ("ROW", "ROUND", "AROUND") or k[at] == "ST" and k[at - 1] == "LAST":
+            at += 1
+        return at if k[at] == "CHANGE" and not {"ROW", "ROUND", "AROUND"}.isdisjoint(k[start:at]) else 0
 
     def _at_row_end(self, frame) -> bool:
         """ "At the end of the last row there are 24 dc": a count."""

@@ -3,6 +3,7 @@
 from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Span, Suggestion
 
 from .remarks import tells_of_work
+from .steps_toy_parts import ToyPartReading
 from .tree import Colour, Extent, FastenOff, Leave, Note, Place, Stitch, Unread
 
 _DENIED = frozenset(("OR", "AND", "MORE", "W", "U", "/", "SHAPING", "THIS", "ROUND", "ROW", "ROUND", "IN", "ON", "FOR", "ANY"))
@@ -27,14 +28,14 @@ _WORKS = frozenset(("ST", "STN", "OWN", "CH", "SKIP", "REP", "UNTIL", "CONTINUE"
 _TELLING = frozenset(("W", "U", "REMARK", "ST", "CH", "NUM", "OWN", "STN", "YOU", "DRAW", "WORKOFF", "YO", "HOOK", "RS", "WS", "DROP", "YARN", "SHAPING", "SHAPED", "INCLUDE", "WORKING", "PLACING", "BACKFACING"))
 
 
-class UnreadReading:
+class UnreadReading(ToyPartReading):
     """Reads what is left over."""
 
     def remark(self, frame, closers) -> None:
         """Words that are no step: kept as a Note, or as Unread where they look like an instruction."""
         k = self.k
         start = self.i
-        if k[start] == "REM" and self.rest_is(frame):
+        if k[start] == "REM" and self.rest_is(frame) or self.parts_told(frame):
             return
         if (start == 0 or frame.ended) and self._colour_alone_told(frame):
             return

@@ -250,6 +250,8 @@ class WhereReading(PlaceFirstReading):
 
     def act_place(self, frame) -> bool:
         """ "place 3 sc in each corner": the verb is passed over."""
+        if self.parts_told(frame):
+            return True
         self.i += 1
         return self.k[self.i] in ("NUM", "ST", "OWN")
 

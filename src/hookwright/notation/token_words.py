@@ -68,6 +68,9 @@ class OddWords:
         joined = self._broken(index, text)
         if joined:
             return joined
+        if len(text) == 1 and text in "Rr" and following[0] == "n" and following[2] == end:
+            tokens.push("ROUND", None, start, end)  # "in the last stitch of R20"
+            return index + 1
         if len(text) == 1:
             tokens.push("W" if text.isupper() else "U", None, start, end)
             return index + 1
