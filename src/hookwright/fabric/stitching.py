@@ -1,5 +1,7 @@
 """Stitches into their places: one in each, several in one, several together, spread evenly."""
 
+from dataclasses import replace
+
 from hookwright.ground import at
 from hookwright.notation.tree import Counts, Skip, Stitch
 
@@ -80,10 +82,13 @@ def work_stitch(hand: Hand, step: Stitch, steps, index, after):
         return _each(hand, kind, found, takes, makes, loop)
     if place.which not in ("same", "ring", "beginning"):
         hand.bare_in = None
-    if place.which == "below":
+    deeper = place.row is not None and place.which == "next" and place.extent is None and hand.sequence is not None and not hand.sequence.lies_below(place.row)
+    if place.which == "below" or deeper:
         real = next_real(steps, index + 1)
         if isinstance(real, Skip) and real.place.extent is None and real.place.of in ("st", "sc", "dc", "hdc", hand.base):
             hand.memory["behind"] = True
+            if deeper:  # "FPtr around next dc of Rnd 4, skip the sc behind it"
+                place = replace(place, which="below", rows_down=2)
     found = cells(hand, place)
     if kind in ("spike",):
         loop = loop or "below"

@@ -61,6 +61,12 @@ class View:
                 at = rows[at].below if at >= 0 else -1
         return layout_of(rows[at]) if at >= 0 and at != self.thread.last else None
 
+    def lies_below(self, number: int) -> bool:
+        """Whether the row of that number is the one below; so, too, where nothing is known of it."""
+        rows, at, own = self.thread.fabric.rows, self.thread.last, self.source.numbers
+        below = rows[at].number if at >= 0 else None
+        return below == number if below else not own or own[0] == number + 1
+
     def flat(self, hand):
         """Whether the rows before were worked flat, so that a round now goes along all sides of them: those of the piece, or where a border is
         headed as a piece of its own those that it goes on from."""

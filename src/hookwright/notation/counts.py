@@ -13,6 +13,7 @@ _LEADS = frozenset(("TOTAL", "=", ":", "YOU", "HAVE", "DASH", "THIS", "FOR", "NO
 _TRAILS = frozenset(("TOTAL", "MADE", "THIS", "ROW", "ROUND", "IN", "AROUND", "FOR", "W", "AT", "ENDING", "NOW", "COUNT", "STN", "UNWORKED", "ALL", "HERE", "TOEND", "ACROSS", "OF", "MORE", "LEFT", "REM", "HAVE"))
 
 
+_TALK = frozenset(("W", "U", "YOU", "THIS", "REMARK", "HAVE", "FOR", "OF", "AND", "SEE", "ALL", "AS", "OR", "NOT", "WITH", "BUT", "ANY", "AT", "BEG", "ALWAYS", "MORE", "SAME"))  # words of talk
 _SHRINKS = ("shrink", "narrow", "less", "decreas", "reduc")
 
 
@@ -104,12 +105,23 @@ class CountReading(GrowthReading):
         self.read.stated.append(stated)
         return True
 
+    def _talk_after(self, at: int) -> int:
+        """Index after words that end the row behind a comma at token `at` ("30 sc, my dears.", "36 sc remain, which is plenty"); 0 where work may be told."""
+        k = self.k
+        if k[at] != ",":
+            return 0
+        here = at + 1
+        while k[here] in _TALK or k[here] == "," and k[here + 1] in _TALK:
+            here += 1
+        ends = k[here] == "END" or k[here] == "." and k[here + 1] == "END"
+        return here if here > at + 1 and ends and not (k[here - 1] == "THIS" or k[at + 1] in ("YOU", "HAVE") and "NUM" in k[at:here]) else 0
+
     def _sentence_of_its_own(self, frame) -> bool:
         """ "... dc in next 4 dc . 24 double crochet .": the last sentence, after steps that all have their place."""
         k, at = self.k, self.i + 2
         while k[at] in (".", "STN") or k[at] == "MORE" and self._word(at) == "again":
             at += 1
-        return k[at] in ("END", "REMARK") and frame.ended and self.v[self.i] != 1 and bool(frame.steps) and _all_placed(frame.steps)
+        return (k[at] in ("END", "REMARK") or k[at] == "," and self._talk_after(at)) and frame.ended and self.v[self.i] != 1 and bool(frame.steps) and _all_placed(frame.steps)
 
     def _said_at_the_end(self, frame) -> bool:
         """ "... cl in last ch-1 sp. 11 clusters in this row. Ch 3, turn.": many of a stitch, with no place, in a sentence by themselves."""
@@ -258,6 +270,9 @@ class CountReading(GrowthReading):
         if k[at] == "," and (k[at + 1] == "INCLUDE" or k[at + 1] == "COUNT" and self._word(at + 1) == "counting"):
             while k[self.i] not in (".", "END", ";"):
                 self.i += 1  # "24 dc, including the starting chain."
+            return True
+        if k[at] == "," and (after := self._talk_after(at)):
+            self.i = after
             return True
         if k[at] in ("U", "W") and k[at + 1] in ("SIDE", "OPPOSITE", "BASE"):
             return False  # "6 sc down the other side"

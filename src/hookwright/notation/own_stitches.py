@@ -22,13 +22,13 @@ _N = rf"(?:\d{{1,2}}|{CARDINAL_PATTERN})"
 _ENTRY = Lazy(
     r"[ \t*\"'-]*(?P<name>[A-Za-z0-9][\w'/+-]*(?:[ -][A-Za-z0-9][\w'/+-]*){0,5})\s*(?:[\(\[](?P<abbr>[^()\[\]\n]{1,40})[\)\]])?[\"'*]*\s*(?P<sep>=|:|—|–|-(?=\s)|\.?\s+(?:means|stands\s+for|signifies|denotes)(?:\s+(?:an?|the))?(?=\s))\s*(?=\S)"
 )
-_CUT = Lazy(r"[()\[\]]|;\s*|,\s+(?:and\s+)?|\s+and\s+(?=\S{1,20}\s*[=:])")
+_CUT = Lazy(r"[()\[\]]|;\s*|\.\s+(?=\S{1,20}\s*=)|,\s+(?:and\s+)?|\s+and\s+(?=\S{1,20}\s*[=:])")
 _INLINE_ENTRY = Lazy(r"(?:^|[,;./|]\s+|\n\s*)(?=[A-Za-z][\w/()-]*(?:[ -][\w()]+){0,2}\s*(?:=|:|\s-\s|—)\s*\S)")
 _THAT_IS = Lazy(r",?\s+(?:that\s+is(?:\s+to\s+say)?|i\.e\.?|meaning|in\s+other\s+words),?\s+(?:an?\s+)?(?P<rest>[a-z][a-z ]{1,40})$", re.I)
-_CHAIN_SAID = Lazy(r"[;.]\s*(?:(?:and|the|this|its|beg(?:inning)?|turning|starting|first|initial)\s+)*(?:ch(?:ain)?s?[ -]?\d+|\d+[ -]?ch(?:ain)?s?)\s*(?:(?:at|in|on)\s+(?:the\s+)?(?:start|beg(?:in(?:ning)?)?)\.?\s+(?:of\s+)?(?:(?:an?|each|every|all|the)\s+)?(?:rows?|rnds?|rounds?)\s*)?(?:=|(?:always\s+)?(?:counts?|stands?|serves?|acts?|is|are|do(?:es)?)\b)", re.I)
+_CHAIN_SAID = Lazy(r"[;.]\s*(?:(?:and|the|this|its|beg(?:inning)?|turning|starting|first|initial)\s+)*(?:ch(?:ain)?s?[ -]?\d+|\d+[ -]?ch(?:ain)?s?)\s*(?:(?:at|in|on)\s+(?:the\s+)?(?:start|beg(?:in(?:ning)?)?)\.?\s+(?:(?:of\s+)?(?:(?:an?|each|every|all|the)\s+)?(?:rows?|rnds?|rounds?)\s*)?)?(?:=|(?:always\s+)?(?:counts?|stands?|serves?|acts?|is|are|do(?:es)?)\b)", re.I)
 _SPACES = frozenset(("sp", "sps", "space", "spaces"))
 _CHAIN_SPACE = Lazy(r"\bch(?:ain)?s?[ -]?\d?[ -]?sps?\b|\d[ -]?ch[ -]?sps?\b", re.I)
-_NAME = Lazy(r"[A-Za-z]|\d+[A-Za-z]+(?!\w)|\d+[ -]+[A-Za-z]")
+_NAME = Lazy(r"[A-Za-z]|\d+[A-Za-z]+\d?(?!\w)|\d+[ -]+[A-Za-z]")
 _ONE_STITCH = frozenset(("basic", "post", "extended", "foundation", "edging", "decrease"))
 _GENERAL = frozenset(
     "st sts stitch stitches rep repeat rnd rnds round rounds row rows sp sps space sk skip miss beg beginning tog together rs ws yo yoh yrh blo flo bl fl lp lps loop mc cc mr rem approx cont foll alt patt "
@@ -100,7 +100,7 @@ def _one_by_one(work: str, start: int, end: int):
         entry = _ENTRY.match(work, found.end(), end)
         if not entry or not _is_definition(entry, work, end, "notes") and (entry["sep"] != "=" or entry["name"].lower() not in _GENERAL):
             continue
-        if found[0][0] != ";":  # a comma parts definitions written alike: one word and the same sign each
+        if found[0][0] not in ";.":  # a comma parts definitions written alike: one word and the same sign each
             if sign is None:
                 first = _ENTRY.match(work, start, end)
                 sign = first["sep"] if first else ""

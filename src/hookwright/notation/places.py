@@ -219,11 +219,38 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
         fact = self.lexicon.fact(self.v[at]) if at >= 0 and self.k[at] == "ST" and isinstance(self.v[at], str) else None
         return fact is not None and bool(fact.post)
 
+    def _inside_group(self, start: int) -> Place | None:
+        """ "between the 3rd and 4th dc of next shell", "between the 2 center dc of the shell": its middle; None with nothing read where no group is named."""
+        k, at = self.k, start + 1
+        if k[at] == "ORD" and k[at + 1] in ("AND", "/", "HY") and k[at + 2] == "ORD":
+            at += 3
+        elif k[at] == "FIRST" and k[at + 1] in ("AND", "/") and k[at + 2] == "ORD":
+            at += 3
+        elif k[at:at + 2] == ["NUM", "CENTER"]:
+            at += 2
+        elif k[at] == "CENTER":
+            at += 1 + (k[at + 1] == "NUM")
+        else:
+            return None
+        at += k[at] in ("ST", "STN")
+        if k[at] not in ("OF", "IN"):
+            return None
+        self.i = at + 1
+        place = self.target() or self._noun_place()
+        if place is None or place.of != "group" or place.part:
+            self.i = start + 1
+            return None
+        place.part = "center"
+        return place
+
     def _between(self) -> Place | None:
         """ "between next 2 sts", "between first st and next group", "in space between shells"."""
         start = self.i
         self.i += 1
         k = self.k
+        inside = self._inside_group(start)
+        if inside is not None:
+            return inside
         which, n = "next", 1
         group = ""
         seen = False

@@ -6,8 +6,10 @@ from dataclasses import replace
 
 from hookwright.ground import Number
 
+from .patterns import Lazy
 from .tree import Chain, Colour, Either, Extent, FastenOff, Group, Join, JoinYarn, Note, Place, Repeat, Ring, Skip, Stitch, Turn
 
+_THEN = Lazy(r"\b(?:then|now|from\s+here)\b", re.I)
 BEGINNING = (Chain, Turn, Join, JoinYarn, Colour, Note, Ring)
 
 
@@ -130,8 +132,9 @@ class BareRepeatReading:
         if onward and head < len(steps) - 1 and getattr(getattr(steps[head], "place", None), "which", "") == "first" and type(steps[head]) is Stitch and not steps[head].place.group and steps[head].place.of not in ("sp", "corner", "group") and steps[head].place.extent is None \
                 and all(getattr(getattr(step, "place", None), "of", "st") != "st" or type(step) is Chain for step in steps[head + 1:]) and any(getattr(getattr(step, "place", None), "of", "") == "sp" for step in steps[head + 1:]):
             head += 1  # "sc in first dc, 2 sc in the hole, sc in the dc, over and over": the first comes but once
-        if onward:
-            head = next((index for index, step in enumerate(steps) if type(step) is Repeat and step.mark and step.times is None and not (step.mark in ("(", "[", "{") and step.extent is not None and step.extent.kind == "place")), head)
+        marked = onward and next((index for index, step in enumerate(steps) if type(step) is Repeat and step.mark and step.times is None and not (step.mark in ("(", "[", "{") and step.extent is not None and step.extent.kind == "place")), None)
+        if type(marked) is int:
+            head = marked
         sentence = frame.sentence if frame.sentence < len(steps) else frame.sentence_before
         sentence = max(sentence, head)
         if sentence >= len(steps):
@@ -154,11 +157,15 @@ class BareRepeatReading:
         if sense == "unclear" and times is not None:
             sense = "total"
         everything = [*before, self._bare(whole, steps[:head], times, sense, extent, span)]
+        then = False
+        if onward and marked is None and sentence > head and len(steps) - sentence > 1:  # "Miss 2. Then 1 tr, 3 ch, miss 2, and carry on like that": rather from "then" on
+            then = _THEN.search(self.text, steps[sentence - 1].span.end, steps[sentence].span.start) is not None
+            lately, onward = lately or then, False
         if sentence > head and len(steps) - sentence >= 1 and (not onward or lately):
             part = [*steps[:sentence], self._bare(steps[sentence:], [None], times, sense, extent, span)]
             why = "\"repeat\" may mean all steps so far or only the last sentence"
             readings = [everything[len(before):], part[len(before):]]
-            if lately and getattr(getattr(steps[head], "place", None), "which", "") in ("first", "same"):
+            if then or lately and getattr(getattr(steps[head], "place", None), "which", "") in ("first", "same"):
                 steps[:] = part  # "sc in first st. Now ch 1, skip 1, sc in next, and we do that to the end"
             else:
                 steps[:] = [*before, Either(readings[::-1] if lately else readings, why, span)]

@@ -7,6 +7,8 @@ from .tree import Chain, Colour, Either, Extent, FastenOff, Go, Join, NoJoin, No
 
 _STOPS = frozenset((".", "END", ",", ";", "(", "[", ")", "]", "DASH", "WITH", "AND", "=", ":"))
 _WORKS = frozenset(("ST", "OWN", "CH", "NUM", "MARK", "REP", "SKIP", "SP", "TIMES", "TIMESN", "X", "IN"))
+_TURNING = 5  # a chain that a row begins with has no more chains
+_ALL_OF_IT = frozenset(("MARK", "REP", "EACH", "AROUND", "ACROSS", "TOEND", "TIMES"))  # words of work that takes up a row
 _BESIDES = (Note, Colour, Join, NoJoin, Turn, FastenOff, Chain)
 _LEADS_ON = frozenset(("MARK", "(", "[", "ST", "CH", "NUM", "WORKING", "IN", "SKIP", "JOIN", "ATTACH", "TURN", "MAGIC", "WITH", "CHANGE"))
 _EACH_ONE = 6  # of so many stitches and more, "33 sc each" speaks of rounds and not of the stitches they are worked into
@@ -73,6 +75,24 @@ class CountFirstReading:
         of = self.v[at - 1] if named else "st"
         self.read.stated.append(Stated(((self.v[start], of, None),), "", False, Span(self.s[start], self.e[at - 1])))
         self.i = after
+        return True
+
+    def heads_the_work(self) -> bool:
+        """ "46 V. 3 ch, skip 2, *V in next ...": the count as a sentence of its own before the turning chain and all the work."""
+        k, start, at = self.k, 0, 2
+        while k[at] in ("ST", "STN", "OWN"):
+            at += 1
+        if k[at] != "." or k[1] not in ("ST", "OWN", "STN") or k[at + 1:at + 3] not in (["CH", "NUM"], ["NUM", "CH"]):
+            return False
+        chains = self.v[at + 2] if k[at + 1] == "CH" else self.v[at + 1]
+        group = k[start + 1] != "STN" and (k[start + 1] == "OWN" and len(self.v[start + 1].steps or ()) > 1 or self.names_a_group(start + 1) or self.v[start + 1] in ("cl", "bobble", "popcorn", "puff") or getattr(self.v[start + 1], "kind", "") in ("cl", "bobble", "popcorn", "puff"))
+        if not isinstance(chains, int) or chains > _TURNING or not _ALL_OF_IT.intersection(k[at + 3:]) or not group and "SKIP" in k[at + 3:at + 5]:
+            return False
+        stated = self.count(start)
+        if stated is None or self.i != at:
+            self.i = start
+            return False
+        self.read.stated.append(stated)
         return True
 
     def _state(self, start: int, after: int) -> None:

@@ -121,7 +121,9 @@ class CountsAsReading:
             self.i += 1
         elif k[self.i] == "CH" and number is not None:
             self.i += 1
-        if isinstance(number, int):
+        if number == 0:
+            says.counts = False  # "(skipped 2 ch = 0 sts)"
+        elif isinstance(number, int):
             says.stitches = number
         at = self.i
         if k[at] in (",", "AND", "+", "/"):

@@ -174,8 +174,10 @@ class DescribedReading:
             return False
         step.span = self.span(start)
         last = self.last_step(frame)
-        if type(last) is Stitch and last.place is None and last.kind in ("dec", step.kind) and not frame.ended and k[start - 1] in (":", "(", "DASH", ","):
+        if type(last) is Stitch and last.place is None and last.kind in ("dec", step.kind) and not frame.ended and (k[start - 1] in (":", "(", "DASH", ",") or k[start] in ("(", "[")):
             last.place = step.place
+            if last.kind == "dec" and step.kind.endswith("tog"):
+                last.kind, last.over = step.kind, step.over
             return True
         self.put(frame, step)
         return True

@@ -2,6 +2,8 @@
 
 from .tree import Chain, Counts, Group, Note, Place, Repeat, Skip, Stitch
 
+_GOES = frozenset(("go", "goes", "come", "comes", "belong", "belongs", "sit", "sits"))  # "into each space go 3 dc"
+
 
 def _in_place(step, place: Place):
     step.place = place
@@ -122,6 +124,10 @@ class GatherReading:
             self.i = begin
         if isinstance(place.n, int) and place.n > 1 and self._one_each(frame, place, start):
             return True
+        if k[self.i] == "W" and self._word(self.i) in _GOES or k[self.i] == "YOU":
+            self.i += 1
+            if k[self.i] not in ("NUM", "ST", "OWN", "CH", "(", "["):
+                self.i = begin
         while k[self.i] in (":", ",", "DASH") and k[self.i + 1] in ("NUM", "ST", "OWN", "CH", "(", "["):
             self.i += 1
         if k[self.i] in ("(", "[") and self.match[self.i] > self.i and (not self._not_steps(self.i) or self._list_of_steps(frame, self.i)):

@@ -2,13 +2,33 @@
 
 from .nouns import GROUP_KINDS
 from .stitch_words import Named
-from .tree import Chain, Group, Stitch
+from .tree import Chain, Group, Note, Stitch
 
+_MEANS = frozenset(("means", "is", "equals", "are", "mean"))
 _STEP_WORDS = frozenset(("NUM", "ST", "OWN", "CH", ",", "AND", "HY", "SP", "STN", "IN", "SAME", "NEXT", "LAST", "FIRST", "EACH", "(", ")", "[", "]", "=", "THIS", "ALL", "W", "+", "/"))
 
 
 class MadeOfReading:
     """Reads what a named group is made of where it stands beside its name."""
+
+    def meaning_told(self, frame) -> bool:
+        """ "So an inc means 2 hdc in the same stitch. (hdc x 21, inc) x 5": what a word of the row means is told in a sentence, not worked."""
+        k, start = self.k, self.i
+        if self.v[start] not in ("inc", "dec", "invdec") or self.depth or self.open_marks or k[start + 1] != "=" and self._word(start + 1) not in _MEANS:
+            return False
+        if start and k[start - 1] not in (".", ":", "W", "U", ",", "REMARK"):
+            return False
+        stop = start + 2
+        while k[stop] not in (".", "END", "(", "[", "MARK", ":"):
+            stop += 1
+        told = "ST" in k[start + 2:stop] and k[start + 2] in ("NUM", "ST", "W", "WORKING")
+        work = {"ST", "CH"}.intersection(k[stop:])
+        if not told or k[stop] not in (".", "END") or (k[start + 1] == "=" or start and k[start - 1] == ",") and not (work and all(type(step) in (Chain, Note) for step in frame.steps)) or not work and not frame.steps:
+            return False
+        self.i = stop
+        span = self.span(start)
+        frame.steps.append(Note(self.text[span.start:span.end], span, ".", k[stop] == "."))
+        return True
 
     def names_a_group(self, at: int) -> bool:
         """Whether token `at` names stitches worked into one place, which count one by one."""

@@ -20,6 +20,7 @@ from .tree import (
     NoJoin,
     Note,
     Place,
+    Skip,
     Stitch,
     Turn,
 )
@@ -278,6 +279,13 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
         self.i += 1
         if self._tail_left(frame, start):
             return True
+        if k[self.i] in ("ST", "STN") and k[self.i + 1] == "BACKFACING":  # "leave the sc behind it unworked"
+            at = self.i + 2
+            while k[at] in ("YOU", "THIS", "W", "STN", "ST", "POST"):
+                at += 1
+            if k[at] == "UNWORKED":
+                self.i = at + 1
+                return self.put(frame, Skip(Place(), span=self.span(start)))
         if k[self.i] in ("LAST", "FIRST") and k[self.i + 1] == "SP":
             self.i = start
             return self.act_described(frame)

@@ -25,6 +25,8 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
     def act_stitch(self, frame) -> bool:
         if self.colour_kind is not None and self.names_the_stitch(frame, self.i):
             return True
+        if self.k[self.i + 1] in ("W", "=", "U") and self.meaning_told(frame):
+            return True
         return self.stitch(frame, None, self.i)
 
     def act_number(self, frame) -> bool:
@@ -34,7 +36,7 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             return self._worked_note(frame, start, start + 3)  # "work 30 dc around the cuff, 1 dc per row": how they are spread
         if start < 4 and k[start + 1] in _AFTER_A_LEADING and not self.depth and not self.open_marks and self.count_leads(frame):
             return True
-        if self.count_here(frame):
+        if self.count_here(frame) or not start and "." in k[2:5] and self.heads_the_work():
             return True
         number = self.v[start]
         if frame.ended and not self.depth and k[start + 1] in ("W", "U") and self.things_made(frame, start):

@@ -11,6 +11,7 @@ _BEGINS = frozenset(("ST", "OWN", "CH", "SKIP", "TURN", "FASTEN", "REP", "DONOTJ
 _LEADS = frozenset(("IN", "OF", "FROM", "BETWEEN", "TO", "OVER", "AROUND", "AT", "NEXT", "EACH", "FIRST", "LAST", "SAME", "ORD", "NUM", "THIS", "HY", "AS", "ACROSS", "WITH"))
 _DOUBTFUL = frozenset(("W", "U", "SP"))  # words that begin like the name of something worked, and may be a mistyped one
 _WORKED = frozenset(("STN", "NEXT", "EACH", "EVENLY", "SP", "RING", "FIRST", "LAST", "SAME", "REM", "NUM", "ORD", "ST", "CH", "OWN"))  # where or what is worked
+_GAINING = frozenset(("up", "plus", "adds", "adding", "gain", "gains", "gaining", "grows", "growing", "losing", "loses", "minus", "down"))
 _PLACED = frozenset(("STN", "NEXT", "EACH", "EVENLY"))
 _BEFORE_A_STEP = frozenset((",", ";", ":", "(", "[", "{", "AND", "MARK", "DASH"))
 _COUNTING = frozenset(("count", "counting", "treat", "treating", "regard", "regarding"))
@@ -65,6 +66,10 @@ class UnreadReading(ToyPartReading):
         if k[start] in ("W", "U") and self.patterned(frame):
             return
         if k[start] == "W" and self._word(start) in ("fill", "filling") and self.filled(frame):
+            return
+        if k[start] in ("W", "U") and k[start + 1] == "NUM" and self._word(start) in _GAINING and (after := self._each_time(start + 2)):
+            self.i = after
+            self.keep_words(frame, start, after, True)
             return
         if k[start] == "W" and self._word(start) == "which" and self.gets_more(frame):
             return
@@ -138,6 +143,13 @@ class UnreadReading(ToyPartReading):
         while k[at] in ("NUM", "EACH", "STN", "ST", "OWN", "ALSO"):
             at += 1
         return at if k[at - 1] != "AS" and k[at] in (",", ".", ";", ")", "]", "END") else 0
+
+    def _each_time(self, at: int) -> int:
+        """Index after "dc each time", "sts every round" at token `at`; 0 where none stands there."""
+        k = self.k
+        while k[at] in ("ST", "STN", "MORE", "IN", "ON"):
+            at += 1
+        return at + 2 if k[at] == "EACH" and k[at + 1] in ("TIMES", "ROUND", "ROW", "AROUND") else 0
 
     def tells_length(self, frame) -> bool:
         """ "By now it should be about 150 cm.", "Mine came out at 60 in long.": a sentence of how long the piece is, and no work in it.

@@ -182,7 +182,7 @@ class WhereReading(PlaceFirstReading):
 
     def _worked_note(self, frame, start: int, after: int) -> bool:
         k = self.k
-        while k[after] not in (",", ";", ".", "END", ":", ")", "]", "(", "SKIP") and not (
+        while k[after] not in (",", ";", ".", "END", ":", ")", "]", "(", "SKIP", "MARK") and not (
             k[after] in ("ST", "NUM") and k[after - 1] in ("MADE", "STN", "SP") and after > start + 2
         ) and not (k[after] in ("ST", "OWN") and k[after + 1] in ("AROUND", "IN", "NEXT", "OVER") and (k[start] == "BACKFACING" or k[start + 1:start + 3] == ["IN", "W"])):
             after += 1

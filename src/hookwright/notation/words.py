@@ -267,6 +267,11 @@ class Lexicon:
             if words[0][0].isdigit():  # "5-dc shell": a number leads
                 key = words[0].rstrip("abcdefghijklmnopqrstuvwxyz")
                 rest = (words[0][len(key):], *words[1:]) if words[0] != key else words[1:]
+                if not rest:  # "2in1": letters between digits
+                    key, *rest = re.findall(r"\d+|[a-z]+", words[0])
+                    rest = tuple(rest)
+                    if not rest:
+                        continue
                 after = self.own_numbered.setdefault(key, {})
                 after.setdefault(rest[0], {}).setdefault(rest, Meaning("OWN", own))
             elif own.kind and own.kind == self.words.singles.get(words[0], Meaning("")).value and len(words) == 1 and own.legs is None:
