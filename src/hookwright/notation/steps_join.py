@@ -310,7 +310,7 @@ class JoinReading:
     def _each_row(self, at: int) -> bool:
         """Whether "each round", "in each row" stands at token `at`: the count before it is that of every row."""
         at += self.k[at] in ("IN", "FOR", "ON")
-        return self.k[at] == "EACH" and (self.k[at + 1] in ("ROW", "ROUND") or self.k[at + 1] == "AROUND" and self._word(at + 1) == "round")
+        return self.k[at] == "EACH" and (self.k[at + 1] in ("ROW", "ROUND", "TIMES") or self.k[at + 1] == "AROUND" and self._word(at + 1) == "round")
 
     def act_standing(self, frame) -> bool:
         """ "standing dc in any corner": yarn joined with the stitch itself."""
