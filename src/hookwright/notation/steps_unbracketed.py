@@ -5,6 +5,7 @@ from copy import copy
 from .tree import Chain, Colour, Either, Group, Join, JoinYarn, Note, Place, Stitch, Turn
 
 SPACES = frozenset(("sp", "corner", "group", "gap"))
+_SHAPING = frozenset(("inc", "dec", "invdec"))
 
 
 def begun_in_space(steps: list) -> list:
@@ -79,8 +80,37 @@ def unbracketed(steps: list, text: str) -> list:
                 why = "without brackets it is not plain whether all of it goes into the one place or only the last stitch"
                 out[first:] = [Either(readings, why, group.span)]
                 continue
+        elif place is not None and type(place.n) is int and place.n > 1 and place.which == "next" and not (place.each or place.post or place.extent) and _shared_out(out, step, place):
+            continue
         out.append(step)
     return out
+
+
+def _shared_out(out: list, step, place: Place) -> bool:
+    """ "1 sc, 1 hdc, 1 dc, 1 hdc in next 4 sts", "(sc, hdc, dc) over next 3 sts": as many stitches as places, so one in each; puts both readings into `out`."""
+    run = step.steps if type(step) is Group else [step]
+    if type(step) is Stitch:
+        if step.over or step.kind == "slst":
+            return False
+        total, first = step.n if type(step.n) is int else 0, len(out)
+        while total and total < place.n and first and type(out[first - 1]) is Stitch and out[first - 1].place is None and type(out[first - 1].n) is int:
+            first -= 1
+            total += out[first].n
+        run = [*out[first:], step]
+    if len(run) < 2 or any(type(one) is not Stitch or type(one.n) is not int or one.kind in _SHAPING or one.kind.endswith("tog") for one in run) or len({one.kind for one in run}) < 2 \
+            or sum(one.n for one in run) != place.n or type(step) is Group and any(one.place is not None for one in run):
+        return False
+    apart = [copy(one) for one in run]
+    for one in apart:
+        one.place = Place("next", place.of, one.n, loop=place.loop, layers=place.layers) if one.n > 1 or place.loop else None
+    readings = [apart, [step] if type(step) is Group else list(run)]
+    if type(step) is Stitch:
+        alone = first and type(out[first - 1]) is Stitch and out[first - 1].place is None
+        if len(run) == 2 or alone:
+            readings.reverse()  # "sc 3, hdc, dc in next 2 sts": each as it is said
+        del out[first:]
+    out.append(Either(readings, "as many stitches as places are named, so that one may go into each of them, or all of that into each", run[0].span.to(step.span)))
+    return True
 
 
 def each_unbracketed(steps: list) -> list:
