@@ -34,7 +34,7 @@ def read_again(work: str, start: int, end: int, *, sizes: int = 0) -> AgainRead 
     if first[:3] in ("row", "rnd", "rou") and (found := _rows_so_often(work, start, end, sizes)) is not None:
         found.again.span = Span(begin, found.end)
         return found
-    for opening in _AFTER_A_STITCH if stitch else (_intervals, _starred, _bracketed, _more_rows, _reference, _between, _alternate, _even, _counted, _manner, _in_pattern, _in_colour, _rows_of):
+    for opening in _AFTER_A_STITCH if stitch else (_intervals, _starred, _bracketed, _more_rows, _reference, _between, _alternate, _even, _counted, _manner, _in_pattern, _in_colour, _rows_of, _bare):
         found = opening(work, start, end, sizes)
         if found is not None:
             again = found.again
@@ -130,6 +130,18 @@ def _reference(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
     if verb.startswith("work") and again.last and again.times is None and again.until is None and read.count_of_rows is None and again.total_rows is None:
         return None  # "Work last row" is no reference of its own
     return read
+
+
+def _bare(work: str, start: int, end: int, sizes: int) -> AgainRead | None:
+    """ "Row 2 over and over", "Row 2, seventeen times more": nothing but the rows and how often."""
+    opened = words.BARE.match(work, start, end) if end - start < 100 else None
+    again = tree.Again(sense="unclear")
+    position = rows_meant(work, opened.end(), end, again, sizes) if opened else None
+    if position is None or not again.rows:
+        return None
+    read = AgainRead(again, position, changes=[], notes=[])
+    read_clauses(work, read, end, sizes)
+    return read if words.BARE_ENDS.match(work, read.end, end) and not read.changes else None
 
 
 def _between(work: str, start: int, end: int, sizes: int) -> AgainRead | None:

@@ -7,13 +7,15 @@ from .number_words import CARDINAL_PATTERN, ORDINAL_PATTERN
 from .patterns import Lazy
 
 WORD = rf"(?:{ROW_WORD})"
-VERB = r"(?:(?:(?:cont(?:inue|inuing)?\.?|keep|carry\s+on)\s+(?:to\s+)?)?r(?:ep(?:eat(?:ing)?|eated)?|pt)\.?|work(?:ing)?|cont(?:inue|inuing)?\.?|follow|crochet|make|cr)"
+VERB = r"(?:(?:(?:cont(?:inue|inuing)?\.?|keep|carry\s+on)\s+(?:to\s+)?)?r(?:ep(?:eat(?:ing)?|eated)?|pt)\.?|(?:keep|carry|go)\s+(?:on\s+|going\s+)?(?:doing|working|making|crocheting|with|at)|(?:keep|carry|go)\s+(?:on|going)(?=\s+(?:as|like|the\s+same)\b)|stick\s+(?:with|to)|more\s+of|work(?:ing)?|cont(?:inue|inuing)?\.?(?:\s+with)?|follow|crochet|make|cr)"
 NUMBER_WORD = rf"(?:\d{{1,9}}|(?:{CARDINAL_PATTERN})(?![a-z]))"
 START = Lazy(
     rf"\s*(?:(?:then|now|and|next|all\s+\w+)[,:]?\s+)?(?:(?:just|simply|again|do\s+it|you|we|this\s+(?:row|rnd|round)?\s*is|it's|do|keep\s+(?:going|on))[,:]?\s+){{0,3}}(?:(?P<as>(?:(?:{VERB}|inc(?:rease)?|dec(?:rease)?)\s+)?(?:(?:exactly|just)\s+|in\s+)?(?:the\s+)?(?:(?:exact|very)\s+)?(?:(?:as|like)\s+(?:you|we|i)(?:'ve)?\s+(?:did|worked|made|have\s+done)|as|like|same\s+(?:thing\s+)?as|same|identical\s+to|similar\s+to|what\s+(?:you|we|i)(?:'ve)?\s+(?:did|worked|made|done))(?:\s+(?:for|given\s+for|on|in|with))?)|(?P<verb>{VERB}))"
     rf"(?:\s+(?:back\s+)?(?P<from>from))?\s+(?:(?:the|all)\s+|both\s+(?!(?:the\s+)?(?:rows|rnds|rounds)\b))?(?:(?:pattern|patt|sequence)\s+of\s+(?:the\s+)?(?=r))?",
     re.I,
 )
+BARE = Lazy(rf"\s*(?:(?:just|simply|only|do|again|all|plain)[,:]?\s+){{0,2}}(?=(?:the\s+)?{WORD}\s*\d)", re.I)  # "Row 2 over and over"
+BARE_ENDS = Lazy(r"[\s.,;!]*(?:$|[\[(=–—-]\s*\d)")
 LIST = rf"(?:\s*[\(\[](?:[\d\s,;:/–—-]|{CARDINAL_PATTERN}(?![a-z]))+[\)\]]|(?<=\d)(?:\s?[-–—/]\s?\d{{1,6}}){{2,30}}(?!\d))"
 LAST = Lazy(rf"(?:the\s+)?(?P<which>last|previous|prev\.?|preceding|prior|above|these|those|this|both)\s+(?P<n>{NUMBER_WORD}(?P<list>{LIST})?\s*)?(?:(?:pattern|patt|pat)\.?\s+)?(?P<word>{WORD}|one(?![a-z]))", re.I)
 ROW_PATTERN = Lazy(rf"(?:the\s+|this\s+)?(?P<n>{NUMBER_WORD})[\s-]+{WORD}\s+(?:(?:stripe|colou?r)\s+)?(?:patt(?:ern)?|repeat|sequence)s?(?![a-z])", re.I)
@@ -88,9 +90,9 @@ TIMES = Lazy(
     r"(?:\s*(?P<more3>more|again|further|over))?(?:\s*(?P<total2>in\s+(?:all|total)|total|altogether))?(?![a-z])",
     re.I,
 )
-ONCE = Lazy(r"(?P<n>once|twice|thrice)(?:\s+(?:(?P<more>more|again|further)|(?P<total>in\s+(?:all|total)|altogether)))?(?![a-z])|(?P<again>again|one more time)(?![a-z])|x\s?(?P<x>\d{1,6})(?![\d\w])", re.I)
+ONCE = Lazy(r"(?P<n>once|twice|thrice)(?:\s+(?:(?P<more>more|again|further)|(?P<total>in\s+(?:all|total)|altogether)))?(?![a-z])|(?P<again>again(?!\s+and\s+again)|one more time)(?![a-z])|x\s?(?P<x>\d{1,6})(?![\d\w])", re.I)
 ROW_COUNT = Lazy(
-    rf"(?:for|over|(?:until|till)(?:\s+(?:you(?:'ve|\s+have)|there\s+are|you(?:'ve|\s+have)\s+a\s+total\s+of|(?:the\s+)?(?:work|piece|strip|it)\s+is))?(?:\s+(?:worked|completed|made|done|got))?|,)?\s*(?:the\s+next\s+)?(?P<total>(?:an?\s+)?total\s+of\s+)?(?P<more1>(?:an?\s+)?(?:further|another|additional)\s+)?"
+    rf"(?:for|over|(?:until|till)(?:\s+(?:(?:you|we)(?:'ve(?:\s+got)?|\s+have)|there\s+are|(?:you|we)(?:'ve|\s+have)\s+a\s+total\s+of|(?:(?:the|your)\s+)?(?:work|piece|strip|it)\s+(?:is|has)))?(?:\s+(?:worked|completed|made|done|got))?|,)?\s*(?:the\s+next\s+)?(?P<total>(?:an?\s+)?total\s+of\s+)?(?P<more1>(?:an?\s+)?(?:further|another|additional)\s+)?"
     rf"(?P<n>{NUMBER_WORD}|(?=[\(\[]))(?P<list>{LIST}{{0,3}})\s*(?P<more2>more|further|additional)?\s*(?P<word>{WORD})(?![a-z])(?:\s*(?P<total2>in\s+(?:all|total)|total|altogether|(?:have\s+been|are)\s+(?:worked|complete\w*|done|made|finished)))?",
     re.I,
 )
@@ -144,12 +146,13 @@ GROWS = Lazy(
     r"increas|decreas|\binc\b|\bdec\b|\b(?:one|1|two|2)\s+(?:more|extra|additional|less|fewer)|more\s+(?:single\s+)?(?:groups?|sts?|stitches|dc|tr|sc|clusters?|shells?)|each\s+(?:side|end|corner|row|round|rnd)|extra|additional|grow|\b(?:one|1|two|2)\s+(?:sts?|stitch|[sdh]d?c|h?tr)\s+(?:more|less|fewer)\b|\badding\s+(?:an?|one|1|two|2)\s|every\s+(?:row|round|rnd)", re.I
 )
 FILLER = Lazy(
-    r"(?:,?\s*(?:throughout|in\s+(?:the\s+)?patt?(?:ern)?(?:\s+as\s+(?:set|est\w*))?|for\s+(?:the\s+)?patt?(?:ern)?|across(?:\s+the\s+row)?|around|to\s+end|for\s+(?:all|each)\s+(?:rows?|rounds?|rnds?)|and\s+so\s+on|on\s+(?:this|the\s+(?:other|second|next|new))\s+(?:motif|square|side|piece|one|block|hexagon|strip|half)|in\s+(?:the\s+)?same\s+(?:way|manner)))(?![a-z])", re.I
+    r"(?:,?\s*(?:throughout|in\s+(?:the\s+)?patt?(?:ern)?(?:\s+as\s+(?:set|est\w*))?|for\s+(?:the\s+)?patt?(?:ern)?|across(?:\s+the\s+row)?|around|to\s+end|for\s+(?:all|each)\s+(?:rows?|rounds?|rnds?)|and\s+so\s+on|over\s+and\s+over(?:\s+again)?|again\s+and\s+again|(?:all\s+the|the\s+whole)\s+way(?:\s+(?:up|along|through|down))?|on\s+repeat|(?:each|every)\s+time|all\s+round|turn\s+(?:and\s+turn\s+)?about|on\s+(?:this|the\s+(?:other|second|next|new))\s+(?:motif|square|side|piece|one|block|hexagon|strip|half)|in\s+(?:the\s+)?same\s+(?:way|manner)))(?![a-z])", re.I
 )
 KEEPING = Lazy(
     r",?\s*(?:and\s+)?(?:always\s+)?(?:ending|end|finishing)\s+(?:up\s+)?with\s+(?:one|1|an?)\s+(?:more|extra|additional|new)\s+(?:[a-z]+\s+){1,2}(?:each|every|per|on\s+each|on\s+every|in\s+each)\s+(?:time|row|rnd|round)(?=\s*(?:[.;,(\[=]|$))|"
     r",?\s*(?:and\s+|but\s+)?(?:(?:always|remembering\s+to|remember\s+to|each\s+time|every\s+time)\s+)?(?:turn(?:ing)?|beg(?:in|inning)?|start(?:ing)?)\s+(?:(?:each|every|all|the)\s+(?:row|rnd|round|time)s?\s+)?(?:with|by)\s+(?:an?\s+)?(?:turning\s+)?(?:(?:ch(?:ain)?s?\s*-?\s*\d|\d\s*-?\s*ch(?:ain)?s?)(?:\s*,?\s*(?:(?:each|every)\s+(?:time|row|rnd|round)|at\s+(?:each|every|the)\s+(?:turn|start|beginning)(?:\s+of\s+(?:each|every)\s+(?:row|round|rnd))?|throughout|always))?)(?=\s*(?:[.;,(\[=]|$))"
     r"|,?\s*(?:and\s+)?(?:remembering\s+to\s+|always\s+)?(?:ch(?:ain)?\s*-?\s*\d|\d\s*ch)\s+(?:at|to)\s+(?:(?:the\s+)?(?:start|beg(?:inning)?)\s+of\s+)?(?:each|every)\s+(?:turn|row|round|rnd)(?=\s*(?:[.;,(\[=]|$))"
+    r"|,?\s*(?:and\s+)?(?:with\s+|in\s+)?(?:an?\s+|the\s+)?(?:new|fresh|different|another|next)\s+(?:colou?r|shade)\b[^.;]*"
     r"|,?\s*(?:and\s+)?(?:keeping|maintaining|following|continuing|changing|alternating|matching|carrying|using|working|in)\s+(?:to\s+|the\s+|with\s+|in\s+)?[^.;]{0,40}?(?:colou?rs?|shades?|stripes?|sequence|pattern|patt|chart|(?-i:\b[A-E])(?:,| and| at (?:the )?(?:end|start|beg)|\b(?= ?[.;]|$))|correct|rows each)[^.;]*?(?=,?\s+(?:and\s+)?(?:ending|end|until|finishing)\b|[.;]|$)",
     re.I,
 )

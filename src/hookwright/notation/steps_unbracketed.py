@@ -109,6 +109,9 @@ def _shared_out(out: list, step, place: Place) -> bool:
         if len(run) == 2 or alone:
             readings.reverse()  # "sc 3, hdc, dc in next 2 sts": each as it is said
         del out[first:]
+    if readings[0] is apart and len(run) > 2 and all(one.n == 1 for one in run):
+        out.extend(apart)  # surely
+        return True
     out.append(Either(readings, "as many stitches as places are named, so that one may go into each of them, or all of that into each", run[0].span.to(step.span)))
     return True
 
@@ -126,8 +129,22 @@ def each_unbracketed(steps: list) -> list:
                 inner[-1].place = None
                 out.append(Group(inner, place, span=run[0].span.to(step.span)))
                 continue
+            if place.of == "sp" and step.n != 1 and _chained_before(out):
+                chain, inner = out.pop(), copy(step)  # "..., ch 1, 3 dc in each ch-1 sp along the side": a chain before each
+                inner.place = None
+                out.append(Group([chain, inner], place, span=chain.span.to(step.span)))
+                continue
         out.append(step)
     return out
+
+
+def _chained_before(out: list) -> bool:
+    """Whether a chain of a space stands last, after something that is worked."""
+    last = out[-1] if out else None
+    if type(last) is not Chain or not isinstance(last.n, int) or last.n > 3 or last.role or last.says is not None:
+        return False
+    before = out[-2] if len(out) > 1 else None
+    return type(before) is Group or type(before) is Stitch and before.kind != "slst"
 
 
 def _begun_with_chain(run: list, last: Stitch) -> bool:
