@@ -10,7 +10,7 @@ from .chain_sides import bridge, has_bridge, turn_to_other_side
 from .gaps import gaps_ahead, into_gap, next_gaps_and_spaces, until
 from .hand import Hand
 from .kinds import CHAINS, FOUNDATION
-from .reaching import center_space, count_of, find_stop, is_of_size, is_point, stop_rank
+from .reaching import center_space, count_of, find_stop, is_of_size, is_point, points, stop_rank
 from .worked import FLAG_COUNTS, FLAG_TURNING, FOOT_NONE, Trouble
 
 NEXT_STITCH = Place()
@@ -310,9 +310,10 @@ def next_groups(hand, place, reserve, asked):
         if place.part == "center" and count == 1 and half_left(hand):
             return pass_to(hand, [lay.order[-1]]) or [lay.order[-1]]
         spaces = lay.spaces()
-        if count == 1 and is_point(lay, place) and center_space(lay) >= hand.cur:
-            pass_to(hand, [center_space(lay)])
-            return [center_space(lay)]
+        ahead = [cell for cell in points(lay) if cell >= hand.cur][:1] if count == 1 and is_point(lay, place) else None
+        if ahead:
+            pass_to(hand, ahead)
+            return ahead
         if spaces and bisect_left(spaces, hand.cur) < len(spaces) and not lay.groups:
             return next_spaces(hand, place, reserve, asked)
         if not chosen and not place.part and not spaces and hand.left() >= count:

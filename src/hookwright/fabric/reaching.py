@@ -147,7 +147,9 @@ def find_stop(hand: Hand, place: Place | None) -> int:
         found = lay.corner_cells() or lay.corner_stitches() if place.of == "corner" else sized_spaces(hand, place)
     elif place.of == "group":
         if is_point(lay, place):
-            return max(hand.cur, center_space(lay))  # "in each sp up to the point" of a shawl
+            found = points(lay)
+            at = bisect_left(found, hand.cur)
+            return found[at] if at < len(found) else hand.cur if len(found) == 1 else lay.n
         found = [start for start, _, _ in lay.groups]
     elif place.of == "st":
         return min(hand.cur, lay.n)
@@ -157,9 +159,19 @@ def find_stop(hand: Hand, place: Place | None) -> int:
     return found[at] if at < len(found) else lay.n
 
 
+_APART = 5  # stitches to a point, at the least, where spaces are no lace
+
+
 def is_point(lay, place) -> bool:
     """Whether "the point", "the peak" names the space in the middle, since no group goes by that name and there are spaces."""
     return place.group in POINTS and bool(lay.spaces()) and not any(name in POINTS for _, _, name in lay.groups)
+
+
+def points(lay) -> list[int]:
+    """The spaces that "the point", "next peak" names: those of a poncho or a wave, which lie far apart; else the one in the middle of a shawl."""
+    corners = lay.corner_cells()
+    apart = 1 < len(corners) == len(lay.spaces()) and lay.stitches >= _APART * len(corners)
+    return corners if apart else [center_space(lay)]
 
 
 def center_space(lay) -> int:

@@ -19,6 +19,7 @@ _IN_PUT = Lazy(rf"(?P<place>\bin(?:to)?\s+(?:the\s+|that\s+|your\s+)?(?:next|eac
 _NEXT_GETS = Lazy(rf"(?:(?<=^)|(?<=[.:;,]))\s*(?:and\s+|then\s+)?(?:the\s+)?(?P<place>(?:next|first|last|corner|centre|center|middle)\s+(?:(?:ch|chain)-?\s?\d?\s*)?(?:corner\s+)?(?:stitch|st|space|sp|loop|lp|gap|{_ST}))\s+(?:gets|takes|receives|has)\s+(?=(?:an?|one|two|three|four|\d+)\s+{_ST}|{_ST}|[(\[])", re.I)
 _TUCKED = Lazy(rf"\b(?:tuck|squeeze|squash|cram|fit|nestle)\s+(?=(?:an?|one|two|three|four|five|\d+)\s+{_ST})", re.I)
 _FINISHED = Lazy(r"(?P<place>\bin(?:to)?\s+(?:the\s+)?(?:same|last|final|first|top)\s+[^.,;:()*]{0,24}?)\s+to\s+(?:finish|close|complete)(?:\s+(?:off|up|it))?(?:\s+the\s+(?:row|round|rnd))?(?=\s*(?:[.,;(]|$|\band\b))", re.I)
+_THATS_A = Lazy(r"\s*[:,–—-]\s*(?:(?:and|so)\s+)?(?:that|this|it)(?:'s|\s+is|\s+makes|\s+gives\s+you)\s+(?:an?|one|your|the)\s+(?:whole\s+|full\s+)?(?P<shape>shell|fan|cluster|v-?st(?:itch)?|bobble|puff)(?:\s+(?:made|done|stitch))?(?:(?=\s*[.,;)])|\s*[–—-](?=\s))", re.I)
 _TURNING_WITH = Lazy(r"(?:\b(?:always|and)\s+)?\bturn(?:ing)?\s+(?:(?:each|every)\s+(?:row|time)\s+)?with\s+(?:an?\s+)?ch(?:ain)?\s*-?(?P<n>[1-4])\b(?!\s*(?:sp|loop|lp))", re.I)
 _ALWAYS_ENDING = Lazy(r"\b(?:always\s+(?:(?:end|finish|turn|begin|start)ing\s+)?(?:(?:each|every)\s+(?:row|round|rnd)\s+)?|(?:end|finish|begin|start)ing\s+(?:each|every|all)\s+(?:row|round|rnd)s?\s+)(?:with\s+|by\s+)?(?:an?\s+)?(?=ch(?:ain)?\s*-?\d)", re.I)
 _THESE_ROWS = Lazy(r"(?:(?<=^)|(?<=work ))\s*(?:(?:work\s+)?(?:these|all|both|the)\s+(?:\w+\s+)?(?:rows|rounds|rnds)|(?P<all>all))\s+(?:are\s+(?:worked\s+)?)?in\s+(?=(?:plain\s+)?(?:sc|dc|hdc|htr|tr|single|double|half|treble)\b)", re.I)
@@ -35,6 +36,8 @@ def plain_places(words: str, low: str) -> str:
         words = _NEXT_GETS.sub(lambda found: f" in {found['place']}, ".ljust(len(found[0])) if len(found["place"]) + 6 <= len(found[0]) else found[0], words)
     if "tuck" in low or "squ" in low or "cram" in low or "fit " in low or "nestle" in low:
         words = _TUCKED.sub(lambda found: " " * len(found[0]), words)
+    if ("s a " in low or "s one " in low or "s your " in low or "s the " in low) and ("that" in low or "this" in low or "it" in low):
+        words = _THATS_A.sub(lambda found: f" ({found['shape']} made),"[: 14 + len(found["shape"])].ljust(len(found[0])) if len(found["shape"]) + 9 <= len(found[0]) else found[0], words)
     if "turn" in low and " with " in low:
         words = _TURNING_WITH.sub(lambda found: f"ch {found['n']}, turn".ljust(len(found[0])), words)
     if ("always" in low or "ing each" in low or "ing every" in low or "ing all" in low) and "ch" in low:

@@ -152,6 +152,7 @@ class Reader(WholeRowReading, PlaceReading, StitchReading, ChainReading, OtherRe
         self.row_loop, self.row_layers = "", 1
         self.leaving = False
         self.gap_told = False  # a gap was told by what lies before or after it
+        self.named = None  # groups named in this row, by their names
         self.told_of = None  # the group last told beside its name
         self.times_said = None  # the number of a "sc x 6" without brackets
         self.free_row = None  # number of the row whose free loops were named

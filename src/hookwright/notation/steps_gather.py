@@ -52,6 +52,7 @@ class GatherReading:
                 last.makes = kind
             else:
                 last.name = kind
+                self.named = {**(self.named or {}), kind: last.steps}
             return True
         if first_of and self.first_closed(frame, kind):
             return True

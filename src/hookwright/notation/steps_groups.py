@@ -35,6 +35,8 @@ class GroupReading(GatherReading, AsideReading):
                 self.i = close + 1
                 frame.steps.append(Note(self.text[self.e[start]:self.s[close]].strip(), Span(self.s[start], self.e[close])))
                 return True
+        if k[start + 2] == "=" and self.names_a_group(start + 1) and self.told_of_last(frame, start, close):
+            return True
         follows = self._follows(close)
         if (follows != "steps" or k[start + 1] == "COUNT") and self.says_in_brackets(frame, close):
             return True

@@ -45,12 +45,39 @@ class MadeOfReading:
         if close > at:
             group = self._told_in_brackets(at, close, name)
         elif k[start] == "OF" and k[start + 1] == "NUM" and k[start + 2] == "ST" and isinstance(self.v[start + 2], str):
-            group, self.i = Group([Stitch(self.v[start + 2], self.v[start + 1])], name=name), start + 3
+            group = Group(self._listed(start + 1), name=name)
         else:
             group = None
         if group is None:
             self.i = start
         return group
+
+    def _listed(self, at: int) -> list:
+        """The stitches of "of 1 hdc, 1 dc and 1 hdc in next sp" at token `at`, all of them where a place follows; else the first."""
+        k, steps, after = self.k, [], at
+        while k[at:at + 2] == ["NUM", "ST"] and isinstance(self.v[at + 1], str):
+            steps.append(Stitch(self.v[at + 1], self.v[at]))
+            at += 2
+            after = after if len(steps) > 1 else at
+            while k[at] in (",", "AND", "+") and k[at + 1] in ("NUM", "AND"):
+                at += 1
+        if k[at] in ("IN", "ALL"):
+            self.i = at
+            return steps
+        self.i = after
+        return steps[:1]
+
+    def told_of_last(self, frame, start: int, close: int) -> bool:
+        """ "fan in next sp (fan = 1 hdc, 1 dc, 1 hdc)": what the group just worked is made of; the bracket opens at `start`."""
+        last = self.last_step(frame)
+        if type(last) is not Group or not last.name:
+            return False
+        group = self._told_in_brackets(start + 1, close, last.name)
+        if group is None:
+            return False
+        last.steps = group.steps
+        self.named = {**(self.named or {}), last.name: group.steps}
+        return True
 
     def _told_in_brackets(self, at: int, close: int, name: str):
         from .steps import Frame

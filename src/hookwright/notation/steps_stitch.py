@@ -1,5 +1,7 @@
 """Stitches: "3 dc in next ch-2 sp", "sc 4", "2 hdc in each of next 3 sts", "FPdc around next st", "dec over next 2 sts"."""
 
+from copy import copy
+
 from hookwright.ground import Number, Span
 
 from .nouns import GROUP_KINDS
@@ -262,6 +264,8 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             told = self.made_of(node.name)
             if told is not None:
                 self.told_of = node = told
+                if not self.lexicon.own.get(told.name):
+                    self.named = {**(self.named or {}), told.name: told.steps}
                 if node.place is not None:
                     node.span = self.span(start)
                     return self.put(frame, node)
@@ -376,7 +380,9 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
         """A shell, fan or V-stitch that the pattern has not said: the catalogue's make-up."""
         own = self.lexicon.own.get(kind) or next((own for own in self.lexicon.own.values() if own.kind == kind and own.steps), None)
         base = base or "dc"
-        if own is not None and own.steps and legs is None:
+        if self.named and kind in self.named and legs is None:
+            steps = [copy(step) for step in self.named[kind]]  # told earlier in this row
+        elif own is not None and own.steps and legs is None:
             steps = list(own.steps)
         elif kind == "vst":
             steps = [Stitch(base), Chain(1), Stitch(base)]
