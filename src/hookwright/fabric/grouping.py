@@ -124,7 +124,7 @@ def _goes_on_plainly(steps) -> bool:
     following = next((step for step in steps if isinstance(step, (Stitch, Group, Skip, Repeat, Chain))), None)
     if isinstance(following, Repeat):
         following = following.steps[0]
-    return isinstance(following, Skip) or isinstance(following, Stitch) and following.n == 1 and following.kind not in GATHERED
+    return isinstance(following, (Skip, Chain)) or isinstance(following, Stitch) and following.n == 1 and following.kind not in GATHERED
 
 
 def _count_skipped(hand, step, steps, index, chains):

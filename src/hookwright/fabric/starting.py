@@ -75,6 +75,8 @@ def starting_chain(hand, chain: Chain, steps, index: int):
     if cluster is not None and first is not None and first.kind in kinds.GATHERED:
         says = Counts(False)
     if says is None and first is not None and first.kind in kinds.GATHERED and hand.lay.n and not _further_on(hand, first):
+        says = _mirrored(hand, count, steps)
+    if says is None and first is not None and first.kind in kinds.GATHERED and hand.lay.n and not _further_on(hand, first):
         # the chain stands for the first leg of the cluster
         says = Counts(False)
     if says is None and isinstance(real, Skip) and real.says is not None:
@@ -227,6 +229,8 @@ def _mirrored(hand, count: int, steps) -> Counts | None:
                 return None
             last = step
             continue
+        if isinstance(step, Repeat) and step.steps:
+            step = step.steps[-1]  # "*cl in next sp, ch 1; rep from * to last sc, dc in last sc"
         if isinstance(step, Chain):
             beside = hand.number(step.n) or 0
         break

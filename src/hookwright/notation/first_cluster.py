@@ -44,7 +44,7 @@ def _all_in_pairs(steps: list, kind: str) -> bool:
     for step in steps:
         if type(step) is Repeat:
             inner = [one for one in step.steps if type(one) is not Chain]
-            if step.ending or not inner or any(type(one) is not Stitch or one.kind != kind or not one.over for one in inner):
+            if step.ending or not inner or any(type(one) is not Stitch or one.kind != kind or not one.over and one.place is not None for one in inner):
                 return False
             made = True
         elif type(step) in (Chain, Note, Turn, Join) or type(step) is Stitch and step.kind in ("slst", kind):
@@ -58,13 +58,18 @@ def _one_place(place) -> bool:
     return place.n == 1 and (place.which == "same" or place.of in _SPACES) or place.which == "ring"
 
 
+def _of_as_many_legs(step: Stitch, kind: str) -> bool:
+    """Whether a stitch is this one, or a cluster that has as many legs of the same height ("5-tr cluster over next 5 dc" for tr5tog)."""
+    return step.kind == kind or step.kind == "cl" and step.legs is not None and f"{step.base or 'dc'}{step.legs}tog" == kind
+
+
 def _follows(steps: list, kind: str, one: bool) -> bool:
     """Whether a stitch of this kind comes later, in one place or over several like the first."""
     for step in steps:
-        if type(step) is Stitch and step.kind == kind and step.place is not None and _one_place(step.place) == one:
+        if type(step) is Stitch and _of_as_many_legs(step, kind) and step.place is not None and _one_place(step.place) == one:
             return True
         if type(step) is Repeat and _follows(step.steps, kind, one):
             return True
-        if type(step) is Group and one and any(type(inner) is Stitch and inner.kind == kind for inner in step.steps):
+        if type(step) is Group and one and any(type(inner) is Stitch and _of_as_many_legs(inner, kind) for inner in step.steps):
             return True
     return False

@@ -14,6 +14,8 @@ class MadeOfReading:
     def meaning_told(self, frame) -> bool:
         """ "So an inc means 2 hdc in the same stitch. (hdc x 21, inc) x 5": what a word of the row means is told in a sentence, not worked."""
         k, start = self.k, self.i
+        if k[start + 1] == "=" and frame.ended and frame.steps and not self.depth and self.v[start] not in ("inc", "dec", "invdec"):
+            return self._stands_for(frame, start)
         if self.v[start] not in ("inc", "dec", "invdec") or self.depth or self.open_marks or k[start + 1] != "=" and self._word(start + 1) not in _MEANS:
             return False
         if start and k[start - 1] not in (".", ":", "W", "U", ",", "REMARK"):
@@ -28,6 +30,17 @@ class MadeOfReading:
         self.i = stop
         span = self.span(start)
         frame.steps.append(Note(self.text[span.start:span.end], span, ".", k[stop] == "."))
+        return True
+
+    def _stands_for(self, frame, start: int) -> bool:
+        """ "..., dc in last sc. Cl = dc3tog in one sp.": what a name stands for, told in a sentence after the steps; "sc = 24" counts."""
+        k = self.k
+        if k[start + 2] == "NUM" and k[start + 3] in ("END", ".", ")", ","):
+            return False
+        while k[self.i] != "END" and not (k[self.i] == "." and self._ends_sentence()):
+            self.i += 1
+        span = self.span(start)
+        frame.steps.append(Note(self.text[span.start:span.end], span))
         return True
 
     def names_a_group(self, at: int) -> bool:

@@ -81,6 +81,10 @@ class SpecialStitchReading:
         at = here
         if k[at] in ("ACROSS", "OVER", "AROUND", "IN") and k[at + 1] == "TO":
             at += 1
+        if k[at] in ("ACROSS", "OVER") and k[at + 1] == "AND" and k[at + 2] in ("IN", "TO") and k[at + 3] == "ORD" and isinstance(self.v[at + 3], int) and not self.moved:
+            self.i = at + 4 + (k[at + 4] in ("ST", "STN", "OWN"))  # "ss across and into 4th st": one in each up to it
+            node.place, node.span = Place(n=self.v[at + 3]), self.span(start)
+            return self.put(frame, node)
         if k[at] == "ACROSS" and k[at + 1] in ("EXTEND", "SIDE", "TOP") and k[at + 2] == "OF" and "group" in self.v[at + 3:at + 5]:
             self.i = at + 3 + self.v[at + 3:at + 5].index("group") + 1  # "sl st along the edge of the last block": how it gets to its space
             self.put(frame, node)

@@ -34,7 +34,7 @@ class WholeRowReading:
         if self.between is not None:
             frame.steps = self.with_between(frame.steps)
         steps = settle(frame.steps if self.announced is None else self.without_announced(frame.steps), self)
-        if len(steps) > 2 and self.text.find("tog", self.s[0], self.e[-1]) >= 0:
+        if len(steps) > 2 and (self.text.find("tog", self.s[0], self.e[-1]) >= 0 or self.text.find("luster", self.s[0], self.e[-1]) >= 0):
             close_first_cluster(steps)
         self._bare_name(steps)
         if self._word(0) == "always":
