@@ -40,6 +40,10 @@ def work_chain(hand, step: Chain, steps, index, after):
             and not slips_only(steps):
         hand.make_chains(1, FLAG_TURNING)  # height for the slip stitches that carry the yarn on
         return
+    if hand.starting and hand.in_round and type(count) is int and count > 2 and step.says is None and hand.lay.n and hand.inside is None and isinstance(following, Stitch) and following.kind == "slst" and ahead is not None and ahead.which == "next" and ahead.of == "st" and ahead.n == 1:
+        hand.starting = False  # "*ch 6, sl st in next st; rep from * around": the first loop, which no slip stitch needs as height
+        hand.make_chains(count)
+        return
     if hand.starting and index and isinstance(steps[index - 1], Skip) and step.says is None and len(hand.skipped) >= LEAST_OPENING and hand.in_round:
         hand.starting = False  # "miss the first 9 sts, 2 ch": over a thumb
         hand.make_chains(count)

@@ -7,7 +7,7 @@ from hookwright.ground import at as at_size
 
 from .count_growth import GrowthReading
 from .count_words import LENGTH_UNITS
-from .tree import Chain, Each, Either, FastenOff, Go, Group, Join, Leave, NoJoin, Note, Repeat, Stated, Stitch, Turn
+from .tree import Chain, Each, Either, FastenOff, Go, Group, Join, Leave, Mark, NoJoin, Note, Repeat, Stated, Stitch, Turn
 
 _LEADS = frozenset(("TOTAL", "=", ":", "YOU", "HAVE", "DASH", "THIS", "FOR", "NOW", "ROW", "ROUND", "MADE", ".", "AT", "ENDING", "WITH", "OF"))
 _TRAILS = frozenset(("TOTAL", "MADE", "THIS", "ROW", "ROUND", "IN", "AROUND", "FOR", "W", "AT", "ENDING", "NOW", "COUNT", "STN", "UNWORKED", "ALL", "HERE", "TOEND", "ACROSS", "OF", "MORE", "LEFT", "REM", "HAVE"))
@@ -90,7 +90,7 @@ class CountReading(GrowthReading):
         if nxt not in ("ST", "OWN", "CH", "HY", "SP", "STN") or self.depth or self.open_marks or nxt == "CH" and k[start + 2] not in ("HY", "SP"):
             return False
         if not (start and k[start - 1] == ":" and (self._repeats_to_end(frame) or self._alone_after_colon(frame))) and not self._row_is_done(frame, nxt == "STN") and not self._sentence_of_its_own(frame) and not self._said_at_the_end(frame) and not self._stitches_and_spaces(frame) and not self._reaches_end(frame) and not (
-            nxt == "ST" and frame.steps and (frame.ended or type(frame.steps[-1]) is Repeat) and _makes(frame.steps, self.v[start])
+            nxt == "ST" and frame.steps and (frame.ended or type(frame.steps[-1]) is Repeat or type(frame.steps[-1]) is Mark and type(frame.steps[-2:][0]) is Repeat) and _makes(frame.steps, self.v[start])
         ):
             return False
         stated = self.count(start)
@@ -295,6 +295,9 @@ class CountReading(GrowthReading):
         k, start = self.k, self.i
         if k[start] == "HAVE" and k[start + 1] == "NUM" and k[start + 2] in ("ST", "OWN") and k[start + 3] == "IN" and k[start + 4] in ("FIRST", "LAST", "EACH", "NEXT", "SAME", "SP", "ORD", "BOTH") or k[start:start + 2] == ["HAVE", "NUM"] and k[start + 3] == "EVENLY":
             return self.act_working(frame)  # "sc across, making 2 sc in last st"
+        if k[start] == "YOU" and not frame.steps and not self.after and k[start + 1] in (":", "W") and self._word(start).startswith("this"):
+            self.i = start + 1 + (k[start + 1] == "W")  # "BLO this round only: 48 sc": nothing is worked yet that could be counted
+            return True
         while k[self.i] in _LEADS:
             self.i += 1
         while k[self.i] == "W" and self.i - start < 6:

@@ -21,6 +21,7 @@ _BEFORE_SIZES = Lazy(r"\s*(?P<mark>[,–—-])?\s*(?=(?P<for>for\s)?(?:sizes?|al
 _NUMBER_REMARK = Lazy(rf"\s*(?P<word>{ROW_WORD})\s*(?P<first>\d{{1,4}})(?:\s*[-–—]\s*(?P<last>\d{{1,4}}))?\s*(?:[,;–—-]?\s*(?P<side>RS|WS|right side|wrong side))?\s*", re.I)
 _INC_REMARK = Lazy(r"\s*(?:inc|dec)\w*\.?\s*(?:row|rnd|round|rd)?\.?\s*", re.I)
 _SENTENCE = Lazy(r"(?:\s+(?:is|will\s+be)|'s)\s+(?P<said>(?!(?:all\s+|also\s+|just\s+)*(?:worked|made|crocheted|repeated|done|joined|the\s+same|same|as|like|identical|exactly|similar|now\s+complete|complete|finished)\b)[a-z][a-z', -]{2,60}?)\s*(?P<stop>[:!]|[.,](?=\s))\s*", re.I)
+_ASIDE = Lazy(r"\s*[,—-]\s*(?:and\s+)?(?:(?:this|that|it|which|here)(?:'s|\s+is|\s+will\s+be)|(?=the\s))\s*(?P<said>(?!(?:all\s+|also\s+|just\s+)*(?:worked|made|crocheted|the\s+same|same|as|like)\b)[a-z][a-z', -]{2,50}?)\s*(?P<stop>[:!])\s*", re.I)
 _JUST = Lazy(r"(?:just|so|it's|only|simply|nothing\s+but|with)\b", re.I)
 _ANY_STITCH = Lazy(rf"(?<![a-z])(?:{STITCH_WORD}|(?:singles|doubles|crocheting|slip\s+stitching))(?![a-z])", re.I)
 TAIL_OF_REPEAT = Lazy(r"\s*(?:[x×*]\s*\d|\d+\s*(?:times|x\b|more)|rep|in\b|into\b|around|across|to\b|twice|once|all\b|from\b|until)", re.I)
@@ -38,7 +39,7 @@ def read_tail(label: Label, text: str, end: int, size_names: tuple[str, ...]) ->
             label.end = at
         return
     remarks = 0
-    if not label.firm and text[at : at + 3].lower() in (" is", "'s ", " wi"):
+    if not label.firm and (text[at : at + 3].lower() in (" is", "'s ", " wi") or text[at : at + 2] in (", ", " -", " \u2014")):
         at = _past_sentence(label, text, at, end)
     for _ in range(5):
         if not label.firm:
@@ -74,7 +75,7 @@ def read_tail(label: Label, text: str, end: int, size_names: tuple[str, ...]) ->
 
 def _past_sentence(label: Label, text: str, at: int, end: int) -> int:
     """Where the work begins after a sentence about the row: "Round four is the easy one! Dc in each st", "Row 3 is simple, just hdc across"; `at` where none is."""
-    found = _SENTENCE.match(text, at, end)
+    found = (_ASIDE if text[at : at + 2] in (", ", " -", " \u2014") else _SENTENCE).match(text, at, end)
     if not found or WORKS.search(found["said"]):
         return at
     plain = found["stop"] in ".," and not (found["stop"] == "," and _JUST.match(text, found.end(), end))

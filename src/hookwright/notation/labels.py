@@ -216,6 +216,9 @@ def _ordinal(text: str, at: int, end: int, sizes: int) -> Label | None:
 _CHAINS_AT_ONCE = Lazy(r"ch(?:s|ains?)?\b|\s+ch(?:s|ains?)?\b(?=\s*(?:[,;(]|and\b))", re.I)  # "Foundation row 32ch, 1 tr into ...": no number of the row
 
 
+_TEXTURED = Lazy(rf"(?:puff|bobble|popcorn|cluster|spike|v-?st(?:itch)?)(?:\s+st(?:itch)?)?\s+{ROW_WORD}(?:\s*\d{{1,3}})?\s*(?:\([^()\n]{{1,30}}\)\s*)?:", re.I)
+
+
 def _named(text: str, at: int, end: int, sizes: int) -> Label | None:
     """A row with a name: "Foundation row", "Beading Rnd 26", "Decrease Row", "Foundation ch and row 1"."""
     found = _NAMED.match(text, at, end)
@@ -225,7 +228,8 @@ def _named(text: str, at: int, end: int, sizes: int) -> Label | None:
     known = re.fullmatch(KNOWN_NAMES, found["name"], re.I)
     if not known and any(word in REFERENCE_BEFORE for word in words):
         return None
-    if not known and (any(WORKS.search(word) for word in words) or len(found["name"]) > 40):
+    textured = _TEXTURED.match(text, at, end)  # "Puff row: ...": named after its stitch
+    if not known and not textured and (any(WORKS.search(word) for word in words) or len(found["name"]) > 40):
         return None
     label = Label(at, found.end("word"), plain_word(found["word"]), name=" ".join(found["name"].split()))
     numbers = read_numbers(text, found.end(), end, sizes=sizes)

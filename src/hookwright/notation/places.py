@@ -13,6 +13,7 @@ _STARTS = frozenset((
     "NEXT", "EACH", "FIRST", "LAST", "SAME", "ORD", "ALL", "BOTH", "ANY", "REM", "SKIPPED", "MARKER", "CENTER", "TOP", "BASE", "BEG", "TCH", "THIS", "FREELOOPS",
 ))
 _INTO = frozenset(("IN", "OVER", "THROUGH", "AROUND", "ACROSS", "BETWEEN", "AT"))
+_CHAINS_OVER = frozenset(("handle", "strap", "thumb", "armhole", "underarm", "buttonhole", "button"))  # openings whose chain is worked around
 _WITHOUT_PREPOSITION = frozenset(("NEXT", "EACH", "FIRST", "LAST", "SAME", "ALL", "ACROSS", "AROUND", "BETWEEN", "REM", "OTHER"))
 
 _PIECES = frozenset(("square", "motif", "block", "tile"))
@@ -100,6 +101,9 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
             self.i += 2  # "through both sides"
             self.found_layers = 2
             return None
+        if kind == "OVER" and nxt in ("W", "U") and k[self.i + 1] == "CH" and k[self.i + 2] not in ("NUM", "HY") and self._word(self.i) in _CHAINS_OVER:
+            self.i += 2
+            return Place("next", "sp", 1)  # "30 sc over handle chain"
         if nxt == "LAYERS":
             layers = self.v[self.i]
             self.i += 1
@@ -179,7 +183,7 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
         if leg is not None:  # "11 sc around left leg": one in each of so many
             self.i = leg[1]
             return Place("next", "st", None, group=leg[0])
-        if nxt == "CH" and kind == "ACROSS" and self.moved and "SIDE" in k and "corner" in self.v[:start] and self._word(start + 1).split()[0] in ("foundation", "starting", "beginning", "base", "original"):
+        if nxt == "CH" and kind == "ACROSS" and self.moved and (self.edges_seen or "SIDE" in k and "corner" in self.v[:start]) and self._word(start + 1).split()[0] in ("foundation", "starting", "beginning", "base", "original"):
             self.i = start + 2
             return Place("edge", group="along the bottom")  # "3 sc in corner, 10 sc along foundation ch, 3 sc in corner, 8 sc up the other side"
         if nxt == "CH" and self.first_row and (not self.moved or kind == "ACROSS") and not (k[start - 2] == "NUM" and self.v[start - 2] != 1) and k[start + 2] not in ("NUM", "HY", "SP", "OF", "X"):
@@ -193,6 +197,9 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
         if nxt == "SP" and kind == "AROUND" and self.v[start + 1] == "group" and self._word(start + 1) in _PIECES:
             self.i = start + 2
             return Place(n=None, extent=Extent())  # "sc evenly around the square"
+        if nxt in ("W", "U") and k[start + 2] == "CH" and k[start + 3] not in ("NUM", "HY") and self._word(start + 1) in _CHAINS_OVER:
+            self.i = start + 3
+            return Place("next", "sp", 1)  # "30 sc around handle chain"
         if nxt in ("W", "U") and k[start + 2] == "EXTEND":  # "around neck edge"
             self.i = start + 3
             return Place(n=None, extent=Extent())

@@ -37,6 +37,7 @@ def stitch_words(manner: Manner, step: Stitch) -> str:
     if place.which == "edge":
         return f"work {word} evenly {place.group}" if step.evenly else f"{word} {place.group}"
     if step.evenly:
+        word = f"1 {word}" if step.n == 1 and step.kind in ("inc", "dec") else word
         return f"work {word} evenly {_along(manner, place)}"
     if step.kind.endswith("tog") and step.n == 1 and place_words(manner, place) in ("in each st across", "in each st around"):
         return f"{word} {extent_words(manner, place.extent)}"  # no stitch of the row below takes one by itself

@@ -26,7 +26,7 @@ _BEFORE_TELLING = Lazy(r"(?:^|[.,;:!?—-]|\b(?:and|then|now|so|here|time|next|r
 _EASE_BEFORE = Lazy(rf"(?:^|(?<=[.,;:!?—-]))\s*(?:{_EASE},?\s+){{1,2}}$", re.I)
 _INTO_WITH = Lazy(rf"(?:\b(?:go|work|crochet)\s+)?\b(?P<place>(?:back\s+|straight\s+|right\s+)?in(?:to)?\s+(?:the|each|every|your|that)\b[^.,;:()*\d]{{0,12}}\d{{0,3}}[^.,;:()*\d]{{0,40}}?),?\s+(?P<with>with)\s+(?=(?:an?|one|two|three|four|\d+)\s+{_STITCH})", re.I)
 _POPPED = Lazy(r"\b(?:pop|stick|pack)(?:ping)?\s+(?=(?:an?|one|two|three|four|five|\d+)\s+(?!stitch\s+marker|marker)(?:more\s+)?(?:in\b|into\b|sc\b|dc\b|hdc\b|tr\b|htr\b|single|double|half|treble|slip))", re.I)
-_OWN_WAY = Lazy(r"(?:(?<=crochet)|(?<=treble))(?:s|ing)?\s+(?:your|our|my)\s+way(?=\s)|(?<=stitch)(?:ing)?\s+(?:your|our|my)\s+way(?=\s)", re.I)
+_OWN_WAY = Lazy(r"(?:(?<=crochet)|(?<=double)|(?<=treble))(?:s|ing)?\s+(?:your|our|my)\s+way(?=\s)|(?<=stitch)(?:ing)?\s+(?:your|our|my)\s+way(?=\s)", re.I)
 _IN_THIS_ROUND = Lazy(r"^\s*(?:(?:and|so|then|now)\s+)?(?:on|in|for)\s+(?:the|this|our|your)\s+(?:next|second|third|fourth|fifth|sixth|same|following)?\s*(?:round|row|one),?\s+(?=\S)", re.I)
 _PART = r"(?:\s+(?:here|again|now|slightly|a\s+(?:bit|little)|(?:over|at|across|for|along|on|round|around|in)\s+(?:the\s+|each\s+|both\s+|either\s+)?(?!(?:next|first|last|same|stitch|st|sts|stitches)\b)[a-z]{3,12}(?:\s+of\s+(?:the|this|your)\s+[a-z]{3,8})?))*"
 _SHAPE = r"(?:(?:start|begin)\s+(?:to\s+)?)?(?:decreas(?:e|ing)|increas(?:e|ing)|shap(?:e|ing)|(?:lose|gain|add)\s+an?\s+stitch)"

@@ -38,6 +38,9 @@ _PLAIN = Lazy(rf"\b(?P<n>{_NUMBER})\s+plain(?:\s+(?:stitch(?:es)?|sts?))?(?=\s*(
 _AT_THE_SPACES = Lazy(r"(?:,\s*)?(?:\band\s+)?\b(?:when(?:ever)?|every\s+time|any\s+time|once|as)\s+(?:you|we)\s+(?:reach|get\s+to|come\s+to|hit|meet)\s+(?:(?:the|those)\s+(?P<many>[a-z0-9 -]{0,12}?(?:space|sp|loop|corner|gap|arche?))s|(?:each|every|an?|any)\s+(?P<one>[a-z0-9 -]{0,12}?(?:space|sp|loop|corner|gap|arch)))\s*,?\s+(?:just\s+|simply\s+)?(?:put\s+|work\s+|do\s+|make\s+|pop\s+)?(?P<steps>[^.;]{3,60}?)\s+(?:in(?:to)?\s+(?:it|them|there|those|each(?:\s+one|\s+of\s+them)?)|there)(?=\s*(?:[.,;]|$))", re.I)
 _GRAB = Lazy(r"^\s*(?:(?:now|so|next|first),?\s+)?(?:grab|take|get|bring\s+in|pull\s+out|reach\s+for|swap\s+in)\s+(?:your\s+|the\s+|a\s+)?(?P<what>[a-z ]{0,18}?(?:colou?r|yarn|shade)(?:\s+[A-D]\b)?)(?=\s*[.,;:]|\s+and\b)", re.I)
 _REPEAT_TOLD = Lazy(r"(?<=repeat that)\s*(?P<mark>[—(]|-{1,2}(?=\s)|\s-|,\s+so\s+that's)[^—()*;.]{5,70}?(?:[—),]|\s-{1,2}(?=\s))(?=\s*(?:until|till|all\s|across|around|to\s+the|\w+\s+times))", re.I)
+_STILL = Lazy(r"(?<=[.!;,—-]\s)(?P<n>\d+|[a-z]{3,9}(?:-[a-z]{3,5})?)(?:\s+(?:stitches|sts))?\s+still(?=\s*[.!]?\s*$)", re.I)
+_BY_TURNS = Lazy(r"\b(?:go|keep\s+going|swap|switch)\s+back\s+and\s+forth(?:\s+(?:like\s+that|between\s+(?:them|the\s+two|those(?:\s+two)?|these(?:\s+two)?)))?(?=\s+(?:all|across|to|until|around|the\s+whole))|\balternat(?:e|ing)\s+(?:(?:the|these|those|your)\s+)?(?:two\s+)?(?:loops|sts|stitches|them|these|those|these\s+two|the\s+two)(?=\s+(?:all|across|to|until|around|the\s+whole))", re.I)
+_BRINGS_US = Lazy(r"(?:\band\s+)?\b(?:that|this|which|it)(?:'ll|\s+will|\s+should)\s+(?:bring|take|get|leave|give|put|make)(?:\s+(?:you|us|me|it))?(?:\s+(?:back|right))?(?:\s+(?:up|down))?(?:\s+(?:to|at|with|on))?\s+(?=(?:\d+|[a-z]{3,9}(?:-[a-z]{3,5})?)(?:\s+(?:st|sts|stitches|sc|dc|hdc|tr|htr))?\s*(?:[.!,;)]|$))", re.I)
 _GO_INTO = Lazy(rf"(?P<stitch>{_STITCH})\s+goe?s?\s+(?=(?:all\s+)?in(?:to)?\s)", re.I)
 _IS_A = Lazy(r"\bevery\s+(?:single\s+)?stitch\s+is\s+an?\s+(?P<what>increase|decrease)\b", re.I)
 _IT_IS = Lazy(rf"{_FIRST}\s*(?:(?:this|now|then|next|so)\s+)?(?:it's|it\s+is|there's|there\s+are|comes?)\s+(?:just\s+|simply\s+|only\s+|back\s+to\s+)?(?=(?:{_NUMBER}\s+)?(?:{_STITCH}|ch(?:ain)?\s*\d))", re.I)
@@ -96,6 +99,12 @@ def plain_turns(words: str, low: str) -> str:
         words = _IN_ALL.sub(lambda found: _filled(found, " total"), words)
     if "loop" in low and ("working" in low or "worked" in low):
         words = _WORKING_IN.sub(lambda found: _filled(found, f"working {found['in']}{',' if found['so'] else ''}"), words)
+    if "back and f" in low or "alternat" in low:
+        words = _BY_TURNS.sub(lambda found: _filled(found, "alternate"), words)
+    if "'ll " in low or " will " in low or " should " in low:
+        words = _BRINGS_US.sub(lambda found: _filled(found, "= "), words)
+    if " still" in low:
+        words = _STILL.sub(lambda found: _filled(found, f"= {found['n']}"), words)
     if "plain" in low:
         words = _PLAIN.sub(lambda found: _filled(found, f"{found['n']} sc"), words)
     if (" you " in low or " we " in low) and ("when" in low or " time " in low or "once " in low or "as " in low):

@@ -208,7 +208,9 @@ class SpecialStitchReading:
             del frame.steps[before:]
             self.i = start
         at += k[at] == "ASFOLLOWS" and self._word(at) == "by"
-        if k[at] != "NUM":
+        if k[at] == "TIMESN" and isinstance(self.v[at], int):  # "sc around, increasing once"
+            evenly = evenly or k[at + 1] in (",", ".", ";", "END", "(", "[")
+        elif k[at] != "NUM":
             return False
         number = self.v[at]
         at += 1 + (k[at + 1] in ("STN", "ST", "TIMES"))

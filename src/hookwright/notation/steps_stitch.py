@@ -249,7 +249,7 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             self.i += 1
         if said is not None and k[self.i] in _SHAPING_ENDS and self._comma_left_out(frame, value, said, start):
             return True
-        if isinstance(value, Named) and value.kind == "inc" and number in (None, 1):
+        if isinstance(value, Named) and value.kind == "inc" and number in (None, 1) and k[self.i] != "EVENLY":
             node = Stitch(value.base, 2)  # "dc inc": two in one stitch
             self._placed(frame, node, start, 2)
             if frame.steps and frame.steps[-1] is node and node.place is None:

@@ -192,7 +192,7 @@ class StitchPlaceReading(StitchAfterReading):
                     self.i += 1
         if type(node) is Stitch:
             node.evenly = evenly
-            if evenly and node.kind.endswith("2tog") and node.n != 1 and self.lexicon.fact(node.kind).base:
+            if evenly and node.kind.endswith("2tog") and (node.n != 1 or number == 1) and self.lexicon.fact(node.kind).base:
                 node.base, node.kind = self.lexicon.fact(node.kind).base, "dec"  # "4 sc2tog evenly across": among plain stitches
             self._together(node)
         if k[self.i] == "EVENLY" and type(node) is Stitch:

@@ -103,7 +103,7 @@ def _together(kinds, values, at: int, lexicon: Lexicon, words):
                     return Named("cl", values[at], values[here]), after + 1
                 kind = _known(f"{values[here]}{values[at]}tog", lexicon)
                 return (kind, after + 1) if kind else None
-            if kinds[after] == "ST" and values[after] == "dec" and not _apart(kinds, values, here, after) and (kinds[here - 1] == "HY" or values[at] < 6):
+            if kinds[after] == "ST" and values[after] == "dec" and kinds[after + 1] != "EVENLY" and not _apart(kinds, values, here, after) and (kinds[here - 1] == "HY" or values[at] < 6):
                 if kinds[after + 1] in _PLACED and kinds[after + 1] != "NEXT" or kinds[here - 1] == "HY":
                     return Named("cl", values[at], values[here]), after + 1
                 kind = _known(f"{values[here]}{values[at]}tog", lexicon)

@@ -23,7 +23,7 @@ What to do: add "leave remaining 5 sts unworked", or work them.
 """
 
 from hookwright.ground import LOOK, Suggestion, at
-from hookwright.notation.tree import Each, Group, Repeat, Stitch, Turn
+from hookwright.notation.tree import Each, Group, Note, Repeat, Stitch, Turn
 
 from ..about_row import about_row
 from ..case import Case
@@ -45,6 +45,8 @@ def _said_how_far(row, lefts) -> bool:
 
 def _part_of_its_own(row) -> bool:
     """Whether a Row 1 turns where it says, and states its count or is named after a part: a strap, a flap, a shoulder over some of the stitches there."""
+    if any(isinstance(step, Note) and "back and forth" in step.text.lower() for step in row.steps[-2:]):
+        return True  # "turn, working back and forth from here"
     named = not _PARTS.isdisjoint(row.name.lower().split())
     return row.numbers[:1] == (1,) and row.word != "Round" and (bool(row.stated) or named) and any(isinstance(step, Turn) for step in row.steps[-3:])
 
