@@ -186,6 +186,11 @@ class BareRepeatReading:
         steps, span = frame.steps, self.span(start)
         head = self._head(steps)
         sentence = frame.sentence if frame.sentence < len(steps) else frame.sentence_before
+        whole = steps[head:]
+        if sense == "total" and len(once := _once(whole)) < len(whole):
+            steps[head:] = [self._bare(once, steps[:head], times, sense, None, span)]  # "two plain, increase; two plain, increase; do that six times": shown twice, and so often in all
+            self.moved = True
+            return True
         chain = next((index for index in range(len(steps) - 1, head, -1) if type(steps[index]) is Chain and type(steps[index - 1]) is not Chain), head)
         begins = []
         for begin in (sentence, chain, head):
