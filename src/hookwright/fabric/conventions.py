@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 
-from hookwright.ground import NOWHERE
+from hookwright.ground import NOWHERE, at
 from hookwright.notation.tree import Chain, Either
 
 from . import kinds
@@ -10,6 +10,7 @@ from .choosing import hard
 from .sequence import LIMIT, Sequence
 from .settings import Settings
 from .starting import BEFORE, first_stitch
+from .statement import layout_from
 from .worked import Assumption
 
 ROUNDS = 6  # at most so many times is the pattern worked anew with another convention
@@ -68,18 +69,38 @@ def work_pattern(pattern, *, below=None, in_round=False, sizes=None, limit=LIMIT
     """Works every row in every size under one set of conventions, the one under which most rows hold.
 
     Where a stated row below was laid under a last row that refers back, and the counts do not come out so, it is laid under the first; so, too,
-    where the rows before the last come out over it by their own counts.
+    where the rows before the last come out over it by their own counts. Where they don't, and what was given has the very count that the last of
+    them states, it is taken for that row as it was worked.
     """
     score, refers, made = _worked(pattern, below, in_round, sizes, limit, row_height_mm, True, record)
-    if refers:
+    if not refers and below is not None and _stated_just_before(pattern, made, below):
+        other, refers, under_last = _worked(pattern, below, in_round, sizes, limit, row_height_mm, "all", record)
+        if other:
+            return made
+        made = under_last
+    elif refers:
         other, _, under_all = _worked(pattern, below, in_round, sizes, limit, row_height_mm, False, record)
         if other < score or _earlier_rows_hold(pattern, under_all):
             return under_all
+    if refers:
         for fabric in made.fabrics:
             if fabric.rows:
                 first = fabric.rows[0]
                 first.assumed = [*first.assumed, Assumption("fragment", "it lies on the row below that was given; the rows before it are only what it refers to", first.row.span if first.row is not None else NOWHERE)]
     return made
+
+
+def _stated_just_before(pattern, work, below) -> bool:
+    """Whether the rows before the last do not come out over the row below that was given, and it has as many stitches as the last of them states."""
+    rows = [row for _, row in pattern.rows()]
+    if len(rows) < 2 or rows[-1].again is not None or not rows[-2].stated:
+        return False
+    said = rows[-2].stated[-1].items[0][0]
+    for size, fabric in enumerate(work.fabrics):
+        early = [worked for worked in fabric.rows if worked.row is not None and worked.row is not rows[-1]]
+        if not early or early[-1].stitches == at(said, size) or at(said, size) != layout_from(below, size).stitches:
+            return False
+    return bool(work.fabrics)
 
 
 def _earlier_rows_hold(pattern, work) -> bool:

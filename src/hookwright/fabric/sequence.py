@@ -62,7 +62,7 @@ class Sequence:
         self.counts = counts  # False: stated counts are left out (for deriving multiples)
         self.stop_at_trouble = self.stopped = False
         self.stopped_by = (None, ())  # the row at which it stopped, as written and as worked in each size
-        self.refers = refers  # whether rows before a last one that refers back may be only what it refers to
+        self.refers = refers  # whether rows before a last one that refers back may be only what it refers to; "all": before any last row
         self.record = record  # a recording.Record that keeps the step of every stitch; None where nobody asks
         self.hand = Hand if record is None else record.hand
         self.cycles = cycles  # at most so many rows of a range are worked, None all
@@ -105,7 +105,7 @@ class Sequence:
         if self.below is None or len(rows) < 2 or not self.refers:
             return
         last = rows[-1][1]
-        if last.again is None and not goes_on(last.steps):
+        if last.again is None and not goes_on(last.steps) and self.refers != "all":
             return
         for _, row in rows[:-1]:
             if row.again is None:

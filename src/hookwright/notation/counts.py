@@ -75,6 +75,7 @@ def _goes_all_the_way(steps) -> bool:
     return False
 
 
+_OVER_BEFORE = frozenset(("ACROSS", "AROUND", "TOEND", ".", "TURN", "STN", "CH", "ST", "SP", "TIMES", "MARK", "JOIN"))
 _ABOUT_A_COUNT = frozenset(("pieces", "pcs", "units", "again", "still", "altogether", "now", "here", "so", "overall", "left", "too"))
 
 
@@ -441,6 +442,8 @@ class CountReading(GrowthReading):
                 stated.per = "more"
                 return stated
             return None
+        if k[at] == "ST" and k[at + 1:at + 3] == ["X", "NUM"] and at + 3 == close:
+            return self._times_so_many(opening, close)
         if k[at] == "ST" and (self.v[at] not in ("inc", "dec") or k[at + 1] != "NUM"):
             return None
         if k[at] == "ST":  # "(inc 6, 24 sts)"
@@ -475,5 +478,14 @@ class CountReading(GrowthReading):
         while k[self.i] in _TRAILS or k[self.i] in (".", ",", ";"):
             self.i += 1
         return stated if k[self.i] == "END" else None
+
+    def _times_so_many(self, opening: int, close: int) -> Stated | None:
+        """ "sc across (sc x 30)": so many of the stitch, where the row is over."""
+        k, number, of = self.k, self.v[close - 1], self.v[close - 3]
+        over = k[close + 1] in ("END", "TURN") or k[close + 1] in (".", ",", ";") and k[close + 2] in ("END", "TURN", "JOIN", "FASTEN", "DONOTTURN", "DONOTJOIN")
+        if not over or not isinstance(of, str) or of in ("inc", "dec") or k[opening - 1] not in _OVER_BEFORE or not isinstance(number, PerSize | int) or isinstance(number, int) and number < 4:
+            return None
+        self.i = close
+        return Stated(((number, of, None),), span=Span(self.s[opening], self.e[close]))
 
     # ------------------------------------------------------------ the count itself

@@ -185,7 +185,7 @@ class AsideReading:
             self.i = close + 1  # "(1 st dec)" after what decreases it
             frame.steps.append(Note(text, span))
             return True
-        restated = "X" in inner and all(kind in ("NUM", "X", "ST", ",", "CH", "AND", "+", "HY", ";", "=") for kind in inner) and (follows != "steps" and not self._goes_on_so(start, close) or (k[close + 1] in ("IN", "OVER", "EACH") or type(self.last_step(frame)) in (Either, Repeat)) and not any(inner[at] == "X" and inner[at - 1] == "ST" for at in range(1, len(inner))))
+        restated = "X" in inner and not (k[start - 1] == k[close + 1] == "," and len(inner) == 3) and all(kind in ("NUM", "X", "ST", ",", "CH", "AND", "+", "HY", ";", "=") for kind in inner) and (follows != "steps" and not self._goes_on_so(start, close) or (k[close + 1] in ("IN", "OVER", "EACH") or type(self.last_step(frame)) in (Either, Repeat)) and not any(inner[at] == "X" and inner[at - 1] == "ST" for at in range(1, len(inner))))
         worked = any(kind in ("ST", "CH", "OWN", "SKIP", "REP", "(", "[") for kind in inner)
         tells = inner[0] in _REMARKS or follows != "steps" and any(kind in ("W", "HAVE") and self._word(at) in _SAYING for at, kind in enumerate(inner, start + 1)) or inner[0] == "=" or inner[0] in ("CENTER", "TOP", "BASE", "AT") and "NUM" not in inner and "," not in inner
         if not restated and follows == "steps" and worked and inner[0] not in ("REMARK", "OR", "YOU"):

@@ -13,8 +13,11 @@ class ColourListReading:
     def told_in_colours(self) -> None:
         """Finds whether the row is told so: numbers that stand before a colour and no stitch, and one stitch named for all of them."""
         k = self.k
-        if "SHADE" not in k and "W" not in k or not any(k[at] == "NUM" and self._colour_alone(at + 1) for at in range(len(k) - 2)):
+        if "SHADE" not in k and "W" not in k:
             return
+        told = [k[at - 1] for at in range(len(k) - 2) if k[at] == "NUM" and self._colour_alone(at + 1)]
+        if not told or len(told) > 1 and all(before == "ST" for before in told):
+            return  # "sc 5 red, sc 3 white": each has its stitch
         kinds = {self.v[at] for at in range(len(k)) if k[at] == "ST" and self.v[at] not in ("slst", "inc", "dec")}
         if len(kinds) == 1 and isinstance(kind := kinds.pop(), str):
             self.colour_kind = kind

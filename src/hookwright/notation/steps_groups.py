@@ -151,10 +151,11 @@ class GroupReading(GatherReading, AsideReading):
         if self._explains(frame, steps, start, close):
             return True
         mark = self.k[start]
-        if place is not None:
+        unworked = all(type(step) in (Note, Unread) for step in steps)
+        if place is not None and not unworked:
             frame.steps.append(Group(steps, place, span=self.span(start)))
             return True
-        if all(type(step) in (Note, Unread) for step in steps):  # nothing that is worked: a remark
+        if unworked:  # nothing that is worked: a remark ("(under the chain, not in it)")
             del self.read.findings[findings:]
             frame.steps.append(Note(self.text[self.e[start]:self.s[close]].strip(), self.span(start)))
             return True

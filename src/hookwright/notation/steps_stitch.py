@@ -12,7 +12,7 @@ from .steps_skip import SkipReading
 from .steps_special import SpecialStitchReading
 from .steps_stitch_places import PLACE_STARTS, StitchPlaceReading
 from .stitch_words import Named
-from .tree import Chain, Either, Group, Note, Place, Repeat, Stitch
+from .tree import Chain, Colour, Either, Group, Note, Place, Repeat, Stitch
 
 _AFTER_A_LEADING = frozenset(("STN", "ST", ".", ":", "DASH"))
 _UNNAMED_IN = frozenset(("NEXT", "SAME", "ONEAFTER", "FIRST", "LAST", "EACH"))
@@ -245,6 +245,9 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             return True  # "sc both edges together with 6 sc"
         if number is None:
             number = self._number_after()
+            if number is not None and k[self.i] in ("SHADE", "W") and self._colour_alone(self.i):  # "sc 5 ecru, sc 3 red"
+                frame.steps.append(Colour(self._colour_name(self.i, self.i + 1), span=Span(self.s[self.i], self.e[self.i])))
+                self.i += 1
         if k[self.i] == "MADE" and (said is not None or k[self.i + 1] == "IN"):
             self.i += 1
         if said is not None and k[self.i] in _SHAPING_ENDS and self._comma_left_out(frame, value, said, start):
@@ -252,7 +255,7 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
         if isinstance(value, Named) and value.kind == "inc" and number in (None, 1) and k[self.i] != "EVENLY":
             node = Stitch(value.base, 2)  # "dc inc": two in one stitch
             self._placed(frame, node, start, 2)
-            if frame.steps and frame.steps[-1] is node and node.place is None:
+            if node.place is None and frame.steps and (frame.steps[-1] is node or type(frame.steps[-1]) is Repeat and frame.steps[-1].steps == [node]):
                 node.place = Place()
             return True
         node = self._node(value, 1 if number is None else number)
@@ -339,7 +342,7 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
         elif after == "CH":
             if k[at + 2] != "NUM" and not (k[at + 2] == "HY" and k[at + 3] == "NUM"):
                 return None
-        elif after not in _AFTER_A_NUMBER and not (after == "W" and self._word(at + 1) in ("up", "down")):  # "sc 10 down left front"
+        elif after not in _AFTER_A_NUMBER and not (after == "W" and self._word(at + 1) in ("up", "down") or after in ("W", "SHADE") and self._colour_alone(at + 1)):  # "sc 10 down left front"
             return None
         elif k[at - 1] == "DASH":
             return None

@@ -7,7 +7,8 @@ _BEFORE_A_SHADE = frozenset(("WITH", "CHANGE", "ATTACH", "FASTEN", "COLOUR", "YA
 _RUN_INTO = ("into", "in", "the", "of", "from", "and")
 _BEFORE_A_COUNTED = frozenset(("NUM", "ST", "STN"))  # "10 sts A", "4 in B"
 _NEVER_A_NOUN = frozenset(("UNTIL", "TIMES", "TO", "IN", "FROM", "AND", "OF", "WITH", "TURN", "AROUND", "ACROSS", "THROUGH", "OVER", "BETWEEN", "AT", "TOEND", "TIMESN", "SKIP", "JOIN", "REP", "EACH", "NEXT", "FOR", "AS", "OR", "BUT", "NOT", "LEFT", "LEAVE", "TOG", "EVENLY", "WORKING", "CHANGE", "MADE", "COUNT"))
-_AFTER_A_COLOUR = frozenset((",", ";", ".", ")", "]", "*", "and"))
+_AFTER_A_COLOUR = frozenset((",", ";", ".", ":", ")", "]", "*", "and"))
+_BREAKS = frozenset(("", ",", ";", ".", ":", "("))
 
 
 class OddWords:
@@ -73,6 +74,9 @@ class OddWords:
             return index + 1
         if len(text) == 1:
             tokens.push("W" if text.isupper() else "U", None, start, end)
+            return index + 1
+        if (before in _BREAKS and following[1] not in ("and", "*") and following[1] in _AFTER_A_COLOUR or before == "NUM" and (following[1] in _AFTER_A_COLOUR or not following[1])) and lexicon.names_a_colour(text):
+            tokens.push("SHADE", text, start, end)  # "Ecru, ch 3, 15 dc": the colour by itself
             return index + 1
         if before in ("WITH", "FASTEN", "SHADE", "ATTACH") or self._named_in_passing(index, text, before) or lexicon.names_a_colour(text) or (before == "TO" and tokens.kinds[-2:-1] and tokens.kinds[-2] in ("CHANGE", "COLOUR")):
             tokens.push("U", None, start, end)

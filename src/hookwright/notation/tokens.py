@@ -1,6 +1,7 @@
 """A row's words and marks in order, each with what it is and where it stands. Works on cleaned text (see clean)."""
 
 from .patterns import Lazy
+from .shaping_told import take_shaping_told
 from .size_lists import merge_size_lists
 from .spoken import plainly
 from .stitch_words import SEVERAL_PARTS, merge_stitch_words
@@ -31,6 +32,7 @@ _MAY_LEAD_ON = _PASSED_OVER | {"-", "."}  # what may stand between the words of 
 _TAKES_A_LOOK = frozenset(("GLUE", "COLOUR", "TOG", "OWN"))  # words whose token hangs on what stands about them
 _AFTER_A_LONG = frozenset((",", ";", ".", "in", "into", "on", ")", "]", "*"))
 _SLIPPED_TO = frozenset(("top", "first", "1st", "beg", "beginning", "join", "2nd", "3rd", "4th", "second", "third", "fourth"))  # "slip to top of ch 3"
+_POPPED_IN = frozenset(("a", "the", "some", "your", "his", "her", "it", "them", "both", "that", "those", "any", "more", "another"))
 _DIGITS = str.maketrans("lIO", "110")
 _ENDS = ("END",) * 8  # after the last token: a phrase may look so far ahead wherever it stands
 _NO_VALUES = (None,) * len(_ENDS)
@@ -58,6 +60,8 @@ def tokenise(text: str, start: int, end: int, lexicon: Lexicon) -> Tokens:
         merge_size_lists(tokens, lexicon)
     if reading.merge:
         merge_stitch_words(tokens, lexicon)
+        if "(" in tokens.kinds:
+            take_shaping_told(tokens, lexicon)
     tokens.kinds += _ENDS
     tokens.values += _NO_VALUES
     tokens.starts += (end,) * len(_ENDS)
@@ -112,6 +116,10 @@ class _Reading(OddWords, NumbersAndMarks):
                     continue
                 if small == "slip" and index + 3 < len(raw) and raw[index + 1][1].lower() in ("to", "into", "in") and (raw[index + 2][1].lower() in _SLIPPED_TO or raw[index + 2][1].lower() in _PASSED_OVER and raw[index + 3][1].lower() in _SLIPPED_TO):
                     tokens.push("ST", "slst", start, end)
+                    index += 1
+                    continue
+                if small == "pop" and index + 1 < len(raw) and raw[index + 1][1].lower() in _POPPED_IN:
+                    tokens.push("REMARK", "clause", start, end)  # "Pop some stuffing in now"
                     index += 1
                     continue
                 if small == "long" and kinds and kinds[-1] == "NUM" and index + 1 < len(raw) and raw[index + 1][1].lower() in _AFTER_A_LONG:
