@@ -69,12 +69,13 @@ def take_foundation(hand: Hand, steps):
 
 
 def _ring_unsaid(hand: Hand, chains: int, steps, index) -> bool:
-    """ "1st row: 4 ch, 3 tr in ring, ..." with no ring made before: a chain that is said to count begins the row, and the ring goes without saying."""
+    """ "1st row: 4 ch, 3 tr in ring, ..." with no ring made before: a chain that counts, or is as high as the stitches, begins the row, and the ring goes without saying."""
     first = first_stitch(steps, index)
-    if first is None or first.place is None or first.place.which != "ring":
+    if first is None or (first.place is None or first.place.which != "ring") and not (isinstance(steps[index], Group) and _into_ring(steps[index:index + 1])):
         return False
-    says = hand.settings.turning(chains, stitch_kind(hand, first))
-    return says is not None and says.counts
+    kind = stitch_kind(hand, first)
+    says = hand.settings.turning(chains, kind)
+    return says is not None and says.counts or chains == kinds.turning(kind)[0]
 
 
 def _from_hook(steps) -> bool:

@@ -15,7 +15,7 @@ from .patterns import Lazy
 
 _CANDIDATE = Lazy(
     rf"(?<![\w])(?:(?:{ROW_WORD})\s*[.:]?\s*(?:#|no\.?)?\s*(?:\d|(?:{CARDINAL_PATTERN})(?![a-z])|\([a-z]\)|(?-i:[A-Z])(?=\s*[:=)]))"
-    rf"|(?:\d{{1,4}}(?:st|nd|rd|th|d)?(?:\s*(?:[-–—,&]|and|to)\s*\d{{1,4}}(?:st|nd|rd|th|d)?)*|(?:{ORDINAL_PATTERN}))\s+(?:{ROW_WORD})(?!\s*[\d(#])"
+    rf"|(?:\d{{1,4}}(?:st|nd|rd|th|d)?(?:\s*(?:[-–—,&]|and|to)\s*\d{{1,4}}(?:st|nd|rd|th|d)?)*|(?:{ORDINAL_PATTERN}))\s+(?:{ROW_WORD})(?!\s*[\d#]|\s*\((?!\s*(?:rs|ws|right|wrong|inc|dec)))"
     rf"|(?:next|last|final|following)\s+(?:\d+\s+)?(?:\([\d ,-]+\)\s*)?(?:{ROW_WORD})"
     rf"|(?:{KNOWN_NAMES})\s+(?:{ROW_WORD}))",
     re.I,

@@ -39,6 +39,9 @@ def _anchored(steps: list) -> bool:
     return first.place.which in ("first", "same") and last.place.which == "next" and last.place.n == 1 and any(getattr(getattr(step, "place", None), "of", "") in ("sp", "group") for step in steps[1:-1])
 
 
+_TIMES_SAID = frozenset(("TIMES", "TIMESN", "X", "NUM"))
+
+
 class BareRepeatReading:
     """Reads repeats whose beginning is not marked."""
 
@@ -91,8 +94,8 @@ class BareRepeatReading:
             self.i = start
             return False
         if not onward:
-            if type(last) in (Either, Join, Turn) or type(last) is Repeat and last.times is None:
-                return True
+            if type(last) in (Either, Join, Turn) or type(last) is Repeat and (last.times is None or extent.kind == "end" and self.k[start] == "AROUND" and self.k[start - 1] in _TIMES_SAID):
+                return True  # so, too, "(sc, inc) 6 times all round", which is told twice
             place = getattr(last, "place", None)
             if place is not None and place.extent is not None:
                 return True
