@@ -182,9 +182,12 @@ class RepeatMarkReading:
                 self.moved = True
                 return True
             self.i = here
+        if k[here] in (",", ";", "DASH") and k[at] in ("TO", "UNTIL", "ACROSS", "AROUND", "TOEND"):
+            self.i = at  # "*bobble, sc in 3 sts*, to last st, sc"
         extent = self.extent()
         if extent is not None:
             return self.put_repeat(frame, Repeat(steps, extent=extent, stop=stop, mark=mark), start)
+        self.i = here
         if stop is not None and k[at] == "ENDING" and self._of_last_pass_named(at):  # "*..., 5 tr in next st**, 1 dc in next st*, finishing the last one at **"
             return self.put_repeat(frame, Repeat(steps, extent=Extent(), stop=stop, mark=mark), start)
         if self.in_round and not start and k[here] in ("END", ".", "(", "[") and len(steps) > 1 and _side_and_corner(steps):

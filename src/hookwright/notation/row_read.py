@@ -24,6 +24,7 @@ from .talk import is_talk
 
 _AS_ANOTHER = Lazy(r"\s*,?\s*(?:exactly\s+)?(?:as|like|of|from)\s+(?:given\s+)?(?:for|on|in|the)\b", re.I)  # "Work rnds 1-9 as for the front": once
 _COLOUR_FIRST = Lazy(r"\s*(?:(?:still|again|now|continuing|keep\s+going|staying)\s+)?(?:with|using|in|change\s+to|changing\s+to|switch\s+to|join|rejoin|drop|turn\s+and)\s(?:[^,.;:()*]{1,36}|(?-i:[A-H])(?:,?\s+(?:and\s+|then\s+)?(?-i:[A-H])){1,5})(?:,?\s+(?=rep)|,|;|\.|:|\band\b|\s-)\s*(?=(?:work\s+)?(?:as|rep|rpt|repeat|same)\b)", re.I)
+_TURN_FIRST = Lazy(r"\s*(?:now\s+)?turn(?:\s+(?:the\s+|your\s+)?work|\s+over)?(?:\s*[,.;:]\s*(?:and\s+|then\s+)?|\s+and\s+|\s+then\s+)(?=(?:(?:the|exactly|just)\s+)*(?:work|as|like|same|identical|rep|go|cont|do)\b|rep)", re.I)
 _WORKED_IN = ("with ", "With ", "using ", "Using ", "in ", "In ")
 
 
@@ -156,7 +157,8 @@ class RowReader(RowLabelReading):
             read = self._as_piece(start, end)  # "Rnds 1-3: Same as newborn": those of that piece
             read = read if read is not None and not read.again.to else None
         lead = _COLOUR_FIRST.match(self.work, start, end) if read is None else None
-        if lead:  # "Change to B, as row 2."
+        lead = lead or (_TURN_FIRST.match(self.work, start, end) if read is None else None)
+        if lead:  # "Change to B, as row 2."; "Turn, same as row 2"
             read = read_again(self.work, lead.end(), end, sizes=len(self.pattern.sizes))
             if read is not None:
                 self._steps(row, start, lead.end(), lexicon)

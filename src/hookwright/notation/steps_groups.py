@@ -256,9 +256,12 @@ class GroupReading(GatherReading, AsideReading):
                 return self.put(frame, steps[0])
             return self._placed_group(frame, steps, place, start)
         self.i = here
+        if k[here] in (",", ";") and k[here + 1] in ("TO", "UNTIL") and k[here + 2] == "LAST" and len(steps) > 1:
+            self.i += 1  # "(sc in 3 sts, bobble), to last st, sc"
         extent = self.extent()
         if extent is not None:
             return self.put_repeat(frame, Repeat(steps, extent=extent, mark=mark), start)
+        self.i = here
         named = self._names_the_first(self.i)
         if named and self._closes_first(steps):
             self.i = named - 1  # "(ch 3, 3 dc in ring) - counts as first popcorn"

@@ -7,6 +7,9 @@ from .tree import Chain, Group, Note, Stitch
 _MEANS = frozenset(("means", "is", "equals", "are", "mean"))
 _STEP_WORDS = frozenset(("NUM", "ST", "OWN", "CH", ",", "AND", "HY", "SP", "STN", "IN", "SAME", "NEXT", "LAST", "FIRST", "EACH", "(", ")", "[", "]", "=", "THIS", "ALL", "W", "+", "/"))
 
+_CLOSED = frozenset(("JOIN", "TOG", "W", "U", "IN", "NEXT", "SAME", "STN", "AS", "MADE", "ALL", "WORKOFF", ",", ".", "AT", "TOP", "THIS", "SP"))  # how legs are closed, and where
+_UNCLOSED = ("unfinished", "incomplete", "unclosed", "open", "partial", "part-worked")
+
 
 class MadeOfReading:
     """Reads what a named group is made of where it stands beside its name."""
@@ -49,6 +52,26 @@ class MadeOfReading:
         if self.k[at] == "OWN":
             return bool(value.group)
         return self.k[at] == "ST" and (value in GROUP_KINDS or isinstance(value, Named) and value.kind in GROUP_KINDS)
+
+    def legs_in_brackets(self, value: str):
+        """ "bobble (5 dc)", "cluster (3 tr closed together)", "puff (4 hdc tog in one st)": the stitch with its legs; `value` with nothing read where they are not told."""
+        k, start = self.k, self.i
+        close, at = self.match[start], start + 1
+        while k[at] in ("=", "W", "THIS", ":", "MADE", "OF") and at < close:
+            at += 1
+        first = at + 1 + (k[at] == "NUM" and self._word(at + 1) in _UNCLOSED)
+        legs, base, told = (self.v[at], self.v[first], first + 1) if k[at] == "NUM" and k[first] == "ST" else (None, self.v[at], at + 1)
+        if at >= close or k[told - 1] != "ST" or not all(k[here] in _CLOSED or k[here] == "NUM" and self.v[here] == 1 for here in range(told, close)):
+            return value
+        if isinstance(base, Named) and legs is None and base.legs:
+            legs, base = base.legs, base.base
+        fact = self.lexicon.fact(base) if isinstance(base, str) else None
+        if fact is not None and fact.kind == "decrease" and legs is None:  # "bobble (5 dc tog)"
+            legs, base = fact.legs, fact.base
+        if fact is None and not isinstance(base, str) or legs is None or close > told and fact is not None and fact.kind not in ("basic", "extended", "decrease"):
+            return value
+        self.i = close + 1
+        return Named(value, legs, base)
 
     def made_of(self, name: str):
         """The group told after its name, which has just been read, with its place where that is told too; None with nothing read."""

@@ -215,16 +215,8 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
             value = f"{self._usual(frame)}3tog"  # "double dec over next 3 sts": two fewer, in the stitch at hand
         if value in ("dc", "sc") and number is None and self._word(self.i - 1) == "double" and self._doubled():
             value = "inc"  # "double every stitch", "double every 2nd st"
-        if k[self.i] in ("(", "[") and value in ("cl", "bobble", "popcorn", "puff") and self.match[self.i] == self.i + 3 and k[self.i + 1] == "NUM" and (
-            k[self.i + 2] == "ST" and isinstance(self.v[self.i + 2], str)
-        ):
-            value = Named(value, self.v[self.i + 1], self.v[self.i + 2])  # "bobble (5 dc)"
-            self.i += 4
-        elif k[self.i] in ("(", "[") and value in ("cl", "bobble", "popcorn", "puff") and self.match[self.i] == self.i + 2 and k[self.i + 1] == "ST":
-            fact = self.lexicon.fact(self.v[self.i + 1]) if isinstance(self.v[self.i + 1], str) else None
-            if fact is not None and fact.kind == "decrease":  # "bobble (5 dc tog)"
-                value = Named(value, fact.legs, fact.base)
-                self.i += 3
+        if k[self.i] in ("(", "[") and value in ("cl", "bobble", "popcorn", "puff"):
+            value = self.legs_in_brackets(value)
         if k[self.i] == "(" and self._gloss_ahead():
             self.i = self.match[self.i] + 1
         value = self._either_terms(value)
