@@ -2,7 +2,7 @@
 
 _SHAPING = frozenset(("inc", "dec", "invdec"))
 _OPENS = {"(": ")", "[": "]", "DASH": "DASH"}
-_SAID = frozenset(("W", "U", "REMARK", "THIS", "YOU", "=", ":", "MADE", "JOIN", "FORM", "AS", "ASFOLLOWS", "GO", "WORKING", "PLACING", "HAVE", "IN", "FOR", "STN", "DRAW"))  # before what it is: "that means", "= ", "we make"
+_SAID = frozenset(("W", "U", ",", "REMARK", "THIS", "YOU", "=", ":", "MADE", "JOIN", "FORM", "AS", "ASFOLLOWS", "GO", "WORKING", "PLACING", "HAVE", "IN", "FOR", "STN", "DRAW"))  # before what it is: "that means", "= ", "we make"
 _PLACED = frozenset(("IN", "SAME", "NEXT", "ONEAFTER", "NUM", "STN", "ST", "FIRST", "TOG", "W", "U", "MADE", "THIS", "ALL", "OF", "YOU"))
 _LONGEST = 12  # words of an explanation
 

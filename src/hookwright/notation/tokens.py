@@ -1,7 +1,6 @@
 """A row's words and marks in order, each with what it is and where it stands. Works on cleaned text (see clean)."""
 
 from .patterns import Lazy
-from .shaping_told import take_shaping_told
 from .size_lists import merge_size_lists
 from .spoken import plainly
 from .stitch_words import SEVERAL_PARTS, merge_stitch_words
@@ -60,8 +59,6 @@ def tokenise(text: str, start: int, end: int, lexicon: Lexicon) -> Tokens:
         merge_size_lists(tokens, lexicon)
     if reading.merge:
         merge_stitch_words(tokens, lexicon)
-        if "(" in tokens.kinds:
-            take_shaping_told(tokens, lexicon)
     tokens.kinds += _ENDS
     tokens.values += _NO_VALUES
     tokens.starts += (end,) * len(_ENDS)
