@@ -308,8 +308,9 @@ class CountWordReading:
                 if self._word(self.i + 1) == "than":  # "2 sts less than before"
                     while k[self.i + 1] not in (".", ",", ";", ")", "]", "END", "TURN", "JOIN"):
                         self.i += 1
-            elif kind in ("REM", "LEFT"):
+            elif kind in ("REM", "LEFT") or kind == "HAVE" and k[self.i + 1] in ("REM", "LEFT"):
                 per = "left"
+                self.i += kind == "HAVE"
             elif kind == "UNWORKED":
                 per = "unworked"
             elif kind in ("IN", "EACH", "OF", "FOR", "AT") and self._per_ahead():

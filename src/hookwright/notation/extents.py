@@ -4,6 +4,7 @@ from hookwright.ground import Span
 
 from .tree import Extent, Place
 
+_ON_HOOK = frozenset(("HOOK", "DROP", "DRAW", "YO", "WORKOFF", "CHANGE"))
 _FAR = frozenset(("ACROSS", "AROUND", "TOEND", "HALF", "TO", "UNTIL"))
 _NAMING_A_PART = frozenset(("W", "U", "LEFT", "FIRST", "LAST", "ORD", "OTHER", "NEXT", "REM"))
 
@@ -174,8 +175,8 @@ class ExtentReading:
             extent = self._before_place()
             if extent is not None:
                 return extent
-        if kind == "ONEAFTER":
-            return None
+        if kind == "ONEAFTER" or word == "UNTIL" and kind == "NUM" and k[self.i + 1] == "SP" and not _ON_HOOK.isdisjoint(k[self.i + 2:self.i + 8]) and self._word(self.i + 1)[0] == "l":
+            return None  # "sc in last st until 2 loops remain, drop A and pull B through"
         if word == "UNTIL":
             return self._until()
         if kind in ("NEXT", "FIRST", "ORD", "SP", "MARKER", "CH", "SAME", "BEG", "CENTER", "TCH", "TOP") or (

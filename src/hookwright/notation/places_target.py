@@ -2,6 +2,7 @@
 
 from .tree import Extent, Place
 
+_ENDS = frozenset((",", ";", ".", "END", ")", "]", "(", "[", "TURN", "AROUND"))
 NOUNS = frozenset(("STN", "ST", "OWN", "CH", "SP", "RING", "MAGIC", "POST", "EXTEND", "JOIN", "PREVIOUS"))
 
 _MANY = frozenset(("loops", "lps", "spaces", "sps", "gaps", "arches", "arcs", "holes", "spcs"))
@@ -24,6 +25,9 @@ class TargetReading:
                 which = which or "next"
             elif kind == "EACH":
                 each = True
+                if k[self.i + 1] == "NUM" and v[self.i + 1] == 1 and k[self.i + 2] in _ENDS and self._word(self.i + 1) == "one":  # "inc in every one"
+                    self.i += 2
+                    return Place(which or "next", n=None, extent=Extent("end"), each=True)
                 if k[self.i + 1] == "NUM" and v[self.i + 1] == 1 and k[self.i + 2] == "OF":  # "every one of the next 8 sts"
                     self.i += 1
                     if k[self.i + 2] == "OTHER":

@@ -5,7 +5,7 @@ from .tree import Note, Place, Stitch
 _DESCRIBING = frozenset((
     "DRAW", "YO", "WORKOFF", "HOLD", "THROUGH", "ALL", "SP", "HOOK", "NUM", "STN", "IN", "EACH", "NEXT", "OF", "TIMES", "AND", ",", ";", ".", "W", "U", "TO", "LAST", "AT",
     "THIS", "SAME", "ORD", "FIRST", "BOTH", "TIMESN", "HY", "MORE", "REP", "LEFT", "REM", "HAVE", "YOU", "YARN", ":", "AROUND", "FROM", "ST", "ONHOOK", "(", ")", "[", "]", "OVER", "TOG", "FORM", "LOOP",
-    "TOP", "POST", "MARK", "ROW", "PREVIOUS",
+    "TOP", "POST", "MARK", "DROP", "SHADE", "WITH", "ROW", "PREVIOUS",
 ))
 
 

@@ -274,6 +274,9 @@ class GroupReading(GatherReading, AsideReading):
             return True
         if len(steps) == 1 and type(steps[0]) is Group and steps[0].makes and steps[0].place is None:
             steps[0].place = self._begun_in(frame)
+        ends = self.i + (k[self.i] in (",", ";"))
+        if k[ends] == "ENDING" and k[ends + 1] in ("WITH", "ST", "NUM") and len(steps) > 1 and not self.depth:
+            return self.put_repeat(frame, Repeat(steps, extent=Extent(), mark=mark), start)  # "[sc, dc], ending with a sc"
         frame.bracket = (len(frame.steps), len(frame.steps) + len(steps))
         if len(steps) > 1 and not any(getattr(step, "place", None) for step in steps) and self._group_like(steps):
             frame.steps.append(Group(steps, None, span=self.span(start)))

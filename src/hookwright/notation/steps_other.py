@@ -307,7 +307,7 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
             self.i += 1
         elif not counted or k[self.i] not in ("FOR", ",", ".", ";", "END", ")", "]", "TURN", "(") or k[self.i] == "(" and self._follows(self.match[self.i]) == "steps":
             self.i = start
-            return False
+            return self.left_alone(frame, start, start + 1)  # "leave the last two."
         number = None if place is None or place.n is None or k[start + 1] == "THIS" and place.n == 1 else place.n  # "leaving these sts unworked"
         frame.steps.append(Leave(number, span=self.span(start)))
         return True
@@ -340,6 +340,8 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
     def act_begin(self, frame) -> bool:
         """ "Starting at 1 ch. space on one side, ...", "beginning in the corner": told, not worked."""
         k, start = self.k, self.i
+        if k[start + 1] == "LAST" and self.last_begun(frame, start + 1):
+            return True
         self.i += 1
         if k[self.i] in ("ST", "OWN"):
             return True  # "beg cl in ring"

@@ -154,7 +154,7 @@ class PlaceFirstReading:
     def act_each_first(self, frame) -> bool:
         """ "Next work 3 dc in ..."; "next st: 2 dc"; "each st: 2 sc"."""
         k, start = self.k, self.i
-        if self.last_one(frame, start):
+        if self.last_one(frame, start) or k[start + 1] == "ST" and self.last_begun(frame, start):
             return True
         if k[start] == "EACH" and self.every_first(frame) or k[start] == "NEXT" and self._word(start).startswith("fol") and self.following(frame):
             return True

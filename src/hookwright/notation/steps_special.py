@@ -10,6 +10,7 @@ from .patterns import Lazy
 from .stitch_words import Named
 from .tree import Chain, Extent, Group, Note, Place, Repeat, Stitch
 
+_DRAWS = frozenset(("pull", "pulling", "finish", "finishing", "let", "bring", "complete", "when", "through", "with"))
 _THE_ONE = Lazy(r"\b(?:the|that|this)\b", re.I)
 _HALVED = Lazy(r"\bhal(?:f|ve|ved|ving)\b|\bdivid\w*\s+(?:\w+\s+){0,3}?(?:by|in|into)\s+(?:two|2)\b|\b(?:in|into)\s+(?:two|2)\b")
 _RECKONED = Lazy(r"\b(?:divid\w*|split\w*|thirds?|quarters?|tak(?:e|ing)\s+(?:away|off)|less|minus|subtract\w*|multipl\w*|double|add\w*|plus)\b")
@@ -238,6 +239,8 @@ class SpecialStitchReading:
     def act_until(self, frame) -> bool:
         """ "until hole closes": told, not worked; how far a repeat goes, in words not known, is said to be unread."""
         k, at = self.k, self.i + 1
+        if k[at] == "NUM" and k[at + 1] == "SP" and self._word(at + 1)[0] == "l" and frame.steps and self.finished_so(frame, self.i):
+            return True
         while k[at] not in (",", ";", ".", "END", ":", "(", ")", "[", "]", "MARK"):
             at += 1
         last = frame.steps[-1] if frame.steps else None
@@ -246,6 +249,34 @@ class SpecialStitchReading:
             self.keep_unread(frame, self.span(start))
             return True
         return self._worked_note(frame, self.i, self.i + 1)
+
+    def finished_so(self, frame, start: int) -> bool:
+        """ "... until 2 loops are on the hook, drop B and pull A through both": how a stitch is finished in another colour, told to the end of it."""
+        k, at = self.k, start
+        while True:
+            while k[at] not in (",", ";", ".", "END", "AND", "(", ")", "[", "]", "MARK"):
+                at += 1
+            after = at
+            while k[after] in (",", ";", "AND", "THIS"):
+                after += 1
+            if after == at or k[after] not in ("DROP", "DRAW", "YO", "WORKOFF", "CHANGE", "BUT") and self._word(after) not in _DRAWS:
+                break
+            at = after
+        self.i = at
+        span = self.span(start)
+        frame.steps.append(Note(self.text[span.start:span.end], span))
+        return True
+
+    def last_begun(self, frame, at: int) -> bool:
+        """ "Begin the last sc but finish it with A", "work the last sc until 2 loops are left, ...": it is worked; "last" stands at token `at`."""
+        k, start = self.k, self.i
+        if k[at] != "LAST" or k[at + 1] != "ST" or not isinstance(self.v[at + 1], str) or self.v[at + 1] == "slst" or k[at + 2] not in ("UNTIL", "BUT", "AS", "W") or not frame.steps:
+            return False
+        if k[at + 2] == "UNTIL" and k[at + 3:at + 5] != ["NUM", "SP"] or k[at + 2] == "W" and self._word(at + 2) not in ("normally", "usually", "halfway"):
+            return False
+        self.i = at + 2
+        self.put(frame, Stitch(self.v[at + 1], 1, Place("last"), span=self.span(start)))
+        return self.finished_so(frame, self.i)
 
     def _that_many(self, frame, node, start: int) -> bool:
         """ "halve the number, dc that many": in half of the stitches."""

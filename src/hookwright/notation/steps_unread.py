@@ -45,6 +45,8 @@ class UnreadReading(ToyPartReading):
             self.keep_words(frame, start, after, True)
             frame.steps[-1].tells = False  # the stitches are counted so wherever they are worked into
             return
+        if k[start] == "W" and self._word(start) in ("pull", "pulling") and "THROUGH" in k[start:start + 5] and type(self.last_step(frame)) is Stitch and self.finished_so(frame, start):
+            return
         if k[start] in ("W", "U") and self._word(start) in _LETS and self.left_alone(frame, start, start + 1) or k[start] in ("REM", "OTHER") and self.left_alone(frame, start, start):
             return
         if k[start] in ("W", "U") and k[start + 1] == "WITH" and k[start + 2] in ("ST", "OWN") and start and k[start - 1] in (",", ";", "AND", ":"):
