@@ -93,6 +93,9 @@ def _skipped(hand, place, reserve, asked):
 
 
 def _beginning(hand, place, reserve, asked):
+    if hand.other_side is not None and place.of in ("st", "ch") and hand.left() == 1:
+        hand.cur = hand.lay.n  # along the other side the first chain is the last
+        return [hand.lay.order[-1]]
     return [hand.into() if hand.lay.ring else hand.begin]
 
 

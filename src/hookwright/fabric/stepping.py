@@ -31,7 +31,7 @@ from .kinds import CHAINS, FOUNDATION
 from .needs import least_need
 from .next_places import NEXT_STITCH
 from .placing import cells
-from .reaching import end_of, find_stop
+from .reaching import end_of, find_stop, made_so_far
 from .rejoining import keep_opening
 from .repeating import work_repeat
 from .slipping import AFTER, work_join
@@ -98,6 +98,8 @@ def _leave(hand, step, steps, index, after):
     said = hand.number(step.n, None)
     if said and any(isinstance(other, (Stitch, Group, Repeat, Go)) for other in steps[index + 1:]):
         return _leave_open(hand, said)
+    if said and hand.left() <= 0 and said == made_so_far(hand):
+        return  # "decrease 6 times, leaving 12 sts": what the round has
     hand.left_said = True
     if said is not None and said != hand.left() and hand.left() >= 0 and not hand.lay.ring:
         hand.troubles.append(Trouble("left-differs", step.span, {"said": said, "left": hand.left()}))

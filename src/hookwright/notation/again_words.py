@@ -50,7 +50,7 @@ EVEN = Lazy(
 ALONE = Lazy(r"\s*(?:[.;:,(\[=—–]|-\s|\d|for\b|until\b|$)", re.I)
 _UNSHAPED = r"(?:(?:without|with\s+no|no)\s+(?:any\s+)?(?:further\s+|more\s+)?(?:shaping|chang|increas|decreas|incs?\b|decs?\b)|even\b|straight\b|unchanged\b|plain\b|as\s+before\b)"
 COUNTED = Lazy(  # "24 sts, no inc or dec", "24 stitches each round", "24 each"
-    rf"\s*\d{{1,4}}\s*(?:(?:sts?|stitches)\b\.?(?:\s*\(?(?:in|on|for)?\s*(?:each|every|per)(?:\s+(?:time|{WORD}))?\)?)?|(?:each|every)(?:\s+(?:time|{WORD}))?)"
+    rf"\s*\d{{1,4}}\s*(?:(?:sts?|stitches|columns?|loops)\b\.?(?:\s*\(?(?:in|on|for)?\s*(?:each|every|per)(?:\s+(?:time|{WORD}))?\)?)?|(?:each|every)(?:\s+(?:time|{WORD}))?)"
     rf"(?=\s*(?:$|[.;]\s*(?:$|[A-Z])|,?\s*(?:stuff|fasten|leav|end\s+off|cut)|[,;(\[–—-]?\s*{_UNSHAPED}))",
     re.I,
 )

@@ -250,6 +250,10 @@ class SpecialPlaceReading:
         k = self.k
         self.i += 1
         at_start = certain = False
+        if k[self.i] == "FIRST" and k[self.i + 1] in (".", ",", ";", "END", ")", "(", "[", "JOIN", "DONOTJOIN"):
+            self.i += 1  # "2 sc in the same ch as the first"
+            place.which = "beginning"
+            return
         if k[self.i] == "FIRST" and k[self.i + 1] in ("ST", "OWN") or k[self.i] in ("FIRST", "BEG") and (k[self.i + 1] == "NUM" and k[self.i + 2] in ("ST", "OWN", "STN")):
             self.i += 2 + (k[self.i + 1] == "NUM")  # "same st as first 3 dc"
             while k[self.i] in ("STN", "MADE"):

@@ -190,7 +190,8 @@ class RepeatMarkReading:
         self.i = here
         if stop is not None and k[at] == "ENDING" and self._of_last_pass_named(at):  # "*..., 5 tr in next st**, 1 dc in next st*, finishing the last one at **"
             return self.put_repeat(frame, Repeat(steps, extent=Extent(), stop=stop, mark=mark), start)
-        if k[at] == "ENDING" and k[at + 1] in ("WITH", "ST", "NUM") and len(steps) > 1 and not any(word in ("FROM", "REP") and other == mark for word, other in self.referred):
+        closes = self.in_round and (k[at] == "JOIN" or k[at] == "ST" and self.v[at] == "slst") and start > 0  # "ch 3, dc in next, *2 dc in next, dc in next*; join"
+        if (closes or k[at] == "ENDING" and k[at + 1] in ("WITH", "ST", "NUM")) and len(steps) > 1 and not any(word in ("FROM", "REP") and other == mark for word, other in self.referred):
             return self.put_repeat(frame, Repeat(steps, extent=Extent(), stop=stop, mark=mark), start)  # "*sc in next st, dc in next st*, ending with a sc"
         if self.in_round and not start and k[here] in ("END", ".", "(", "[") and len(steps) > 1 and _side_and_corner(steps):
             return self.put_repeat(frame, Repeat(steps, extent=Extent(), stop=stop, mark=mark), start)  # "*sc in each st along the edge, 3 sc in corner*": all there is of the round

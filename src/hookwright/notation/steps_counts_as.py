@@ -163,6 +163,10 @@ class CountsAsReading:
             span = self.span(start)
             frame.steps.append(Note(self.text[span.start:span.end], span))
             return True
+        if frame.steps and self.k[self.i] in ("THIS", "REMARK") and self._this_is(self.i) and self.k[self.i + 1] == "NUM" and (
+            self.k[self.i + 2] in ("ROUND", "ROW", "AROUND") or self.k[self.i + 2] == "ST" and self.v[self.i + 2] in ("inc", "dec")
+        ):
+            return self._worked_note(frame, self.i, self.i + 3)  # "that's 6 increases", "that's 5 rounds of 18"
         says = self.counts_as()
         last = self.last_step(frame)
         if says is None and self.k[self.i] in ("THIS", "REMARK") and self.k[self.i + 1] == "NUM" and self.k[self.i + 2] in ("STN", "ST") and self._this_is(self.i):

@@ -130,6 +130,11 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
         if kind == "STN" and k[at + 1] in PLACE_STARTS and self.last_step(frame) is not None or kind == "STN" and k[at + 1] in ("IN", "EVENLY"):
             self.i = at
             return self._unnamed(frame, number, start)
+        if kind in (",", "+", "AND") and k[at + 1] == "ST" and self.v[at + 1] in ("inc", "dec", "invdec") and (self.depth or not frame.steps) and k[at + 2] in _SHAPING_ENDS or (
+            self.depth and kind in (")", "]", ",") and start > 1 and k[start - 1] in (",", "+", "AND") and k[start - 2] == "ST" and self.v[start - 2] in ("inc", "dec", "invdec")
+        ):
+            self.i = at  # "(5, inc) x 6": so many plain ones
+            return self.put(frame, Stitch(self._usual(frame), number, span=self.span(start)))
         return self.bare_count(frame)
 
     def _same_stitch_in(self, frame, start: int) -> bool:

@@ -185,7 +185,7 @@ class UnreadReading(ToyPartReading):
         """ "let the other 20 rest where they are", "don't work the remaining sts", "the other 20 sts wait": they are left."""
         k = self.k
         told, number = at > start, None
-        if k[at] not in ("OTHER", "REM") and not (told and k[at] == "LAST"):
+        if k[at] not in ("OTHER", "REM") and not (told and k[at] in ("LAST", "THIS")):
             return False
         while k[at] in ("OTHER", "REM", "LAST", "OF", "THIS"):
             at += 1
