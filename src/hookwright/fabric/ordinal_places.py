@@ -174,7 +174,7 @@ def _nth_of_group(hand, place, ordinal):
     groups = [g for g in lay.groups if g[1] > hand.cur]
     named = [g for g in groups if same_name(g[2], place.group)]
     groups = [g for g in named if g[0] >= hand.cur or _reached(lay, g, hand.cur, ordinal)] or [
-        run for g in groups for run in _runs(lay, g) if run[0] >= hand.cur or _reached(lay, run, hand.cur, ordinal)]
+        run for g in groups for run in _taken_apart(lay, g, ordinal) if run[0] >= hand.cur or _reached(lay, run, hand.cur, ordinal)]
     if not groups and half_left(hand) and ordinal > 1:
         pass_to(hand, [lay.order[-1]])
         return [lay.order[-1]]
@@ -199,6 +199,12 @@ def _nth_of_group(hand, place, ordinal):
 def _reached(lay, group, cur: int, ordinal: int) -> bool:
     """Whether the hook stands before just that stitch of a group whose first ones were skipped ("sk 2 dc, sc in 3rd dc of shell")."""
     return group[0] < cur < group[1] and lay.kind[cur] != CHAINS and lay.rank(cur) - lay.rank(group[0]) == ordinal - 1
+
+
+def _taken_apart(lay, group, ordinal: int):
+    """The runs of a group; the whole of it where no run has so many stitches ("2nd dc of next fan" of dc, ch 1, dc, ch 1, dc)."""
+    runs = list(_runs(lay, group))
+    return [group] if len(runs) > 1 and all(end - start < ordinal for start, end, _ in runs) else runs
 
 
 def _runs(lay, group):

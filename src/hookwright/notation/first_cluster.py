@@ -18,7 +18,7 @@ def close_first_cluster(steps: list) -> None:
     if type(step) is not Chain or step.says is not None and not step.says.counts or step.role:
         return
     last = steps[index + 1]
-    found = _TOG.fullmatch(last.kind) if type(last) is Stitch and last.n == 1 else None
+    found = _TOG.fullmatch(_as_together(last)) if type(last) is Stitch and last.n == 1 else None
     if found is None and type(last) is Stitch and last.n == 1 and step.says is None and last.place is not None and last.place.which == "next" and last.place.n == 1 and last.place.of not in _SPACES and last.place.extent is None \
             and _all_in_pairs(steps[index + 2:], f"{last.kind}2tog"):
         step.says = Counts(False)  # "ch 3, dc in next dc, *ch 3, dc2tog over next 2 dc; rep from * around": the first of them, of two legs
@@ -33,9 +33,14 @@ def close_first_cluster(steps: list) -> None:
     if one and _follows(steps[index + 2:], wanted, True):
         last.place = step.says = None
         steps[index:index + 2] = [Group([step, last], place, makes=wanted, span=step.span.to(last.span))]
-    elif not one and last.over and step.says is None and place.which == "next" and place.of not in _SPACES and place.n == int(found[2]) and _follows(steps[index + 2:], wanted, False):
+    elif not one and last.over and (step.says is None or step.says.kind == found[1]) and place.which == "next" and place.of not in _SPACES and place.n == int(found[2]) and _follows(steps[index + 2:], wanted, False):
         step.says = Counts(False)  # "ch 3, dc2tog over next 2 sts, *ch 2, dc3tog over next 3 sts": its first leg stands on the first stitch
         steps.insert(index + 1, Skip(Place("first", n=1), span=last.span))
+
+
+def _as_together(step: Stitch) -> str:
+    """The kind of a stitch, a cluster as the stitches it is made of: "tr4tog" for a 4-tr cluster."""
+    return f"{step.base or 'dc'}{step.legs}tog" if step.kind == "cl" and step.legs is not None else step.kind
 
 
 def _all_in_pairs(steps: list, kind: str) -> bool:
@@ -60,7 +65,7 @@ def _one_place(place) -> bool:
 
 def _of_as_many_legs(step: Stitch, kind: str) -> bool:
     """Whether a stitch is this one, or a cluster that has as many legs of the same height ("5-tr cluster over next 5 dc" for tr5tog)."""
-    return step.kind == kind or step.kind == "cl" and step.legs is not None and f"{step.base or 'dc'}{step.legs}tog" == kind
+    return kind in (step.kind, _as_together(step))
 
 
 def _follows(steps: list, kind: str, one: bool) -> bool:

@@ -67,6 +67,14 @@ class UnreadReading(ToyPartReading):
                 return
         if k[start] in ("W", "U") and self.patterned(frame):
             return
+        if k[start] == "INSTEAD" and k[start + 1] in ("LAST", "THIS", "FIRST", "EACH") and frame.steps:  # "ch 2, dc in first sc instead of last ch-5 loop": what was done before, and not now
+            at = start + 1
+            while k[at] in ("LAST", "THIS", "FIRST", "EACH", "CH", "HY", "NUM", "SP", "ST", "STN", "OWN"):
+                at += 1
+            if k[at] in (".", ",", ";", "END", ")", "]"):
+                self.i = at
+                self.keep_words(frame, start, at, True)
+                return
         if k[start] == "W" and self._word(start) in ("fill", "filling") and self.filled(frame):
             return
         if k[start] in ("W", "U") and k[start + 1] == "NUM" and self._word(start) in _GAINING and (after := self._each_time(start + 2)):
