@@ -2,7 +2,7 @@
 
 from hookwright.notation.tree import Chain, Group, Note, Repeat, Skip, Stitch
 
-from .kinds import CHAINS
+from .kinds import CHAINS, FIRST_STITCH
 from .layout import Layout
 
 _PETALS = frozenset(("petal", "scallop", "leaf", "shell", "fan", "point", "wave"))
@@ -21,7 +21,7 @@ def with_groups_named(lay: Layout, steps, own: dict, size: int, in_round: bool) 
         if len(found) > 1:
             return _with(lay, found)
     petal = next((name for name in into if name in _PETALS), "")
-    found = _in_turn(lay, petal) if petal and in_round else ()
+    found = petal and (in_round and _in_turn(lay, petal) or _runs(lay, petal))
     return _with(lay, found) if found else lay
 
 
@@ -37,6 +37,23 @@ def _in_turn(lay: Layout, name: str) -> list:
     for length in range(3, n // 3 + 1):
         if n % length == 0 and made[length:] == made[:-length]:
             return [(start, start + length, name) for start in range(0, n, length)] if len(set(made)) > 1 else []
+    return []
+
+
+def _runs(lay: Layout, name: str) -> list:
+    """The shells of a row told by its stitches: stretches of one kind that are of one length and stand between others ("sc, [5 dc, sc] x 4")."""
+    if not lay.plain:
+        return []  # chains tell them apart, or lie within them
+    runs, start = {}, 0
+    for cell in range(1, lay.n + 1):
+        if cell == lay.n or lay.kind[cell] != lay.kind[start]:
+            if lay.kind[start] >= FIRST_STITCH and cell - start > 2:
+                runs.setdefault(lay.kind[start], []).append((start, cell, name))
+            start = cell
+    for found in runs.values():
+        whole = [run for run in found if run[1] - run[0] == max(end - begin for begin, end, _ in found)]
+        if len(whole) > 1 and all(run in whole or not run[0] or run[1] == lay.n for run in found):
+            return whole
     return []
 
 

@@ -20,6 +20,19 @@ class GrowthReading(CountWordReading):
             self.put_stated(frame, stated)
         return True
 
+    def sum_ends(self, at: int) -> int:
+        """Index of what "48 sc + 8 = 56" comes to; 0 where no sum stands at token `at`."""
+        k, terms = self.k, 0
+        while k[at] == "NUM":
+            at += 1 + (k[at + 1] in ("ST", "STN"))
+            terms += 1
+            if k[at] == "=":
+                return at + 1 if terms > 1 and k[at + 1] == "NUM" else 0
+            if k[at] != "+":
+                return 0
+            at += 1
+        return 0
+
     def growth_ends(self, at: int) -> int:
         """Index after "+6", "- 6 sts", "(+6)" at the end of a row or before its count; 0 where none stands at `at`."""
         k = self.k

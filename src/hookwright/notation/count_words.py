@@ -22,6 +22,8 @@ class CountWordReading:
         k = self.k
         start = at
         items, per, series, shaped = [], "", False, False
+        if k[at + 1] in ("+", "ST", "STN") and (summed := self.sum_ends(at)):
+            at = summed
         self.i = at
         while True:
             at = self.i

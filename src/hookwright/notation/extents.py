@@ -94,6 +94,8 @@ class ExtentReading:
         elif nxt == "BUT" and k[self.i + 1] == "LAST":
             self.i += 1
             return self._last()
+        elif nxt == "ALL" and k[self.i + 1] == "NUM" and k[self.i + 2] == "SIDE":
+            self.i += 3  # "along all 4 sides"
         elif nxt == "NUM" and k[self.i + 1] in ("SIDE", "EXTEND") and self.v[self.i] == 1:
             self.i += 2  # "along one side"
         elif nxt in ("SIDE", "TOP", "ROW", "ROUND", "RING"):

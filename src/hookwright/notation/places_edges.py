@@ -5,6 +5,8 @@ Nothing of the row below tells how many places such an edge has: the number of s
 
 import re
 
+from hookwright.ground import Span
+
 from .manuscript_words import word_table
 from .patterns import Lazy
 from .tree import Group, Note, Place, Repeat, Stated, Stitch
@@ -68,6 +70,17 @@ class EdgeReading:
         place = last.place if type(last) is Stitch and last.evenly else None
         if place is not None and (place.which == "edge" or last.n == 1 and place.extent is not None and place.extent.kind in ("end", "open")):
             self.announced = last
+
+    def shaping_announced(self, frame) -> bool:
+        """At a colon: "inc 1 st each side of the marker: hdc 14, 2 hdc in next, ..." tells beforehand what the steps after it do."""
+        k, at = self.k, self.i
+        if at > 14 or k[0] not in ("ST", "SHAPING") or k[0] == "ST" and self.v[0] not in ("inc", "dec") or {"SIDE", "MARKER", "ENDING"}.isdisjoint(k[:at]):
+            return False
+        if k[at + 1] not in ("ST", "NUM", "OWN", "CH", "(", "[", "MARK") or not {",", "REP"} & set(k[at + 1:]):
+            return False
+        frame.steps[:] = [Note(self.text[self.s[0]:self.e[at - 1]], Span(self.s[0], self.e[at - 1]))]
+        self.i = at + 1
+        return True
 
     def without_announced(self, steps: list) -> list:
         """The steps without the one that told beforehand what its parts come to; as they are where no parts follow it."""

@@ -211,6 +211,8 @@ class Reader(WholeRowReading, PlaceReading, StitchReading, ChainReading, OtherRe
                     frame.clause = len(frame.steps)
                     frame.explained = None
                     if kind == ":" and frame.steps and not self.depth:
+                        if self.shaping_announced(frame):
+                            continue
                         self.announces(frame.steps)
                     told = self.last_step(frame) if kind == ":" else None
                     if type(told) is Stitch and told.kind in ("inc", "dec", "cl", "invdec") and told.place is not None:

@@ -6,6 +6,8 @@ from .steps_frame import Frame
 from .steps_settle import SPACES
 from .tree import Chain, Extent, Group, Repeat, Skip, Stitch
 
+_ONE_BY_ONE = frozenset(("popcorn", "puff", "bobble", "cl"))  # stitches of several legs, which stand by themselves
+
 
 class ChainsBetweenReading:
     """Reads the chains that go between stitches worked all along."""
@@ -37,6 +39,11 @@ class ChainsBetweenReading:
         if k[at] not in (",", ".", ";", "END", ")", "]", "TURN", "JOIN", "AROUND", "ACROSS", "AND") or k[at] == "AND" and k[at + 1] in ("ST", "NUM") and not self._closes(at + 1):
             return False
         place = getattr(last, "place", None)
+        if type(last) is Stitch and last.kind in _ONE_BY_ONE and isinstance(last.n, int) and 1 < last.n < 5 and place is not None and place.of in SPACES and place.n in (None, 1):
+            one = replace(last, n=1, place=None)  # "2 popcorns in each sp with ch 3 between them"
+            frame.steps[frame.steps.index(last)] = Group([part for index in range(last.n) for part in ((one, chain) if index < last.n - 1 else (one,))], place, span=last.span)
+            self.i = at
+            return True
         if self.in_round and type(last) in (Stitch, Group) and place is not None and place.of in SPACES and (place.extent is not None or place.each):
             self.between = chain  # after every group of the round
             self.i = at
@@ -95,6 +102,12 @@ class ChainsBetweenReading:
             return False
         while k[at] == "STN":
             at += 1
+        if k[at] == "REMARK":
+            self.i = at  # "puff in every ch-1 sp with ch 1 after each"
+            if self.chain_after_each(frame, Chain(number)):
+                return True
+            self.i = here
+            return False
         place = getattr(node, "place", None)
         if k[at] == "BETWEEN" and (type(node) is Repeat or self.in_round and place is not None and place.of in SPACES):
             self.i = at

@@ -129,7 +129,7 @@ class PlaceFirstReading:
             if type(step) is Stitch:
                 if step.place is None:
                     at = len(frame.steps) - 2
-                    if place.each and place.extent is not None and place.of == "sp" and frame.steps[at] is step and (not at or getattr(frame.steps[at - 1], "place", 0) is not None):
+                    if place.each and place.extent is not None and (place.of == "sp" or step.n != 1) and frame.steps[at] is step and (not at or getattr(frame.steps[at - 1], "place", 0) is not None):
                         frame.steps[at:] = [Group(frame.steps[at:], place, span=step.span)]  # "3 dc, ch 1 in each ch-1 sp": both, in each
                     else:
                         step.place = place

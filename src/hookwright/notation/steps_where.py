@@ -194,6 +194,9 @@ class WhereReading(PlaceFirstReading):
     def act_space(self, frame) -> bool:
         """ "Sp first st" for "skip"; "work blocks across" for "go on with the blocks"; "corner in next st" where she says what one is."""
         k, start = self.k, self.i
+        if k[start + 1] == "OF" and k[start + 2] in ("(", "[") and self.match[start + 2] > 0 and (not start or k[start - 1] not in ("IN", "EACH", "NEXT", "OF", "SAME", "LAST", "FIRST")):
+            self.i += 2  # "corner of (2 dc, ch 1, 2 dc) in next ch sp"
+            return True
         if self.v[start] == "corner" and "corner" in self.lexicon.own and k[start + 1] in ("IN", "X", "TIMESN", ",", ".", "AROUND"):
             k[start], self.v[start] = "OWN", self.lexicon.own["corner"]
             return self.act_stitch(frame)

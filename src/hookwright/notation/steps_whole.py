@@ -9,7 +9,7 @@ from .counts import made_by
 from .first_cluster import close_first_cluster
 from .steps_frame import MAKING, Frame
 from .steps_settle import settle
-from .tree import Either, Extent, Go, Leave, Mark, Note, Place, Repeat, Ring, Skip, Stitch, Unread
+from .tree import Either, Extent, Go, Group, Leave, Mark, Note, Place, Repeat, Ring, Skip, Stitch, Unread
 
 _SORTS = frozenset(("instead", "option", "version", "alternative", "variation", "variant"))
 _NO_TITLE = frozenset(("NUM", "IN", "NEXT", "EACH", "(", "[", "MARK", "CH", "SKIP"))
@@ -110,12 +110,17 @@ class WholeRowReading:
         else:
             return steps
         whole = [*steps[:-1], one]
-        if not isinstance(times, int) or any(type(step) is not Stitch or step.place is not None and (step.place.which != "next" or step.place.extent is not None) for step in whole):
+        if not isinstance(times, int) or any(not _plainly_made(step) or step.place is not None and (step.place.which != "next" or step.place.extent is not None) for step in whole):
             return steps
         again = [Repeat(whole, times, span=steps[0].span.to(last.span))]
         if made_by(steps) == number or made_by(again) != number:
             return steps
         return [Either([again, list(steps)], "\"n times\" may repeat only the last stitch or all of them", again[0].span)]
+
+
+def _plainly_made(step) -> bool:
+    """A stitch, or her own word for some in one place ("inc = 2 sc in one st")."""
+    return type(step) is Stitch or type(step) is Group and bool(step.name) and len(step.steps) == 1 and type(step.steps[0]) is Stitch
 
 
 def _always(steps: list) -> list:
