@@ -71,10 +71,12 @@ def _sides_grown(steps, more: int):
         if step is sides:
             first = at + 1 - len(body)
             out.append(replace(step, steps=[*step.steps[:first], Repeat(body, times=1 + more, sense="total", span=alone[0].span), *step.steps[at + 1:]]))
+        elif _beside(step) and step.place.which == "last":  # "ch 1, 3 dc in last ch-1 sp, ch 1": those before it in the next ones
+            out.extend((Repeat([alone[0], *body[:-1]], times=more, sense="total", span=step.span), step))
         elif _beside(step):
             out.extend((step, Repeat(body, times=more, sense="total", span=step.span)))
         elif isinstance(step, (Stitch, Group)) and not _in_corner(step) and step.place is not None and step.place.which == "same" and all(_quiet(one) for one in steps[:index]):
-            begun = True
+            begun = not any(isinstance(one, Chain) for one in getattr(step, "steps", ())[1:])  # with a chain within it is a corner
             out.append(step)
         else:
             out.append(step)
@@ -97,12 +99,18 @@ def _quiet(step) -> bool:
 
 
 def _in_corner(step) -> bool:
-    return isinstance(step, Group) and step.place is not None and step.place.of == "corner"
+    """Whether a group goes into a corner: called so, or made of the same on both sides of a chain."""
+    if not isinstance(step, Group) or step.place is None:
+        return False
+    if step.place.of == "corner":
+        return True
+    made = [(one.kind, one.n) if isinstance(one, Stitch) else one.n if isinstance(one, Chain) else None for one in step.steps]
+    return step.place.of == "sp" and step.place.which == "next" and step.place.n == 1 and len(made) == 3 and isinstance(step.steps[1], Chain) and made == made[::-1]
 
 
 def _beside(step) -> bool:
-    """Whether a step makes one group in the next space of a side."""
-    return isinstance(step, (Stitch, Group)) and step.place is not None and step.place.of in ("sp", "gap") and step.place.which == "next" and step.place.n == 1
+    """Whether a step makes one group in the next (or the last) space of a side."""
+    return isinstance(step, (Stitch, Group)) and not _in_corner(step) and step.place is not None and step.place.of in ("sp", "gap") and step.place.which in ("next", "last") and step.place.n == 1
 
 
 def _makes_groups(step: Repeat) -> bool:

@@ -9,8 +9,13 @@ from .number_words import listed_number
 from .patterns import Lazy
 
 _AS = Lazy(
-    r"\s*(?:(?:with|using|in)\s[^,.;]{3,40},\s*)?(?:(?:work(?:ed)?|make|made|complete(?:d)?|crochet|proceed|do)\s+)?(?:this\s+(?:piece\s+)?|it\s+)?(?:exactly\s+|just\s+|in\s+the\s+same\s+way\s+|the\s+)?(?:as|like|same\s+as|to\s+match)\s+"
+    r"\s*(?:(?:with|using|in)\s[^,.;]{1,40},\s*)?(?:(?:work(?:ed)?|make|made|complete(?:d)?|crochet|proceed|do)\s+)?(?:this\s+(?:piece\s+)?|it\s+)?(?:exactly\s+|just\s+|in\s+the\s+same\s+way\s+|the\s+)?(?:as|like|same\s+as|to\s+match)\s+"
     r"(?:(?:given|instructions|directions)\s+)?(?:for\s+|on\s+)?(?:the\s+|your\s+)?(?=[A-Za-z])", re.I
+)
+# "Work Rows 1-12 as for Back", "work first 12 rows of Lower Back": so many of its rows, said first.
+_ROWS_AS = Lazy(
+    r"\s*(?:(?:with|using|in)\s[^,.;]{1,40},\s*)?(?:work|make|crochet|repeat|rep|do)\s+(?:the\s+)?(?:(?:rows?|rounds?|rnds?)\s+1\s*(?:-|–|to|through|thru)\s*(?P<last>\d{1,3})|first\s+(?P<n>\d{1,3})\s+(?:rows?|rounds?|rnds?))\s+"
+    r"(?:exactly\s+|just\s+)?(?:(?:as|like|of|from|same\s+as)\s+)+(?:given\s+)?(?:for\s+|on\s+|in\s+)?(?:the\s+|your\s+)?(?=[A-Za-z])", re.I
 )
 _LIMIT = Lazy(r"\s*,?\s*(?:(?:for|(?:until|till)(?:\s+(?:you\s+have|there\s+are))?(?:\s+(?:worked|completed))?)\s+(?:the\s+first\s+)?(?P<n>\d{1,4})\s*(?P<list>[\(\[][\d\s,;/:-]+[\)\]]|(?:-\d{1,4}){2,20})?\s*(?:rows?|rounds?|rnds?)(?:\s+(?:have\s+been|are|in\s+all|in\s+total)(?:\s+(?:worked|complete[d]?|done))?)?|(?:(?:up\s+)?to|until|till|through|thru)\s+(?:the\s+)?(?P<through>end\s+of\s+)?(?:the\s+)?(?:(?P<rows>rows?|rounds?|rnds?)\s*(?=\d)|(?P<part>(?:start\s+of\s+|beginning\s+of\s+)?[a-z]+(?:\s+(?:shaping|opening|edge))?)(?P<done>\s+(?:has\s+been|have\s+been|is|are)\s+(?:complete[d]?|worked|done|finished|reached))?))", re.I)
 _END = re.compile(r"\s*(?:[.;,:()\[]|$|but\b|reversing\b|and\b|in\b)", re.I)
@@ -36,7 +41,7 @@ def plain_name(name: str) -> str:
 
 def speaks_of_piece(work: str, start: int, end: int) -> bool:
     """Whether a line begins with "work as for" and a name that may be a piece's."""
-    return bool(_AS.match(work, start, end))
+    return bool(_AS.match(work, start, end) or _ROWS_AS.match(work, start, end))
 
 
 def read_as_piece(work: str, start: int, end: int, names) -> AgainRead | None:
@@ -44,7 +49,8 @@ def read_as_piece(work: str, start: int, end: int, names) -> AgainRead | None:
 
     Words after it that set a limit are kept in `again.to` ("armholes", "Row 28", "2 rows"); where they set one that is not known, None.
     """
-    opened = _AS.match(work, start, end)
+    said = _ROWS_AS.match(work, start, end)
+    opened = said or _AS.match(work, start, end)
     if not opened or not names:
         return None
     words = list(re.compile(r"[A-Za-z][\w'-]*").finditer(work, opened.end(), min(end, opened.end() + 60)))[:4]
@@ -56,8 +62,10 @@ def read_as_piece(work: str, start: int, end: int, names) -> AgainRead | None:
     else:
         return None
     again = tree.Again(piece=" ".join(name.split()), sense="total")
-    limit = _LIMIT.match(work, stop, end)
-    if limit:
+    limit = _LIMIT.match(work, stop, end) if not said else None
+    if said:
+        again.last_number, again.to = int(said["last"] or said["n"]), "row" if said["last"] else "rows"
+    elif limit:
         stop = limit.end()
         if limit["n"]:
             again.last_number, again.to = listed_number(limit["n"], limit["list"]), "rows"

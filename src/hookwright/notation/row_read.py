@@ -37,6 +37,9 @@ _OF_ROW = Lazy(rf"[(\[]?\s*(?:you\s+(?:should\s+)?have\s+)?\d{{1,4}}\s*(?:[a-z]+
 _ONE_A_ROW = Lazy(r"[(\[]?\s*\d{1,4}\s*(?:,\s*(?:and\b|&)?|and\b|&|/)\s*\d{1,4}\b", re.I)  # "Rows 3-4: Rep Row 2. (18, 24 dc)"
 
 
+_THEN_AS = Lazy(r"(?:[.;,]\s*(?:and\s+|then\s+)?|\s+(?:and|then)\s+)(?=(?:work|make|crochet|complete|proceed|continue)\s)", re.I)
+
+
 class RowReader(RowLabelReading):
     """Reads drafts of rows into tree.Row values; `work` is the cleaned text.
 
@@ -156,6 +159,12 @@ class RowReader(RowLabelReading):
         if read is None and row.numbers and end - start < 60:
             read = self._as_piece(start, end)  # "Rnds 1-3: Same as newborn": those of that piece
             read = read if read is not None and not read.again.to else None
+        if read is None and not row.numbers and not row.name and (then := self._chain_then_piece(start, end)):
+            row.name = "Foundation"
+            self._steps(row, self._past_lead(start, then[0]), then[0], lexicon, first_row=True)
+            as_piece = tree.Row(again=then[1].again, only=row.only, span=Span(then[0], end), text=self.pattern.text[then[0]:end].lstrip(" .,;"))
+            self._steps(as_piece, then[1].end, end, lexicon, after=True)
+            return [as_piece]
         lead = _COLOUR_FIRST.match(self.work, start, end) if read is None else None
         lead = lead or (_TURN_FIRST.match(self.work, start, end) if read is None else None)
         if lead:  # "Change to B, as row 2."; "Turn, same as row 2"
@@ -200,6 +209,14 @@ class RowReader(RowLabelReading):
         if read is not None:
             read.again.span = Span(start, read.end)
         return read
+
+    def _chain_then_piece(self, start: int, end: int) -> tuple[int, AgainRead] | None:
+        """Of "With F, make 40ch and work as Back to end of Row 12": (where its chain ends, the reference after it)."""
+        for found in _THEN_AS.finditer(self.work, start, end):
+            if speaks_of_piece(self.work, found.end(), end) and is_foundation(self.work, start, found.start()):
+                read = self._as_piece(found.end(), end)
+                return (found.start(), read) if read is not None else None
+        return None
 
     def _again(self, row: tree.Row, read: AgainRead, lexicon, end_of_body: int) -> list[tree.Row]:
         again = read.again

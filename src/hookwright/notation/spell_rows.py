@@ -180,9 +180,12 @@ def _body(manner: Manner, row: Row) -> str:
         said = [note for note in remarks if id(note) in manner.as_placed]
         remarks = [note for note in remarks if id(note) not in manner.as_placed]
         if row.again.same_manner and (said or remarks):  # her words say what differs: they stay part of the sentence
-            how = manner.put((said or remarks).pop(0).text)
+            her = said or remarks
+            told = next((at for at, note in enumerate(her) if _SAYS_HOW.match(note.text.removeprefix("and "))), 0)
+            how = " ".join(manner.put(note.text) for note in her[:told + 1])
+            del her[:told + 1]
             words = again_words(manner, row.again, said)
-            words += f", {how}" if _SAYS_HOW.match(how) else f", working {how}"
+            words += f", {how}" if told or _SAYS_HOW.match(how) else f", working {how}"
         else:
             words = again_words(manner, row.again, said)
     elif not (row.word or row.name not in ("", "Foundation") or row.numbers):

@@ -272,6 +272,8 @@ def _limit(steps: list, index: int, place: Place | None, cyclic: bool) -> Extent
         other = step.place
         if other is None or other.which == "same":
             return None
+        if place is not None and place.of == "st+sp" and other.which == "next" and (other.of == "corner" or kind is Group and other.of == "sp" and any(type(one) is Chain for one in step.steps[1:])):
+            return Extent("place", place=_as_limit(other))  # "*tr in each tr and each 1ch-sp along side, (2tr, 2ch, 2tr) in next 2ch-sp"
         return _stops_at(other, place, passed, after[at + 1:])
     if cyclic and place is not None:
         for step in steps[:index]:
