@@ -165,7 +165,8 @@ class PartSorting:
             return False
         if words[-1] == "." and self._names_before_one(words, lines[index + 1 : index + 3]):
             words = words[:-1]  # "Head.", and below it "1r: 6 sc in ring"
-        if not words or words[-1] in ".,;!" or words.split()[0].lower() in REFERENCE_BEFORE or starts_like_prose(self.work, line.start, line.end):
+        the = 4 if line.gap and words[:4].lower() == "the " and 1 < len(words.split()) < 5 else 0  # "THE SIDES", "The bottom (Sand)"
+        if not words or words[-1] in ".,;!" or words[the:].split()[0].lower() in REFERENCE_BEFORE or starts_like_prose(self.work, line.start + the, line.end):
             return False
         if re.search(r"\d", _WITH_HOOK.sub("", MAKE.sub("", words))) and not re.search(r"(?:leg|ear|arm|part|piece|square|motif|side|panel|section|wing|petal|horn|foot|month|year|yrs)", words, re.I):
             return False

@@ -208,7 +208,7 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
                 return self._as_far_as()
             if nxt == "SIDE" and not self.first_row and self._word(start + 1) == "side" and (k[start + 2] in ("TO", "UNTIL") or self.open_marks and k[start + 2] in (",", ";", ".", ")", "]", "REP", "MARK")):
                 return self._as_far_as()
-            if nxt == "TOP" or (nxt == "EXTEND" and kind == "AROUND"):
+            if nxt == "TOP" or (nxt == "EXTEND" and kind == "AROUND" and not self._word(start + 1).startswith(("row end", "ends of row"))):
                 return self._as_far_as()
             self.i += 1
             place = self.target()

@@ -81,6 +81,8 @@ def _placed(note: Note, tokens, start: int) -> None:
     if kinds[after] in (".", "END") or kinds[after] in _PAUSES:  # words of no weight at its end
         end = len(text[:tokens.starts[after]].rstrip(" \n\t.,;:-"))
     note.lead = "." if before == "." else "," if before in _PAUSES and before != "AND" else " "
+    if note.lead == " " and text[begin].isupper() and text.count(" ", begin, note.span.end) > 1:
+        note.lead = "."  # "sc across (31 sc) Turn the mitt inside out": a sentence, though no full stop is before it
     if before == "AND":
         begin = tokens.starts[first - 1]
     note.stop = kinds[after] in (".", "END")

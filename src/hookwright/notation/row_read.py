@@ -37,6 +37,7 @@ _OF_ROW = Lazy(rf"[(\[]?\s*(?:you\s+(?:should\s+)?have\s+)?\d{{1,4}}\s*(?:[a-z]+
 _ONE_A_ROW = Lazy(r"[(\[]?\s*\d{1,4}\s*(?:,\s*(?:and\b|&)?|and\b|&|/)\s*\d{1,4}\b", re.I)  # "Rows 3-4: Rep Row 2. (18, 24 dc)"
 
 
+_WHEN = Lazy(r"(?:after|before|at|on|for|from|when|halfway|every)\s", re.I)
 _THEN_AS = Lazy(r"(?:[.;,]\s*(?:and\s+|then\s+)?|\s+(?:and|then)\s+)(?=(?:work|make|crochet|complete|proceed|continue)\s)", re.I)
 
 
@@ -190,10 +191,19 @@ class RowReader(RowLabelReading):
         if worked.again is not None and not worked.stated:
             count_alone(worked, before)
         if worked.again is not None:
+            self._colour_told_when(worked.steps, before)
             for step in worked.steps[before:]:  # "Rep Rows 3 and 4. Change to C.": when they are done
                 if type(step) is tree.Colour and not self.work.startswith(_WORKED_IN, step.span.start):
                     step.late = True
         return further
+
+    def _colour_told_when(self, steps: list, first: int) -> None:
+        """ "Rep Row 18. Change to Sand after R24.": within the rows that it stands for, and so part of no single one: her words, whole."""
+        for at in range(len(steps) - 2, first - 1, -1):
+            colour, note = steps[at], steps[at + 1]
+            if type(colour) is tree.Colour and type(note) is tree.Note and note.lead == " " and _WHEN.match(note.text):
+                span = Span(colour.span.start, note.span.end)
+                steps[at:at + 2] = [tree.Note(self.pattern.text[span.start:span.end], span, ".", note.stop)]
 
     def _names(self) -> set[str]:
         """Names of the pieces before the one at hand."""

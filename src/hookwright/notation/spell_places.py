@@ -197,8 +197,11 @@ def _part_of(manner: Manner, place: Place, each: bool) -> str:
         inner = replace(place, of="group", part="", chains=None)
         noun_words = f" {noun(manner, place, False)}" if place.part in ("center", "sp") and place.of != "sp" else ""
         return f"{part}{noun_words} of {_plain(manner, inner, each)}"
+    if place.part == "center" and place.of == "sp" and place.which == "next" and is_one(place.n) and place.extent is None and not each:
+        return f"{part} {noun(manner, place, False)}"  # "in center sp": there is one
     if place.part in ("center", "sp"):
-        return f"{part} of {_plain(manner, replace(place, chains=None) if place.part == 'sp' else place, each)}"
+        words = _plain(manner, replace(place, chains=None) if place.part == "sp" else place, each)
+        return f"{part} of {words.removesuffix(' sp') if place.of == 'corner' else words}"
     return f"{part} {_plain(manner, place, each)}"
 
 
@@ -227,6 +230,8 @@ def _plain(manner: Manner, place: Place, each: bool) -> str:
         return f"{before} {words}{after}" if n == 1 else f"{before} {number(n)} {words}{after}"
     if n is None:
         return f"{before} {words}{after}"
+    if which == "skipped":
+        return f"each of the {number(n)} {before} {words}{after}"
     return f"{'each of ' if each else ''}{before} {number(n)} {words}{after}"
 
 

@@ -5,6 +5,7 @@ from dataclasses import replace
 from .tree import (
     Chain,
     Colour,
+    FastenOff,
     Group,
     Join,
     JoinYarn,
@@ -33,6 +34,8 @@ class JoinReading:
         k, start = self.k, self.i
         if self._closed_with(frame, start + 1):
             return True
+        if k[start + 1] == "ANY" and any(type(step) is FastenOff for step in frame.steps) and self._word(start).startswith("clos"):
+            return False  # "Fasten off and close any little gaps with the tail"
         if k[start + 1] == "WITH" and k[start + 2] == "NUM" and k[start + 3] == "ST" and self.v[start + 2] != 1 and {"THROUGH", "BOTH", "LAYERS"} & set(k[start + 4:start + 8]):
             self.i = start + 2  # "close with 6 sc through both layers"
             return True
@@ -119,6 +122,8 @@ class JoinReading:
                 if place is None:
                     self.i = here
                     break
+                if yarn and place.which == "chain top" and place.chains is None and place.ordinal is not None:
+                    place = replace(place, which="nth", of="ch")  # "join yarn in 4th ch at underarm"
                 if yarn and not standing and place.ordinal is None and place.of != "ch" and place.which != "free loops" and (k[self.i] == "OF" or k[self.i] == "SP" and self.v[self.i] == "corner"):  # "to the corner of one long side": told where, at an edge
                     self.i, place = here, None
                     break
@@ -131,7 +136,7 @@ class JoinReading:
                 continue
             break
         span = self.span(start)
-        if place is not None and place.group[:3] == "leg" and not yarn:  # "join to first leg with a sc": the legs come together, the round goes on
+        if place is not None and place.group[:3] == "leg" and (not yarn or not colour and any(type(step) is Chain for step in frame.steps)):  # "join to first leg with a sc": the legs come together, the round goes on
             if place.group == "leg":
                 place.group = "leg 2" if place.ordinal == 2 or place.which == "last" else "leg 1"
             if standing:

@@ -31,6 +31,9 @@ _OF_A_TOOL = frozenset(("NUM", "DEC", "U", "W", "HY", "/", "THIS", "HALF", "SHAD
 _STEP_WORDS = frozenset(("ST", "OWN", "CH", "NUM", "SKIP", "REP", "JOIN", "FASTEN", "DONOTJOIN", "DONOTTURN"))
 
 
+_PULLED = frozenset(("pull", "pull through", "pull-through", "through", "yarn over", "draw through"))
+
+
 class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, GoOnReading):
     """Reads the steps that make no stitch."""
 
@@ -180,6 +183,8 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
             ):
                 self.i += 1
                 self.i += k[self.i] == "NUM" and k[self.i - 1] in ("ROW", "ROUND")  # "in the last st of Rnd 20"
+            while k[self.i - 1] != "." and self._word(self.i) in _PULLED:  # "on the last pull through"
+                self.i += 1
         if kind == "WITH" and k[at] == "AND" and "HOOK" in k[at:at + 16]:  # "With A and a 4 mm hook, ch 30"
             hook = at + k[at:at + 16].index("HOOK")
             if _OF_A_TOOL.issuperset(k[at + 1:hook]):

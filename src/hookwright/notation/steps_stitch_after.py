@@ -184,6 +184,9 @@ class StitchAfterReading:
             if _by_kinds(frame.steps, node.place):  # "1 dc in every tr, 1 dc in every 1-ch sp and 3 dc in the 2-ch sp across"
                 node.place.n, node.place.each, node.place.extent = None, True, self.extent()
                 return True
+            if node.place.each and node.place.n not in (None, 1) and node.place.which == "next" and len(frame.steps) - self._head(frame.steps) == 1 and kind != "TOEND":
+                self.i += 1  # "sc in each of the 151 sts across": that many there are
+                return True
             return node.place.n != 1 and self.where_told(frame) or self.bare_around(frame)
         if kind == "WITH":
             self.chains_between(frame, node, start)

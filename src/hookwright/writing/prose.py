@@ -85,6 +85,7 @@ class ProseWriter:
         key = _key(found[1])
         return shown(self.values[key], self.sizes) if key in self.values else found[0]
 
+_LONGEST_THING = 140  # letters of a line of materials with all that is said of the yarn
 _GOES_ON = re.compile(r"\s*[a-z][\w'’-]*(?!\s*(?:[=:]|[–—-]\s))(?=[\s,.;)]|$)")
 
 
@@ -181,8 +182,10 @@ class _Blocks:
         """Whether her lines are each a thing of its own, and no sentence that was only broken to fit: short, and none begins small."""
         lines = token.content.split("\n")
         longest = max(map(len, lines))
-        if len(lines) < 2 or longest > 60:
+        if len(lines) < 2 or longest > (_LONGEST_THING if self.listed else 60):
             return False
+        if self.listed and longest > 60:
+            return all(line.lstrip()[:1].isupper() or line.lstrip()[:1].isdigit() for line in lines[1:])
         return self.listed and longest <= 44 or not any(_GOES_ON.match(line) for line in lines[1:])
 
     def _inlines(self, token, apart: bool = False) -> tuple:
