@@ -331,6 +331,8 @@ def _groups(row, name):
         counts.append(sum(1 for _, _, name_ in outer if not name_))
         counts += [counts[-1] - 1] if _leads_a_group(row, outer) and not begun else []
     lengths = [end - start for start, end, _ in outer]
+    if len(lengths) > 3 and name and len(set(lengths[1:-1])) == 1 and lengths[1] > max(lengths[0], lengths[-1]):
+        counts.append(len(lengths) - 2)  # "19 shells": without the half ones at both ends
     if not name and lengths and not any(row.kind[cell] == CHAINS for start, end, _ in outer for cell in range(start, end)):
         counts.append(sum(1 for length in lengths if length == max(lengths, key=lengths.count)))  # "14 clusters": the 2 dc at the edges are none
     if chains > 1:  # blocks by a name of her own

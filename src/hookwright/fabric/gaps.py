@@ -11,6 +11,8 @@ def gap_starts(lay, in_round: bool, edges: bool = False) -> list[int]:
     edges: a stitch by itself at either end of a row bounds a gap, too.
     """
     whole, begun = lay.rotated_from or (lay, 0)
+    if in_round and len(whole.groups) == 1 and whole.groups[0][1] - whole.groups[0][0] >= whole.n - 1 and whole.n > 3:
+        return list(range(1, lay.n + 1))  # all of it in one ring: a gap between each two stitches
     starts = {(start - begun) % lay.n or lay.n for start, _, _ in whole.groups if start or in_round}
     beyond = lay.n - lay.groups[-1][1] if lay.groups else 0
     if beyond > (0 if edges else 1) and not in_round and lay.gaps():

@@ -19,7 +19,7 @@ BARE_ENDS = Lazy(r"[\s.,;!]*(?:$|[\[(=–—-]\s*\d)")
 LIST = rf"(?:\s*[\(\[](?:[\d\s,;:/–—-]|{CARDINAL_PATTERN}(?![a-z]))+[\)\]]|(?<=\d)(?:\s?[-–—/]\s?\d{{1,6}}){{2,30}}(?!\d))"
 LAST = Lazy(rf"(?:the\s+)?(?P<which>last|previous|prev\.?|preceding|prior|above|these|those|this|both)\s+(?P<n>{NUMBER_WORD}(?P<list>{LIST})?\s*)?(?:(?:pattern|patt|pat)\.?\s+)?(?P<word>{WORD}|one(?![a-z]))", re.I)
 ROW_PATTERN = Lazy(rf"(?:the\s+|this\s+)?(?P<n>{NUMBER_WORD})[\s-]+{WORD}\s+(?:(?:stripe|colou?r)\s+)?(?:patt(?:ern)?|repeat|sequence)s?(?![a-z])", re.I)
-MORE_ROWS = Lazy(rf"\s*(?:(?:work|crochet|cont(?:inue)?\.?)\s+)?(?:(?:for\s+)?(?:another\s+|a\s+further\s+)?)(?P<n>{NUMBER_WORD})(?P<list>{LIST})?\s+(?:more\s+|further\s+)?{WORD}\s*,?\s*(?:by\s+)?(?=rep(?:eat)?ing\s)", re.I)
+MORE_ROWS = Lazy(rf"\s*(?:(?:work|crochet|cont(?:inue)?\.?)\s+)?(?:(?:for\s+)?(?:another\s+|a\s+further\s+)?)(?P<n>{NUMBER_WORD})(?P<list>{LIST})?\s+(?:more\s+|further\s+)?{WORD}(?:\s+more)?\s*,?\s*(?:by\s+)?(?=(?:rep(?:eat)?ing|(?:exactly\s+|just\s+|the\s+)?(?:as|like|same\s+as))\s)", re.I)
 IN_PATTERN = Lazy(r"\s*(?:cont(?:inue|inuing)?|work)\.?\s+in\s+(?:the\s+)?(?:est\w*\s+)?patt?(?:ern)?\.?\s*,\s*(?=rep|rpt)", re.I)
 BRACKETED = Lazy(r"\s*([\[(])\s*(?=rep|rpt)", re.I)  # "[Rep Rows 2-4] 3 times"
 ONE_BEFORE = Lazy(rf"(?:the\s+)?(?:(?:one|{WORD})\s+(?:just\s+)?(?:before|above|prior|previous)(?![a-z])(?:\s+(?:it|this(?:\s+one)?)(?![a-z]))?|(?:last|before|previous)(?![a-z])(?=\s*(?:[.;,(\[=]|$|until|for\s)))", re.I)  # "same as the one before", "same as last"

@@ -156,7 +156,7 @@ class Sorter(PartSorting, TableSorting, LabelSorting, GoingOnSorting):
         ):
             self._row(None, line)
             return
-        if self._seam(line):
+        if self._talks_then_repeats(line, lines, index) or self._seam(line):
             return
         if self.drafts and self.drafts[-1].kind == "row" and self.drafts[-1].body_start < self.drafts[-1].end and ENDS_ROW.match(work, start, self._sentence_end(start, end)) and not self._for_all_sizes(line) and not self._heads_capitals(line, lines, index):
             line = self._take_endings(line)
@@ -195,6 +195,18 @@ class Sorter(PartSorting, TableSorting, LabelSorting, GoingOnSorting):
         if not found or not (found["verb"] or re.fullmatch(r"[\s.;,]*", self.work[found.end() : line.end])):
             return False
         return next((draft.kind != "piece" for draft in reversed(self.drafts) if draft.kind in ("piece", "row")), False)
+
+    def _talks_then_repeats(self, line: Line, lines: list[Line], index: int) -> bool:
+        """ "Now the back. Work 30 rows as row 2.": words about the work and then whole rows again, on one line. Sorts both where it is that."""
+        work, start, end = self.work, line.start, line.end
+        if self.open is not None and not line.gap or " row" not in work[start:end] and " r" not in work[start:end] or looks_like_work(work, start, self._sentence_end(start, end)):
+            return False
+        at = next((first for first, last in sentences(work, start, end)[1:] if works_again(work, first, last)), None)
+        if at is None or looks_like_work(work, start, at):
+            return False
+        self._prose(line.raw_start, at, line.block)
+        self._line(Line(at, end, at, line.raw_end, gap=True, block=line.block), lines, index)
+        return True
 
     def _seam(self, line: Line) -> bool:
         """A line of talk with a seam through both layers in it: the seam is a row of its own."""

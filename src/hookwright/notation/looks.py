@@ -27,12 +27,12 @@ _WORK = Lazy(
 _FIRST_WORDS = Lazy(r"[\s*\"'(\[]*([A-Za-z.]+(?:'[a-z]+)?)(?:\s+([A-Za-z]+))?")
 _LEAD_IN = Lazy(r"[\s*_(\[]*([A-Za-z.]+(?: [A-Za-z]+)?)\s*(?:[:\-–—]|\d?\s*:)")
 _STARTS_WORK = Lazy(rf"\s*[*(\[{{|\"]*\s*(?:(?:now|then|next),?\s+(?:(?:you|we)(?:\s+will|'ll)?\s+)?(?:work\s+)?(?=[a-z]+\s*\d))?(?:\d+\s*(?:\([\d ,;/-]+\)\s*)?)?{STITCH_WORD}(?![a-z])", re.I)
-_SEAMED = Lazy(rf"\s*(?:then\s+)?(?:{STITCH_WORD}|seam|join|sew|whipstitch)\s+(?:the|your|both|these|first)\b[^.;:*\d]{{3,60}}\b(?:together|closed)\b(?![^\n]*\d)", re.I)  # "Sl st the first and last rows together"
+_SEAMED = Lazy(rf"\s*(?:then\s+)?(?:{STITCH_WORD}|seam|join|sew|whipstitch)\s+(?:the|your|both|these|first)\b[^.;:*\d]{{3,60}}(?:\b(?:together|closed)\b|\b(?:to|and|with)\s+(?:the\s+)?(?:foundation|starting|beginning|first|other|opposite)\s+(?:ch(?:ain)?|row|edge|end)\b)(?![^\n]*\d)", re.I)  # "Sl st the first and last rows together"
 _AGAIN = Lazy(
     r"[\s(\[*]*(?:then\s+)?(?:(?:cont(?:inue)?\.?|keep|carry\s+on)\s+(?:to\s+)?(?=rep|rpt))?(?:r(?:ep(?:eating(?=\s))?(?:eat)?|pt)|work)\.?\s+(?:the\s+)?(?:(?:(?:last|previous|these|those|first)(?!\s+(?:\w+\s+)?(?:steps?|instructions?|directions?|stitch(?:es)?|sts?|moves?|actions?)\b)|prev|preceding|above|next|both|prior)\b|[a-z0-9]+[\s-]+rows?\s+(?:patt|repeat|seq)|rows?\b|rnds?\b|rounds?\b|rds?\b|rws?\b|r\s?\d"
     rf"|(?:\d+(?:st|nd|rd|th)|{ORDINAL_PATTERN})(?![a-z])(?:\s*(?:and|to|through|thru|&|,|[-–])\s*(?:the\s+)?(?:\d+(?:st|nd|rd|th)|{ORDINAL_PATTERN})(?![a-z])){{0,6}}\s+(?:rows?|rnds?|rounds?)\b"
     r"|(?:dec(?:rease)?|inc(?:rease)?|(?:pattern|patt|set[- ]?up|foundation|eyelet|ridge|shell|mesh|lace|bobble|cable|base))\s+(?:rows?|rnds?|rounds?)\b(?!\s*[:\d]))"
-    r"|\s*(?:then\s+)?(?:work|crochet|cont(?:inue)?)\s+(?:(?:a|for|another|further)\s+)*(?:\d{1,4}|[a-z]{3,9})\s*(?:[\(\[][\d\s,;/-]+[\)\]]\s*)?(?:more\s+)?(?:rows?|rnds?|rounds?)\s*(?:,?\s*rep(?:eat)?ing\b|\s(?:even|straight|without|in\b|of\b))"
+    r"|\s*(?:then\s+)?(?:work|crochet|cont(?:inue)?)\s+(?:(?:a|for|another|further)\s+)*(?:\d{1,4}|[a-z]{3,9})\s*(?:[\(\[][\d\s,;/-]+[\)\]]\s*)?(?:more\s+)?(?:rows?|rnds?|rounds?)(?:\s+more)?\s*(?:,?\s*rep(?:eat)?ing\b|\s(?:even|straight|without|in\b|of\b|(?:exactly\s+|just\s+|the\s+)?(?:as|like|same\s+as)\s))"
     r"|\s*(?:cont(?:inue|inuing)?\.?|carry\s+on|go\s+on|proceed|keep(?:\s+on)?)\s+(?:(?:to\s+)?(?:dec|inc)\w*|in\s+(?:this|the\s+same|same|that)\s+(?:way|manner|fashion))[^.;\n]{0,120}?\b(?:until|till|for\s+(?:a\s+further\s+|another\s+)?(?:\d|two|three|four|five|six|seven|eight|nine|ten))\b"
     r"|\s*(?:work|cont(?:inue)?)\s+(?:even|straight)\b(?!ly)",
     re.I,

@@ -3,7 +3,7 @@
 from copy import copy
 
 from .steps_unbracketed import SPACES, begun_in_space, each_unbracketed, unbracketed
-from .tree import Chain, Colour, Each, Either, Extent, Group, Leave, Note, Place, Repeat, Skip, Stitch
+from .tree import Chain, Colour, Each, Either, Extent, Group, Leave, Note, Place, Repeat, Skip, Stitch, Turn
 
 _WORKED = frozenset((Stitch, Group, Repeat, Each, Either, Skip, Leave))
 
@@ -33,7 +33,7 @@ def _settled(steps: list, reader, cyclic: bool, top: bool) -> list:
         _both_in_one(steps)
     if cyclic or top:
         _counted_within(steps, ("st", "sc", "dc", "hdc", "tr") if cyclic else ("st",), 0 if cyclic else 1)
-    _skip_last(steps)
+    _skip_last(steps, reader.in_round)
     _last_before_place(steps)
     if top:
         _kinds_in_turn(steps, reader.text)
@@ -191,11 +191,14 @@ def _in_each(step, first: bool) -> bool:
 
 # ---------------------------------------------------------------- extents
 
-def _skip_last(steps: list) -> None:
+def _skip_last(steps: list, in_round: bool) -> None:
     """ "dc in each st, miss last st": the stitch is left."""
     for index in range(1, len(steps)):
         step = steps[index]
-        if type(step) is Skip and step.place.which == "last" and step.place.of == "st" and index == _last_maker(steps) + 1:
+        if type(step) is not Skip or step.place.which != "last" or step.place.of != "st":
+            continue
+        made = _last_maker(steps)
+        if index == made + 1 or not in_round and made >= 0 and all(type(one) in (Chain, Note, Turn, Skip) for one in steps[made + 1:]):  # "htr in first 48 sts, 27 ch, miss the last 27 sts"
             steps[index] = Leave(step.place.n or 1, step.span)
 
 
