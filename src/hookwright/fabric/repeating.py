@@ -229,7 +229,7 @@ def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
             finish_repeat(hand, rep, body, [], snaps, facts, takes, blocked, stop)
             return False
         missed = _spaces_missed(hand, stop)
-        if (left > 0 or missed) and len(body) > 1 and (isinstance(body[-1], Skip) and not lay.plain or left > 0 and _taken_at_end(body[-1], rest)):
+        if (left > 0 or missed) and len(body) > 1 and (isinstance(body[-1], Skip) and not lay.plain or left > 0 and _taken_at_end(body, rest)):
             left = _without_last_step(hand, body, stop)
             missed = _spaces_missed(hand, stop)
         if kind == "place" and 0 < left == _claimed(hand, rest) and not missed:
@@ -294,11 +294,15 @@ def _slips(step) -> bool:
     return isinstance(step, Stitch) and step.kind == "slst"
 
 
-def _taken_at_end(step, rest) -> bool:
-    """"*..., (dc, ch 1, dc) in next sc; rep from * to last sc, 2 dc in last sc": what comes after the repeat stands where its last step would."""
-    after = rest[0].place if rest and isinstance(rest[0], (Stitch, Group)) else None
+def _taken_at_end(body, rest) -> bool:
+    """ "*..., (dc, ch 1, dc) in next sc; rep from * to last sc, 2 dc in last sc": what comes after the repeat stands where its last step would.
+
+    After plain stitches that are worked one in each a single stitch is no such end: there a part of the repeat is left over.
+    """
+    step, after = body[-1], rest[0].place if rest and isinstance(rest[0], (Stitch, Group)) else None
     place = getattr(step, "place", None)
-    return after is not None and after.which == "last" and place is not None and place.which == "next" and place.n == 1 and place.extent is None
+    ends = after is not None and after.which == "last" and place is not None and place.which == "next" and place.n == 1 and place.extent is None
+    return ends and (not isinstance(step, Stitch) or not isinstance(body[-2], Stitch) or any(isinstance(one, (Skip, Chain)) for one in body[:-2]))
 
 
 def _without_last_step(hand, body, stop) -> int:

@@ -42,7 +42,7 @@ _ALL = Lazy(
     rf"(?:[- ]?numbered)?\s+(?P<word>{ROW_WORD})",
     re.I,
 )
-_COUNT_FIRST = Lazy(r"[(\[](?P<count>\s*\d{1,4}\s*(?:sts?|stitch(?:es)?|[a-z]{2,5})?\.?(?:\s+(?:each|in\s+each(?:\s+r\w+)?))?(?:\s*(?:,|\+|and|&)\s*\d{1,4}\s*[a-z][a-z0-9 -]{1,16}){0,3}\s*)[)\]]\s*(?=r)", re.I)  # "(18 sts) Row 2: ..."
+_COUNT_FIRST = Lazy(r"[(\[](?P<count>\s*\d{1,4}\s*(?:sts?|stitch(?:es)?|[a-z]{2,5})?\.?(?:\s+(?:each|in\s+each(?:\s+r\w+)?))?(?:\s*(?:,|\+|and|&)\s*(?:\d{1,4}\s*[a-z][a-z0-9 -]{1,16}|ch\s?\d+)){0,3}\s*)[)\]]\s*(?=r|\d{1,3}(?:st|nd|rd|th)\s)", re.I)  # "(18 sts) Row 2: ..."
 _SIDE_FIRST = Lazy(r"[\(\[]?\s*(?P<side>RS|WS|right side|wrong side)\s*[\)\]]?\s*(?:[:,.–—-]\s*)?(?=\w)", re.I)
 _SHORT_BASE = Lazy(r"(?:fr|fnd|f\.r\.)\s*(?P<sep>[-:–—)])\s*", re.I)
 

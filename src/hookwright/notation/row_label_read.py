@@ -74,6 +74,11 @@ class RowLabelReading:
             if read.stated and not read.steps:
                 row.stated.extend(read.stated)
                 return
+            if not read.stated and "," in self.work[start:end]:  # "(36 sts, 6 tips)": what is no stitch has no count
+                first = self.work.index(",", start, end)
+                read = self._read(start, first, lexicon, row, False, True)
+                if read.stated and not read.steps:
+                    row.stated.extend(read.stated)
         if re.search(r"spiral|coil|continuous", self.work[start:end], re.I):
             self.pattern.conventions.extend(read_notes(self.work, start, end, lexicon.dialect.find))
         row.notes.append(tree.Note(self.work[start:end].strip(), Span(start, end), ":"))
