@@ -122,6 +122,8 @@ class CountReading(GrowthReading):
         k, at = self.k, self.i + 2
         while k[at] in (".", "STN") or k[at] == "MORE" and self._word(at) == "again":
             at += 1
+        at += 2 * (k[at] == "EACH" and k[at + 1] in ("ROW", "ROUND", "AROUND"))  # "25 sc per round."
+        at += k[at] == "."
         return (k[at] in ("END", "REMARK") or k[at] == "," and self._talk_after(at)) and frame.ended and self.v[self.i] != 1 and bool(frame.steps) and _all_placed(frame.steps)
 
     def _said_at_the_end(self, frame) -> bool:
@@ -456,7 +458,7 @@ class CountReading(GrowthReading):
         if stated is None:
             return None
         while self.i < close and (
-            k[self.i] in _TRAILS or k[self.i] == "EACH" and k[self.i + 1] in ("ROW", "ROUND", "AROUND") and self._word(self.i) != "per" and isinstance(self.v[at], int) and self.v[at] > 4 or k[self.i] in (",", ";", ".") or k[self.i] == "EXTEND" and k[self.i - 1] in ("AT", "IN")
+            k[self.i] in _TRAILS or k[self.i] == "EACH" and k[self.i + 1] in ("ROW", "ROUND", "AROUND") and isinstance(self.v[at], int) and self.v[at] > 4 or k[self.i] in (",", ";", ".") or k[self.i] == "EXTEND" and k[self.i - 1] in ("AT", "IN")
             or k[self.i] == "NUM" and k[self.i - 1] in ("ROW", "ROUND", "AROUND", "EXTEND")
         ):
             self.i += 1

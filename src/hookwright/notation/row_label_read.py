@@ -13,6 +13,7 @@ from .number_words import CARDINAL_PATTERN
 from .patterns import Lazy
 
 _A_NUMBER = Lazy(rf"[^\d]*\d|\s*(?!one\b)(?:{CARDINAL_PATTERN})(?![a-z])[\s-]+[a-z]", re.I)
+_EACH_OF_THEM = Lazy(r"\s+(?:each|(?:in|on|for)\s+(?:each|every|all)(?:\s+\w+)?)\s*$", re.I)  # "(60 sts each)"
 
 
 class RowLabelReading:
@@ -66,7 +67,8 @@ class RowLabelReading:
         if _A_NUMBER.match(self.work, start, end) and not MAKE.fullmatch(self.work, start, end):
             from .steps import read_count
 
-            stated = read_count(self.work, start, end, lexicon)
+            each = _EACH_OF_THEM.search(self.work, start, end)
+            stated = read_count(self.work, start, each.start() if each else end, lexicon)
             if stated is not None:
                 row.stated.append(stated)
                 return

@@ -64,6 +64,7 @@ _BEGIN_BY = Lazy(r"\b(?:begin|start)(?:\s+off)?\s+(?:by\s+making|by|off\s+with|w
 _A_CHAIN = Lazy(r"\ba(?=\s+chain(?:\s+(?:in|into|between|and|after)\b|\s*[,.;]))", re.I)
 _AFTER_EACH = Lazy(r"(?:\band\s+)?\bch(?:ain)?\s*(?P<n>\d|one|two|three)\s+after\s+(?:each|every)(?:\s+(?:one|group|stitch|st|treble|cluster|shell|set))\b", re.I)
 _CHAIN_BETWEEN = Lazy(r"\b(?:chaining|and\s+chain)\s+(?P<n>\d|one|two|three)\s+(?:in\s+)?between(?=\s+(?:each|every|them|the)\b)", re.I)
+_AFTER_THAT = Lazy(r"(?P<place>\b(?:each|every)\s+(?:single\s+)?(?:ch(?:ain)?|st(?:itch)?|sc|dc|hdc|tr|htr))\s+(?:after(?:\s+(?:it|that|this|that\s+one|this\s+one))?|from\s+there(?:\s+on)?)(?=\s*(?:[.,;:=(&\[–—-]|$)|\s+(?:and|turn)\b)", re.I)
 _COMMA_ROUND = Lazy(rf"(?P<place>\b(?:each|every)\s+{_PLACE})\s*,\s*(?=(?:all|right|the\s+whole)\s+(?:the\s+)?(?:way|around|round))", re.I)
 _KEEP_REPEATING = Lazy(r"\b(?:keep(?:\s+on)?|carry\s+on|continue|go\s+on)\s+repeating(?=\s+(?:all|around|round|across|to|until|the\s+whole|this|that))", re.I)
 _IN_THAT = Lazy(r"(?<=to the last one, and )(?P<made>[^.,;]{2,40}?\sin(?:to)?\s)that(?:\s+one)?(?=\s*(?:[.,;)]|$))|(?<=to the last stitch, and )(?P<more>[^.,;]{2,40}?\sin(?:to)?\s)that(?:\s+one)?(?=\s*(?:[.,;)]|$))", re.I)
@@ -162,6 +163,8 @@ def _shapes_and_ways(words: str, low: str) -> str:
         words = _A_CHAIN.sub("1", words)
     if "between" in low:
         words = _CHAIN_BETWEEN.sub(lambda found: _filled(found, f"with {found['n']} ch between"), words)
+    if " after" in low and ("every " in low or "each " in low):
+        words = _AFTER_THAT.sub(lambda found: found["place"].ljust(len(found[0])), words)
     if " after e" in low:
         words = _AFTER_EACH.sub(lambda found: _filled(found, f"with {found['n']} ch between each"), words)
     if ", all" in low or ", right" in low or ", the whole" in low:

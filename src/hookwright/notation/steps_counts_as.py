@@ -236,6 +236,9 @@ class CountsAsReading:
             if made.place is None and self.k[self.i] == "IN":  # "ch 3, dc2tog (counts as cluster) in same sp"
                 made.place = self.place()
             return True
+        if self.context is not None and self.context.which == "from hook":
+            self.context.says = says  # "starting in 4th ch from hook (turning chain counts as 1 tr), tr to end"
+            return True
         for step in reversed(frame.steps):
             if type(step) is Chain:
                 if step.says is None:

@@ -33,6 +33,11 @@ class GoOnReading:
             span = self.span(start)  # "join with ss as before": how it is joined
             frame.steps.append(Note(self.text[span.start:span.end], span))
             return True
+        told = frame.steps[-1] if frame.steps else None
+        if type(told) is Stitch and told.place is None and told.n != 1 and told.span.end <= self.s[start] and k[start - 1] in ("ST", "STN", "NUM") and self._word(start).startswith(("without", "with no", "no ")):
+            span = self.span(start)  # "29 sc without changes": so many, and no more
+            frame.steps.append(Note(self.text[span.start:span.end], span))
+            return True
         while k[self.i] in ("GO", "INTHISWAY") or k[self.i] in ("OR", "AND", "/") and k[self.i + 1] == "ST" and self.v[self.i + 1] in ("inc", "dec"):
             self.i += 1 + (k[self.i] in ("OR", "AND", "/"))  # "no decreases or increases"
         if k[self.i] == "," and k[self.i + 1] in ("ACROSS", "OVER") and k[self.i + 2] in ("FIRST", "NEXT", "NUM", "TO"):
@@ -100,7 +105,7 @@ class GoOnReading:
         manner = k[start] == "INTHISWAY"
         if manner and self._word(start).split()[0] in ("over", "again") and frame.steps and not self.depth:
             return self.bare_repeat(frame, start, extent=self.extent() or Extent())  # "over and over to the end": the last sentence, or all
-        if manner and k[self.i] in ("NUM", "TIMESN") and frame.steps and not self.depth and self.again_times(frame):
+        if manner and k[self.i] in ("NUM", "TIMESN") and frame.steps and not self.depth and all(type(step) is Stitch and step.place is None for step in frame.steps) and self.again_times(frame):
             return True  # "2 sc, 1 inc, work this 7 times"
         if manner and k[self.i] == ":":
             return True  # "sc evenly around neck thus: ..."

@@ -30,7 +30,7 @@ class GroupReading(GatherReading, AsideReading):
                 return True
             self.i = start
         if "AS" in k[start:close]:
-            told = next((at for at in range(start + 1, min(start + 5, close)) if k[at] in ("COUNT", "W", "U", "HAVE") and self.counting_told(at) == close), 0)
+            told = next((at for at in range(start + 1, min(start + 5, close)) if k[at] in ("COUNT", "W", "U", "HAVE") and self.counting_told(at) == close and not self._counts_its_chain(start, at)), 0)
             if told:  # "(counting each ch-1 sp as a st)"
                 self.i = close + 1
                 frame.steps.append(Note(self.text[self.e[start]:self.s[close]].strip(), Span(self.s[start], self.e[close])))
@@ -53,6 +53,11 @@ class GroupReading(GatherReading, AsideReading):
         if self._is_remark(frame, start, close, follows):
             return True
         return self._steps_in_brackets(frame, start, close)
+
+    def _counts_its_chain(self, start: int, at: int) -> bool:
+        """ "(24 dc, counting ch 3 as dc)": a count with its turning chain, and no word about the spaces of a mesh."""
+        k = self.k
+        return k[start + 1] == "NUM" and k[at + 1] == "CH" and "SP" not in k[at:at + 6] and "EACH" not in k[at:at + 3]
 
     def _made_before(self, frame, start: int) -> bool:
         """Whether anything has been worked before in this row, so that a bracket may hold its count."""

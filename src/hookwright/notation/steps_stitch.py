@@ -34,7 +34,7 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
     def act_number(self, frame) -> bool:
         """A number first: of stitches, of chains, of times, or a count."""
         k, start = self.k, self.i
-        if k[start + 1] == "ST" and k[start + 2] == "EACH" and self._word(start + 2) == "per" and frame.steps:
+        if k[start + 1] == "ST" and k[start + 2] == "EACH" and self.v[start] in (1, 2, 3) and self._word(start + 2) == "per" and frame.steps:
             return self._worked_note(frame, start, start + 3)  # "work 30 dc around the cuff, 1 dc per row": how they are spread
         if start < 4 and k[start + 1] in _AFTER_A_LEADING and not self.depth and not self.open_marks and self.count_leads(frame):
             return True
