@@ -105,7 +105,7 @@ class GoOnReading:
         manner = k[start] == "INTHISWAY"
         if manner and self._word(start).split()[0] in ("over", "again") and frame.steps and not self.depth:
             return self.bare_repeat(frame, start, extent=self.extent() or Extent())  # "over and over to the end": the last sentence, or all
-        if manner and k[self.i] in ("NUM", "TIMESN") and frame.steps and not self.depth and all(type(step) is Stitch and step.place is None for step in frame.steps) and self.again_times(frame):
+        if manner and k[self.i] in ("NUM", "TIMESN") and frame.steps and not frame.sentence and not self.depth and all(type(step) is Stitch and step.place is None for step in frame.steps) and self.again_times(frame):
             return True  # "2 sc, 1 inc, work this 7 times"
         if manner and k[self.i] == ":":
             return True  # "sc evenly around neck thus: ..."
