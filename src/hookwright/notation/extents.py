@@ -5,6 +5,7 @@ from hookwright.ground import Span
 from .tree import Extent, Place
 
 _ON_HOOK = frozenset(("HOOK", "DROP", "DRAW", "YO", "WORKOFF", "CHANGE"))
+_NO_STITCH = frozenset(("repeat", "sp", "ch", "corner", "group", "row"))
 _FAR = frozenset(("ACROSS", "AROUND", "TOEND", "HALF", "TO", "UNTIL"))
 _NAMING_A_PART = frozenset(("W", "U", "LEFT", "FIRST", "LAST", "ORD", "OTHER", "NEXT", "REM"))
 
@@ -52,8 +53,8 @@ class ExtentReading:
             return None
         if extent.place is not None:
             self.last_limit = extent.place
-        elif extent.kind == "last" and extent.n == 1 and extent.of == "st":
-            self.last_limit = Place("last")  # "until one stitch is left, 2 dc in it"
+        elif extent.kind == "last" and extent.n == 1 and extent.of not in _NO_STITCH:
+            self.last_limit = Place("last")  # "until one stitch is left, 2 dc in it", "dc to last dc, 2 dc in it"
         return self._spanned(extent, start)
 
     def _spanned(self, extent: Extent, start: int) -> Extent:

@@ -240,6 +240,8 @@ class CountsAsReading:
             self.context.says = says  # "starting in 4th ch from hook (turning chain counts as 1 tr), tr to end"
             return True
         for step in reversed(frame.steps):
+            if type(step) is Stitch and says.stitches > 1 and type(step.n) is int and step.place is not None and step.place.which in ("same", "first"):
+                says.stitches = max(1, says.stitches - step.n)  # "ch 3, dc in same st (counts as 2 dc)": both are
             if type(step) is Chain:
                 if step.says is None:
                     step.says = says

@@ -237,6 +237,9 @@ class GroupReading(GatherReading, AsideReading):
             return self._repeated(frame, steps, times, start, mark)
         if k[self.i] == "ALL" and (k[self.i + 1] == "IN" or k[self.i + 1] == "MADE" and k[self.i + 2] == "IN"):
             self.i += 1 + (k[self.i + 1] == "MADE")
+        if k[self.i] == "YOU" and self.last_limit is not None and self._word(self.i) == "there" and self.last_limit.which in ("next", "last", "marked"):  # "dc to the centre sp, (2 dc, ch 2, 2 dc) there"
+            self.i += 1
+            return self._placed_group(frame, steps, replace(self.last_limit, n=1, extent=None), start)
         here = self.i
         named = self.v[here] if k[here] in ("ST", "OWN") and k[here + 1] in ("IN", "OVER", "AROUND") and self.names_a_group(here) else None
         if named is not None:

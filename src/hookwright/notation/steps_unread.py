@@ -193,14 +193,16 @@ class UnreadReading(ToyPartReading):
         """ "let the other 20 rest where they are", "don't work the remaining sts", "the other 20 sts wait": they are left."""
         k = self.k
         told, number = at > start, None
-        if k[at] not in ("OTHER", "REM") and not (told and k[at] in ("LAST", "THIS")):
+        others = told and (k[at] == "REM" or k[at] == "W" and self._word(at) == "others")
+        if k[at] not in ("OTHER", "REM") and not others and not (told and k[at] in ("LAST", "THIS")):
             return False
+        at += others
         while k[at] in ("OTHER", "REM", "LAST", "OF", "THIS"):
             at += 1
         if k[at] == "NUM":
             number, at = self.v[at], at + 1
         at += k[at] in ("STN", "ST")
-        if number is None and k[at - 1] not in ("STN", "ST") or not told and self._word(at) not in _WAITS:
+        if number is None and k[at - 1] not in ("STN", "ST") and not others or not told and self._word(at) not in _WAITS:
             return False
         while k[at] not in (",", ";", ".", "END", ")", "]", "TURN", "AND"):
             if k[at] in ("ST", "CH", "NEXT", "EACH", "IN"):
