@@ -61,6 +61,8 @@ class GroupReading(GatherReading, AsideReading):
 
     def _made_before(self, frame, start: int) -> bool:
         """Whether anything has been worked before in this row, so that a bracket may hold its count."""
+        if start == 0 and not frame.steps and self.k[self.match[0] + 1] == ":":
+            return True  # "Row 2 - (19 hdc): ..."
         if start == 0 and not frame.steps and self.k[(close := self.match[0]) + 1] in ("CH", "MAGIC", "ST", "NUM", "WORKING", "IN", "JOIN", "MARK"):
             opening, words = self.s[close + 1 + (self.k[close + 1] == "MARK")], self.text[self.s[0]:self.e[close]]
             if self.k[close - 1] == "." or self.text[opening].isupper() and not words.isupper():

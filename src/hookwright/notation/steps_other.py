@@ -377,12 +377,14 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
             return True
         if place is not None and place.which == "first" and place.of == "st" and place.n == 1 and k[self.i] in ("ST", "NUM", "OWN") and not self.moved:
             return True  # "starting in first st dc across": where a row begins anyhow
-        while k[self.i] not in (",", ";", "END", ")", "]", ":", "MARK", "AND") and not (k[self.i] == "." and self._ends_sentence()):
+        said = self.i
+        while k[self.i] not in (",", ";", "END", ")", "]", ":", "MARK", "AND", "+") and not (k[self.i] == "." and self._ends_sentence()):
             self.i += 1
         span = self.span(start)
         if place is not None and place.of in ("sp", "corner") and place.which in ("next", "any"):
             place.which = "any"
-            frame.steps.append(JoinYarn(place, span=span))
+            standing = self.v[self.i - 1] if k[said:self.i] == ["WITH", "STANDING", "ST"] and isinstance(self.v[self.i - 1], str) else ""  # "start in any sp with a standing dc"
+            frame.steps.append(JoinYarn(place, standing=standing, span=span))
         else:
             frame.steps.append(Note(self.text[span.start:span.end], span))
         return True

@@ -58,6 +58,8 @@ class PlaceFirstReading:
             if k[at] in ("NUM", "ST", "OWN", "(", "[", "MARK", "SKIP"):
                 self.context = place
                 return True
+        if k[self.i] in ("U", "W", "SP") and k[self.i + 1] == ":" and place.of in ("sp", "corner", "gap", "group"):
+            self.i += 1  # "in each ch-5 loop make a petal: sc, hdc, ..."
         if self.gather(frame, place, start):
             return True
         if k[self.i] in (",", ":", "DASH") and place.which in ("ring", "other side", "row ends"):

@@ -23,6 +23,7 @@ _WAITS = frozenset(("wait", "rest", "hang", "stay", "sit", "remain"))
 _OF_FABRIC = frozenset(("EXTEND", "SIDE", "W", "U"))
 _PLAIN = frozenset(("W", "U", "REMARK", "HAVE"))
 _LIGHT = frozenset((",", "AND", "OR", "OF", "IN", "AT", "TO", "FROM", "OTHER", "THIS", "SIDE", "NOW", "BUT", "AS", "WITH", "BETWEEN", "NUM", "BEG", "EXTEND", "YOU", "NOT", "FOR", "MORE", "RS", "WS", "CENTER", "TOP", "BASE", "DASH", ";", ":"))
+_VERBS = frozenset(("will", "should", "may", "might", "is", "are", "looks", "gets", "can", "has"))
 _GOES_ON = _PLAIN | _LIGHT - {"NUM"}
 _TALKS = frozenset(("W", "U", "NUM", "THIS", "YOU", "OTHER", "BUT", "AS"))
 _WORKS = frozenset(("ST", "STN", "OWN", "CH", "SKIP", "REP", "UNTIL", "CONTINUE", "FASTEN", "TURN", "JOIN", "ATTACH", "CHANGE", "GO", "ROW", "ROUND", "TIMES", "TIMESN", "MARK", "EXTEND"))  # a sentence with one of these works something
@@ -83,6 +84,14 @@ class UnreadReading(ToyPartReading):
             return
         if k[start] == "W" and self._word(start) == "which" and self.gets_more(frame):
             return
+        if k[start] == "W" and self._word(start) in ("let", "letting"):  # "let the loops fall to the back"
+            at = start + 1
+            while k[at] not in (",", ";", ".", "END", ")", "]", ":") and k[at] not in _BEGINS:
+                at += 1
+            if k[at] not in _BEGINS:
+                self.i = at
+                self.keep_words(frame, start, at, True)
+                return
         sentence = k[start] in ("REMARK", "YOU", "SEE", "HAVE") or any(type(step) is FastenOff for step in frame.steps)
         if k[start] in ("W", "U") and k[start + 1] == "HAVE":  # "The band should be about 18 inches long"
             at = start + 2
@@ -254,6 +263,8 @@ class UnreadReading(ToyPartReading):
     def _talk_goes_on(self, frame, start: int, kinds) -> bool:
         """ "Count it now, trust me.": words and nothing else, up to the end of a sentence that began as a remark."""
         said = frame.steps[-1] if frame.steps else None
+        if said is not None and len(kinds) > 2 and _GOES_ON.issuperset(kinds[1:]) and self.k[start - 1] in (",", ";", "AND", ":") and any(self._word(at) in _VERBS for at in range(start + 1, start + len(kinds) - 1)):
+            return True  # "petals will ruffle"
         if type(said) in (Note, Leave) and self.k[start - 1] in (",", "AND", ";") and _GOES_ON.issuperset(kinds) and (len(kinds) > 1 or self.k[start - 1] == "AND"):
             return True  # "the fabric is thick and cosy, like felt"
         return type(said) is Note and self.k[start - 1] == "," and self.e[start - 2] == said.span.end and self.k[start + len(kinds)] in (".", "END", ",", ")") and _ONLY_WORDS.issuperset(kinds)
