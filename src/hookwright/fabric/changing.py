@@ -24,6 +24,8 @@ def changed_steps(steps, changes):
     if changes and isinstance(changes[0], Go) and changes[0].extent is not None:
         return _as_far(steps, changes[0].extent) + list(changes[1:])
     out = list(steps)
+    if changes and isinstance(changes[0], Repeat) and changes[0].times is None and changes[0].extent is not None:
+        return _all_along(out, changes)
     for change in changes:
         if isinstance(change, Chain):
             out = _with_chains(out, change)
@@ -66,6 +68,15 @@ def _as_far(steps, extent):
         if isinstance(step, (Stitch, Group)) and place is not None and place.extent is not None:
             return [*steps[:at], replace(step, place=replace(place, extent=extent))]
     return list(steps)
+
+
+def _all_along(steps, changes):
+    """ "As Row 3, but 2 sc in every 7th st": what goes along the whole row stands for the plain stitches of it; the steps as they are where they are more than those."""
+    worked = [at for at, step in enumerate(steps) if isinstance(step, (Stitch, Group, Repeat, Each)) and getattr(step, "kind", "") != "slst"]
+    plain = steps[worked[0]] if len(worked) == 1 else None
+    if not isinstance(plain, Stitch) or plain.n != 1 or plain.place is None or plain.place.extent is None or plain.place.extent.kind not in ("end", "open"):
+        return steps
+    return [*steps[:worked[0]], *(change for change in changes if not isinstance(change, Note)), *steps[worked[0] + 1:]]
 
 
 def _with_chains(steps, change):

@@ -126,7 +126,18 @@ def _clause(work: str, at: int, end: int, read: AgainRead, sizes: int) -> int | 
             read.changes.append((found.start() + corners.start(), found.start() + corners.end()))
             instead = re.compile(r"\s+(?:instead|in\s+place)\s+of\s+[^.;(]*").match(work, found.start() + corners.end(), found.end())
             return instead.end() if instead else found.start() + corners.end()
-        steps = found["rest"].lstrip()[:1] in ("[", "(", "{", "*")  # "working [ch 1, 3 tr in next sp] 3 times on each side"
+        told = words.VERBS.match(work, found.start("rest"), found.end()).end()
+        chains = words.CHAINS_TOLD.match(work, told, found.end())
+        if chains:
+            read.changes.append(chains.span(chains.lastgroup))
+            stop = work.find("(", chains.end(), found.end())
+            stop = found.end() if stop < 0 else stop
+            return stop
+        nth = words.EVERY_NTH.search(found[0])
+        if nth:  # "with an increase in every 7th st"
+            read.changes.append((opened.end(), found.start() + nth.end()))
+            return found.start() + nth.end()
+        steps = work[told : told + 1] in ("[", "(", "{", "*")  # "working [ch 1, 3 tr in next sp] 3 times on each side"
         if words.GROWS.search(found[0]) and not steps or words.EXACTLY.search(found[0]) or re.match(r"\s*(?:note|that)\b", found["rest"], re.I):
             again.same_manner = True
             count = words.COUNT_AFTER.search(work, found.start("rest"), found.end())
@@ -137,6 +148,10 @@ def _clause(work: str, at: int, end: int, read: AgainRead, sizes: int) -> int | 
             instead = re.search(r"\s+instead\s+of\b|\s+in\s+place\s+of\b" if not steps else r"\s+(?:(?:on|along)\s+(?:each|every)\s+side|instead\s+of|in\s+place\s+of)\b", found["rest"], re.I)
             verb = re.match(r"(?:(?:having|working|work|making|make|with|only)\s+)*", found["rest"], re.I)
             first = found.start("rest") + verb.end()
+            count = re.compile(r"(?<=[\w)])\.\s*[(\[]\s*\d[^()\[\]]*[)\]]\s*$").search(work, first, found.end())
+            if count and not instead:  # "but working ch 7. (24 sc, 24 ch-7 sps)": the count is the row's
+                read.changes.append((first, count.start()))
+                return count.start()
             read.changes.append((first, found.start("rest") + instead.start() if instead else found.end()))
             if instead:
                 read.notes.append((found.start("word"), found.end()))

@@ -125,7 +125,7 @@ CHANGE = Lazy(
     r"|(?=(?:\d|an?|one|two|three|four)\s+(?:more|extra|additional|further|fewer|less)\s+(?!times?\b|(?:rows?|rnds?|rounds?|repeats?)\b)[a-z]))\s*(?P<rest>(?:[^.;]|\.(?=[,)\w])|\.(?=\s+[a-z\d(])|;(?=\s*and\b))*)", re.I
 )
 MORE_GROUPS = Lazy(r"\b(?:more|extra|additional|further|increas\w+|adding)\b[^.;]{0,24}?\b(?:groups?|clusters?|shells?|blocks?|sets?)\b", re.I)  # "continue as set, with one more group on each side": no plain rows
-VERBS = Lazy(r"(?:(?:having|working|work|making|make|with)\s+)*", re.I)
+VERBS = Lazy(r"(?:(?:having|working|work|making|make|with|this\s+time)\s+)*", re.I)
 _AT_AN_EDGE = (
     r"(?:inc|dec)[a-z]*\.?\s+(?:(?:\d|one|two|an?)\s+)?(?:(?:sts?|stitch(?:es)?|[sdh]d?c|h?tr)\.?\s+)?(?:(?:at|on|in|over|into)\s+)?(?:the\s+)?(?:each|both|beg[a-z]*|start|end|first|last)"
     r"(?:\s+(?:and\s+)?(?:the\s+)?(?:first|last|ends?|sides?|edges?|beg[a-z]*|start|\d|sts?|stitch(?:es)?|of|the|row|rows|every|each|rnd|round)){0,8}"
@@ -135,6 +135,14 @@ EDGES = Lazy(  # "inc 1 st at each end", "decreasing one st at beg and end", "in
     re.I,
 )
 CORNERS = Lazy(r"\b(?:(?P<n>\d)\s*-?\s*ch(?:ains?)?|ch(?:ain)?\s*-?\s*(?P<m>\d))\b(?P<words>[^.;,]{0,30}?)\bcorners?\b", re.I)  # "3 ch in each corner", "ch-3 corners"
+EVERY_NTH = Lazy(rf"\b(?:each|every)\s+(?:\d{{1,2}}(?:st|nd|rd|th)|{ORDINAL_PATTERN}|other)\s+(?:(?:and|&)\s+\d{{1,2}}(?:st|nd|rd|th)\s+)?(?:sts?|stitch|[sdh]d?c|h?tr|s\s?c|d\s?c)\b(?:\s+together\b)?", re.I)
+_CHAINS = r"(?:ch(?:ain)?s?\s*-?\s*\d{1,2}|\d{1,2}\s*-?\s*ch(?:ain)?s?)(?![\w-])"
+_LOOPS = r"(?:loops?|lps?|sps?|spaces?|arch(?:es)?|chains?)"
+CHAINS_TOLD = Lazy(  # "chain 7 wherever it says chain 5", "replacing every ch 5 with ch 7", "the loops have 7 chains": the chains of all spaces
+    rf"(?:every|each|all|the)\s+(?:the\s+)?{_CHAINS}s?\s+(?:with|by|into|to|made|becom\w+|turns?\s+into)\s+(?:an?\s+)?(?P<to>{_CHAINS})"
+    rf"|(?:(?:all|every|each|the|your)\s+){{0,2}}{_LOOPS}\s+(?:(?:have|has|are|being|of|with|is|now|made|from|all|each)\s+){{1,3}}(?P<of>{_CHAINS})"
+    rf"|(?P<now>{_CHAINS})\s*(?:\((?:not|instead\s+of|rather\s+than)[^()]*\)\s*)?(?:{_LOOPS}\s*(?=$|[.,;(])|(?:in|for)\s+(?:all|every|each|the)\s+(?:the\s+)?{_LOOPS}\b|wherever\b|whenever\b|where\s+it\b|(?:each|every)\s+time\b|throughout\b|between\b)", re.I
+)
 AS_FAR = Lazy(
     r",?\s*(?:across\s+|around\s+)?(?P<far>(?:up\s+)?to\s+(?:within\s+)?(?:the\s+)?(?:last|next|first|marker|corner)\b(?:[^.;]|\.(?=[,)\w]))*)(?=[.;]|$)", re.I
 )

@@ -164,6 +164,31 @@ class LastPassReading:
             while self.k[self.i] in ("LAST", "ST", "STN", "OWN", "OF", "THIS"):
                 self.i += 1
 
+    def only_in_last(self, step: Repeat, at: int) -> bool:
+        """ "rep from * across, but in the very last st only 2 dc": the place before what ends the last pass; False with nothing read where it is none."""
+        k, start = self.k, self.i
+        close = self.match[at] if k[at] == "(" else -1
+        at += close > at
+        but = k[at] == "BUT"
+        self.i = at + but
+        if step.times is not None or step.extent is not None and step.extent.kind != "end" or k[self.i] not in ("IN", "LAST"):
+            self.i = start
+            return False
+        place = self.place(to=True) if k[self.i] == "IN" else self.target()
+        here = self.i
+        while k[here] in ("W", "U", "YOU", ",", "HAVE", "BUT"):
+            here += 1
+        number = self.v[here] if k[here] == "NUM" else 1
+        stitch = here + (k[here] == "NUM")
+        if place is None or place.which != "last" or k[stitch] != "ST" or not isinstance(self.v[stitch], str) or k[stitch + 1] not in (",", ".", ";", "END", "TURN", "(", "[", "AND", ")", "]", "JOIN", "INSTEAD") or not (
+            but or "only" in (told := self.text[self.s[at]:self.s[stitch]].lower()) or "just" in told
+        ):
+            self.i = start
+            return False
+        self.i = stitch + 1 + (close == stitch + 1)
+        step.ending, step.ending_word = [Stitch(self.v[stitch], number, place, span=self.span(at))], "with"
+        return True
+
     def last_pass_ahead(self, at: int) -> int:
         """Where in the clause at `at` the last pass is named after what is done in it ("in last st of final rep"); the reader's limit if nowhere."""
         end = self._clause_end(at, -1)

@@ -64,7 +64,7 @@ class RepeatTailReading(LastPassReading):
                 self.i = at + 1  # "..., last dc in turning chain": where the last of the repeat goes
                 if self._ending_steps(frame, step, "in"):
                     continue
-            elif kind in ("WITH", "LAST") and step.ending is None and step.times is None and at > start and self._last_going_in(step, at):
+            elif kind in ("WITH", "LAST") and step.ending is None and step.times is None and at > start and (self._last_going_in(step, at) or kind == "LAST" and self.only_in_last(step, at)):
                 continue
             elif kind in ("FROM", "REP") and step.partial != "again":
                 self.i = at
@@ -83,6 +83,8 @@ class RepeatTailReading(LastPassReading):
                 if self._ending_steps(frame, step, "instead"):
                     self.past_instead()
                     continue
+            elif "LAST" in k[at:at + 3] and kind in ("IN", "BUT", "(") and step.ending is None and self.only_in_last(step, at):
+                continue
             elif kind == "BUT" and k[at - 1] != "END":
                 self.i = at
                 if self._instead(step):
