@@ -5,6 +5,7 @@ place it stands on. Conventions that the pattern leaves unsaid are inferred from
 """
 
 from .conventions import Convened, Work, work_pattern
+from .counting import SHAPES
 from .kinds import NAMES as KIND_NAMES
 from .kinds import plain_of
 from .multiples import MOST_FOUNDATION, derive_multiples, foundation_counts
@@ -30,6 +31,6 @@ from .worked import (
 
 __all__ = [
     "CHAINS", "FLAG_CORNER", "FLAG_COUNTS", "FLAG_GROUP", "FLAG_JOIN", "FLAG_TEXTURE", "FLAG_TURNING", "KIND_NAMES", "LIMIT",
-    "MOST_FOUNDATION", "Assumption", "Convened", "Fabric", "Settings", "Trouble", "Work", "WorkedRow", "derive_multiples", "foundation_counts", "plain_of", "resolved", "row_kinds", "stated_below", "step_spans",
+    "MOST_FOUNDATION", "SHAPES", "Assumption", "Convened", "Fabric", "Settings", "Trouble", "Work", "WorkedRow", "derive_multiples", "foundation_counts", "plain_of", "resolved", "row_kinds", "stated_below", "step_spans",
     "work_pattern",
 ]

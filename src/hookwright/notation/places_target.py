@@ -141,7 +141,7 @@ class TargetReading:
             return self._at_the_base()
         if this and ordinal is not None:
             which, ordinal = which or "next", None  # "in this second stitch": the one that has just been named
-        if this and not which and n is None and not self.moved and k[self.i] in ("STN", "CH", "SP") and self.i == start + 1:
+        if this and not which and n is None and not self.moved and k[self.i] in ("STN", "CH", "SP") and self.i == start + 1 and not (self.open_marks and k[self.i] == "SP"):  # in every pass it is another
             which = "same"  # "join yarn in next st, sc in that st"
         if ordinal == 1 and not which:
             which, ordinal = "first", None
@@ -193,6 +193,9 @@ class TargetReading:
             if not said and not post:
                 return None
             of, chains, group = "sp" if which == "next" and self._under(at) else "st", None, ""
+            last = self.last_place
+            if which == "next" and n is None and last is not None and last.of == "sp" and k[at] in (",", ";", ".", "MARK", "REP", "END") and self.text[self.e[at - 2]:self.s[at - 1]].strip().lower() == "the":
+                of, chains = "sp", last.chains  # "5 dc in this space, 2 dc in the next": of the same sort
             if k[at] == "AND" or not (which or each or post):
                 if not (n is not None and (which or each)) and not post and not which:
                     return None

@@ -23,6 +23,7 @@ is given in the words of the row; where the count is right, mend the row (or its
 import re
 from functools import cache
 
+from hookwright.fabric import SHAPES
 from hookwright.ground import LOOK, MUST_MEND, Finding, Suggestion, at
 from hookwright.notation.tree import Stitch
 from hookwright.stitches import dialect, plural, stitch
@@ -64,9 +65,9 @@ def find(case: Case):
 
 
 def _unknown_unit(off, found) -> bool:
-    """Whether groups are counted of which none is known in the row: what she calls so is not known, so it is not blamed."""
+    """Whether groups are counted of which none is known in the row, or parts of a motif ("six points"): what she calls so is not known, so it is not blamed."""
     of = off.facts().get("of")
-    return isinstance(of, str) and of.startswith("group") and not any(found.values())
+    return isinstance(of, str) and of.startswith("group") and (not any(found.values()) or of[6:] in SHAPES)
 
 
 def _unnamed(case: Case, off) -> bool:
