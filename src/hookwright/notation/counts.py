@@ -7,13 +7,13 @@ from hookwright.ground import at as at_size
 
 from .count_growth import GrowthReading
 from .count_words import LENGTH_UNITS
+from .counts_sums import CountSumReading
 from .tree import Chain, Each, Either, FastenOff, Go, Group, Join, Leave, Mark, NoJoin, Note, Repeat, Stated, Stitch, Turn
 
 _LEADS = frozenset(("TOTAL", "=", ":", "YOU", "HAVE", "DASH", "THIS", "FOR", "NOW", "ROW", "ROUND", "MADE", ".", "AT", "ENDING", "WITH", "OF"))
 _TRAILS = frozenset(("TOTAL", "MADE", "THIS", "ROW", "ROUND", "IN", "AROUND", "FOR", "W", "AT", "ENDING", "NOW", "COUNT", "STN", "UNWORKED", "ALL", "HERE", "TOEND", "ACROSS", "OF", "MORE", "LEFT", "REM", "HAVE"))
 
 
-_TALK = frozenset(("W", "U", "YOU", "THIS", "REMARK", "HAVE", "FOR", "OF", "AND", "SEE", "ALL", "AS", "OR", "NOT", "WITH", "BUT", "ANY", "AT", "BEG", "ALWAYS", "MORE", "SAME"))  # words of talk
 _SHRINKS = ("shrink", "narrow", "less", "decreas", "reduc")
 
 
@@ -79,7 +79,7 @@ _OVER_BEFORE = frozenset(("ACROSS", "AROUND", "TOEND", ".", "TURN", "STN", "CH",
 _ABOUT_A_COUNT = frozenset(("pieces", "pcs", "units", "again", "still", "altogether", "now", "here", "so", "overall", "left", "too"))
 
 
-class CountReading(GrowthReading):
+class CountReading(CountSumReading, GrowthReading):
     """Reads stated counts."""
 
     # ------------------------------------------------------------ where a count may stand
@@ -105,17 +105,6 @@ class CountReading(GrowthReading):
         self._gained(start, stated)
         self.read.stated.append(stated)
         return True
-
-    def _talk_after(self, at: int) -> int:
-        """Index after words that end the row behind a comma at token `at` ("30 sc, my dears.", "36 sc remain, which is plenty"); 0 where work may be told."""
-        k = self.k
-        if k[at] != ",":
-            return 0
-        here = at + 1
-        while k[here] in _TALK or k[here] == "," and k[here + 1] in _TALK:
-            here += 1
-        ends = k[here] == "END" or k[here] == "." and k[here + 1] == "END"
-        return here if here > at + 1 and ends and not (k[here - 1] == "THIS" or k[at + 1] in ("YOU", "HAVE") and "NUM" in k[at:here]) else 0
 
     def _sentence_of_its_own(self, frame) -> bool:
         """ "... dc in next 4 dc . 24 double crochet .": the last sentence, after steps that all have their place."""

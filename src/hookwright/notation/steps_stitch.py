@@ -17,6 +17,7 @@ from .tree import Chain, Colour, Either, Group, Note, Place, Repeat, Stitch
 _AFTER_A_LEADING = frozenset(("STN", "ST", ".", ":", "DASH"))
 _UNNAMED_IN = frozenset(("NEXT", "SAME", "ONEAFTER", "FIRST", "LAST", "EACH"))
 _SHAPING_ENDS = frozenset((",", ".", ";", ")", "]", "}", "(", "[", "END", "MARK", "X", "REP", "=", "DASH"))
+_SUMS = frozenset(("X", "+", "AND", "DASH", "HY", "MARK"))
 _FAR = frozenset(("AROUND", "ACROSS", "TOEND", "TURN", "JOIN"))
 _AFTER_A_NUMBER = frozenset((",", ";", ".", ":", ")", "]", "}", "|", "END", "MARK", "(", "[", "AND", "IN", "OVER", "AROUND", "QC", "TURN", "STN", "DASH", "LOOP", "JOIN", "EVENLY", "SKIP", "REP", "NEXT", "TOG", "THROUGH", "ACROSS", "BETWEEN", "WITH", "FROM", "EACH", "SAME", "FIRST", "LAST", "TO", "TOEND", "REMARK", "CHANGE", "PM", "=", "AT", "BOTH", "ALL"))
 
@@ -37,6 +38,8 @@ class StitchReading(StitchPlaceReading, SkipReading, SpecialStitchReading, Every
         if k[start + 1] == "ST" and k[start + 2] == "EACH" and self.v[start] in (1, 2, 3) and self._word(start + 2) == "per" and frame.steps:
             return self._worked_note(frame, start, start + 3)  # "work 30 dc around the cuff, 1 dc per row": how they are spread
         if start < 4 and k[start + 1] in _AFTER_A_LEADING and not self.depth and not self.open_marks and self.count_leads(frame):
+            return True
+        if k[start + 1] in _SUMS and not self.depth and frame.steps and self.sum_told(start):
             return True
         if self.count_here(frame) or not start and "." in k[2:5] and self.heads_the_work():
             return True
