@@ -93,7 +93,7 @@ class LastPassReading:
             done = self._replacing(frame, step)
         elif named:
             done = self._ending_steps(frame, step, "with")
-        elif k[begin] in ("WITH", "BUT", "WORKING", "NUM", "ST", "OWN") and (close > at or k[begin] in ("WITH", "BUT")) and self._in_last(begin, close):
+        elif k[begin] in ("WITH", "BUT", "WORKING", "NUM", "ST", "OWN") and (close > at or k[begin] in ("WITH", "BUT") or k[begin] == "NUM" and self._only_so_many(begin)) and self._in_last(begin, close):
             self.i += k[begin] in ("WITH", "BUT", "WORKING")
             self.i += k[self.i] == "WORKING"
             done = self._ending_steps(frame, step, "with")
@@ -163,6 +163,11 @@ class LastPassReading:
             self.i += 1
             while self.k[self.i] in ("LAST", "ST", "STN", "OWN", "OF", "THIS"):
                 self.i += 1
+
+    def _only_so_many(self, at: int) -> bool:
+        """Whether "only", "just", words of no weight, stand before the number at `at`."""
+        words = self.text[self.e[at - 1]:self.s[at]].lower()
+        return "only" in words or "just" in words
 
     def only_in_last(self, step: Repeat, at: int) -> bool:
         """ "rep from * across, but in the very last st only 2 dc": the place before what ends the last pass; False with nothing read where it is none."""
