@@ -1,6 +1,7 @@
 """Repeats that are said before what is repeated: "repeat (4 sc, inc) 5 times", "repeat the following 6 times: 2 sc, inc"."""
 
 from .repeats_bare import BEGINNING
+from .steps_frame import Frame
 from .tree import Extent, Group, Join, Repeat, Turn
 
 _BEGINS_A_STEP = frozenset(("ST", "OWN", "CH", "SKIP", "(", "["))
@@ -44,8 +45,6 @@ class AheadReading:
 
     def following(self, frame) -> bool:
         """ "the following 6 times: 2 sc, inc", "repeat around: 2 sc, inc", "6 times: 2 sc, inc"; False with nothing read where it is none."""
-        from .steps import Frame
-
         k, start = self.k, self.i
         if k[start] == "REP" and k[start + 1:start + 5] == ["FROM", "MARK", "TO", "MARK"]:
             self.i += 5  # "rep from * to * 6 times: *4 sc, inc*"

@@ -2,6 +2,7 @@
 
 from hookwright.ground import Span
 
+from .steps_frame import MOST_DEPTH, Frame
 from .tree import Extent, Group, Place, Repeat, Skip
 
 
@@ -50,8 +51,6 @@ class RepeatMarkReading:
 
     def act_mark(self, frame) -> bool:
         """An asterisk or other mark that opens a repeat (or, in pairs, a group)."""
-        from .steps import MOST_DEPTH, Frame
-
         k, start = self.k, self.i
         mark = self.v[start]
         if self._is_bold(start):

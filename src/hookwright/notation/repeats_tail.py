@@ -4,6 +4,7 @@ from copy import copy
 from dataclasses import replace
 
 from .repeats_last import LastPassReading
+from .steps_frame import Frame
 from .tree import Chain, Either, Join, Note, Repeat, Skip, Stitch, Turn
 
 _ENDS_OF_CLAUSE = (".", ";", ":", "TURN", "JOIN", "FASTEN", "DONOTJOIN", "DONOTTURN", ")", "]", "}", "DONOTFASTEN", "YOU", "DASH", "=")
@@ -193,8 +194,6 @@ class RepeatTailReading(LastPassReading):
         return True
 
     def _ending_steps(self, frame, step: Repeat, word: str) -> bool:
-        from .steps import Frame
-
         start = self.i
         inner = Frame()
         depth = self.depth
@@ -303,8 +302,6 @@ class RepeatTailReading(LastPassReading):
 
     def _instead(self, step: Repeat) -> bool:
         """ "but work 3 dc instead of last ch 2", "but end with dc in top of ch-3"."""
-        from .steps import Frame
-
         k, start = self.k, self.i
         self.i += 1
         if k[self.i] == "ENDING":

@@ -20,6 +20,7 @@ from .row_colours import colour_row, notes_on_colours, stripes_in
 from .row_label_read import RowLabelReading
 from .row_wholes import close_own_ring, count_alone, has_unread, is_usual_group, only_a_chain, with_its_turning, works_nothing
 from .run_on import again_sentences, stands_beside
+from .steps import read_steps
 from .talk import is_talk
 
 _AS_ANOTHER = Lazy(r"\s*,?\s*(?:exactly\s+)?(?:as|like|of|from)\s+(?:given\s+)?(?:for|on|in|the)\b", re.I)  # "Work rnds 1-9 as for the front": once
@@ -352,8 +353,6 @@ class RowReader(RowLabelReading):
                     self._restricted = {}
 
     def _read(self, start: int, end: int, lexicon, row: tree.Row, first_row: bool, after: bool = False):
-        from .steps import read_steps
-
         in_round = self.in_round or row.word == "Round"
         if self.before is None:
             return read_steps(self.work, start, end, lexicon, in_round=in_round, first_row=first_row, after=after)

@@ -32,7 +32,6 @@ from .words import Lexicon
 
 MOST_LETTERS = 60_000
 MOST_TOKENS = 4000  # a row of more words than this is not read: no row of a pattern is as long
-MOST_DEPTH = 24  # brackets within brackets
 MOST_NESTING = 60  # lists of steps within one another
 
 

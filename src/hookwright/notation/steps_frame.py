@@ -2,6 +2,7 @@
 
 from .tree import Each, Either, Group, Repeat, Stitch
 
+MOST_DEPTH = 24  # brackets within brackets
 MAKING = (Stitch, Group, Repeat, Each, Either)
 
 

@@ -1,5 +1,6 @@
 """Groups that are not in brackets, and the names of what has been made: "in next loop make 3 dc, ch 2 and 3 dc", "(first popcorn made)"."""
 
+from .steps_frame import Frame
 from .tree import Chain, Counts, Group, Note, Place, Repeat, Skip, Stitch
 
 _GOES = frozenset(("go", "goes", "come", "comes", "belong", "belongs", "sit", "sits"))  # "into each space go 3 dc"
@@ -110,8 +111,6 @@ class GatherReading:
 
     def gather(self, frame, place: Place, start: int) -> bool:
         """Steps after their place: "in next loop make 3 dc, ch 2 and 3 dc"."""
-        from .steps import Frame
-
         k = self.k
         inner = Frame()
         loop = self.found_loop

@@ -3,6 +3,7 @@
 from copy import copy
 
 from .repeats_tail import less_by
+from .steps_frame import Frame
 from .tree import (
     Chain,
     Each,
@@ -238,8 +239,6 @@ class GoOnReading:
 
     def act_alternate(self, frame) -> bool:
         """ "alternate sc in next st with dc in the one after, all along the row"."""
-        from .steps import Frame
-
         k, start = self.k, self.i
         self.i += 1
         self.i += k[self.i] == "INTHISWAY"

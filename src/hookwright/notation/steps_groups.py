@@ -5,7 +5,7 @@ from dataclasses import replace
 from hookwright.ground import Span
 
 from .steps_asides import AsideReading
-from .steps_frame import MAKING
+from .steps_frame import MAKING, MOST_DEPTH, Frame
 from .steps_gather import GatherReading
 from .tree import Chain, Either, Extent, Group, Note, Place, Repeat, Skip, Stitch, Unread
 
@@ -82,8 +82,6 @@ class GroupReading(GatherReading, AsideReading):
         if times < 0:
             self.i = start + 1
             return True
-        from .steps import Frame
-
         inner = Frame()
         outer, self.limit = self.limit, times
         self.i = start + 1
@@ -143,8 +141,6 @@ class GroupReading(GatherReading, AsideReading):
     # ------------------------------------------------------------ steps in brackets
 
     def _steps_in_brackets(self, frame, start: int, close: int) -> bool:
-        from .steps import MOST_DEPTH
-
         if self.depth >= MOST_DEPTH:
             return False
         findings = len(self.read.findings)
@@ -189,8 +185,6 @@ class GroupReading(GatherReading, AsideReading):
 
     def inside_brackets(self, start: int, close: int):
         """The frame of the steps after token `start` up to the closing bracket, which is passed."""
-        from .steps import Frame
-
         inner = Frame()
         self.i = start + 1
         self.depth += 1

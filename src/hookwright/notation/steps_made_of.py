@@ -1,6 +1,7 @@
 """Groups named and told in one: "shell (5 dc) in next st", "V-st of (dc, ch 1, dc) in next sp", "half shell (3 dc in last st)"."""
 
 from .nouns import GROUP_KINDS
+from .steps_frame import Frame
 from .stitch_words import Named
 from .tree import Chain, Group, Note, Stitch
 
@@ -116,8 +117,6 @@ class MadeOfReading:
         return True
 
     def _told_in_brackets(self, at: int, close: int, name: str):
-        from .steps import Frame
-
         k = self.k
         if not _STEP_WORDS.issuperset(k[at + 1:close]) or "ST" not in k[at + 1:close] or self._gloss_ahead_at(at):
             return None

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from .steps_frame import Frame
 from .tree import Chain, Colour, Extent, Go, Group, Note, Place, Repeat, Stitch, Turn
 
 _PLACES = frozenset(("SP", "CH", "ST", "STN", "OWN"))
@@ -93,8 +94,6 @@ class PlaceFirstReading:
 
     def _all_around(self, frame) -> bool:
         """ "All the way around: sc, ch 1, skip a stitch.": what the sentence says, again and again."""
-        from .steps import Frame
-
         start = self.i
         self.i += 2
         inner = Frame()

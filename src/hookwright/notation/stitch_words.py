@@ -5,6 +5,7 @@ from typing import NamedTuple
 from .words import Lexicon
 
 SEVERAL_PARTS = frozenset(("cl", "bobble", "popcorn", "puff", "shell", "fan", "dec", "picot", "inc"))  # stitches whose name may have several parts
+_MAY_BEGIN = frozenset(("ST", "NUM", "CH"))
 _LEGGED = frozenset(("cl", "bobble", "popcorn", "puff"))
 _PLACED = frozenset(("IN", "NEXT", "SAME"))
 
@@ -21,19 +22,23 @@ def merge_stitch_words(tokens, lexicon: Lexicon) -> None:
     """Join the tokens that make up one stitch name, in place."""
     kinds, values, starts, ends = tokens.kinds, tokens.values, tokens.starts, tokens.ends
     words = {at: tokens.text[starts[at]:ends[at]].lower() for at, kind in enumerate(kinds) if kind == "TOG"}
+    columns = (kinds, values, starts, ends)
     new = ([], [], [], [])
-    at, count = 0, len(kinds)
+    at, kept, count = 0, 0, len(kinds)  # kept: the tokens before it are in `new`
     while at < count:
-        found = _together(kinds, values, at, lexicon, words) or _legs(kinds, values, at, lexicon) if kinds[at] in ("ST", "NUM", "CH") else None
-        if found:
-            value, after = found
-            for column, entry in zip(new, ("OWN" if not isinstance(value, str | Named) else "ST", value, starts[at], ends[after - 1]), strict=True):
-                column.append(entry)
-            at = after
+        found = _together(kinds, values, at, lexicon, words) or _legs(kinds, values, at, lexicon) if kinds[at] in _MAY_BEGIN else None
+        if not found:
+            at += 1
             continue
-        for column, old in zip(new, (kinds, values, starts, ends), strict=True):
-            column.append(old[at])
-        at += 1
+        value, after = found
+        for column, old, entry in zip(new, columns, ("OWN" if not isinstance(value, str | Named) else "ST", value, starts[at], ends[after - 1]), strict=True):
+            column += old[kept:at]
+            column.append(entry)
+        at = kept = after
+    if not kept:
+        return  # nothing in it belongs together
+    for column, old in zip(new, columns, strict=True):
+        column += old[kept:]
     tokens.kinds, tokens.values, tokens.starts, tokens.ends = new
 
 

@@ -79,8 +79,8 @@ class _Reading(OddWords, NumbersAndMarks):
         raw, tokens = self.raw, self.tokens
         longer, mixed, known = self.lexicon.words.longer, self.lexicon.own_mixed, self.lexicon.at_a_glance
         kinds, values, starts, ends = tokens.kinds, tokens.values, tokens.starts, tokens.ends
-        index = 0
-        while index < len(raw):  # a word that is two run into one is taken apart on the way
+        index, count = 0, len(raw)
+        while index < count:  # a word that is two run into one is taken apart on the way
             group, text, start, end = raw[index]
             if group == "w":
                 if mixed:
@@ -89,9 +89,9 @@ class _Reading(OddWords, NumbersAndMarks):
                         index = after
                         continue
                 after_word, meaning, plain = known.get(text) or self._look_up(text)
-                if after_word is not None and index + 1 < len(raw):
+                if after_word is not None and index + 1 < count:
                     second = raw[index + 1][1].lower()
-                    if second in after_word or second in _MAY_LEAD_ON or second.endswith("'s"):
+                    if second in after_word or second in _MAY_LEAD_ON or "'" in second:
                         after = self._phrase(index, after_word)
                         if after:
                             index = after
@@ -105,21 +105,21 @@ class _Reading(OddWords, NumbersAndMarks):
                     continue
                 small = text.lower()
                 if meaning is None or len(text) == 1 or text == "MC" or text == "CC":
-                    index = self._odd_word(index, text, meaning, start, end)
+                    index, count = self._odd_word(index, text, meaning, start, end), len(raw)
                     continue
                 kind = meaning.kind
                 if kind == "GLUE":
                     index += 1
                     continue
-                if small == "slip" and index + 3 < len(raw) and raw[index + 1][1].lower() in ("to", "into", "in") and (raw[index + 2][1].lower() in _SLIPPED_TO or raw[index + 2][1].lower() in _PASSED_OVER and raw[index + 3][1].lower() in _SLIPPED_TO):
+                if small == "slip" and index + 3 < count and raw[index + 1][1].lower() in ("to", "into", "in") and (raw[index + 2][1].lower() in _SLIPPED_TO or raw[index + 2][1].lower() in _PASSED_OVER and raw[index + 3][1].lower() in _SLIPPED_TO):
                     tokens.push("ST", "slst", start, end)
                     index += 1
                     continue
-                if small == "pop" and index + 1 < len(raw) and raw[index + 1][1].lower() in _POPPED_IN:
+                if small == "pop" and index + 1 < count and raw[index + 1][1].lower() in _POPPED_IN:
                     tokens.push("REMARK", "clause", start, end)  # "Pop some stuffing in now"
                     index += 1
                     continue
-                if small == "long" and kinds and kinds[-1] == "NUM" and index + 1 < len(raw) and raw[index + 1][1].lower() in _AFTER_A_LONG:
+                if small == "long" and kinds and kinds[-1] == "NUM" and index + 1 < count and raw[index + 1][1].lower() in _AFTER_A_LONG:
                     tokens.push("ST", "dc", start, end)  # period wording: "1 long, 2 chain"
                     index += 1
                     continue
@@ -154,7 +154,7 @@ class _Reading(OddWords, NumbersAndMarks):
                 else:
                     tokens.push("ORD", number, start, end)
                 index += 1
-            elif group == "m" and text == "#" and index + 1 < len(raw) and raw[index + 1][1].lower() == "of":
+            elif group == "m" and text == "#" and index + 1 < count and raw[index + 1][1].lower() == "of":
                 tokens.push("TOTAL", None, start, end)  # "# of sts: 24"
                 index += 2
             elif group == "m":
