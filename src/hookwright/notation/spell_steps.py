@@ -64,10 +64,18 @@ def steps_words(manner: Manner, steps: list, depth: int = 0, starred: bool = Fal
             line.stop()
             line.add("fasten off")
             line.stop()
+        elif kind is Stitch and type(before) is Stitch and before.place is None and _one_in_each_of_several(step):
+            line.add(stitch_words(manner, step, True))
         else:
             line.add(_SPELL[kind](manner, step))
         before = step
     return line.words
+
+
+def _one_in_each_of_several(step: Stitch) -> bool:
+    """Whether it is "dc in next 3 sts", which might be shared with a "sc, hdc" before it."""
+    place = step.place
+    return step.n == 1 and place is not None and place.which == "next" and type(place.n) is int and place.n > 1 and not step.over
 
 
 class _Line:

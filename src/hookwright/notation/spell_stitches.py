@@ -24,8 +24,11 @@ def _head(manner: Manner, step: Stitch) -> str:
     return word
 
 
-def stitch_words(manner: Manner, step: Stitch) -> str:
-    """ "3 dc in next sp", "sc in BLO of next st", "dc2tog over 3rd and 4th ch from hook". """
+def stitch_words(manner: Manner, step: Stitch, each: bool = False) -> str:
+    """ "3 dc in next sp", "sc in BLO of next st", "dc2tog over 3rd and 4th ch from hook".
+
+    each: say "in each of next 3 sts" of one in each, too, lest the places be shared with the stitches before.
+    """
     word = _head(manner, step)
     place = step.place
     if step.loop and place is not None and not (place.loop or place.post or step.over or step.evenly or place.which == "edge"):
@@ -48,7 +51,7 @@ def stitch_words(manner: Manner, step: Stitch) -> str:
     fact = fact_of(step.kind)
     if fact is not None and fact.post and not place.post and not place.loop:
         return f"{word} {place_words(manner, place, step.n != 1, 'around')}"
-    return f"{word} {place_words(manner, place, step.n != 1)}"
+    return f"{word} {place_words(manner, place, each or step.n != 1)}"
 
 
 def _chains_together(step: Stitch, place: Place) -> str:

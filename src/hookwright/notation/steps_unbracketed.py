@@ -90,7 +90,7 @@ def _shared_out(out: list, step, place: Place) -> bool:
     """ "1 sc, 1 hdc, 1 dc, 1 hdc in next 4 sts", "(sc, hdc, dc) over next 3 sts": as many stitches as places, so one in each; puts both readings into `out`."""
     run = step.steps if type(step) is Group else [step]
     if type(step) is Stitch:
-        if step.over or step.kind == "slst":
+        if step.over or step.kind == "slst" or step.kind.startswith(("fp", "bp")):
             return False
         total, first = step.n if type(step.n) is int else 0, len(out)
         while total and total < place.n and first and type(out[first - 1]) is Stitch and out[first - 1].place is None and type(out[first - 1].n) is int:
