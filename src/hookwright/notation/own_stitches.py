@@ -26,6 +26,12 @@ _CUT = Lazy(r"[()\[\]]|;\s*|\.\s+(?=\S{1,20}\s*=)|,\s+(?:and\s+)?|\s+and\s+(?=\S
 _INLINE_ENTRY = Lazy(r"(?:^|[,;./|]\s+|\n\s*)(?=[A-Za-z][\w/()-]*(?:[ -][\w()]+){0,2}\s*(?:=|:|\s-\s|—)\s*\S)")
 _THAT_IS = Lazy(r",?\s+(?:that\s+is(?:\s+to\s+say)?|i\.e\.?|meaning|in\s+other\s+words),?\s+(?:an?\s+)?(?P<rest>[a-z][a-z ]{1,40})$", re.I)
 _CHAIN_SAID = Lazy(r"[;.]\s*(?:(?:and|the|this|its|beg(?:inning)?|turning|starting|first|initial)\s+)*(?:ch(?:ain)?s?[ -]?\d+|\d+[ -]?ch(?:ain)?s?)\s*(?:(?:at|in|on)\s+(?:the\s+)?(?:start|beg(?:in(?:ning)?)?)\.?\s+(?:(?:of\s+)?(?:(?:an?|each|every|all|the)\s+)?(?:rows?|rnds?|rounds?)\s*)?)?(?:=|(?:always\s+)?(?:counts?|stands?|serves?|acts?|is|are|do(?:es)?)\b)", re.I)
+_ONLY_CHAIN = Lazy(rf"\s*(?:(?:an?|one|1)\s+)?(?:(?:loop|arch|space|chain)\s+(?:of|with|from)\s+)?(?:ch(?:ain)?s?[\s-]*(?P<n>{_N})|(?P<m>{_N})[\s-]*ch(?:ain)?s?)(?:\s*(?:loop|arch|space|sts?|stitches))?\s*$", re.I)
+_IN_A_MANNER = Lazy(
+    r"\s*(?:[a-z ]{1,24}[:,]\s*)?(?:(?:work(?:ed)?|made|make|crochet(?:ed)?)\s+(?:it\s+)?(?:like|as)\s+)?(?:(?:an?|1|one)\s+)?(?:(?:(?:very|extra)\s+)?(?P<how>tight|loose|firm|slack|normal|plain|regular|ordinary|simple)\s+)?(?P<kind>[a-z]{2,6}(?:\s[a-z]{4,7}){0,2}?)"
+    r"(?:,?\s*(?:(?:but|and|that\s+is|which\s+is|it\s+is)\s+)?(?P<made>(?:worked|made|crocheted|done|pulled|drawn)\s+)?(?:(?:very|extra|quite|rather|really|slightly|a\s+(?:bit|little))\s+)?(?P<manner>tight|loose|firm|slack)(?:ly|er)?)?(?P<counts>[,;]\s*(?:and\s+)?(?:it\s+|this\s+)?counts\b.*)?$",
+    re.I,
+)
 _SPACES = frozenset(("sp", "sps", "space", "spaces"))
 _CHAIN_SPACE = Lazy(r"\bch(?:ain)?s?[ -]?\d?[ -]?sps?\b|\d[ -]?ch[ -]?sps?\b", re.I)
 _NAME = Lazy(r"[A-Za-z]|\d+[A-Za-z]+\d?(?!\w)|\d+[ -]+[A-Za-z]")
@@ -113,7 +119,7 @@ def _one_by_one(work: str, start: int, end: int):
 
 def _is_definition(found: re.Match, work: str, last: int, section: str) -> bool:
     words = found["name"].lower().split()
-    if words[0] in _GENERAL and len(words) == 1 and words[0] not in ("inc", "dec"):
+    if words[0] in _GENERAL and len(words) == 1 and words[0] not in ("inc", "dec") and not (found["sep"] != ":" and _ONLY_CHAIN.match(work[found.end():last].rstrip(" .;,"))):
         return False
     if words[0] in ("note", "notes", "row", "rows", "round", "rounds", "rnd", "rnds", "when", "if", "the", "this", "you", "for", "each", "ch", "chain", "turning", "beginning"):
         return False
@@ -163,6 +169,13 @@ def define(name: str, abbreviation: str, work: str, start: int, end: int, lexico
     find = lexicon.dialect.find
     known = find(name)
     own = tree.OwnStitch(name, spellings, words=words, span=span)
+    loop = _ONLY_CHAIN.match(words) if not known else None
+    if loop:  # "lp = ch 5": chains over what is skipped
+        own.steps, own.takes = [tree.Chain(number_of(loop["n"] or loop["m"]))], 0
+        return own
+    manner = _IN_A_MANNER.match(words) if not known and section != "special stitches" else None
+    if manner and (manner["how"] or manner["manner"] or manner["counts"] or manner.start("kind") > 8) and (kind := find(manner["kind"])) and kind != "ch":
+        return _only_alias(own, kind, known, spellings, find)  # "hs = 1 sc worked very tight, counts as a sc"
     if known and known.endswith("tog") and not re.search(r"\b(?:same|one)\s+(?:st|sp|place)", words, re.I):
         return None  # "dc3tog = 3 dc closed together over 3 sts" says what it is in any case
     if (known == "picot" or "picot" in name.lower().split()) and re.match(r"\s*\(?\s*(?:ch|chain)\s*-?\d|\s*\d\s*ch", words, re.I) and re.search(r"sl\s*st|slip|ss\b|\bsc\b|\bdc\b", words, re.I):

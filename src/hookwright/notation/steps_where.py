@@ -5,6 +5,7 @@ import re
 from .patterns import Lazy
 from .steps_place_first import PlaceFirstReading
 from .tree import (
+    Chain,
     Each,
     Either,
     Extent,
@@ -210,6 +211,10 @@ class WhereReading(PlaceFirstReading):
             frame.steps.append(Ring("magic", self.span(start)))
             self.ring_made = True
             return True
+        told = self.lexicon.loops.get(self._word(start))
+        if told is not None:  # "lp, skip 1, sc in next" where "lp = ch 5"
+            self.i += 1
+            return self.put(frame, Chain(told.steps[0].n, span=self.span(start)))
         if self._word(start) == "sp" and k[start + 1] in ("FIRST", "NEXT", "NUM", "ORD", "LAST"):
             return self.act_skip(frame)
         if self.v[start] == "group" and k[start + 1] in ("ACROSS", "AROUND", "TOEND"):

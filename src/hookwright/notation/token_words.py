@@ -8,6 +8,7 @@ _RUN_INTO = ("into", "in", "the", "of", "from", "and")
 _BEFORE_A_COUNTED = frozenset(("NUM", "ST", "STN"))  # "10 sts A", "4 in B"
 _NEVER_A_NOUN = frozenset(("UNTIL", "TIMES", "TO", "IN", "FROM", "AND", "OF", "WITH", "TURN", "AROUND", "ACROSS", "THROUGH", "OVER", "BETWEEN", "AT", "TOEND", "TIMESN", "SKIP", "JOIN", "REP", "EACH", "NEXT", "FOR", "AS", "OR", "BUT", "NOT", "LEFT", "LEAVE", "TOG", "EVENLY", "WORKING", "CHANGE", "MADE", "COUNT"))
 _AFTER_A_COLOUR = frozenset((",", ";", ".", ":", ")", "]", "*", "and"))
+_SLIPPED = frozenset(("in", "into", "to", "over", "across", "along", "loosely", "join"))
 _BREAKS = frozenset(("", ",", ";", ".", ":", "("))
 
 
@@ -66,6 +67,9 @@ class OddWords:
                 tokens.push(named.kind, named.value, start, end - 1)
                 tokens.push("X", None, end - 1, end)
                 return index + 1
+        if len(text) == 2 and text.lower() == "sl" and following[1].lower() in _SLIPPED:
+            tokens.push("ST", "slst", start, end)  # "sl in first sc"
+            return index + 1
         joined = self._broken(index, text)
         if joined:
             return joined

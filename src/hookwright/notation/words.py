@@ -221,7 +221,7 @@ class Lexicon:
     only  indexes of the sizes that a shorter list is for (None: all); blocks: her words for the blocks of a piece ("tile")
     """
 
-    __slots__ = ("terms", "dialect", "own", "sizes", "colours", "only", "blocks", "words", "_seen", "at_a_glance", "_guesses", "_nouns", "own_numbered", "own_mixed", "looked_about")
+    __slots__ = ("terms", "dialect", "own", "sizes", "colours", "only", "blocks", "words", "_seen", "at_a_glance", "_guesses", "_nouns", "own_numbered", "own_mixed", "loops", "looked_about")
 
     def __init__(
         self,
@@ -247,6 +247,7 @@ class Lexicon:
         self._nouns: dict[str, bool] = {}  # of unknown words: whether the manuscript uses them as nouns
         self.looked_about = False  # whether something was told by more of the text than the words asked about
         self.own_mixed: set[str] = set()  # names of own stitches with digits in one word: "c6f"
+        self.loops: dict[str, OwnStitch] = {}  # her words for chains that are also words for the space they leave: "lp = ch 5"
         self.own_numbered: dict[str, dict[str, dict]] = {}
         for own_stitch in self.own.values():
             self._add_own(own_stitch)
@@ -276,6 +277,8 @@ class Lexicon:
                 after.setdefault(rest[0], {}).setdefault(rest, Meaning("OWN", own))
             elif own.kind and own.kind == self.words.singles.get(words[0], Meaning("")).value and len(words) == 1 and own.legs is None:
                 continue
+            elif len(words) == 1 and own.takes == 0 and self.words.singles.get(words[0], Meaning("")).kind == "SP":
+                self.loops.update(dict.fromkeys((words[0], words[0] + "s", words[0] + "es"), own))  # where it is worked into, it stays a space
             else:
                 if len(words) == 1 and any(letter.isdigit() for letter in words[0]):
                     self.own_mixed.add(words[0])
