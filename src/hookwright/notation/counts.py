@@ -145,7 +145,8 @@ class CountReading(CountSumReading, GrowthReading):
 
     def _reaches_end(self, frame) -> bool:
         """ "... rep from * to last st, sc. 21 sc": the stitches after "to last n" are n, and a sentence is over."""
-        if not frame.ended or self.v[self.i] == 1:
+        comma = not frame.ended and self.k[self.i - 1] == "," and self.k[self.i + 2 + (self.k[self.i + 2] == ".")] == "END" and isinstance(self.v[self.i], int) and self.v[self.i] > 6
+        if not (frame.ended or comma) or self.v[self.i] == 1:
             return False
         done = 0
         for step in reversed(frame.steps):
@@ -154,7 +155,8 @@ class CountReading(CountSumReading, GrowthReading):
                 return extent.kind == "last" and extent.n == done
             if type(step) is not Stitch or not isinstance(step.n, int) or step.place is not None and step.place.n != 1:
                 return False
-            done += step.n if step.place is None else 1
+            takes = 2 if step.kind in ("dec", "invdec") or step.kind.endswith("2tog") else 3 if step.kind.endswith("3tog") else 1
+            done += takes * (step.n if step.place is None else 1)
         return False
 
     def _alone_after_colon(self, frame) -> bool:

@@ -45,6 +45,7 @@ _GO_INTO = Lazy(rf"(?P<stitch>{_STITCH})\s+goe?s?\s+(?=(?:all\s+)?in(?:to)?\s)",
 _IS_A = Lazy(r"\bevery\s+(?:single\s+)?stitch\s+is\s+an?\s+(?P<what>increase|decrease)\b", re.I)
 _IT_IS = Lazy(rf"{_FIRST}\s*(?:(?:this|now|then|next|so)\s+)?(?:it's|it\s+is|there's|there\s+are|comes?)\s+(?:just\s+|simply\s+|only\s+|back\s+to\s+)?(?=(?:{_NUMBER}\s+)?(?:{_STITCH}|ch(?:ain)?\s*\d))", re.I)
 _FIRST_STITCH = Lazy(rf"\b(?:(?:that|this|it|these|which|the)(?:\s+(?:ch|chain|chains|three|3))?(?:'s|\s+is|\s+are|\s+will\s+be|\s+acts\s+as|\s+makes)|(?:is|as))\s+(?:going\s+to\s+be\s+)?(?:your|our|my|the)\s+first(?=\s+(?:{_STITCH}|double\b))", re.I)
+_THAT_HOLDS = Lazy(rf"\b(?:the\s+)?(?P<noun>chain|ch|stitch|st|space|sp|loop|corner)\s+(?:that|which)\s+(?:(?:already|now|also)\s+)?(?:has|holds|contains|carries|got)\s+(?:already\s+)?(?:(?:the|your)\s+)?(?:first\s+)?(?:{_NUMBER}\s+)?(?P<st>{_STITCH})(?:\s+in\s+it)?(?:\s+already)?(?=\s*(?:[.,;:)]|$))", re.I)
 _BELOW_IT = Lazy(r"(?<=skip the |miss the )(?P<noun>one|stitch|st)\s+(?:that's\s+)?(?:right\s+|directly\s+|just\s+|immediately\s+)?(?:below|under|underneath|beneath|at\s+the\s+(?:base|bottom|foot)\s+of)\s+(?:it|that|the\s+chain|your\s+chain)\b", re.I)
 _AGAIN_AND_AGAIN = Lazy(r"(?<=that|this)\s+(?:again\s+and\s+again|over\s+and\s+over(?:\s+again)?|again(?=\s+(?:until|till|all\s+the|to\s+the|in\s+every|in\s+each)))", re.I)
 _SKIP_AGAIN = Lazy(r"\b(?:skip|miss)\s+(?:the\s+next\s+|another\s+)?(?:\d|one|two|three|four|five)(?P<more>\s+(?:again|more))(?=\s*(?:,|and\b|;|stitches|sts|st\b|\.))", re.I)
@@ -88,6 +89,8 @@ def plain_turns(words: str, low: str) -> str:
     if "repeat" in low and ("that" in low or "this " in low or " it " in low):
         words = _REPEAT_TOLD.sub(_blank, words)
         words = _THATS_THE_REPEAT.sub(lambda found: _filled(found, "repeat that"), words)
+    if "already" in low or "which has" in low or "that has" in low or "holds" in low:
+        words = _THAT_HOLDS.sub(lambda found: _filled(found, f"same {found['noun']} as first {found['st']}"), words)
     if "stitch is a" in low:
         words = _IS_A.sub(lambda found: _filled(found, "increase in every stitch" if found["what"][0] in "iI" else "decrease all around"), words)
     if " go " in low or " goes " in low:
@@ -119,7 +122,7 @@ def plain_turns(words: str, low: str) -> str:
     if "it's" in low or "it is" in low or "there" in low:
         words = _IT_IS.sub(_blank, words)
     if " first" in low and ("is " in low or "s your" in low or "s the" in low or "are " in low or "be " in low or "s our" in low or "s my" in low):
-        words = _FIRST_STITCH.sub(lambda found: _filled(found, "counts as 1"), words)
+        words = _FIRST_STITCH.sub(_first_stitch, words)
         words = _BELOW_IT.sub(lambda found: _filled(found, "first st"), words)
     if "again" in low or "more" in low or "over and" in low:
         words = _AGAIN_AND_AGAIN.sub(_blank, words)
@@ -138,6 +141,11 @@ def plain_turns(words: str, low: str) -> str:
         words = _SHAPE_IN.sub(lambda found: _filled(found, f"{found['place']}:"), words)
     words = _shapes_and_ways(words, low)
     return words
+
+
+def _first_stitch(found) -> str:
+    """ "That's your first dc": it counts; "in the same ch as the first sc" is a place."""
+    return found[0] if found[0][:2].lower() == "as" and "same" in found.string[max(0, found.start() - 14):found.start()].lower() else _filled(found, "counts as 1")
 
 
 def _shapes_and_ways(words: str, low: str) -> str:

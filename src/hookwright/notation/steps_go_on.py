@@ -108,6 +108,8 @@ class GoOnReading:
             return self.bare_repeat(frame, start, extent=self.extent() or Extent())  # "over and over to the end": the last sentence, or all
         if manner and k[self.i] in ("NUM", "TIMESN") and frame.steps and not frame.sentence and not self.depth and all(type(step) is Stitch and step.place is None for step in frame.steps) and self.again_times(frame):
             return True  # "2 sc, 1 inc, work this 7 times"
+        if manner and k[self.i] == "AS" and self.other_row_told(frame, start):
+            return True
         if manner and k[self.i] == ":":
             return True  # "sc evenly around neck thus: ..."
         if manner and (k[self.i] == "TIMESN" or k[self.i] == "TOTAL" or k[self.i] == "FOR" and k[self.i + 1] in ("NUM", "TOTAL") or k[self.i] == "NUM" and k[self.i + 1] in ("TIMES", "MORE")) and frame.steps and not self.depth and not self.open_marks:

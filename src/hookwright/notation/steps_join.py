@@ -280,7 +280,7 @@ class JoinReading:
         if ordinary and (kind == "TO" or self.in_round) and self.open_marks and made and k[self.i] in ("MARK", ".") and self._rest_is_tail() and place.which in ("first", "chain top"):
             frame.steps.append(Join(place, span=self.span(start)))
             return True
-        if ordinary and place.which == "first" and frame.steps and all(type(step) in (Chain, Note, Colour) for step in frame.steps) and kind == "TO":
+        if ordinary and place.which == "first" and kind == "TO" and all(type(step) in (Chain, Note, Colour) for step in frame.steps) and any(type(step) is Chain for step in frame.steps):
             return self._ring_of_chains(frame, start)
         self.i = here
         return False

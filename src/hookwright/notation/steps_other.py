@@ -189,6 +189,11 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
             hook = at + k[at:at + 16].index("HOOK")
             if _OF_A_TOOL.issuperset(k[at + 1:hook]):
                 self.i = hook + 1
+        if k[self.i] == "IN" and k[self.i + 1] == "ANY" and kind != "CHANGE":  # "colour B in any ch-1 sp: ch 3, ..."
+            place = self.place()
+            if place is not None:
+                self.i += k[self.i] in ("DASH", ":", ",", ";")
+                return self.put(frame, JoinYarn(place, name, span=self.span(start)))
         frame.steps.append(Colour(name, kind == "CHANGE" and "LAST" in k[at:self.i], self.span(start)))
         if k[self.i] in ("DASH", ":", ","):
             self.i += 1

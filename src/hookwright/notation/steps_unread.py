@@ -3,6 +3,7 @@
 from hookwright.ground import LOOK, MUST_MEND, NOTE, Finding, Span, Suggestion
 
 from .remarks import tells_of_work
+from .rows_spoken_of import RowsSpokenOfReading
 from .steps_toy_parts import ToyPartReading
 from .tree import Colour, Extent, FastenOff, Leave, Note, Place, Stitch, Unread
 
@@ -30,7 +31,7 @@ _WORKS = frozenset(("ST", "STN", "OWN", "CH", "SKIP", "REP", "UNTIL", "CONTINUE"
 _TELLING = frozenset(("W", "U", "REMARK", "ST", "CH", "NUM", "OWN", "STN", "YOU", "DRAW", "WORKOFF", "YO", "HOOK", "RS", "WS", "DROP", "YARN", "SHAPING", "SHAPED", "INCLUDE", "WORKING", "PLACING", "BACKFACING"))
 
 
-class UnreadReading(ToyPartReading):
+class UnreadReading(ToyPartReading, RowsSpokenOfReading):
     """Reads what is left over."""
 
     def remark(self, frame, closers) -> None:
@@ -40,6 +41,10 @@ class UnreadReading(ToyPartReading):
         if k[start] == "REM" and self.rest_is(frame) or self.parts_told(frame):
             return
         if (start == 0 or frame.ended) and self._colour_alone_told(frame):
+            return
+        if k[start] in ("AS", "ROW", "ROUND") and self.other_row_told(frame, start) or k[start] in ("W", "U", "NUM") and not frame.steps and self.sizes_told(frame, start):
+            return
+        if k[start] in ("W", "U", "COLOUR") and "ANY" in k[start:start + 6] and self.yarn_in_any(frame, start):
             return
         if k[start] in ("COUNT", "W", "U", "HAVE") and (after := self.counting_told(start)):
             self.i = after
