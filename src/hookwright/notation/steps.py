@@ -1,6 +1,6 @@
 """A row's words into steps of the instruction tree: `read_steps`. Reading is tolerant; what can't be read is kept and said."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from hookwright.ground import MUST_MEND, Finding, Span
 
@@ -27,7 +27,7 @@ from .steps_unread import UnreadReading
 from .steps_where import loops_to_places, told_of_pieces
 from .steps_whole import WholeRowReading
 from .tokens import tokenise
-from .tree import Chain, Note, Stated, Stitch, Unread
+from .tree import Chain, Either, Note, Stated, Stitch, Unread
 from .words import Lexicon
 
 MOST_LETTERS = 60_000
@@ -305,10 +305,17 @@ class Reader(WholeRowReading, PlaceReading, StitchReading, ChainReading, OtherRe
                 if step.place.which == "same" and told.place.which != "same":
                     step.place = told.place
             frame.explained = None
+        if type(step) is Stitch and step.n == 2 and step.place is not None and step.place.which == "same" and step.place.of == "st" and frame.steps and self._may_be_next(frame.steps[-1], step):
+            step = Either([[step], [replace(step, place=replace(step.place, which="next"))]], "\"in the same st\" may be the stitch worked into just before or the next one", step.span)
         frame.steps.append(step)
         if type(step) is Stitch and step.place is not None and step.kind != "slst":
             self.moved = True
         return True
+
+
+    def _may_be_next(self, before, step) -> bool:
+        """ "4 sc, 2 sc in the same st" of a toy: two in one, after several that say no place."""
+        return type(before) is Stitch and before.place is None and before.kind == step.kind and isinstance(before.n, int) and (before.n > 1 or bool(self.open_marks or self.depth))
 
 
 ACTS = acts(Reader)

@@ -154,6 +154,10 @@ class CountsAsReading:
 
     def act_count_verb(self, frame) -> bool:
         """ "Counts as dc." as a sentence of its own after a chain; "count 5 sts from the start" as a remark."""
+        if self.k[self.i] == "THIS" and frame.steps and not self.depth and (self.k[self.i + 1] == "NUM" and self.k[self.i + 2] == "TIMES" or self.k[self.i + 1] == "TIMESN"):
+            start, self.i = self.i, self.i + 1  # "*3 sc, inc*, make this 6 times"
+            times, sense, _, _ = self.how_often("total")
+            return self.bare_repeat(frame, start, times, sense)
         if self.k[self.i] in ("THIS", "W", "REMARK") and not self._this_is(self.i) and self.k[self.i + 1] not in ("CH", "TCH", "NUM"):
             return False  # "this chain does not count as a stitch" is one, too
         if self.k[self.i] == "COUNT" and self.k[self.i + 1] == "NUM":

@@ -286,6 +286,8 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
         k, start = self.k, self.i
         if k[start + 1] == "FIRST" and self.all_but_ends(frame):
             return True
+        if k[start + 1] == "FIRST" and k[start + 2] in ("ST", "STN") and k[start + 3] in (".", ",", ";", "AND") and all(type(step) in (Chain, Turn, Note) for step in frame.steps):
+            return self.act_skip(frame)  # "Ch 3 and turn. Leave first dc. ..."
         self.i += 1
         if self._tail_left(frame, start):
             return True

@@ -194,6 +194,8 @@ class SkipReading:
         at = self.i
         if k[at] == "NUM" and k[at + 1] == "CH" and self.e[at] != self.s[at + 1] and k[at + 2] in ("SP", "HY") and k[at + 2 + (k[at + 2] == "HY")] == "SP":
             self.i = at + 3 + (k[at + 2] == "HY")  # "skip 2 ch sps": so many of them
+            if not self._word(self.i - 1).endswith("s") and any(k[here] == "NUM" and k[here + 1] == "CH" and self.v[here] == self.v[at] and k[here + 2] not in ("SP", "HY") for here in range(len(k) - 8)):
+                return Place("next", "sp", 1, chains=self.v[at], span=self.span(start))  # "2 ch, miss 2 ch sp": a space of so many chains
             return Place("next", "sp", self.v[at], span=self.span(start))
         place = self.target()
         if place is None:
