@@ -19,7 +19,6 @@ from .tree import (
 
 _STOPS = frozenset((",", ".", ";", "END", "(", "[", ")", "]", "TURN", "JOIN", "LEAVE", "AND", "DASH", "DONOTTURN"))
 _SO_FAR = frozenset(("ACROSS", "OVER", "ON", "IN", "FIRST", "NEXT", "NUM", "TO", "TOEND"))
-_OFTEN = frozenset(("NUM", "TIMESN", "X", "MORE", "TIMES", "FOR"))
 _PATTERN_WORDS = frozenset(("patt", "pat", "pattern", "work", "working"))
 _AFTER_ALTERNATING = frozenset((",", ".", ";", "END", "(", "[", ")", "]", "TURN", "JOIN"))
 
@@ -130,11 +129,6 @@ class GoOnReading:
             return self.bare_repeat(frame, start, extent=Extent(), onward=True)
         if (manner or at > self.i) and k[at] in ("IN", "OVER") and k[at + 1] in ("EACH", "ALL", "NEXT") and self._again_in(frame, start, at):
             return True
-        if manner and frame.steps and not self.depth and k[self.i] in _OFTEN:
-            times, sense, _, _ = self.how_often("total")
-            if times is not None:  # "2 sc, inc, do this 6 times"
-                return self.bare_repeat(frame, start, times, sense)
-            self.i = start + 1
         if k[self.i] == "TO" and k[self.i + 1] in ("ST", "OWN") or k[self.i] == "WITH" and k[self.i + 1] == "NUM" and k[self.i + 2] in ("ST", "OWN"):
             self.i += 1  # "continue to sc2tog around", "carry on with 3 tr in each space"
             return True
