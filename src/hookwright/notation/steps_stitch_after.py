@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from hookwright.ground import Number
 
-from .tree import Extent, Group, Place, Repeat, Stitch
+from .tree import Extent, Group, Note, Place, Repeat, Stitch
 
 
 def node_place(node) -> Place | None:
@@ -12,6 +12,7 @@ def node_place(node) -> Place | None:
     return getattr(node, "place", None)
 
 
+_WORDS_ASIDE = frozenset(("W", "U", "NOT", "FIRST", "LAST", "THIS", "YOU", "REMARK", "HOOK", "FROM", "OF", "AS", "FOR", ".", "SEE", "HAVE", "ALWAYS", "NEXT", "ONEAFTER", "SIDE"))
 
 
 class StitchAfterReading:
@@ -26,6 +27,10 @@ class StitchAfterReading:
             if k[at] == "," and k[at + 1] == "AND":
                 self.i += 1
             elif k[at] == "(" and self._foundation_says(frame.steps[-1]):
+                continue
+            elif k[at] == "(" and self._said_between(at):
+                self.i = self.match[at] + 1
+                frame.steps.insert(-1, Note(self.text[self.e[at]:self.s[self.i - 1]].strip(), self.span(at)))
                 continue
             chain = self.i + 1 + (k[self.i] == "AND" and k[self.i + 1] in ("W", "U"))
             if k[self.i] == "AND" and k[chain] == "CH" and getattr(node_place(node), "each", False) and node_place(node).n is None:
@@ -73,6 +78,11 @@ class StitchAfterReading:
             if place.extent is not None and place.of == "st" and type(node) is Stitch and node.place is not None and node.place.which == "from hook" and place.which == "next":
                 place.of = "ch"
             self.put(frame, again)
+
+    def _said_between(self, at: int) -> bool:
+        """Whether the bracket at `at` only says something between two places: "sc in 2nd ch (not the first!) and in each ch to end"."""
+        k, close = self.k, self.match[at]
+        return close > at + 1 and k[close + 1] == "AND" and k[close + 2] in ("IN", "EACH") and _WORDS_ASIDE.issuperset(k[at + 1:close])
 
     def _loop_between(self, node) -> None:
         """ "sc in 2nd ch from hook (back bump) and in each ch across": the loop said between two places is that of both."""
