@@ -6,6 +6,7 @@ from hookwright.ground import MUST_MEND, Finding, Span
 
 from .clean import clean
 from .labels import read_label
+from .ordinal_stops import without_stops
 from .patterns import Lazy
 from .row_frames import without_frames
 
@@ -85,7 +86,7 @@ def working_text(plain: str) -> str:
         work = _UNIT_STOP.sub(r"\1 ", work)
     if "<" in work:
         work = _BREAK.sub(lambda found: " " * len(found[0]), work)
-    return without_frames(work)
+    return without_stops(without_frames(work))
 
 
 def _undotted(found: re.Match) -> str:

@@ -75,6 +75,9 @@ class OftenReading:
                 if found is None:
                     return times, sense, extent, place
                 times, sense = found, "more"
+            elif kind == "ACROSS" and extent is None and k[self.i + 1 + (k[self.i + 1] == "ALL")] == "NUM" and k[self.i + 2 + (k[self.i + 1] == "ALL")] in ("ST", "STN"):
+                self.i += 3 + (k[self.i + 1] == "ALL")  # "rep from * across the 10 dc"
+                extent = Extent()
             elif kind in ("ACROSS", "AROUND", "TOEND", "TO", "UNTIL", "HALF") and extent is None:
                 extent = self.extent()
                 if extent is None:

@@ -8,10 +8,11 @@ import re
 from .patterns import Lazy
 
 _ST = r"(?:half[\s-]+(?:double|treble)(?:[\s-]+crochets?)?|(?:single|double|treble|triple)(?:[\s-]+crochets?)?|trebles?|sc|hdc|dc|htr|tr|dtr)(?![a-z])"
+_PUT = r"(?:work|pop|put|add|make|place|squeeze|tuck|do|stick|throw|fit|sneak|slip|drop|pack|squash|cram)"
 _MORE = rf"(?:(?:another|(?:one|1|a|an)\s+(?:more|extra|further|second|additional)|a\s+second)\s+(?P<stitch>{_ST}|one(?![a-z]))|(?:(?:one|1)\s+)(?P<after>{_ST})\s+(?:more|extra)|(?P<first>{_ST})\s+(?:1|one)\s+(?:more|extra)|(?P<bare>one\s+more|another)(?=\s+in))"
 # "and pop another dc in the last st": that stitch holds one by then
 _ONE_MORE = Lazy(
-    rf"(?P<lead>(?:^|[,;]|\band|\bthen|\bwith|\bplus)\s+)(?P<verb>(?:(?:work|pop|put|add|make|place|squeeze|tuck|do)\s+)?){_MORE}\s+(?:all\s+)?in(?:to)?\s+(?:the\s+)?(?:very\s+)?(?:last|final|end)\s*(?:stitch|st|one|{_ST})(?![a-z])", re.I
+    rf"(?P<lead>(?:^|[,;]|\band|\bthen|\bwith|\bplus)\s+)(?P<verb>(?:{_PUT}\s+)?){_MORE}\s+(?:all\s+)?(?:in(?:to)?\s+(?:the\s+|that\s+)?(?:very\s+)?(?:last|final|end|(?P<same>same))\s*(?:stitch|st|spot|place|one|sp(?:ace)?|{_ST})(?![a-z])|(?P<there>in\s+there(?![a-z])))", re.I
 )
 _NOT_YET = Lazy(r"(?:to|until|till|before|for)\s+(?:the\s+)?last|(?:remain|left)\w*[\s,;]*$", re.I)
 _IN_LAST = Lazy(r"\bin(?:to)?\s+(?:the\s+)?(?:last|final|end|that|it)\b", re.I)
@@ -27,7 +28,7 @@ _THESE_ROWS = Lazy(r"(?:(?<=^)|(?<=work ))\s*(?:(?:work\s+)?(?:these|all|both|th
 
 def plain_places(words: str, low: str) -> str:
     """`words` of a row with such turns made plain; as long as before. low: the same in small letters, in which is looked for what may be there."""
-    if " last" in low or " final" in low or " end " in low:
+    if " last" in low or " final" in low or " end " in low or " same" in low or "in there" in low:
         if "more" in low or "another" in low or "extra" in low or "second " in low or "further" in low or "additional" in low:
             words = _ONE_MORE.sub(_one_more, words)
     if " place " in low or " put " in low or " goes " in low or " comes " in low:
@@ -51,7 +52,9 @@ def plain_places(words: str, low: str) -> str:
 
 def _one_more(found) -> str:
     before = found.string[max(0, found.start() - 60) : found.start()]
-    not_yet = _NOT_YET.search(before)
+    not_yet = _NOT_YET.search(before) if not found["same"] and not found["there"] else None
+    if found["same"] and not found["verb"]:
+        return found[0]
     if not_yet and not _IN_LAST.search(before, not_yet.end()):
         return found[0]
     stitch = found["stitch"] or found["after"] or found["first"] or ""

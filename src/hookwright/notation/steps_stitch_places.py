@@ -11,6 +11,7 @@ from .tree import Chain, Extent, Go, Group, Note, Place, Repeat, Skip, Stitch
 
 _PLAIN = frozenset(("sc", "hdc", "dc", "tr", "dtr"))
 _PLAIN_NOUNS = frozenset(("STN", "CH", "SP"))
+_ALONG = frozenset(("IN", "OVER", "ACROSS"))
 _AT_ENDS = frozenset(("AT", "EACH", "BOTH", "IN", "OF"))
 PLACE_STARTS = frozenset(("IN", "OVER", "THROUGH", "AROUND", "ACROSS", "BETWEEN", "NEXT", "EACH", "FIRST", "LAST", "SAME", "ALL", "REM", "OTHER", "TOEND", "LOOP", "TO", "UNTIL", "HALF", "AT"))
 
@@ -31,6 +32,15 @@ class StitchPlaceReading(StitchAfterReading):
         k, at = self.k, self.i
         return k[at] == "IN" and k[at + 1] == "NEXT" and (k[at + 2] in _PLAIN_NOUNS or k[at + 2] == "ST" and self.v[at + 2] in _PLAIN) and type(node) is Stitch and node.kind in _PLAIN and not (
             len(frame.steps) > 2 and type(frame.steps[-2]) is Go)
+
+    def _along_chains(self, frame, node: Stitch, start: int) -> bool:
+        """ "6 sc on the chains", "6 sc along the next chain": one in each of so many chains made in the row below."""
+        k, at = self.k, self.i + 1
+        at += k[at] in ("NEXT", "OTHER", "THIS")
+        if self.first_row or k[at] != "CH" or k[at + 1] in ("NUM", "HY", "SP", "OF") or not (self._word(at) in ("chains", "chs") or k[self.i] in ("ACROSS", "OVER")) or not isinstance(node.n, int):
+            return False
+        self.i = at + 1
+        return self.put(frame, Stitch(node.kind, 1, Place("next", "ch", node.n), span=self.span(start)))
 
     def _placed(self, frame, node, start: int, number: Number | None) -> bool:
         """The places of a stitch, and what follows them."""
@@ -88,6 +98,8 @@ class StitchPlaceReading(StitchAfterReading):
                 if type(told) is Stitch and told.place is None and told.n == 2 and self.among_plain(frame, Stitch(told.kind, 2, legs=told.legs, base=told.base), start):
                     return True
             if k[self.i] in ("IN", "OVER") and k[self.i + 1] == "ORD" and k[self.i + 2] in (",", "AND") and type(node) is Stitch and self._ordinals(frame, node, start):
+                return True
+            if type(node) is Stitch and node.n != 1 and k[self.i] in _ALONG and "CH" in k[self.i + 1:self.i + 3] and self._along_chains(frame, node, start):
                 return True
             if k[self.i] == "ALL" and k[self.i + 1] == "IN":  # "ss, ch 3, 3 hdc all in same space"
                 node.span = self.span(start)

@@ -100,6 +100,8 @@ class OddWords:
             return index + 1
         if not guess.sure:
             tokens.guesses.append((start, end, guess))
+        if len(guess.meanings) == 1 and self._phrase_misspelt(index, guess, start, end):
+            return self.after_phrase
         cut = start
         lengths = [len(word) for word in guess.word.split()] if len(guess.meanings) > 1 else [end - start]
         for meaning, length in zip(guess.meanings, lengths, strict=False):
@@ -109,6 +111,26 @@ class OddWords:
                     self.merge = True
             cut += length
         return index + 1
+
+    def _phrase_misspelt(self, index: int, guess, start: int, end: int) -> bool:
+        """ "back lopp", "bakc loop": a phrase of two words, one of them mistyped; its token is pushed, `after_phrase` is the index after it."""
+        raw, longer, kinds = self.raw, self.lexicon.words.longer, self.tokens.kinds
+        before = raw[index - 1] if index else ("", "", 0, 0)
+        meaning = longer.get(before[1].lower(), {}).get(guess.word, {}).get((guess.word,)) if before[0] == "w" and kinds and self.tokens.starts[-1] == before[2] else None
+        if meaning is not None and meaning.kind != "GLUE":
+            for column in (kinds, self.tokens.values, self.tokens.starts, self.tokens.ends):
+                column.pop()
+            self.tokens.push(meaning.kind, meaning.value, before[2], end)
+            self.after_phrase = index + 1
+            return True
+        following = raw[index + 1] if index + 1 < len(raw) else ("", "", 0, 0)
+        small = following[1].lower()
+        meaning = longer.get(guess.word, {}).get(small, {}).get((small,)) if following[0] == "w" else None
+        if meaning is None or meaning.kind == "GLUE":
+            return False
+        self.tokens.push(meaning.kind, meaning.value, start, following[3])
+        self.after_phrase = index + 2
+        return True
 
     def _named_in_passing(self, index: int, text: str, before: str) -> bool:
         """Whether an unknown word has a capital in mid-sentence, where her other words have none, or right after "join": a name, no slip."""

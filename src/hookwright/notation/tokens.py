@@ -69,7 +69,7 @@ def tokenise(text: str, start: int, end: int, lexicon: Lexicon) -> Tokens:
 class _Reading(OddWords, NumbersAndMarks):
     """One pass over the raw pieces."""
 
-    __slots__ = ("raw", "tokens", "lexicon", "merge", "lists_likely")
+    __slots__ = ("raw", "tokens", "lexicon", "merge", "lists_likely", "after_phrase")
 
     def __init__(self, raw, tokens, lexicon):
         self.raw, self.tokens, self.lexicon = raw, tokens, lexicon
