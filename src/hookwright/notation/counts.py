@@ -268,6 +268,10 @@ class CountReading(CountSumReading, GrowthReading):
         if k[at] == "," and (after := self._talk_after(at)):
             self.i = after
             return True
+        if k[at] == "WITH" and k[at + 1] in ("CH", "TCH", "BEG", "THIS") and {"AS", "COUNT", "INCLUDE"}.intersection(k[at + 1:at + 7]):
+            while k[self.i] not in (".", "END", ";", ")", "]"):
+                self.i += 1  # "25 dc with the ch 4 as one"
+            return True
         if k[at] in ("U", "W") and k[at + 1] in ("SIDE", "OPPOSITE", "BASE"):
             return False  # "6 sc down the other side"
         if k[at] in ("TURN", "JOIN", "FASTEN", "DASH", "DONOTTURN", "DONOTJOIN", "DONOTFASTEN", "CH", "REMARK", "CHANGE", "U", "W", "PM"):

@@ -11,6 +11,13 @@ _MANY = frozenset(("loops", "lps", "spaces", "sps", "gaps", "arches", "arcs", "h
 class TargetReading:
     """Reads a place without its preposition."""
 
+    def _step_begins(self, start: int, at: int) -> bool:
+        """Whether the noun at `at` begins the next step, a comma left out: "skip 1 DC 1 in next st", "sc in next 16 CH 30, skip 14"."""
+        k = self.k
+        if k[at] == "CH":
+            return k[at + 2] in ("SKIP", ",", ".", ";", "TURN", "AND", "END") and bool(start) and k[start - 1] in ("IN", "OVER", "SKIP")
+        return k[at + 2] == "IN" and k[at + 3] in ("NEXT", "FIRST", "LAST", "EACH", "SAME") and bool(start) and k[start - 1] == "SKIP"
+
     def target(self) -> Place | None:
         """A place without its preposition: "next st", "each of next 3 ch-1 sps across", "3rd ch of ch-5"."""
         k, v = self.k, self.v
@@ -60,6 +67,9 @@ class TargetReading:
                 if n == 1 and k[self.i + 1] == "SP" and self._word(self.i + 1) in ("loop", "lp") and not which:
                     self.i += 2  # "5 hdc in one loop": in one stitch
                     return Place(n=1)
+                if k[self.i + 1] in ("ST", "CH") and k[self.i + 2] == "NUM" and self._step_begins(start, self.i + 1):
+                    self.i += 1
+                    return Place(which or "next", n=n)
                 said = said or k[self.i + 1] in NOUNS
                 if k[self.i + 1] == "MORE":
                     self.i += 1

@@ -93,6 +93,8 @@ class BareRepeatReading:
         if extent is None or last is None:
             self.i = start
             return False
+        if not onward and (self.k[self.i] == "TIMESN" or self.k[self.i] == "NUM" and self.k[self.i + 1] == "TIMES") and self.i > start and type(last) is not Repeat:
+            return self.bare_repeat(frame, start, self.times_in_all())  # "3 sc, inc, all round six times"
         if not onward:
             if type(last) in (Either, Join, Turn) or type(last) is Repeat and (last.times is None or extent.kind == "end" and self.k[start] == "AROUND" and self.k[start - 1] in _TIMES_SAID):
                 return True  # so, too, "(sc, inc) 6 times all round", which is told twice

@@ -156,6 +156,8 @@ class RepeatMarkReading:
             self.i = at
             if self._clause(frame, steps, stop, mark, start) is not None:
                 return True
+        if at == self.i + 1 and k[self.i] == "," and (k[at] in ("AROUND", "ACROSS", "TOEND", "TIMESN") or k[at] == "NUM" and k[at + 1] == "TIMES"):
+            self.i = at  # "*1 dc on the next, 2 ch, skip one*, around"
         times = self._this_often(at) if k[at] == "INTHISWAY" else self.times_in_all()
         if times is None and k[self.i] in ("(", "["):
             times = self.times_in_brackets(self.i)  # "*4 sc, inc* (4 times)"

@@ -21,6 +21,8 @@ _NEXT_GETS = Lazy(rf"(?:(?<=^)|(?<=[.:;,]))\s*(?:and\s+|then\s+)?(?:the\s+)?(?P<
 _TUCKED = Lazy(rf"\b(?:tuck|squeeze|squash|cram|fit|nestle)\s+(?=(?:an?|one|two|three|four|five|\d+)\s+{_ST})", re.I)
 _FINISHED = Lazy(r"(?P<place>\bin(?:to)?\s+(?:the\s+)?(?:same|last|final|first|top)\s+[^.,;:()*]{0,24}?)\s+to\s+(?:finish|close|complete)(?:\s+(?:off|up|it))?(?:\s+the\s+(?:row|round|rnd))?(?=\s*(?:[.,;(]|$|\band\b))", re.I)
 _THATS_A = Lazy(r"\s*[:,–—-]\s*(?:(?:and|so)\s+)?(?:that|this|it)(?:'s|\s+is|\s+makes|\s+gives\s+you)\s+(?:an?|one|your|the)\s+(?:whole\s+|full\s+)?(?P<shape>shell|fan|cluster|v-?st(?:itch)?|bobble|puff)(?:\s+(?:made|done|stitch))?(?:(?=\s*[.,;)])|\s*[–—-](?=\s))", re.I)
+_SAME_IN = Lazy(r"(?P<lead>\bin(?:to)?\s+)(?:the\s+)?same\s+(?:place|stitch|st|spot)\s+(?=in(?:to)?\s)", re.I)  # "3 dc in same place in the 2nd ch"
+_LAST_CH_CLOSES = Lazy(r",?\s*(?:(?:and|but)\s+)?(?:the\s+)?last\s+(?:ch(?:ain)?\s*-?\s*\d+|\d+\s*ch|arch|loop|arc)\s+(?:closes|is\s+closed|ends|joins|is\s+joined)\s+(?:with|by)\s+(?:an?\s+)?(?P<join>(?:sl\s?st|slip\s?stitch|ss)\s+(?:in|into|to|on)\s+(?:the\s+)?first\s+(?P<st>\w+))", re.I)
 _TURNING_WITH = Lazy(r"(?:\b(?:always|and)\s+)?\bturn(?:ing)?\s+(?:(?:each|every)\s+(?:row|time)\s+)?with\s+(?:an?\s+)?ch(?:ain)?\s*-?(?P<n>[1-4])\b(?!\s*(?:sp|loop|lp))", re.I)
 _ALWAYS_ENDING = Lazy(r"\b(?:always\s+(?:(?:end|finish|turn|begin|start)ing\s+)?(?:(?:each|every)\s+(?:row|round|rnd)\s+)?|(?:end|finish|begin|start)ing\s+(?:each|every|all)\s+(?:row|round|rnd)s?\s+)(?:with\s+|by\s+)?(?:an?\s+)?(?=ch(?:ain)?\s*-?\d)", re.I)
 _THESE_ROWS = Lazy(r"(?:(?<=^)|(?<=work ))\s*(?:(?:work\s+)?(?:these|all|both|the)\s+(?:\w+\s+)?(?:rows|rounds|rnds)|(?P<all>all))\s+(?:are\s+(?:worked\s+)?)?in\s+(?=(?:plain\s+)?(?:sc|dc|hdc|htr|tr|single|double|half|treble)\b)", re.I)
@@ -39,6 +41,10 @@ def plain_places(words: str, low: str) -> str:
         words = _TUCKED.sub(lambda found: " " * len(found[0]), words)
     if ("s a " in low or "s one " in low or "s your " in low or "s the " in low) and ("that" in low or "this" in low or "it" in low):
         words = _THATS_A.sub(lambda found: f" ({found['shape']} made),"[: 14 + len(found["shape"])].ljust(len(found[0])) if len(found["shape"]) + 9 <= len(found[0]) else found[0], words)
+    if "same " in low and " in" in low:
+        words = _SAME_IN.sub(lambda found: " " * len(found[0]), words)
+    if "last " in low and ("close" in low or " join" in low or " ends " in low):
+        words = _LAST_CH_CLOSES.sub(lambda found: f", ending with {found['join']} instead of last {found['st']}".ljust(len(found[0])) if len(found["join"]) + len(found["st"]) + 30 <= len(found[0]) else found[0], words)
     if "turn" in low and " with " in low:
         words = _TURNING_WITH.sub(lambda found: f"ch {found['n']}, turn".ljust(len(found[0])), words)
     if ("always" in low or "ing each" in low or "ing every" in low or "ing all" in low) and "ch" in low:

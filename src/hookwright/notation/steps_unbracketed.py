@@ -93,7 +93,7 @@ def _shared_out(out: list, step, place: Place) -> bool:
         if step.over or step.kind == "slst" or step.kind.startswith(("fp", "bp")):
             return False
         total, first = step.n if type(step.n) is int else 0, len(out)
-        while total and total < place.n and first and type(out[first - 1]) is Stitch and out[first - 1].place is None and type(out[first - 1].n) is int:
+        while total and total < place.n and first and type(out[first - 1]) is Stitch and out[first - 1].place is None and type(out[first - 1].n) is int and out[first - 1].kind != "slst":
             first -= 1
             total += out[first].n
         run = [*out[first:], step]
