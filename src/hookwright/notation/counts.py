@@ -88,6 +88,8 @@ class CountReading(CountSumReading, GrowthReading):
         """A count without brackets at the end of the row: "18 hdc.", "24 sts."; only after a step that ends the row."""
         k, start = self.k, self.i
         nxt = k[start + 1]
+        if start > 1 and k[start - 1] == "CENTER":
+            return False  # "like Row 3, and in the middle 2 sc more"
         if nxt not in ("ST", "OWN", "CH", "HY", "SP", "STN") or self.depth or self.open_marks or nxt == "CH" and k[start + 2] not in ("HY", "SP"):
             return False
         if not (start and k[start - 1] == ":" and (self._repeats_to_end(frame) or self._alone_after_colon(frame))) and not self._row_is_done(frame, nxt == "STN") and not self._sentence_of_its_own(frame) and not self._said_at_the_end(frame) and not self._stitches_and_spaces(frame) and not self._reaches_end(frame) and not (
@@ -96,7 +98,7 @@ class CountReading(CountSumReading, GrowthReading):
             return False
         stated = self.count(start)
         self._past_row_named()
-        if stated is None or not self._count_ends() or len(stated.items) > 1 and not self._stitches_and_spaces(frame, start) and nxt != "STN" and k[self.i] not in ("END", ".", "(", "["):
+        if stated is None or not self._count_ends() or len(stated.items) > 1 and not self._stitches_and_spaces(frame, start) and nxt != "STN" and k[self.i] not in ("END", ".", "(", "[") and k[self.i:self.i + 2] != [";", "END"]:
             self.i = start
             return False
         if start and k[start - 1] == ":" and k[self.i] not in ("END", ".", ",", ";"):
@@ -176,6 +178,8 @@ class CountReading(CountSumReading, GrowthReading):
     def bare_count(self, frame) -> bool:
         """ "24 sts", "8 ch-2 sps", a number alone at the very end."""
         start = self.i
+        if start > 1 and self.k[start - 1] == "CENTER":
+            return False  # "like Row 3, and in the middle 2 sc more"
         if not frame.steps and not self.depth:
             alone = self.k[start + 1] in ("END", ".")
             if alone:
@@ -285,6 +289,8 @@ class CountReading(CountSumReading, GrowthReading):
         k, after = self.k, self.i
         if k[after] in ("YOU", "THIS"):
             return equals  # "= 24 sc You should now have ..."
+        if equals and k[after] == "AND" and k[after + 1] in ("W", "U", "REMARK", "BEG", "PM", "CHANGE"):
+            return any(type(step) in _MAKING for step in frame.steps)  # "... x 6 = 30 and start to fill"
         slips = k[after] in (",", ";", "AND") and k[after + 1] == "ST" and self.v[after + 1] == "slst"
         return slips and (equals or self._row_is_done(frame, True) or made_by(frame.steps) == self.v[at]) and any(type(step) in _MAKING for step in frame.steps)
 

@@ -5,6 +5,7 @@ import re
 from .label import Label
 from .label_numbers import ROW_WORD
 from .labels import read_label
+from .looks import starts_like_work
 from .number_words import CARDINAL_PATTERN, ORDINAL_PATTERN
 from .patterns import Lazy
 
@@ -31,7 +32,7 @@ def read_counted_label(work: str, start: int, end: int, *, sizes: int = 0, size_
     if not found:
         return None
     label = read_label(work, found.end(), end, sizes=sizes, size_names=size_names)
-    if label is None or label.bare or not label.core or not label.firm:
+    if label is None or label.bare or not label.core or not (label.firm or label.numbers and starts_like_work(work, label.end, end)):
         return None
     if _NUMBERING.fullmatch(found["count"]) and (not label.numbers or int(re.sub(r"\D", "", found["count"])) in label.numbers[:1]):
         return None  # "(3) Row 3:": its number twice

@@ -19,6 +19,8 @@ WORKS = Lazy(
 )
 _BEFORE_SIZES = Lazy(r"\s*(?P<mark>[,–—-])?\s*(?=(?P<for>for\s)?(?:sizes?|all|only|for|two|three|first|last|(?-i:[2-9]?X{0,4}[SML]))(?![a-z]))", re.I)
 _NUMBER_REMARK = Lazy(rf"\s*(?P<word>{ROW_WORD})\s*(?P<first>\d{{1,4}})(?:\s*[-–—]\s*(?P<last>\d{{1,4}}))?\s*(?:[,;–—-]?\s*(?P<side>RS|WS|right side|wrong side))?\s*", re.I)
+_TOLD = Lazy(r",\s*(?P<inner>[A-Za-z][A-Za-z' !-]{2,36}):\s*(?=\S)")  # "Row 6, super easy: ..."
+_NO_REMARK = Lazy(r"(?:with|using|in|change|join|rep|rpt|as|same|work|for|size|sizes|repeat|RS|WS|right|wrong)\b", re.I)
 _INC_REMARK = Lazy(r"\s*(?:inc|dec)\w*\.?\s*(?:row|rnd|round|rd)?\.?\s*", re.I)
 _SENTENCE = Lazy(r"(?:\s+(?:is|will\s+be)|'s)\s+(?P<said>(?!(?:all\s+|also\s+|just\s+)*(?:worked|made|crocheted|repeated|done|joined|the\s+same|same|as|like|identical|exactly|similar|now\s+complete|complete|finished)\b)[a-z][a-z', -]{2,60}?)\s*(?P<stop>[:!]|[.,](?=\s))\s*", re.I)
 _ASIDE = Lazy(r"\s*[,—-]\s*(?:and\s+)?(?:(?:this|that|it|which|here)(?:'s|\s+is|\s+will\s+be)|(?=the\s))\s*(?P<said>(?!(?:all\s+|also\s+|just\s+)*(?:worked|made|crocheted|the\s+same|same|as|like)\b)[a-z][a-z', -]{2,50}?)\s*(?P<stop>[:!])\s*", re.I)
@@ -60,6 +62,11 @@ def read_tail(label: Label, text: str, end: int, size_names: tuple[str, ...]) ->
         if remark:
             at = _take_remark(label, text, remark, size_names)
             remarks += 1
+            continue
+        told = _TOLD.match(text, at, end) if not label.firm and text[at : at + 1] == "," else None
+        if told and not WORKS.search(told["inner"]) and not _NO_REMARK.match(told["inner"]):
+            label.remarks.append(told.span("inner"))
+            label.firm, label.separator, at = True, ":", told.end()
             continue
         separator = SEPARATOR.match(text, at, end)
         again = label.firm and label.separator not in ("", ".") and not remarks

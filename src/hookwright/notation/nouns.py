@@ -107,7 +107,7 @@ class NounReading:
                 return Noun("st", None, f"leg {self.v[at]}")
             return Noun("st", None, "leg")
         word = self.text[self.s[self.i - 1]:self.e[self.i - 1]].lower()
-        return Noun("group", None, next((block for block in self.lexicon.blocks if word.startswith(block)), word.removesuffix("'s").rstrip("s")))
+        return Noun("group", None, next((block for block in self.lexicon.blocks if word.startswith(block)), word.strip().removesuffix("'s").rstrip("s")))
 
     def _chain_noun(self) -> Noun:
         """ "ch", "ch-3 sp", "ch sp", "ch 3", "ch-2 corner sp"."""

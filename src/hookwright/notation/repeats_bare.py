@@ -140,6 +140,8 @@ class BareRepeatReading:
         marked = onward and next((index for index, step in enumerate(steps) if type(step) is Repeat and step.mark and step.times is None and not (step.mark in ("(", "[", "{") and step.extent is not None and step.extent.kind == "place")), None)
         if type(marked) is int:
             head = marked
+        if 0 < head < len(steps) - 1 and times is None and type(steps[head]) is Skip and type(steps[head - 1]) is Chain and steps[head - 1].says is None and not any(type(step) is Chain for step in steps[head:]) and isinstance(steps[head - 1].n, int) and steps[head - 1].n > 3:
+            head -= 1  # "ch 4, miss 2, sc in next, all round": without the chain there would be no arches
         sentence = frame.sentence if frame.sentence < len(steps) else frame.sentence_before
         sentence = max(sentence, head)
         if sentence >= len(steps):

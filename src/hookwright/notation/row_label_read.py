@@ -12,7 +12,7 @@ from .notes import read_notes
 from .number_words import CARDINAL_PATTERN
 from .patterns import Lazy
 
-_A_NUMBER = Lazy(rf"[^\d]*\d|\s*(?!one\b)(?:{CARDINAL_PATTERN})(?![a-z])[\s-]+[a-z]", re.I)
+_A_NUMBER = Lazy(rf"[^\d]*\d|\s*(?!one\b)(?:{CARDINAL_PATTERN})(?![a-z])[\s-]+(?!in\b|all\b|times\b|rows?\b|rounds?\b|rnds?\b|of\b|more\b)[a-z]", re.I)
 _EACH_OF_THEM = Lazy(r"\s+(?:each|(?:in|on|for)\s+(?:each|every|all)(?:\s+\w+)?)\s*$", re.I)  # "(60 sts each)"
 
 

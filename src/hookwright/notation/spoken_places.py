@@ -23,6 +23,10 @@ _FINISHED = Lazy(r"(?P<place>\bin(?:to)?\s+(?:the\s+)?(?:same|last|final|first|t
 _THATS_A = Lazy(r"\s*[:,–—-]\s*(?:(?:and|so)\s+)?(?:that|this|it)(?:'s|\s+is|\s+makes|\s+gives\s+you)\s+(?:an?|one|your|the)\s+(?:whole\s+|full\s+)?(?P<shape>shell|fan|cluster|v-?st(?:itch)?|bobble|puff)(?:\s+(?:made|done|stitch))?(?:(?=\s*[.,;)])|\s*[–—-](?=\s))", re.I)
 _SAME_IN = Lazy(r"(?P<lead>\bin(?:to)?\s+)(?:the\s+)?same\s+(?:place|stitch|st|spot)\s+(?=in(?:to)?\s)", re.I)  # "3 dc in same place in the 2nd ch"
 _LAST_CH_CLOSES = Lazy(r",?\s*(?:(?:and|but)\s+)?(?:the\s+)?last\s+(?:ch(?:ain)?\s*-?\s*\d+|\d+\s*ch|arch|loop|arc)\s+(?:closes|is\s+closed|ends|joins|is\s+joined)\s+(?:with|by)\s+(?:an?\s+)?(?P<join>(?:sl\s?st|slip\s?stitch|ss)\s+(?:in|into|to|on)\s+(?:the\s+)?first\s+(?P<st>\w+))", re.I)
+_TIP = Lazy(r"(?P<lead>\b(?:in|into|to|at)\s+)(?:the\s+)?(?P<next>(?:next|each|every|same)\s+)?tip(?![a-z])", re.I)
+_HANDLE = Lazy(r"(?P<lead>\bin(?:to)?\s+)(?P<which>each|every|the\s+next|next|the)\s+(?:handles?|straps?|(?:button|thumb|arm|leg|ear|neck|tail)[\s-]?holes?)(?:\s+(?:thing(?:y|ie)?|bit))?(?:\s+(?:ch(?:ain)?s?|loop|space|sp))?(?![a-z])", re.I)
+_SLIP_UP_TO = Lazy(r"\bslip\s+(?:stitch\s+)?(?:up\s?to|along\s+to|over\s+to)(?=\s)", re.I)
+_AFTER_IT = Lazy(rf"(?P<place>\b(?:each|every)\s+(?:stitch|st|{_ST}))\s+(?:that\s+comes\s+)?(?:after|following|beyond)\s+(?:it|that|this)(?:\s+one)?(?![a-z])", re.I)
 _TURNING_WITH = Lazy(r"(?:\b(?:always|and)\s+)?\bturn(?:ing)?\s+(?:(?:each|every)\s+(?:row|time)\s+)?with\s+(?:an?\s+)?ch(?:ain)?\s*-?(?P<n>[1-4])\b(?!\s*(?:sp|loop|lp))", re.I)
 _ALWAYS_ENDING = Lazy(r"\b(?:always\s+(?:(?:end|finish|turn|begin|start)ing\s+)?(?:(?:each|every)\s+(?:row|round|rnd)\s+)?|(?:end|finish|begin|start)ing\s+(?:each|every|all)\s+(?:row|round|rnd)s?\s+)(?:with\s+|by\s+)?(?:an?\s+)?(?=ch(?:ain)?\s*-?\d)", re.I)
 _THESE_ROWS = Lazy(r"(?:(?<=^)|(?<=work ))\s*(?:(?:work\s+)?(?:these|all|both|the)\s+(?:\w+\s+)?(?:rows|rounds|rnds)|(?P<all>all))\s+(?:are\s+(?:worked\s+)?)?in\s+(?=(?:plain\s+)?(?:sc|dc|hdc|htr|tr|single|double|half|treble)\b)", re.I)
@@ -45,6 +49,14 @@ def plain_places(words: str, low: str) -> str:
         words = _SAME_IN.sub(lambda found: " " * len(found[0]), words)
     if "last " in low and ("close" in low or " join" in low or " ends " in low):
         words = _LAST_CH_CLOSES.sub(lambda found: f", ending with {found['join']} instead of last {found['st']}".ljust(len(found[0])) if len(found["join"]) + len(found["st"]) + 30 <= len(found[0]) else found[0], words)
+    if " tip" in low and ("to " in low or "in " in low or "at " in low):
+        words = _TIP.sub(lambda found: f"{found['lead']}{found['next'] or ''}".ljust(len(found[0]) - 4) + "peak" if len(found["lead"]) + len(found["next"] or "") + 4 <= len(found[0]) else found[0], words)
+    if "handle" in low or "strap" in low or "hole" in low:
+        words = _HANDLE.sub(lambda found: f"{found['lead']}{found['which']} sp".ljust(len(found[0])), words)
+    if "slip " in low and ("to " in low):
+        words = _SLIP_UP_TO.sub(lambda found: "sl st to".ljust(len(found[0])), words)
+    if "after it" in low or "after th" in low or "following it" in low:
+        words = _AFTER_IT.sub(lambda found: found["place"].ljust(len(found[0])), words)
     if "turn" in low and " with " in low:
         words = _TURNING_WITH.sub(lambda found: f"ch {found['n']}, turn".ljust(len(found[0])), words)
     if ("always" in low or "ing each" in low or "ing every" in low or "ing all" in low) and "ch" in low:

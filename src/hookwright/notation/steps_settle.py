@@ -1,6 +1,7 @@
 """After the words: how far "in each st" goes, and what is worked by turns along the row."""
 
 from copy import copy
+from itertools import pairwise
 
 from .steps_unbracketed import SPACES, begun_in_space, each_unbracketed, unbracketed
 from .tree import Chain, Colour, Each, Either, Extent, Group, Leave, Note, Place, Repeat, Skip, Stitch, Turn
@@ -31,6 +32,7 @@ def _settled(steps: list, reader, cyclic: bool, top: bool) -> list:
     steps = [_as_each(step) for step in steps]
     if cyclic:
         _both_in_one(steps)
+        _in_one_place(steps)
     if cyclic or top:
         _counted_within(steps, ("st", "sc", "dc", "hdc", "tr") if cyclic else ("st",), 0 if cyclic else 1)
     _skip_last(steps, reader.in_round)
@@ -50,6 +52,13 @@ def _both_in_one(steps: list) -> None:
     group = made[0] if len(made) == 1 else None
     if type(group) is Group and len(group.steps) > 1 and any(type(step) is Skip for step in steps) and group.place is not None and group.place.which == "same" and group.place.of == "st" and group.place.n == 1:
         group.place.which = "next"
+
+
+def _in_one_place(steps: list) -> None:
+    """ "(3 sc, 2 sc in same place) x 6": after stitches that go on along the row, both of them go into the next one."""
+    for before, step in pairwise(steps):
+        if type(step) is Stitch and step.n == 2 and type(before) is Stitch and before.place is None and before.kind == step.kind and step.place is not None and step.place.which == "same" and step.place.of == "st" and step.place.n == 1:
+            step.place.which = "next"
 
 
 def _counted_within(steps: list, nouns: tuple, least: int) -> None:

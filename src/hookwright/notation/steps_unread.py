@@ -20,6 +20,8 @@ _ONLY_WORDS = frozenset(("W", "U", "YOU"))
 _REMARKED = frozenset(("REMARK", "RS", "WS", "YOU", "SEE", "FOR"))
 _BEGINS_NO_TALK = frozenset(("(", "[", "{", "|", "=", "DASH", "NUM", "ST", "CH", "JOIN", "TURN", "FASTEN", "SKIP", "MARK", "REP", "SHADE"))
 _LETS = frozenset(("let", "letting", "ignore", "ignoring", "rest", "resting"))
+_ABOUT = frozenset(("W", "U", "HAVE", "THIS", "YOU", "IN", "ON", "OF", "AT", "AND", "NOW", "SIDE", "RS", "WS", "TOP", "BASE", "EXTEND", "AS", "LIKE", "BACKFACING", "REMARK", "WITH", "FORM", "OTHER", "CENTER"))
+_HOW_IT_IS = frozenset(("is", "are", "lies", "lie", "looks", "look", "becomes", "become", "begins", "begin", "shows", "show", "stands", "stand", "forms", "form", "appears", "appear", "curls", "will", "should", "gets", "comes", "sits"))
 _WAITS = frozenset(("wait", "rest", "hang", "stay", "sit", "remain"))
 _OF_FABRIC = frozenset(("EXTEND", "SIDE", "W", "U"))
 _PLAIN = frozenset(("W", "U", "REMARK", "HAVE"))
@@ -251,7 +253,7 @@ class UnreadReading(ToyPartReading, RowsSpokenOfReading):
         doubtful = (
             not surely_remark and kinds[0] in _DOUBTFUL and (len(kinds) > 1 or kinds[0] == "U") and not _REMARKED.intersection(kinds)
             and (kinds[0] != "W" or "U" in kinds or _WORKED.intersection(kinds))
-            and not self._talk_goes_on(frame, start, kinds)
+            and not self._talk_goes_on(frame, start, kinds) and not self._says_how_it_is(frame, start, after)
             and (start == 0 or self.k[start - 1] in _BEFORE_A_STEP or (self.k[start - 1] == "." and _PLACED.intersection(kinds)))
         )
         if not surely_remark and not doubtful and not any(kind in _TELLING for kind in kinds):
@@ -273,6 +275,13 @@ class UnreadReading(ToyPartReading, RowsSpokenOfReading):
         if type(said) in (Note, Leave) and self.k[start - 1] in (",", "AND", ";") and _GOES_ON.issuperset(kinds) and (len(kinds) > 1 or self.k[start - 1] == "AND"):
             return True  # "the fabric is thick and cosy, like felt"
         return type(said) is Note and self.k[start - 1] == "," and self.e[start - 2] == said.span.end and self.k[start + len(kinds)] in (".", "END", ",", ")") and _ONLY_WORDS.issuperset(kinds)
+
+    def _says_how_it_is(self, frame, start: int, after: int) -> bool:
+        """ "..., so a ridge lies on the outside; 60", "- the handles are born.": a clause of its own about the fabric, after the steps, with no word of the craft that works."""
+        k = self.k
+        if not frame.steps or self.depth or after - start < 3 or not _ABOUT.issuperset(k[start:after]) or k[after] not in (".", "END", ";", ",", "DASH", "(", "["):
+            return False
+        return any(self._word(at) in _HOW_IT_IS for at in range(start + 1, min(start + 5, after - 1)))
 
     def keep_unread(self, frame, span: Span) -> None:
         """The words of `span` as Unread, which is said."""

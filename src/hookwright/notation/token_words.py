@@ -117,7 +117,7 @@ class OddWords:
         raw, longer, kinds = self.raw, self.lexicon.words.longer, self.tokens.kinds
         before = raw[index - 1] if index else ("", "", 0, 0)
         meaning = longer.get(before[1].lower(), {}).get(guess.word, {}).get((guess.word,)) if before[0] == "w" and kinds and self.tokens.starts[-1] == before[2] else None
-        if meaning is not None and meaning.kind != "GLUE":
+        if meaning is not None and meaning.kind == "LOOP":
             for column in (kinds, self.tokens.values, self.tokens.starts, self.tokens.ends):
                 column.pop()
             self.tokens.push(meaning.kind, meaning.value, before[2], end)
@@ -126,7 +126,7 @@ class OddWords:
         following = raw[index + 1] if index + 1 < len(raw) else ("", "", 0, 0)
         small = following[1].lower()
         meaning = longer.get(guess.word, {}).get(small, {}).get((small,)) if following[0] == "w" else None
-        if meaning is None or meaning.kind == "GLUE":
+        if meaning is None or meaning.kind != "LOOP":
             return False
         self.tokens.push(meaning.kind, meaning.value, start, following[3])
         self.after_phrase = index + 2
