@@ -7,7 +7,7 @@ from hookwright.notation.tree import Place, Stitch
 from . import kinds
 from .hand import Hand
 
-POINTS = ("point", "peak")
+POINTS = ("point", "peak", "tip")
 
 
 def count_of(hand, place, asked):

@@ -50,7 +50,7 @@ def plain_places(words: str, low: str) -> str:
     if "last " in low and ("close" in low or " join" in low or " ends " in low):
         words = _LAST_CH_CLOSES.sub(lambda found: f", ending with {found['join']} instead of last {found['st']}".ljust(len(found[0])) if len(found["join"]) + len(found["st"]) + 30 <= len(found[0]) else found[0], words)
     if " tip" in low and ("to " in low or "in " in low or "at " in low):
-        words = _TIP.sub(lambda found: f"{found['lead']}{found['next'] or ''}".ljust(len(found[0]) - 4) + "peak" if len(found["lead"]) + len(found["next"] or "") + 4 <= len(found[0]) else found[0], words)
+        words = _TIP.sub(_peak, words)
     if "handle" in low or "strap" in low or "hole" in low:
         words = _HANDLE.sub(lambda found: f"{found['lead']}{found['which']} sp".ljust(len(found[0])), words)
     if "slip " in low and ("to " in low):
@@ -66,6 +66,13 @@ def plain_places(words: str, low: str) -> str:
     if "to finish" in low or "to close" in low or "to complete" in low:
         words = _FINISHED.sub(lambda found: found["place"].ljust(len(found[0])), words)
     return words
+
+
+def _peak(found) -> str:
+    lead = found["lead"] + (found["next"] or "")
+    if len(lead) + 4 > len(found[0]):
+        lead = found["lead"]  # "in next tip": that it is the next goes without saying
+    return lead.ljust(len(found[0]) - 4) + "peak" if len(lead) + 4 <= len(found[0]) else found[0]
 
 
 def _one_more(found) -> str:
