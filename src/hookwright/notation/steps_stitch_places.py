@@ -11,7 +11,7 @@ from .tree import Chain, Extent, Go, Group, Note, Place, Repeat, Skip, Stitch
 
 _PLAIN = frozenset(("sc", "hdc", "dc", "tr", "dtr"))
 _PLAIN_NOUNS = frozenset(("STN", "CH", "SP"))
-_ALONG = frozenset(("IN", "OVER", "ACROSS"))
+_ALONG = frozenset(("IN", "ACROSS"))
 _AT_ENDS = frozenset(("AT", "EACH", "BOTH", "IN", "OF"))
 PLACE_STARTS = frozenset(("IN", "OVER", "THROUGH", "AROUND", "ACROSS", "BETWEEN", "NEXT", "EACH", "FIRST", "LAST", "SAME", "ALL", "REM", "OTHER", "TOEND", "LOOP", "TO", "UNTIL", "HALF", "AT"))
 
@@ -37,7 +37,7 @@ class StitchPlaceReading(StitchAfterReading):
         """ "6 sc on the chains", "6 sc along the next chain": one in each of so many chains made in the row below."""
         k, at = self.k, self.i + 1
         at += k[at] in ("NEXT", "OTHER", "THIS")
-        if self.first_row or k[at] != "CH" or k[at + 1] in ("NUM", "HY", "SP", "OF") or not (self._word(at) in ("chains", "chs") or k[self.i] in ("ACROSS", "OVER")) or not isinstance(node.n, int):
+        if self.first_row or k[at] != "CH" or k[at + 1] in ("NUM", "HY", "SP", "OF") or not (self._word(at) in ("chains", "chs") or k[self.i] == "ACROSS") or not isinstance(node.n, int):
             return False
         self.i = at + 1
         return self.put(frame, Stitch(node.kind, 1, Place("next", "ch", node.n), span=self.span(start)))
