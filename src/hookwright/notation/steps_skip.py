@@ -118,7 +118,7 @@ class SkipReading:
             return False
         made = [step.n for step in frame.steps if type(step) is Chain]
         if place.of == "ch":
-            return bool(made) and place.which in ("next", "", "same") and place.chains is None and self.k[self.i] != "OF"
+            return bool(made) and place.which in ("next", "", "same") and place.chains is None and self.k[self.i] != "OF" and "NEXT" not in self.k[first:self.i]
         return place.of == "sp" and place.chains is not None and made == [place.chains] and "SP" not in self.k[first:self.i]
 
     def _passed_anyhow(self, frame, place: Place) -> bool:
