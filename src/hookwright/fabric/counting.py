@@ -241,7 +241,8 @@ def _total_holds(row, number, items, settings, hand) -> bool:
     if chains and not any(item[1] in ("sp", "ch") for item in items) and number in (row.stitches + chains, row.stitches + len(row.spaces)):
         if says:
             return True
-        if says is None and hand is not None:
+        each_once = number != row.stitches + chains and max(row.spaces) > 2  # a long loop is one stitch in nobody's count who does not say so
+        if says is None and hand is not None and not each_once:
             return bool(hand.choose(("counted", "chains"), 2, 2, "chains count as stitches in the counts"))
     return _turning_holds(row, number, hand)
 
@@ -334,7 +335,9 @@ def _groups(row, name):
     if len(lengths) > 3 and name and len(set(lengths[1:-1])) == 1 and lengths[1] > max(lengths[0], lengths[-1]):
         counts.append(len(lengths) - 2)  # "19 shells": without the half ones at both ends
     if not name and lengths and not any(row.kind[cell] == CHAINS for start, end, _ in outer for cell in range(start, end)):
-        counts.append(sum(1 for length in lengths if length == max(lengths, key=lengths.count)))  # "14 clusters": the 2 dc at the edges are none
+        usual = max(lengths, key=lengths.count)
+        whole = lengths[0] + 1 == usual and _leads_a_group(row, outer)  # begun with the chain: a group like the others
+        counts.append(lengths.count(usual) + whole)  # "14 clusters": the 2 dc at the edges are none
     if chains > 1:  # blocks by a name of her own
         counts.append(chains)
     runs = _runs(row)

@@ -3,7 +3,7 @@
 import re
 from dataclasses import replace
 
-from hookwright.ground import Number, PerSize
+from hookwright.ground import LOOK, Finding, Number, PerSize
 
 from .patterns import Lazy
 from .steps_stitch_after import StitchAfterReading
@@ -194,6 +194,8 @@ class StitchPlaceReading(StitchAfterReading):
             self.row_layers = layers  # "sc through both layers, 4 sc": how the four are worked
             return True
         self._set_place(node, place, loop, layers)
+        if type(node) is Stitch and place is not None and place.which == "last" and node.place is place and type(node.n) is int and type(place.n) is int and node.n > 4 and place.n > 4 and node.n != place.n and not place.each:
+            self._say_numbers_differ(node, place, start)
         if type(node) is Stitch and (node.kind == "slst" or node.kind == "sc" and node.n == 1 and k[self.i] != "AND") and self._picot(frame, node):
             return True
         if k[self.i] == "THROUGH" and k[self.i + 1] == "LAYERS" and node_place(node) is not None:
@@ -243,6 +245,14 @@ class StitchPlaceReading(StitchAfterReading):
         if type(node) is Stitch and node.kind == "inc" and place.which == "first" and len(frame.steps) > before + 1 and self.set_at_ends(frame, before):
             return True  # "sc across, inc in first and last st"
         return self._after_stitch(frame, frame.steps[-1], start)
+
+    def _say_numbers_differ(self, node, place: Place, start: int) -> None:
+        """ "7 dc in last 9": seven in each of nine is meant by nobody, so one of the numbers is likely to be another."""
+        span = self.span(start)
+        self.read.findings.append(Finding(
+            "cannot-read", LOOK,
+            f"`{self.text[span.start:span.end]}` names {node.n} stitches for {place.n} places; it is worked as {node.n} in each. If one in each is meant, look at the two numbers", span,
+        ))
 
     def _along_chain(self, frame, node, place: Place, number: Number | None, around: bool) -> None:
         """ "sc along the ch-3": one in each chain; "3 sc along the chain": one in each of 3; "45 dc round the chain": all over it, like a loop."""
