@@ -206,6 +206,10 @@ class CountsAsReading:
         inner = self.k[start + 1:close]
         if inner[:1] == ["COUNT"] and inner[1:2] in (["W"], [":"], [","], ["YOU"], ["THIS"]) and self._word(start + 1) == "count":
             return False  # "(count them, 34 dc)"
+        if inner == ["ST"] and type(last) is Chain and last.says is None and last is frame.steps[0] and isinstance(last.n, int) and 1 < last.n < 6 and isinstance(self.v[start + 1], str) and self._plain(start + 1):
+            last.says = Counts(True, self.v[start + 1], span=Span(self.s[start], self.e[close]))  # "ch 3 (dc), 4 dc in ring"
+            self.i = close + 1
+            return True
         if type(last) is Chain and last.says is None and 2 <= len(inner) <= 3 and inner[0] in ("FIRST", "ORD") and inner[1] == "ST" and inner[2:] in ([], ["MADE"], ["STN"]):
             kind = self.v[start + 2]
             if isinstance(kind, str) and (inner[0] == "FIRST" or self.v[start + 1] == 1):

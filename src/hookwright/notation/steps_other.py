@@ -317,7 +317,7 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
             self.i += 1  # "leaving 4 sc remaining"
         if k[self.i] == "UNWORKED":
             self.i += 1
-        elif not counted or k[self.i] not in ("FOR", ",", ".", ";", "END", ")", "]", "TURN", "(") or k[self.i] == "(" and self._follows(self.match[self.i]) == "steps":
+        elif not counted or k[self.i] not in ("FOR", ",", ".", ";", "END", ")", "]", "TURN", "(") and k[self.i:self.i + 2] != ["DASH", "NUM"] or k[self.i] == "(" and self._follows(self.match[self.i]) == "steps":
             self.i = start
             return self.left_alone(frame, start, start + 1)  # "leave the last two."
         number = None if place is None or place.n is None or k[start + 1] == "THIS" and place.n == 1 else place.n  # "leaving these sts unworked"

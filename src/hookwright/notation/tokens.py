@@ -148,7 +148,7 @@ class _Reading(OddWords, NumbersAndMarks):
                         index = after
                         continue
                 number = int(text.rstrip("dhnrst")) if len(text) < 12 else 0
-                if text[-2:] == "st" and (number % 10 != 1 or number == 11):
+                if text[-2:] == "st" and (number % 10 != 1 or number == 11 or kinds[-1:] == ["="]):
                     tokens.push("NUM", number, start, end - 2)
                     tokens.push("STN", None, end - 2, end)
                 else:
