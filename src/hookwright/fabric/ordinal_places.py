@@ -100,6 +100,9 @@ def last_places(hand, place, reserve, asked):
         if found and lay.rank(found[-1]) + 1 < lay.stitches and place.of != "st":
             if lay.plain and not hand.choose((id(place), "last"), 2, 1):
                 found = lay.order
+        if hand.memory.get("section") is not None:
+            stop = find_stop(hand, hand.memory["section"])
+            found = [cell for cell in found if hand.cur <= cell < stop] or found
     if place.of not in ("sp", "corner"):
         found = before_top(hand, found)
     if len(found) < count or not len(found):

@@ -94,14 +94,21 @@ def _petals(rep) -> bool:
 
 
 def _section(hand, body):
-    """The corner that each pass comes to, up to which "the last st" of a pass lies; None where there is none."""
+    """The corner or chain space that each pass comes to, up to which "the last st" of a pass lies; None where there is none."""
     if hand.lay.plain:
         return None
+    ahead, last = None, False
     for step in body:
         place = getattr(step, "place", None)
-        if isinstance(step, (Stitch, Group)) and place is not None and place.of == "corner" and place.which == "next" and place.extent is None:
-            return place
-    return None
+        if place is None or not isinstance(step, (Stitch, Group)):
+            continue
+        if place.which == "next" and place.extent is None and (place.of == "corner" or place.of == "sp" and place.n == 1):
+            if last or place.of == "corner":
+                return place
+            ahead = ahead or place
+        elif place.which == "last" and place.of not in ("sp", "corner"):
+            last = True
+    return ahead if last else None
 
 
 def _to_marker(step) -> bool:

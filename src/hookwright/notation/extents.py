@@ -7,6 +7,7 @@ from .tree import Extent, Place
 _ON_HOOK = frozenset(("HOOK", "DROP", "DRAW", "YO", "WORKOFF", "CHANGE"))
 _NO_STITCH = frozenset(("repeat", "sp", "ch", "corner", "group", "row"))
 _FAR = frozenset(("ACROSS", "AROUND", "TOEND", "HALF", "TO", "UNTIL"))
+_CALLS_A_MARKER = frozenset(("W", "U", "SIDE", "CENTER", "FIRST", "NEXT", "LAST", "ORD", "OTHER", "LEFT", "OPPOSITE", "EXTEND"))
 _NAMING_A_PART = frozenset(("W", "U", "LEFT", "FIRST", "LAST", "ORD", "OTHER", "NEXT", "REM"))
 
 
@@ -180,6 +181,8 @@ class ExtentReading:
                 return extent
         if kind == "ONEAFTER" or word == "UNTIL" and kind == "NUM" and k[self.i + 1] == "SP" and not _ON_HOOK.isdisjoint(k[self.i + 2:self.i + 8]) and self._word(self.i + 1)[0] == "l":
             return None  # "sc in last st until 2 loops remain, drop A and pull B through"
+        if kind in _CALLS_A_MARKER and "MARKER" in k[self.i + 1:self.i + 5] and self._named_marker():
+            return Extent("place", place=Place("marked"))
         if word == "UNTIL":
             return self._until()
         if kind in ("NEXT", "FIRST", "ORD", "SP", "MARKER", "CH", "SAME", "BEG", "CENTER", "TCH", "TOP") or (
@@ -203,14 +206,23 @@ class ExtentReading:
                 while k[self.i] in ("OF", "ROW", "ROUND", "AROUND", "THIS"):
                     self.i += 1
                 return Extent("last", number, noun.of if noun else "st")
-            if k[self.i] == "MARKER" and k[self.i + 1] not in ("STN", "ST", "SP"):
-                self.i += 1
+            if self._named_marker():
                 return Extent("place", number, noun.of if noun else "st", Place("marked"))
             place = self.target() or self._noun_place()
             if place is not None and (place.of in ("sp", "corner", "group", "gap") or place.which == "marked"):
                 return Extent("place", number, noun.of if noun else "st", place)
         self.i = start
         return None
+
+    def _named_marker(self) -> bool:
+        """ "marker", "toe marker", "first side marker", "red marker": read past it, whatever it is called."""
+        k, at = self.k, self.i
+        while k[at] in _CALLS_A_MARKER and at - self.i < 4:
+            at += 1
+        if k[at] != "MARKER" or k[at + 1] in ("STN", "ST", "SP"):
+            return False
+        self.i = at + 1
+        return True
 
     def _last(self) -> Extent:
         """ "last 3 (4, 5) sts", "last st", "last"."""

@@ -10,7 +10,9 @@ from .patterns import Lazy
 
 MOST_NUMBERS = 10_000  # rows one label may stand for: a scarf of 10,000 rows would be longer than 30 m
 
-ROW_WORD = r"(?:(?:(?:go[- ])?rounds?|rows?|rnds?|rws?|rds?)(?![a-z])|(?-i:R)(?=\.?\s?\d)|r(?=\.?\d))\.?"
+# The words of other languages that stay in translated patterns count as labels only before a number.
+_OTHER_WORDS = r"(?:t(?:oer(?:en)?|ours?)|r(?:ondes?|unden?|ij(?:en)?|eihen?|angs?)|v(?:ueltas?|arv)|hileras?|omg(?:ang)?|gir[oi])(?=\.?\s?\d)"
+ROW_WORD = rf"(?:(?:(?:go[- ])?rounds?|rows?|rnds?|rws?|rds?)(?![a-z])|{_OTHER_WORDS}|(?-i:R)(?=\.?\s?\d)|r(?=\.?\d))\.?"
 _ONE = rf"(?:(?P<digits>\d{{1,15}})(?P<tail>-?(?:st|nd|rd|th)(?![a-z])|d(?![a-z]))?(?![\d])|(?P<word>{ORDINAL_PATTERN}|{CARDINAL_PATTERN})(?![a-z]))"
 _ITEM = Lazy(_ONE, re.I)
 _RANGE = Lazy(rf"\s*(?:[-–—]{{1,2}}|~(?=\s?r?\d)|\.{{2,3}}|…|to\b|thru\b|through\b|up to\b|(?:till|until)\b(?!\s*[\w-]+\s*(?:[\(\[][\d\s,;:/-]+[\)\]]\s*)?(?:rows?|rnds?|rounds?|sts?|stitches|cms?|mms?|ins?|inch\w*|[sh]?[sdh]?[dt]?[cr])\b))\s*(?:the\s+(?=\d))?(?:{ROW_WORD}\s*)?(?=\d|[a-z])", re.I)

@@ -50,7 +50,7 @@ _SHORT_BASE = Lazy(r"(?:fr|fnd|f\.r\.)\s*(?P<sep>[-:–—)])\s*", re.I)
 def is_round(word: str) -> bool:
     """True for round, rnd, rd in any form."""
     word = word.lower()
-    return word.startswith(("rou", "rn", "rd", "go"))
+    return word.startswith(("rou", "rn", "rd", "go", "to", "ron", "ru", "vu", "va", "om", "gi"))
 
 
 def plain_word(word: str) -> str:
