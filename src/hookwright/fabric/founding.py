@@ -9,6 +9,8 @@ from .starting import BEFORE, first_stitch
 from .unknown_below import into_own_chain
 from .worked import FLAG_COUNTS, FLAG_TURNING
 
+_RING_OF_ONE = 6  # chains a round worked into the first of them begins with, at most
+
 
 def take_foundation(hand: Hand, steps):
     """Takes the chain, ring or foundation stitches a piece begins with; the steps after them."""
@@ -131,6 +133,9 @@ def chains_unsaid(hand: Hand, steps, real):
             _count_chains(hand, (hand.number(real.place.ordinal) or 1) - 1, kind, steps, real.span, real.place.says)
             return
         place = real.place
+    if place is not None and place.which == "first" and place.of == "ch" and place.n == 1 and hand.lay.n <= _RING_OF_ONE and not hand.lay.joined:
+        _count_chains(hand, hand.lay.n - 1, kind, steps, place.span or first.span, place.says)
+        return  # "ch 4, 11 dc in first ch": all but that one stand for a stitch, as in the 4th from the hook
     if place is not None and place.which not in ("next",):
         return
     if kind == "slst":

@@ -52,14 +52,14 @@ class ExtentReading:
         if extent is None:
             self.i = start
             return None
-        if extent.place is not None:
-            self.last_limit = extent.place
-        elif extent.kind == "last" and extent.n == 1 and extent.of not in _NO_STITCH:
-            self.last_limit = Place("last")  # "until one stitch is left, 2 dc in it", "dc to last dc, 2 dc in it"
         return self._spanned(extent, start)
 
     def _spanned(self, extent: Extent, start: int) -> Extent:
         extent.span = Span(self.s[start], self.e[self.i - 1])
+        if extent.place is not None:
+            self.last_limit = extent.place
+        elif extent.kind == "last" and extent.n == 1 and extent.of not in _NO_STITCH:
+            self.last_limit = Place("last")  # "until one stitch is left, 2 dc in it", "dc to last dc, 2 dc in it"
         return extent
 
     def over_so_many(self) -> Extent | None:

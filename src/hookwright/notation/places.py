@@ -17,6 +17,7 @@ _CHAINS_OVER = frozenset(("handle", "strap", "thumb", "armhole", "underarm", "bu
 _WITHOUT_PREPOSITION = frozenset(("NEXT", "EACH", "FIRST", "LAST", "SAME", "ALL", "ACROSS", "AROUND", "BETWEEN", "REM", "OTHER"))
 
 _PIECES = frozenset(("square", "motif", "block", "tile"))
+_ENDS_THERE = frozenset((",", ".", ";", "=", "END", "(", ")", "[", "]", "AND", "REP", "TURN", "JOIN", "MARK"))
 
 
 class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, SpecialPlaceReading):
@@ -45,6 +46,9 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
             place = self.target()
         elif kind in ("TO", "UNTIL", "HALF", "TOEND") and not to:
             place = self._as_far_as()
+        elif kind == "YOU" and self.last_limit is not None and k[start + 1] in _ENDS_THERE and self._word(start) == "there":
+            self.i += 1  # "tr to the last st, 2 tr there"
+            place = self._at_the_limit()
         else:
             place = None
         if place is None:
@@ -54,6 +58,11 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
         place.span = Span(self.s[start], self.e[self.i - 1])
         self.last_place = place
         return place
+
+    def _at_the_limit(self) -> Place:
+        """The place that the last "to" or "until" reached."""
+        limit = self.last_limit
+        return Place(limit.which if limit.which in ("marked", "last") else "next", limit.of, 1, None, None, limit.chains, limit.group)
 
     def _worked_over(self, at: int) -> bool:
         """Whether the "remaining" right after a stitch says where it goes ("dc the rest", "sc remaining 8 sts"), not that so many are left."""
@@ -149,10 +158,7 @@ class PlaceReading(TargetReading, NounReading, ExtentReading, EdgeReading, Speci
             nxt = k[self.i]
         if nxt in ("YOU", "THIS") and self._word(self.i) in ("it", "one"):  # "until you reach the ch-3 sp, work 3 dc into it"
             self.i += 1
-            limit = self.last_limit
-            if limit is None:
-                return Place("same")
-            return Place(limit.which if limit.which in ("marked", "last") else "next", limit.of, 1, None, None, limit.chains, limit.group)
+            return Place("same") if self.last_limit is None else self._at_the_limit()
         if nxt == "HALF" and k[self.i + 1] in ("OF", "YOU", "STN", "ST", "THIS", "W"):
             self.i += 1 + (k[self.i + 1] == "OF")
             self.i += k[self.i] in ("YOU", "STN", "ST", "THIS", "W")

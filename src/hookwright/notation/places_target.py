@@ -285,7 +285,7 @@ class TargetReading:
                 place.which, self.i = "skipped", after  # "in the st you skipped", "in dc that was just missed"
             elif kind == "REMARK" and self._word(self.i) == "after" and k[self.i + 1] == "THIS":
                 self.i += 2  # "2 sc in the stitch after that"
-            elif kind == "W" and k[self.i + 1] == "MADE":  # "just made"
+            elif kind in ("W", "YOU") and k[self.i + 1] == "MADE" or kind == "THIS" and k[self.i + 1:self.i + 3] == ["YOU", "MADE"]:  # "just made", "that you made"
                 self.i += 2
             elif kind == "AT" and k[self.i + 1] == "BASE":  # "in st at base of 3ch"
                 self.i += 2 + (k[self.i + 2] == "OF")

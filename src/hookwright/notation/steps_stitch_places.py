@@ -126,7 +126,7 @@ class StitchPlaceReading(StitchAfterReading):
         aside = self.another_piece() if place is None and k[self.i] == "THROUGH" else None
         if place is None and aside is None:
             bottom = along and k[self.i + 1] == "BASE"
-            place = self.place() if k[self.i] in PLACE_STARTS else self.target() if k[self.i] in ("TOP", "ORD") and type(node) is Stitch and node.kind == "slst" else None  # "sl st top of ch 3"
+            place = self.place() if k[self.i] in PLACE_STARTS or self.last_limit is not None and k[self.i] == "YOU" else self.target() if k[self.i] in ("TOP", "ORD") and type(node) is Stitch and node.kind == "slst" else None  # "sl st top of ch 3"
             if bottom and place is not None and place.which == "same" and type(node) is Stitch and isinstance(number, int) and number > 4:
                 place, node.n = Place("other side", "ch", number, span=place.span), 1  # "151 sc along the bottom of the starting ch"
         if so_many and place is not None and place.n is None and place.extent is not None and place.extent.kind == "until" and type(node) is Stitch and number in (None, 1):
