@@ -17,6 +17,8 @@ from .slipping import slip
 from .starting import begin_at, next_real
 from .worked import FLAG_COUNTS, FLAG_GROUP, FLAG_TURNING, FOOT_NONE, FOOT_RING
 
+MANY_IN_EACH = frozenset(("sp", "corner", "group", "gap", "st+sp", "repeat"))  # "3 dc in next 3 sps": so many in each of them
+
 
 def work_stitch(hand: Hand, step: Stitch, steps, index, after):
     count = at(step.n, hand.size) if type(step.n) is not int else step.n
@@ -89,6 +91,8 @@ def work_stitch(hand: Hand, step: Stitch, steps, index, after):
             hand.memory["behind"] = True
             if deeper:  # "FPtr around next dc of Rnd 4, skip the sc behind it"
                 place = replace(place, which="below", rows_down=2)
+    if count > 1 and makes == 1 and place.which == "next" and not place.each and place.of not in MANY_IN_EACH and hand.number(place.n) == count and _one_in_each(hand, count, place):
+        count = 1
     found = cells(hand, place)
     if kind in ("spike",):
         loop = loop or "below"
@@ -97,6 +101,13 @@ def work_stitch(hand: Hand, step: Stitch, steps, index, after):
             _into(hand, kind, cell, count * makes, loop)
         return
     _spread(hand, kind, found, count, loop)
+
+
+def _one_in_each(hand, count, place) -> bool:
+    """Whether "4 dc in next 4 dc" is one in each of them; "2 dc in next 2 sts" is two in each, unless the counts tell otherwise."""
+    ways = (f"`{count} in next {count}` is one in each of them", f"`{count} in next {count}` is {count} in each of them")
+    usual = count > 2
+    return bool(hand.choose(("row", "so many in so many", usual), 2, 2, ways[usual], place.span)) != usual
 
 
 def _from_nothing(hand, step, kind, count):

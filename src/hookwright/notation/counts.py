@@ -459,7 +459,8 @@ class CountReading(CountSumReading, GrowthReading):
         if stated is None:
             return None
         while self.i < close and (
-            k[self.i] in _TRAILS or k[self.i] == "EACH" and k[self.i + 1] in ("ROW", "ROUND", "AROUND") and isinstance(self.v[at], int) and self.v[at] > 4 or k[self.i] in (",", ";", ".") or k[self.i] == "EXTEND" and k[self.i - 1] in ("AT", "IN")
+            k[self.i] in _TRAILS or k[self.i] in ("EACH", "IN") and self._each_row(self.i) and self._every_row(stated)
+            or k[self.i] in (",", ";", ".") or k[self.i] == "EXTEND" and k[self.i - 1] in ("AT", "IN")
             or k[self.i] == "NUM" and k[self.i - 1] in ("ROW", "ROUND", "AROUND", "EXTEND")
         ):
             self.i += 1
@@ -471,6 +472,17 @@ class CountReading(CountSumReading, GrowthReading):
             return None  # "(3 tr, 2 ch, 3 tr)" is worked
         stated.span = Span(self.s[opening], self.e[close])
         return stated
+
+    def _every_row(self, stated: Stated) -> bool:
+        """ "(12 sc per row)", "(2 shells in each row)": what every row has; "(1 sc per row)" is how they are spread along its edge."""
+        at = self.i + (self.k[self.i] == "IN")
+        if self.k[at] != "EACH" or self.k[at + 1] not in ("ROW", "ROUND", "AROUND"):
+            return False
+        many, of = stated.items[-1][:2]
+        if not isinstance(many, int) or many > 4 or of.startswith("group"):
+            self.i = at
+            return True
+        return False
 
     def only_count(self) -> Stated | None:
         """The count that all these words are; None where anything in them is no part of one."""

@@ -237,6 +237,7 @@ class ExtentReading:
         if noun is not None and noun.n is not None:
             number = noun.n
         if number == 1 and of in ("sp", "corner"):
+            self._past_edge_stitch()
             return Extent("place", place=Place("last", of, chains=noun.chains))
         if k[self.i] in ("OF", "IN") and k[self.i + 1] in ("ROW", "ROUND", "PREVIOUS"):
             self.i += 2
@@ -248,6 +249,16 @@ class ExtentReading:
                 return Extent("place", number, of, place)
             self.i = at
         return Extent("last", number, of)
+
+    def _past_edge_stitch(self) -> None:
+        """ "to last ch-1 sp and sc": the stitch that stands after the space is left with it."""
+        k, at = self.k, self.i + 1
+        if k[self.i] not in ("AND", "+"):
+            return
+        at += k[at] == "LAST"
+        at += k[at] == "NUM" and self.v[at] == 1
+        if k[at] in ("STN", "ST") and k[at + 1] in (",", ".", ";", ")", "]") and self.depth == 0 and isinstance(self.v[at], str | None):
+            self.i = at + 1
 
     def _until_last(self) -> Extent:
         """ "until last 2 sts", "until last block is joined": that one, too."""

@@ -18,7 +18,7 @@ from .number_words import CARDINAL_PATTERN, ORDINAL_PATTERN, number_of
 from .patterns import Lazy
 
 KNOWN_NAMES = (
-    r"foundation(?:\s+ch(?:ain)?)?(?:\s+and)?|found|set[- ]?up|base|beading|edging|border|ribbing|rib|dec(?:rease)?|inc(?:rease)?|final|ridge|eyelet"
+    r"foundation(?:\s+ch(?:ain)?)?(?:\s+and)?|foundn?|set[- ]?up|base|beading|edging|border|ribbing|rib|dec(?:rease)?|inc(?:rease)?|final|ridge|eyelet"
     r"|pattern|lace|mesh|closing|finishing|joining|turning|shell|dividing|transition|short|trim|plain|picot|preparation|starting|beginning|chain"
 )
 _OF_PIECE = Lazy(r"\s+of\s+(?:(?:the|each|your)\s+)?(?:(?-i:[A-Z])[\w' ]{1,24}?|(?!chart|sts?\b|stitch)[a-z]{3,14}(?:\s[a-z]{3,14})?)(?=\s*:)", re.I)
@@ -36,7 +36,7 @@ _NEXT = Lazy(
     rf"(?P<side>(?:RS|WS|right side|wrong side)\s+)?(?P<word>{ROW_WORD})(?!\s*\d)",
     re.I,
 )
-_NAMED = Lazy(rf"(?P<name>[a-z][\w'’&/-]*(?:\s+[a-z&][\w'’&/-]*){{0,3}}?)\s+(?P<word>{ROW_WORD})(?P<gap>\s*)", re.I)
+_NAMED = Lazy(rf"(?P<name>[a-z][\w'’&/-]*(?:\s+[a-z&][\w'’&/-]*){{0,3}}?)(?:(?<=[dpi](?:ec|at|nc))\.|(?<=patt)\.|(?<=found)\.|(?<=foundn)\.)?\s+(?P<word>{ROW_WORD})(?P<gap>\s*)", re.I)  # "Dec. row:"
 _ALL = Lazy(
     rf"(?:(?:all|every)\s+(?:the\s+)?(?:(?:remaining|other|following|foll)\s+)?|(?=(?:even|odd)(?:[- ]?numbered)?\s+{ROW_WORD}\s*[:.–—-]))(?P<which>other|even|odd|alternate|alt|second|2nd|ws|rs|wrong[- ]side|right[- ]side)"
     rf"(?:[- ]?numbered)?\s+(?P<word>{ROW_WORD})",

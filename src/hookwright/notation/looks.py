@@ -21,7 +21,7 @@ _WORK = Lazy(
     rf"|\d\s*(?:ch|chain)s?(?![a-z])|r(?:ep(?:eat)?|pt)\.?\s*(?:from\s*)?\*|\*\s*to\s*\*"
     rf"|magic (?:ring|circle|loop)|adjustable ring|\b(?:in|on|with|make)\s+(?:a\s+)?(?:MR|MC|KA)\b|(?<![a-z])(?:MR|MC)\s*\d"
     rf"|[x×]\s*\d+\s*(?:\(|\[|$)|each (?:st|stitch|sc|dc|hdc|htr|tr|ch)\b|fasten off\s*[.!]?\s*$|(?:skip|sk|miss)\s+(?:next\s+)?\d"
-    rf"|^[\s*]*(?:turn|join)\s*[.!]?\s*$|^\s*(?:rep|repeat|rpt|work)\s+(?:the\s+)?(?:last|previous|prev|rows?|rnds?|rounds?|r\d)\b|work(?:ing)? even|\d\s+(?:rows?|rounds?|rnds?)\s+(?:of|in)\s+{STITCH_WORD}|^\s*cont(?:inue)?\s+in\s+(?:rows|rounds|rnds|{STITCH_WORD})\b|in (?:est\w*\s+)?patt?(?:ern)?\b",
+    rf"|^[\s*]*(?:turn|join)\s*[.!]?\s*$|^\s*(?:rep|repeat|rpt|work)\s+(?:the\s+)?(?:last|previous|prev|rows?|rnds?|rounds?|r\d)\b|work(?:ing)? even|\d\s+(?:rows?|rounds?|rnds?)\s+(?:of|in)\s+{STITCH_WORD}|^\s*cont(?:inue)?\s+in\s+(?:rows|rounds|rnds|{STITCH_WORD})\b|in (?:est\w*\s+)?patt?(?:ern)?\b|(?<![a-z])patt?\.?\s+\d",
     re.I | re.M,
 )
 _FIRST_WORDS = Lazy(r"[\s*\"'(\[]*([A-Za-z.]+(?:'[a-z]+)?)(?:\s+([A-Za-z]+))?")

@@ -1,4 +1,9 @@
-"""What is worked otherwise at the ends of a plain row: "2 sc in first and last st, sc in between", "1 sc in each st except the last, which gets 2"."""
+"""What is worked otherwise at the ends of a plain row: "2 sc in first and last st, sc in between", "1 sc in each st except the last, which gets 2".
+
+Also the stitches between spaces, which part what goes into the spaces: "2 dc in each of next 5 sps with 1 dc in each dc between".
+"""
+
+from dataclasses import replace
 
 from .tree import Extent, Place, Repeat, Stitch
 
@@ -10,6 +15,8 @@ class AtEndsReading:
         """ "2 sc in first and last st, sc in between": the plain stitches go between the two."""
         k, steps = self.k, frame.steps
         at = self.i + (k[self.i] == "IN")
+        if k[at + 2] == "BETWEEN" and self._between_spaces(frame, node, start, at):
+            return True
         if k[at] == "EACH" and k[at + 1] in ("STN", "ST") and k[at + 2] == "BETWEEN":
             at += 2  # "sc in each st between"
         if k[at] == "EACH" and k[at + 1] in ("OTHER", "REM") and k[at + 2] in ("STN", "ST"):
@@ -34,6 +41,36 @@ class AtEndsReading:
         steps.insert(len(steps) - 1, node)
         self.moved = True
         return True
+
+    def _between_spaces(self, frame, node: Stitch, start: int, at: int) -> bool:
+        """ "2 tr in each of next 18 holes with 1 tr on each tr between and one on the tr following": space and stitch by turns.
+
+        at: the token "each".
+        """
+        k, steps = self.k, frame.steps
+        filled = steps[-1] if steps else None
+        place = filled.place if type(filled) is Stitch else None
+        if k[at] != "EACH" or k[at + 1] not in ("STN", "ST") or node.n != 1 or place is None or place.of != "sp" or place.which != "next" or type(place.n) is not int or place.n < 2:
+            return False
+        at += 3
+        at += k[at] == "W" and self._word(at) == "them"
+        after = 0  # "between and after", "between and one on the tr following"
+        if k[at] == "AND" and k[at + 1] == "REMARK" and self._word(at + 1) == "after":
+            after = at + 2
+        elif k[at:at + 3] == ["AND", "NUM", "IN"] and self.v[at + 1] == 1 and {k[at + 3], k[at + 4]} in ({"NEXT", "ST"}, {"NEXT", "STN"}):
+            after = at + 5
+        self.i = after or at
+        span = self.span(start)
+        node.place, node.span = replace(self._only_one(place), of="st", chains=None), span
+        fill = replace(filled, place=self._only_one(place))
+        steps[-1:] = [Repeat([fill, node], times=place.n - 1, span=filled.span.to(span)), replace(fill), *([replace(node)] if after else ())]
+        self.moved = True
+        return True
+
+    @staticmethod
+    def _only_one(place: Place) -> Place:
+        """The place as one of its places."""
+        return replace(place, n=1, each=False)
 
     def gets_more(self, frame) -> bool:
         """ "1 sc in each st except the last, which gets 2": that many in the last."""

@@ -52,17 +52,21 @@ class GoOnReading:
         frame.steps.append(Go(extent, self.span(start)))
         return True
 
-    def works_so_far(self, frame) -> bool:
-        """ "work across next 14 sts, turn", "work 14 sts, turn", "patt to last 2 sts": no stitch is named, so it is the one that is set; the hook stands after the verb."""
+    def works_so_far(self, frame, verb: bool = False) -> bool:
+        """ "work across next 14 sts, turn", "work 14 sts, turn", "patt to last 2 sts": no stitch is named, so it is the one that is set; the hook stands after the verb.
+
+        verb: the verb says that it is in pattern, so that a bare number is one of stitches ("patt 40, turn").
+        """
         k, start = self.k, self.i
         at, told = start, k[start] in ("ACROSS", "OVER", "ON", "IN")
         if k[start] not in _SO_FAR or self.depth or self.open_marks:
             return False
         at += told
         at += k[at] in ("FIRST", "NEXT")
-        if k[at] == "NUM" and k[at + 1] == "STN":
-            end = at + 2
+        if k[at] == "NUM" and (k[at + 1] == "STN" or verb and k[at + 1] in _STOPS and not self._chain_number(at)):
+            end = at + 1 + (k[at + 1] == "STN")
             only = "only" in self.text[self.e[end - 1]:self.s[end]]
+            end += k[end] == "GO" and not told  # "work 40 sts in patt, turn"
             if not told and not only and k[end + (k[end] in (",", ";", "."))] not in ("TURN", "LEAVE"):
                 return False  # "work 24 sts" may be a count
             extent = Extent("until", self.v[at], "st")
@@ -93,7 +97,7 @@ class GoOnReading:
         if self._word(self.i) not in _PATTERN_WORDS:
             return False
         self.i += 1
-        if self.works_so_far(frame):
+        if self.works_so_far(frame, verb=self._word(self.i - 1)[0] == "p"):
             return True
         self.i -= 1
         return False

@@ -142,6 +142,9 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
             return True  # "5 dc in each ch-2 sp, with ch 3 between groups"
         if kind == "WITH" and k[at] == "NUM" and self.so_many_in_every(frame, self.v[at], at):
             return True
+        if kind == "WITH" and k[at] == "NUM" and k[at + 3] == "EACH" and k[at + 5] == "BETWEEN":
+            self.i = at  # "2 tr in each of the next 18 holes with 1 tr on each tr between"
+            return True
         if kind == "WITH" and not self.moved and self._with_a_tool(frame, start):
             return True
         if kind == "SHADE":

@@ -83,6 +83,8 @@ class NumbersAndMarks:
         if not tokens.kinds or raw[index - 1][3] != start or index + 1 >= len(raw) or raw[index - 1][0] not in ("w", "d") or end - raw[index - 1][2] > 6:
             return False
         group, text = raw[index + 1][0], raw[index + 1][1]
+        if group != "p" and raw[index - 1][1].lower() in ("patt", "pat") and (group == "n" and tokens.kinds[-1] != "GO" or text[0].islower()):
+            return True  # "patt. 40 sts", "work in patt. to last 4 sts"
         if group == "w":
             return text[0].islower() and tokens.kinds[-1] in _ABBREVIATED and not tokens.text[end:raw[index + 1][2]].lstrip()[:1].isupper()  # ". Then it's ch 1": telling was passed over
         if text in (",", ")", "]"):
