@@ -14,6 +14,9 @@ _CUT = Lazy(r"\b(?:fasten|end|tie|cast|finish)\s+off[.!]\s*(?:\([^()]*\))?[.!]?\
 _COUNTED = Lazy(r"[(\[{]\s*=?\s*\d+\s*(?:sts?|stitches|[a-z]{2,4})?\s*[)\]}]\.?\s*$", re.I)
 _OTHER_ALIKE = Lazy(r"\s*(?:then\s+|now\s+)?(?:repeat|work|do|make)\s+(?:(?:this|it|the\s+same|again|all\s+this|in\s+the\s+same\s+way)\s+)?(?:on|for|along|around|at|with|to)?\s*(?:the\s+)?(?:other|second|opposite|remaining)\s+(?:side|edge|end|one|piece|half|strap|sleeve|handle|leg|ear|foot|shoulder)s?\b[^:*]{0,40}$", re.I)
 _OPEN_PHRASE = Lazy(r"\b(?:with|last|first|next|each|every|the|a|an|same|of|to|into|in|from|rep|repeat|and|then|around|top|as|beg|beginning|skip|sk|miss)\s*$|[,*(\[]\s*$", re.I)
+_PART_BEGINS = Lazy(  # "Edging: *skip 1 st, ..." on the line under a row
+    r"(?-i:[A-Z])(?=[a-z' ]{2,30}(?:\s*\([^()]{1,20}\))?\s*:\s*\S)(?:[a-z']+\s){0,2}[a-z]*(?:dging|order|rim|ibbing|traps?|andles?|ies?|uttonband|button\s?bands?|ollar|uffs?|eckband|em)\b", re.I
+)
 _UNFINISHED = Lazy(r"[,(\[*&+-]\s*$|\b(?:and|in|next|each|of|the|to|into|then|rep|rpt|repeat|from)\s*$", re.I)
 
 
@@ -125,6 +128,8 @@ class GoingOnSorting:
         if draft.label is None and finished and (starts_like_work(work, line.start, line.end) or working):
             return False
         if self._foundation_line(line, lines, index) or self._heading_like(line, lines, index):
+            return False
+        if finished and draft.label is not None and line.mark not in ("-", "1") and _PART_BEGINS.match(work, line.start, line.end):
             return False
         if finished and re.match(r"For\s+(?:the\s+)?[a-z ]{3,24}:", work[line.start : line.end]):
             return False
