@@ -94,3 +94,38 @@ def test_explaining_a_stitch_keeps_it_that_stitch():
     )
     (row,) = _rows(text)
     assert row.steps[0].steps[0].kind == "fpdc"
+
+
+@pytest.mark.parametrize("words", [
+    "R1-3 same as head", "R1-3: same as for the head.", "R1-3: as head", "R1-3: like the head", "R1-3: Follow R1-3 of the head.",
+    "Rounds 1-3: Same as rounds 1-3 of head.", "Work R1-3 as for the head.",
+])
+def test_rows_like_those_of_another_piece_are_not_those_of_the_last_one(words):
+    """Of three pieces the third begins as the first (counts of our own, worked out by hand: 6, 12, 18)."""
+    text = f"""HEAD
+R1: 6 sc in magic ring [6]
+R2: 6 inc [12]
+R3: (sc, inc) x6 [18]
+R4: (2 sc, inc) x6 [24]
+
+EARS (make 2)
+R1: 4 sc in magic ring [4]
+R2: inc in each [8]
+R3-7: 8 sc [8]
+
+BODY
+{words}
+R4-6: sc around [18]
+"""
+    report = check(text, terms="US").as_dict()
+    body = [row["sizes"]["1"]["stitches"] for row in report["rows"] if row["piece"] == "BODY"]
+    assert body == [6, 12, 18, 18, 18, 18]
+    assert [finding["message"] for finding in report["findings"] if finding["grade"] == "must mend"] == []
+
+
+def test_an_edging_on_the_line_under_a_row_is_a_row_of_its_own():
+    """32 stitches in repeats of 4, of which each makes a shell of 5 and a slip stitch: 8 shells."""
+    text = "Round 1: 16 dc in magic ring. (16)\nRound 2: 2 dc in each st around, ss.\nEdging: *skip 1 st, 5 dc in next st, skip 1 st, sl st in next st* all the way around."
+    report = check(text, terms="US").as_dict()
+    assert [row["label"] for row in report["rows"]] == ["Round 1", "Round 2", "Edging"]
+    assert report["rows"][-1]["sizes"]["1"]["by_kind"]["dc"] == 40

@@ -36,7 +36,7 @@ def with_pieces(rows: list, stand_ins: dict) -> tuple[list, dict]:
                 made.append((piece, copy))
             before = piece
             continue
-        if again is not None and again.named and again.rows:
+        if again is not None and again.rows and (again.named or again.piece):  # "R1-3: same as head": those rows of that piece
             found = _of_named(rows[:index], again)
             if found:
                 meant[id(again)] = found
@@ -135,7 +135,7 @@ def _of_named(rows, again) -> list[Row]:
     """The rows with these numbers in the piece named, where each is there with steps of its own."""
     found = []
     for number in again.rows:
-        row = next((row for piece, row in _named(rows, again.named[-1]) if number in row.numbers), None)
+        row = next((row for piece, row in _named(rows, again.piece or again.named[-1]) if number in row.numbers), None)
         if row is None or row.again is not None:
             return []
         found.append(row)

@@ -97,7 +97,7 @@ class Book:
         if again.even:
             last = self.latest(1, size) or self._stated_below()
             return [even_row(self.sequence, last[0])] if last else []
-        if again.named and id(again) in self.sequence.meant:
+        if (again.named or again.piece) and id(again) in self.sequence.meant:
             return self.sequence.meant[id(again)]
         found = []
         wanted = rows_meant(again, size or 0)

@@ -14,7 +14,7 @@ _AS = Lazy(
 )
 # "Work Rows 1-12 as for Back", "work first 12 rows of Lower Back": so many of its rows, said first.
 _ROWS_AS = Lazy(
-    r"\s*(?:(?:with|using|in)\s[^,.;]{1,40},\s*)?(?:work|make|crochet|repeat|rep|do)\s+(?:the\s+)?(?:(?:rows?|rounds?|rnds?)\s+1\s*(?:-|–|to|through|thru)\s*(?P<last>\d{1,3})|first\s+(?P<n>\d{1,3})\s+(?:rows?|rounds?|rnds?))\s+"
+    r"\s*(?:(?:with|using|in)\s[^,.;]{1,40},\s*)?(?:work|make|crochet|repeat|rep|do|follow)\s+(?:the\s+)?(?:(?:rows?\s+|rounds?\s+|rnds?\s+|rd?s?\s*)1\s*(?:-|–|to|through|thru)\s*(?P<last>\d{1,3})|first\s+(?P<n>\d{1,3})\s+(?:rows?|rounds?|rnds?))\s+"
     r"(?:exactly\s+|just\s+)?(?:(?:as|like|of|from|same\s+as)\s+)+(?:given\s+)?(?:for\s+|on\s+|in\s+)?(?:the\s+|your\s+)?(?=[A-Za-z])", re.I
 )
 _LIMIT = Lazy(r"\s*,?\s*(?:(?:for|(?:until|till)(?:\s+(?:you\s+have|there\s+are))?(?:\s+(?:worked|completed))?)\s+(?:the\s+first\s+)?(?P<n>\d{1,4})\s*(?P<list>[\(\[][\d\s,;/:-]+[\)\]]|(?:-\d{1,4}){2,20})?\s*(?:rows?|rounds?|rnds?)(?:\s+(?:have\s+been|are|in\s+all|in\s+total)(?:\s+(?:worked|complete[d]?|done))?)?|(?:(?:up\s+)?to|until|till|through|thru)\s+(?:the\s+)?(?P<through>end\s+of\s+)?(?:the\s+)?(?:(?P<rows>rows?|rounds?|rnds?)\s*(?=\d)|(?P<part>(?:start\s+of\s+|beginning\s+of\s+)?[a-z]+(?:\s+(?:shaping|opening|edge))?)(?P<done>\s+(?:has\s+been|have\s+been|is|are)\s+(?:complete[d]?|worked|done|finished|reached))?))", re.I)

@@ -38,8 +38,9 @@ def find(case: Case):
         if any(type(step) in (Stitch, Group, Repeat) for step in walk(row.steps)):
             continue  # its first part says what it is: "Row 4: sc in each st. Rep Row 4 to the end"
         before = [other for other in case.seen if other.index < reference.seen.index]
-        if any(set(own) <= set(other.row.numbers) for other in before):
-            continue
+        named = reference.seen.row.again is not None and (reference.seen.row.again.named or reference.seen.row.again.piece)
+        if any(set(own) <= set(other.row.numbers) for other in before) or named and set(own) <= {number for other in before for number in other.row.numbers}:
+            continue  # those of an earlier piece
         word = row.word or "Row"
         yield Finding(
             KIND,
