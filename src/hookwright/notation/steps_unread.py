@@ -60,6 +60,9 @@ class UnreadReading(ToyPartReading, RowsSpokenOfReading):
         if k[start] in ("W", "U") and k[start + 1] == "WITH" and k[start + 2] in ("ST", "OWN") and start and k[start - 1] in (",", ";", "AND", ":"):
             self.i = start + 2  # "ch 4, anchor with sc in next"
             return
+        if k[start] in ("W", "U") and k[start + 1] == "W" and k[start + 2:start + 5] == ["WITH", "NUM", "ST"] and self._word(start + 1) in ("up", "off") and frame.steps and k[start - 1] in (",", ";", "AND"):
+            self.i = start + 2  # "sc in each st, doubling up with 2 sc in the turning ch"
+            return
         if k[start + 1] in ("OTHER", "REM", "ALL", "THIS") and frame.steps and self.past_other_sides(start + 1)[1]:
             self.i = start + 1  # "complete the other three sides in the same way": whatever the verb
             if self.act_other_sides(frame):
