@@ -334,6 +334,9 @@ def _groups(row, name):
     lengths = [end - start for start, end, _ in outer]
     if len(lengths) > 3 and name and len(set(lengths[1:-1])) == 1 and lengths[1] > max(lengths[0], lengths[-1]):
         counts.append(len(lengths) - 2)  # "19 shells": without the half ones at both ends
+    first = row.flags[0] & FLAG_TURNING and row.flags[0] & FLAG_COUNTS if row.kind else False
+    if first and lengths and outer[0][0] == 1 and lengths[0] + 1 == lengths[-1] and row.foot[0] == row.foot[1]:
+        lengths[0] += 1  # the chain and two dc in the ring are a group of three as the others are
     if not name and lengths and not any(row.kind[cell] == CHAINS for start, end, _ in outer for cell in range(start, end)):
         usual = max(lengths, key=lengths.count)
         whole = lengths[0] + 1 == usual and _leads_a_group(row, outer)  # begun with the chain: a group like the others

@@ -27,12 +27,14 @@ def _same(hand, place, reserve, asked):
         return [hand.into()]
     if place.of in ("sp", "corner") and hand.lay.kind[cell:cell + 1] != [CHAINS] and hand.bare_in is not None:
         cell = hand.bare_in
-    elif place.of in ("sp", "corner") and hand.in_round and hand.lay.kind[cell:cell + 1] != [CHAINS] and hand.lay.spaces() and not hand.lay.closed and not any(flag & FLAG_COUNTS and not flag & FLAG_TURNING for flag in hand.flags):
+    elif place.of in ("sp", "corner") and hand.in_round and hand.lay.kind[cell:cell + 1] != [CHAINS] and (hand.lay.spaces() or place.of == "sp" and hand.memory.get("gaps too")) and not hand.lay.closed and not any(flag & FLAG_COUNTS and not flag & FLAG_TURNING for flag in hand.flags):
         from .starting import begin_at, begin_in_gap
 
         if place.of == "sp" and hand.memory.get("gaps too") == "gap" and (ahead := gaps_ahead(hand)):
             begin_in_gap(hand, ahead[0] - 1)
             return [hand.into()]
+        if not hand.lay.spaces():
+            return [cell]
         begin_at(hand, hand.lay.corner_cells()[0] if place.of == "corner" and hand.lay.corner_cells() else hand.lay.spaces()[0])  # the round begins in a space, though nothing led there
         cell = hand.here
     elif place.of == "sp" and hand.lay.closed and hand.here in (None, hand.begin) and hand.cur == hand.begin and hand.lay.kind[cell:cell + 1] == [CHAINS] and asked is None:

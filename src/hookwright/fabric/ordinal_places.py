@@ -28,6 +28,8 @@ def first_places(hand, place, reserve, asked):
         return next_groups(hand, Place("next", "group", count, chains=place.chains, group=place.group, part=place.part), reserve, None)
     if place.of == "sp" and place.chains is None and hand.memory.get("gaps too") and lay.groups:
         return next_gaps_and_spaces(hand, Place("next", "sp", count, span=place.span), reserve, asked)
+    if place.of == "gap" and lay.groups and not hand.cur:
+        return next_cells(hand, Place("next", "gap", count, group=place.group, span=place.span), reserve, asked)
     if place.of == "sp":
         found = lay.space_places()[:count]
         hand.spaces_worked = True

@@ -5,6 +5,7 @@ from hookwright.notation.tree import Chain, Either, Group, Repeat, Skip, Stitch
 from .corner_blocks import pass_to_block
 from .deeper_rows import over_deeper_row
 from .edges import CORNERS, on_to_far_edge
+from .gaps import before_last_gap
 from .hand import Hand, Stuck
 from .kinds import CHAINS
 from .leftovers import skips_of
@@ -147,10 +148,10 @@ def _as_often(hand: Hand, rep: Repeat, body, steps, index, after):
     stop = lay.n
     if kind == "last" and extent.of == "repeat":
         stop = lay.order[max(0, lay.stitches - (need(hand, body) or 0))] if lay.stitches else 0
-    elif kind == "last":
-        stop = end_of(hand, extent.of, hand.number(extent.n) or 0)
-    elif kind == "place":
-        stop = find_stop(hand, extent.place)
+    elif kind in ("last", "place"):
+        stop = before_last_gap(hand, extent)
+        if stop is None:
+            stop = end_of(hand, extent.of, hand.number(extent.n) or 0) if kind == "last" else find_stop(hand, extent.place)
     rest = steps[index + 1:]
     if kind == "place" and extent.place.which == "chain top" and rest and _into_its_space(hand, rest[0], stop):
         stop -= 1

@@ -8,7 +8,7 @@ import re
 from .label import Label, RowBudget
 from .label_numbers import ROW_WORD
 from .labels import KNOWN_NAMES, read_label
-from .looks import looks_like_work
+from .looks import looks_like_work, starts_like_work
 from .manuscript_words import REFERENCE_AFTER, REFERENCE_BEFORE
 from .number_words import CARDINAL_PATTERN, ORDINAL_PATTERN
 from .patterns import Lazy
@@ -27,6 +27,7 @@ _WORD_BEFORE = Lazy(r"([A-Za-z&]+)[\s(]*$")
 _STOP_BEFORE = Lazy(r"[.;:)\]}!?*]\s*$")
 _SIZE_BEFORE = Lazy(r"(?:(?:for\s+)?sizes?\s+[^:;.\n]{1,80}?\bonly\b|all\s+sizes)\s*[:.,-]*\s*$", re.I)
 _LED_INTO = Lazy(r"\s*(?:(?:and|ok|okay|right|so)[,\s]+)?(?:now\s+(?:(?:for|on\s+to|onto|comes|it's)\s+)?|next(?:\s+(?:up|is|comes))|(?:moving\s+)?on\s+to|onto|time\s+for|(?:and\s+)?finally|lastly|let's\s+(?:do|start|work)|then|and)[,:.]?\s*(?:the\s+)?$", re.I)  # "Now for round 6: ..."
+EASED_INTO = Lazy(r"\s*(?:(?:and|ok|okay|right|alright|so|well)[,\s]+){1,3}$", re.I)  # "ok so row 5 chain 2 turn and then ..."
 _TOLD_NEXT = Lazy(r"\s*,?\s*(?:we|you|i|it|let)(?:'|\s)", re.I)  # "Now for round 4 we're going to ..."
 _HEADED = Lazy(r"\s*[A-Za-z][A-Za-z' ]{1,28}(?:\s*\((?:x\s?\d|\d\s?x|make\s+\w+|\d|both|all)\))?\s*[,–—-]\s*$", re.I)  # "Arms, Round 6. Work ..."
 _ONLY_CHAIN = Lazy(
@@ -57,7 +58,8 @@ def find_labels(text: str, start: int, end: int, *, sizes: int = 0, size_names: 
         stop = bool(_STOP_BEFORE.search(lead)) or not lead.strip()
         head = text[start:opening] if begin == start and opening - start < 44 else ""
         led = bool(head) and bool(_LED_INTO.match(head))
-        if word and not stop and not led and word[1].lower() in REFERENCE_BEFORE:
+        eased = bool(head) and not led and bool(EASED_INTO.match(head))
+        if word and not stop and not led and not eased and word[1].lower() in REFERENCE_BEFORE:
             continue
         if lead.rstrip().endswith("(") and not lead.rstrip().endswith("(("):
             continue
@@ -73,6 +75,7 @@ def find_labels(text: str, start: int, end: int, *, sizes: int = 0, size_names: 
         in_order = number is not None and (previous is None or number == previous + 1 or number == 1 or number > previous and bool(_AGAIN_BETWEEN.search(text, begin, opening)))
         chain_before = bool(_ONLY_CHAIN.match(text, begin, opening)) if opening - begin < 80 else False
         headed = (label.firm or led and bool(_TOLD_NEXT.match(text, label.end, end))) and bool(head) and (led or bool(_HEADED.match(head)) and not looks_like_work(text, start, opening))
+        headed = headed or eased and (label.firm or starts_like_work(text, label.end, end))
         if not (strong or headed or (stop and label.firm and in_order) or (chain_before and number == 1) or (stop and in_order and not label.firm and previous is not None)):
             continue
         if not strong and re.match(r"[,)]", label.separator) and not in_order:

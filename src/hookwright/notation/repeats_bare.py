@@ -39,6 +39,20 @@ def _anchored(steps: list) -> bool:
     return first.place.which in ("first", "same") and last.place.which == "next" and last.place.n == 1 and any(getattr(getattr(step, "place", None), "of", "") in ("sp", "group") for step in steps[1:-1])
 
 
+def _begun_apart(steps: list) -> bool:
+    """Whether stitches in the first few places stand before what passes some over: "hdc in first 2 sts, skip 1, 2 hdc in next"."""
+    place = getattr(steps[0], "place", None)
+    return len(steps) > 2 and type(steps[0]) is Stitch and place is not None and place.which == "first" and isinstance(place.n, int) and place.n > 1 and type(steps[1]) is Skip
+
+
+def _as_many_again(steps: list) -> bool:
+    """Whether the steps pass some over and make as many more in the next: "skip 1, 2 hdc in next", which is a repeat by itself."""
+    if len(steps) != 2 or type(steps[0]) is not Skip or type(steps[1]) is not Stitch or steps[1].place is None or steps[1].place.n != 1:
+        return False
+    passed = steps[0].place.n
+    return isinstance(passed, int) and steps[1].n == passed + 1
+
+
 _TIMES_SAID = frozenset(("TIMES", "TIMESN", "X", "NUM"))
 
 
@@ -176,9 +190,9 @@ class BareRepeatReading:
                 steps[:] = part  # "sc in first st. Now ch 1, skip 1, sc in next, and we do that to the end"
             else:
                 steps[:] = [*before, Either(readings[::-1] if lately else readings, why, span)]
-        elif times is None and not onward and _anchored(whole):
+        elif times is None and (not onward and _anchored(whole) or _begun_apart(whole)):
             rest = [whole[0], self._bare(whole[1:], [None], times, sense, extent, span)]  # "sc in first sc, 5 dc in next sp, sc in next sc, repeat across"
-            steps[:] = [*before, Either([rest, everything[len(before):]], "the stitch in the first place may be repeated or not", span)]
+            steps[:] = [*before, *rest] if _as_many_again(whole[1:]) else [*before, Either([rest, everything[len(before):]], "the stitch in the first place may be repeated or not", span)]
         else:
             steps[:] = everything
         self.moved = True

@@ -5,7 +5,7 @@ import re
 from .draft import BEGINS_ROW, Draft, is_foundation, make_of
 from .intervals import read_intervals
 from .label import Label, RowBudget
-from .label_search import find_labels
+from .label_search import EASED_INTO, find_labels
 from .labels import read_label
 from .looks import looks_like_work, works_again
 from .patterns import Lazy
@@ -126,7 +126,7 @@ def _split(draft: Draft, work: str, sizes: int, size_names: tuple[str, ...], bud
             first.start = first.body_start = spans[at][0]
             return parts
     words = work[first.body_start : first.end].strip(" .,;:-")
-    if first.label is None and not first.name and not words:
+    if first.label is None and not first.name and (not words or len(words) < 24 and EASED_INTO.match(words + " ")):
         parts.pop(0)
         parts[0].foundation = parts[0].foundation or first.foundation
     elif first.label is None and not first.name and len(parts) > 1 and len(words) < 40 and words[:1].isupper() and not is_foundation(work, first.body_start, first.end):

@@ -38,6 +38,11 @@ _PLAIN = Lazy(rf"\b(?P<n>{_NUMBER})\s+plain(?:\s+(?:stitch(?:es)?|sts?))?(?=\s*(
 _AT_THE_SPACES = Lazy(r"(?:,\s*)?(?:\band\s+)?\b(?:when(?:ever)?|every\s+time|any\s+time|once|as)\s+(?:you|we)\s+(?:reach|get\s+to|come\s+to|hit|meet)\s+(?:(?:the|those)\s+(?P<many>[a-z0-9 -]{0,12}?(?:space|sp|loop|corner|gap|arche?))s|(?:each|every|an?|any)\s+(?P<one>[a-z0-9 -]{0,12}?(?:space|sp|loop|corner|gap|arch)))\s*,?\s+(?:just\s+|simply\s+)?(?:put\s+|work\s+|do\s+|make\s+|pop\s+)?(?P<steps>[^.;]{3,60}?)\s+(?:in(?:to)?\s+(?:it|them|there|those|each(?:\s+one|\s+of\s+them)?)|there)(?=\s*(?:[.,;]|$))", re.I)
 _GRAB = Lazy(r"^\s*(?:(?:now|so|next|first),?\s+)?(?:grab|take|get|bring\s+in|pull\s+out|reach\s+for|swap\s+in)\s+(?:your\s+|the\s+|a\s+)?(?P<what>[a-z ]{0,18}?(?:colou?r|yarn|shade)(?:\s+[A-D]\b)?)(?=\s*[.,;:]|\s+and\b)", re.I)
 _REPEAT_TOLD = Lazy(r"(?<=repeat that)\s*(?P<mark>[—(]|-{1,2}(?=\s)|\s-|,\s+so\s+that's)[^—()*;.]{5,70}?(?:[—),]|\s-{1,2}(?=\s))(?=\s*(?:until|till|all\s|across|around|to\s+the|\w+\s+times))", re.I)
+_REPEAT_RETOLD = Lazy(
+    rf"(?P<again>\b(?:repeat(?:ing)?|doing)\s+(?:that|this|the)(?:\s+same)?)\s+[—,:\"“]?\s*(?:skip|miss)(?:p?ing)?\s+(?:an?|the\s+next|{_NUMBER})(?:\s+(?:st|sts|stitch|stitches))?,?\s+(?:and\s+|then\s+)?"
+    rf"(?:{_NUMBER})(?:\s+[a-z]{{2,9}}){{0,3}}?\s+in(?:to)?\s+(?:the\s+)?next(?:\s+(?:one|st|stitch))?\s*[—,\"”]?(?=\s+(?:all|across|around|round|along|until|till|to\s|down))",
+    re.I,
+)
 _STILL = Lazy(r"(?<=[.!;,—-]\s)(?P<n>\d+|[a-z]{3,9}(?:-[a-z]{3,5})?)(?:\s+(?:stitches|sts))?\s+still(?=\s*[.!]?\s*$)", re.I)
 _BY_TURNS = Lazy(r"\b(?:go|keep\s+going|swap|switch)\s+back\s+and\s+forth(?:\s+(?:like\s+that|between\s+(?:them|the\s+two|those(?:\s+two)?|these(?:\s+two)?)))?(?=\s+(?:all|across|to|until|around|the\s+whole))|\balternat(?:e|ing)\s+(?:(?:the|these|those|your)\s+)?(?:two\s+)?(?:loops|sts|stitches|them|these|those|these\s+two|the\s+two)(?=\s+(?:all|across|to|until|around|the\s+whole))", re.I)
 _BRINGS_US = Lazy(r"(?:\band\s+)?\b(?:that|this|which|it)(?:'ll|\s+will|\s+should)\s+(?:bring|take|get|leave|give|put|make)(?:\s+(?:you|us|me|it))?(?:\s+(?:back|right))?(?:\s+(?:up|down))?(?:\s+(?:to|at|with|on))?\s+(?=(?:\d+|[a-z]{3,9}(?:-[a-z]{3,5})?)(?:\s+(?:st|sts|stitches|sc|dc|hdc|tr|htr))?\s*(?:[.!,;)]|$))", re.I)
@@ -86,8 +91,10 @@ def plain_turns(words: str, low: str) -> str:
             words = _THAT_ONE_GETS.sub(_in_that_one, words)
     if " you" in low or " we" in low:
         words = _where_you_are(words, low)
-    if "repeat" in low and ("that" in low or "this " in low or " it " in low):
+    if ("repeat" in low or " doing " in low) and ("that" in low or "this " in low or " it " in low):
         words = _REPEAT_TOLD.sub(_blank, words)
+        if low.count("skip") + low.count("miss") > 1:
+            words = _REPEAT_RETOLD.sub(lambda found: found["again"].ljust(len(found[0])), words)  # "repeat that skip one, two in the next all the way": said before
         words = _THATS_THE_REPEAT.sub(lambda found: _filled(found, "repeat that"), words)
     if "already" in low or "which has" in low or "that has" in low or "holds" in low:
         words = _THAT_HOLDS.sub(lambda found: _filled(found, f"same {found['noun']} as first {found['st']}"), words)
