@@ -32,6 +32,17 @@ def at_group_end(hand, place, count: int) -> list[int] | None:
     return found
 
 
+def begun_within(hand, name: str, ordinal: int | None) -> list[int] | None:
+    """The stitch of a group that the round was begun in, where that one is asked for first ("sl st to 3rd dc of fan, *sc in 3rd dc of fan"); ordinal None: its middle."""
+    before, rest, called = hand.memory.pop("begun within")
+    if not hand.here == hand.begin == 0 == hand.cur or called and not same_name(called, name) or (before != rest - 1 if ordinal is None else before != ordinal - 1):
+        return None
+    hand.cur, hand.sub, hand.spaces_worked = rest, 0, True
+    hand.longest_pass = max(hand.longest_pass, rest - 1, before)
+    hand.memory["rest of group"] = (rest, rest - 1)
+    return [0]
+
+
 def _inside(hand, place) -> list[int]:
     """Stitches of the kind asked for in the group the hook stands in or before; of a group that is none of the lay's, the run of them."""
     lay, wanted = hand.lay, None if place.of == "st" else kinds.number(place.of)

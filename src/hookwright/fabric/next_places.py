@@ -298,6 +298,11 @@ def next_groups(hand, place, reserve, asked):
         hand.cur, hand.sub, hand.spaces_worked = begun[0], 0, True  # "sl st to sp, beg shell in shell": the one whose space it stands in
         hand.longest_pass = max(hand.longest_pass, begun[0] - 1)
         return [0]
+    if place.part == "center" and place.n == 1 and "begun within" in hand.memory:
+        from .group_ends import begun_within
+
+        if middle := begun_within(hand, place.group, None):
+            return middle
     groups = [g for g in lay.groups if g[0] >= hand.cur or g[0] <= hand.cur < g[1]]
     named = [g for g in groups if g[2] and same_name(g[2], place.group)]
     if place.group and not named and any(g[2] and same_name(g[2], place.group) for g in lay.groups):

@@ -6,7 +6,7 @@ from hookwright.notation.tree import Place
 
 from . import kinds
 from .gaps import last_gap_or_space, next_gaps_and_spaces
-from .group_ends import at_group_end
+from .group_ends import at_group_end, begun_within
 from .kinds import CHAINS
 from .next_places import half_left, into_turning_chain, next_cells, next_groups, next_spaces, pass_to, same_name, short
 from .reaching import before_top, count_of, far_space, find_stop, sized_spaces
@@ -175,6 +175,8 @@ def nth_places(hand, place, reserve, asked):
 
 def _nth_of_group(hand, place, ordinal):
     """"In 3rd dc of next shell": a stitch counted within the next group."""
+    if "begun within" in hand.memory and (begun := begun_within(hand, place.group, ordinal)):
+        return begun
     lay = hand.lay
     groups = [g for g in lay.groups if g[1] > hand.cur]
     named = [g for g in groups if same_name(g[2], place.group)]

@@ -324,7 +324,10 @@ def begin_at(hand, cell: int):
     """The row begins in this cell: in a round, what was passed on the way comes at its end."""
     space = hand.lay.kind[cell] == CHAINS
     if hand.in_round:
-        group = next((group for group in hand.lay.groups if group[0] <= cell < group[1]), None) if space else None
+        around = next((group for group in hand.lay.groups if group[0] <= cell < group[1]), None)
+        group = around if space else None
+        if around is not None and not space and cell > around[0]:
+            hand.memory["begun within"] = cell - around[0], around[1] - cell, around[2]
         hand.change(hand.lay.rotated(cell), 0)
         if group is not None:
             hand.memory["begun group"] = (group[1] - cell, group[2])
