@@ -316,6 +316,7 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
         counted = rest or place is not None and place.of not in ("sp", "corner", "group") and (k[self.i - 1] in ("STN", "ST", "OWN") or k[self.i - 1] == ")" and place.n is not None)
         while k[self.i] in ("ROW", "ROUND", "OF", "STN", "PREVIOUS", "AROUND", "THIS"):
             self.i += 1
+        more = self._left_besides(place) if counted else 0
         if counted and k[self.i] in ("REM", "LEFT") and k[self.i + 1] in ("UNWORKED", ",", ".", ";", "END", "TURN", ")"):
             self.i += 1  # "leaving 4 sc remaining"
         if k[self.i] == "UNWORKED":
@@ -324,8 +325,29 @@ class OtherReading(JoinReading, WhereReading, SideReading, ColourListReading, Go
             self.i = start
             return self.left_alone(frame, start, start + 1)  # "leave the last two."
         number = None if place is None or place.n is None or k[start + 1] == "THIS" and place.n == 1 else place.n  # "leaving these sts unworked"
+        if more:
+            number = more + (place.n if isinstance(place.n, int) else 1)
         frame.steps.append(Leave(number, span=self.span(start)))
         return True
+
+    def _left_besides(self, place: Place) -> int:
+        """Stitches left besides those just named, "leaving last tr and 3 ch unworked": the chain a row began with is one; the hook is set before "unworked"."""
+        k, at, more = self.k, self.i, 0
+        if place.which != "last" or k[at] not in ("AND", "+") or "UNWORKED" not in k[at:at + 6]:
+            return 0
+        at += 1
+        while k[at] != "UNWORKED":
+            if k[at] == "NUM" and k[at + 1] in ("ST", "STN") and isinstance(self.v[at], int):
+                more += self.v[at]
+                at += 2
+            elif k[at] in ("CH", "TCH"):
+                more, at = more + 1, at + 1
+            elif k[at] in ("NUM", "HY", "TURN", "BEG"):
+                at += 1
+            else:
+                return 0
+        self.i = at
+        return more
 
     def _tail_left(self, frame, start: int) -> bool:
         """ "leaving an 8\" tail for sewing": an end of yarn with its length, which is told."""
