@@ -10,6 +10,7 @@ from .unknown_below import into_own_chain
 from .worked import FLAG_COUNTS, FLAG_TURNING
 
 _RING_OF_ONE = 6  # chains a round worked into the first of them begins with, at most
+SHORT_RING = 8  # chains: a ring of so few is worked into, and its stitches are not meant one by one
 
 
 def take_foundation(hand: Hand, steps):
@@ -19,7 +20,7 @@ def take_foundation(hand: Hand, steps):
     while index < len(steps):
         step = steps[index]
         if isinstance(step, Ring):
-            one_by_one = step.kind == "chain" and chains and _from_the_join_on(steps[index + 1:])
+            one_by_one = step.kind == "chain" and chains and from_the_join_on(steps[index + 1:])
             hand.change(layout.foundation(chains, joined=True) if one_by_one else layout.ring(chains if step.kind == "chain" else 0))
             hand.in_round = True
             return rest + steps[index + 1:]
@@ -86,7 +87,7 @@ def _from_hook(steps) -> bool:
     return first is not None and first.place is not None and first.place.which == "from hook"
 
 
-def _from_the_join_on(steps) -> bool:
+def from_the_join_on(steps) -> bool:
     """ "Sc in same ch as join and in each ch around": a long chain joined to work around it, and no ring to work into."""
     placed = [step.place for step in steps if isinstance(step, Stitch) and step.kind != "slst" and step.place is not None][:2]
     if len(placed) == 2 and placed[0].which in ("same", "first") and placed[0].of in ("st", "ch") and placed[1].which == "next" and placed[1].extent is not None:
@@ -102,6 +103,15 @@ def _chain_by_chain(steps) -> bool:
             if any(place.of == "ch" and place.which == "next" and place.chains is None for place in places):
                 return True
     return False
+
+
+def along_ring(hand: Hand, steps) -> None:
+    """Opens out a chain that was joined to a ring before, where the round goes along it from the chain of the join on."""
+    chains = hand.lay.hook_chain
+    if hand.lay.ring and chains > SHORT_RING and not _into_ring(steps):
+        placed = [step.place for step in steps if isinstance(step, Stitch) and step.kind != "slst" and step.place is not None][:3]
+        if len(placed) > 1 and placed[0].which == "same" and placed[0].of in ("st", "ch") and any(place.which == "next" and (place.of == "ch" or place.extent is not None) for place in placed[1:]):
+            hand.change(layout.foundation(chains, joined=True))
 
 
 def _into_ring(steps) -> bool:

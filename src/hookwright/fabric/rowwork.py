@@ -10,7 +10,7 @@ from . import kinds, layout
 from .choosing import SOFT
 from .corner_blocks import block_stitch, said_twice
 from .edges import borders, edges_ahead, over_handles, sides_and_corners, sides_of_motif
-from .founding import chains_unsaid, take_foundation
+from .founding import along_ring, chains_unsaid, take_foundation
 from .gaps import spaces_are_gaps
 from .groups_by_shape import passed_whole
 from .hand import Hand, Stuck
@@ -48,6 +48,8 @@ def work(steps, lay, hand: Hand, *, carried=None) -> WorkedRow:
             hand.memory["whole groups"] = True
         if known and hand.lay.tops and hand.lay.plain:
             steps = said_twice(steps)
+        if known and hand.lay.ring:
+            along_ring(hand, steps)
         if known and not hand.memory.get("edges"):
             rejoin(hand, steps)
         _along_row_ends(hand, steps)
