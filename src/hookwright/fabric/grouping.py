@@ -1,6 +1,6 @@
 """Groups worked into one place, and places skipped."""
 
-from hookwright.notation.tree import Chain, Group, Repeat, Skip, Stitch
+from hookwright.notation.tree import Chain, Group, Note, Repeat, Skip, Stitch
 
 from .hand import Hand
 from .kinds import CHAINS, GATHERED
@@ -104,7 +104,7 @@ def work_skip(hand, step: Skip, steps, index, after):
     hand.spaces_worked = worked
     passed = hand.lay.rank(hand.cur) - before
     hand.skipped = list(found)
-    chains = opens(hand, hand.skipped, steps[index + 1] if index + 1 < len(steps) else None)
+    chains = opens(hand, hand.skipped, next((one for one in steps[index + 1:] if not isinstance(one, Note)), None))
     if chains:
         keep_opening(hand, hand.skipped, chains)
     hand.last_skip = max(hand.last_skip, passed)
