@@ -129,3 +129,37 @@ def test_an_edging_on_the_line_under_a_row_is_a_row_of_its_own():
     report = check(text, terms="US").as_dict()
     assert [row["label"] for row in report["rows"]] == ["Round 1", "Round 2", "Edging"]
     assert report["rows"][-1]["sizes"]["1"]["by_kind"]["dc"] == 40
+
+
+@pytest.mark.parametrize("thumb", [
+    "Join yarn at the thumb opening.\nRnd 1: Sc in 7 skipped sts, sc in 3 ch. 10 sc",
+    "Rnd 1: Join yarn in first skipped st of Rnd 2, sc in 7 skipped sts, sc in 3 ch. 10 sc",
+    "Rnd 1: Join yarn in any st of the thumb hole, sc evenly around the opening. (10)",
+    "Join yarn to thumb opening with sl st.\nRnd 1: Ch 1, sc in next 7 sts, sc in next 3 ch, join. (10)",
+])
+def test_a_thumb_is_worked_into_what_was_passed_whatever_stands_between(thumb):
+    """7 stitches passed "for thumb" under 3 chains: 10 places (counted by hand)."""
+    text = f"""Hand
+Rnd 1: 32 sc in magic ring.
+Rnd 2: Sc in next 13 sts, skip next 7 sts for thumb, ch 3, sc in next 12 sts. 28
+Rnds 3-9: Sc in each st and ch around. 28
+Rnd 10: Sc2tog around. 14
+Fasten off.
+
+Thumb
+{thumb}"""
+    report = check(text, terms="US").as_dict()
+    assert report["rows"][-1]["sizes"]["1"]["stitches"] == 10
+    assert [finding["message"] for finding in report["findings"] if finding["grade"] != "note"] == []
+
+
+@pytest.mark.parametrize("words", [
+    "Ch 1, sc in the same ch and in each ch around, join. (80)", "Ch 1, sc in same ch as join and in each ch around. (80)", "Ch 1, sc in same ch, sc in each ch around. (80)",
+    "Ch 1, sc in same st as joining, sc in next ch and in each ch around, join. 80 sc", "Ch 1, 1 sc in the same place and in each chain round. 80",
+])
+@pytest.mark.parametrize("chain", ["Ch 80, join with a slip stitch to the first chain without twisting.", "Ch 80, join to form a ring."])
+def test_a_long_chain_joined_has_one_stitch_in_each(chain, words):
+    """Common practice, no source: n chains joined and worked along make n stitches."""
+    report = check(f"{chain}\nRound 1: {words}", terms="US").as_dict()
+    assert report["rows"][-1]["sizes"]["1"]["stitches"] == 80
+    assert [finding["message"] for finding in report["findings"] if finding["grade"] == "must mend"] == []

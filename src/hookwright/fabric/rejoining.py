@@ -1,11 +1,14 @@
 """Yarn joined where stitches were left before: a sleeve, a thumb, the other shoulder, the free side of the foundation chain."""
 
-from hookwright.notation.tree import Chain, Group, JoinYarn, Leave, Repeat, Skip, Stitch
+import re
+
+from hookwright.notation.tree import Chain, Group, JoinYarn, Leave, Note, Repeat, Skip, Stitch
 
 from . import layout
 from .kinds import CHAINS, FOUNDATION
 from .worked import FOOT_NONE
 
+_OPENING = re.compile(r"\b(?:thumb|arm|leg)\s?-?\s?(?:opening|hole)s?\b|\bunderarms?\b|\barmholes?\b", re.IGNORECASE)
 LEAST_OPENING = 4  # stitches passed under fewer chains: an armhole or a thumb, no buttonhole (common practice, no source)
 LEAST_HANDLE = 15  # chains over fewer stitches: a handle and no loop of lace (common practice, no source)
 
@@ -46,7 +49,7 @@ def rejoin(hand, steps):
     into_chain = first is not None and first.place is not None and first.place.of == "ch" and first.place.which in ("next", "same", "first", "nth")
     if rest is not None and (skipped or into_chain and (hand.number(first.place.n) or 1) <= rest.kind.count(FOUNDATION)):
         return _go(hand, _from_the_middle(hand, rest, steps))
-    if rest is not None and joins and (_skips_first(steps) or hand.sequence.fastened_off(hand) and _joins_in_next(steps)):
+    if rest is not None and joins and (_skips_first(steps) or _names_the_opening(steps) or hand.sequence.fastened_off(hand) and _joins_in_next(steps)):
         return _go(hand, rest)
     longest = max(hand.lay.size, default=0)  # a run of chains longer than any there is meant
     if joins and into_chain and (hand.lay.plain or (hand.number(first.place.n) or 1) > longest) and FOUNDATION not in hand.lay.kind:
@@ -64,6 +67,11 @@ def _go(hand, lay):
 
 def _joins_at(steps) -> bool:
     return any(isinstance(step, JoinYarn) for step in steps[:4])
+
+
+def _names_the_opening(steps) -> bool:
+    """ "Join yarn at the thumb opening", "join at underarm": where stitches were left, in her words."""
+    return any(isinstance(step, Note) and _OPENING.search(step.text) for step in steps[:4])
 
 
 def _joins_in_next(steps) -> bool:
