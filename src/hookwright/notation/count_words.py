@@ -6,6 +6,8 @@ from .nouns import GROUP_KINDS
 from .stitch_words import Named
 from .tree import Stated
 
+LEADS = frozenset(("TOTAL", "=", ":", "YOU", "HAVE", "DASH", "THIS", "FOR", "NOW", "ROW", "ROUND", "MADE", ".", "AT", "ENDING", "WITH", "OF"))
+
 LENGTH_UNITS = frozenset(("inch", "inches", "cm", "cms", "mm", "centimetres", "centimeters", '"', "yards", "metres", "feet"))
 
 

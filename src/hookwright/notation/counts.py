@@ -1,18 +1,14 @@
 """Stated counts: "(24 dc, 6 ch-1 sps)", "- 36 sc", "= 20dc's", "You should have 24 sts", "(4 groups of 9 tr)"."""
 
-from dataclasses import replace
 
-from hookwright.ground import PerSize, Span
+from hookwright.ground import PerSize
 from hookwright.ground import at as at_size
 
 from .count_growth import GrowthReading
-from .count_words import LENGTH_UNITS
+from .counts_bracketed import BracketedCountReading
 from .counts_sums import CountSumReading
+from .counts_told import ToldCountReading
 from .tree import Chain, Each, Either, FastenOff, Go, Group, Join, Leave, Mark, NoJoin, Note, Repeat, Stated, Stitch, Turn
-
-_LEADS = frozenset(("TOTAL", "=", ":", "YOU", "HAVE", "DASH", "THIS", "FOR", "NOW", "ROW", "ROUND", "MADE", ".", "AT", "ENDING", "WITH", "OF"))
-_TRAILS = frozenset(("TOTAL", "MADE", "THIS", "ROW", "ROUND", "IN", "AROUND", "FOR", "W", "AT", "ENDING", "NOW", "COUNT", "STN", "UNWORKED", "ALL", "HERE", "TOEND", "ACROSS", "OF", "MORE", "LEFT", "REM", "HAVE"))
-
 
 _SHRINKS = ("shrink", "narrow", "less", "decreas", "reduc")
 
@@ -75,11 +71,9 @@ def _goes_all_the_way(steps) -> bool:
     return False
 
 
-_OVER_BEFORE = frozenset(("ACROSS", "AROUND", "TOEND", ".", "TURN", "STN", "CH", "ST", "SP", "TIMES", "MARK", "JOIN"))
-_ABOUT_A_COUNT = frozenset(("pieces", "pcs", "units", "again", "still", "altogether", "now", "here", "so", "overall", "left", "too"))
 
 
-class CountReading(CountSumReading, GrowthReading):
+class CountReading(BracketedCountReading, ToldCountReading, CountSumReading, GrowthReading):
     """Reads stated counts."""
 
     # ------------------------------------------------------------ where a count may stand
@@ -294,184 +288,11 @@ class CountReading(CountSumReading, GrowthReading):
         slips = k[after] in (",", ";", "AND") and k[after + 1] == "ST" and self.v[after + 1] == "slst"
         return slips and (equals or self._row_is_done(frame, True) or made_by(frame.steps) == self.v[at]) and any(type(step) in _MAKING for step in frame.steps)
 
-    def act_count_sentence(self, frame) -> bool:
-        """ "You should have 24 sts.", "Total: 24"."""
-        k, start = self.k, self.i
-        if k[start] == "HAVE" and k[start + 1] == "NUM" and k[start + 2] in ("ST", "OWN") and k[start + 3] == "IN" and k[start + 4] in ("FIRST", "LAST", "EACH", "NEXT", "SAME", "SP", "ORD", "BOTH") or k[start:start + 2] == ["HAVE", "NUM"] and k[start + 3] == "EVENLY":
-            return self.act_working(frame)  # "sc across, making 2 sc in last st"
-        if k[start] == "YOU" and not frame.steps and not self.after and k[start + 1] in (":", "W") and self._word(start).startswith("this"):
-            self.i = start + 1 + (k[start + 1] == "W")  # "BLO this round only: 48 sc": nothing is worked yet that could be counted
-            return True
-        while k[self.i] in _LEADS:
-            self.i += 1
-        while k[self.i] == "W" and self.i - start < 6:
-            self.i += 1
-        if k[self.i] != "NUM" or self.i == start:
-            self.i = start
-            return False
-        if self._length_ahead(self.i):
-            while k[self.i] != "END" and not (k[self.i] == "." and self._ends_sentence()):
-                self.i += 1
-            span = self.span(start)  # "The band should be about 18 (19, 20) inches long"
-            frame.steps.append(Note(self.text[span.start:span.end], span))
-            return True
-        things = self._other_things(self.i + 1)
-        if things:  # "You should see three sweet little scallops"
-            self.i = things
-            span = self.span(start)
-            frame.steps.append(Note(self.text[span.start:span.end], span))
-            return True
-        stated = self.count(self.i)
-        if stated is None:
-            self.i = start
-            return False
-        while k[self.i] not in (".", "END", ")", "]", "(", "[", ";") and (k[self.i] not in ("CH", "ST", "TURN", "JOIN") or k[self.i] == "CH" and k[self.i - 1] in ("+", "AND") and "SP" in k[self.i:self.i + 5]):
-            self.i += 1  # "24 sc + the ch-8 thumb hole"
-        stated.span = Span(self.s[start], self.e[self.i - 1])
-        self.put_stated(frame, stated)
-        return True
-
-    def _other_things(self, at: int) -> int:
-        """The token after words from `at` on that name things which are no stitches and end the sentence; 0 where they are none."""
-        k, begin = self.k, at
-        while k[at] in ("W", "U") and at - begin < 5:
-            at += 1
-        at += at > begin and k[at] == "SP" and self.v[at] == "group"
-        return at if at > begin and k[at] in (".", "END") and not self._loose_word(begin) else 0
-
-    def things_made(self, frame, start: int) -> bool:
-        """ "5 buttonholes made.", "2 armholes formed.": a sentence that counts what is no stitch."""
-        k, at = self.k, start + 1
-        while k[at] in ("W", "U") and at - start < 4:
-            at += 1
-        if k[at] not in ("MADE", "FORM") or k[at + 1] not in (".", "END", "TURN", ")", "(") or self._loose_word(start + 1):
-            return False
-        self.i = at + 1
-        span = self.span(start)
-        frame.steps.append(Note(self.text[span.start:span.end], span))
-        return True
-
-    def _loose_word(self, at: int) -> bool:
-        """Whether a word after a number may tell of stitches or of how they are counted ("24 again", "24 altogether")."""
-        return not self._word(at).isalpha() or self._word(at) in _ABOUT_A_COUNT
-
-    def _length_ahead(self, at: int) -> bool:
-        """Whether the number at `at` is a length and no count."""
-        k, at = self.k, at + 1
-        word = self._word(at) if k[at] != "END" else ""
-        return word in LENGTH_UNITS or word in ("in", "ins") and k[at + 1] in (".", "END", "(", "[", "/", "W", ",", "ASFOLLOWS", "NOW")
-
     def put_stated(self, frame, stated: Stated) -> None:
         """A count found in the row; a mark in the steps tells whether stitches follow it."""
         self.read.stated.append(stated)
 
-    def act_dash(self, frame) -> bool:
-        """After a dash or "=": a count, or the name of what has just been made; else nothing."""
-        told = frame.steps[-1] if frame.steps else None
-        if type(told) is Chain and told.says is not None and self.i and told.says.span.end == self.e[self.i - 1] and self.k[self.i] == "DASH":
-            self.i += 1  # "ch 3 - that's your first tr - 2 tr, ...": an aside between dashes
-            return True
-        k, start = self.k, self.i
-        if self.read.stated and (end := self.growth_ends(start)) and self.s[start] - self.read.stated[-1].span.end < 4 and self.e[start] == self.s[start + 1]:
-            self.i = end  # "= 30 -6": six fewer than before
-            return True
-        self.i += 1
-        while k[self.i] in ("DASH", "=", ":"):
-            self.i += 1
-        if k[self.i] in ("NUM", "TOTAL", "YOU", "HAVE") and not self.depth and frame.steps:
-            at = self.i
-            while k[at] in _LEADS:
-                at += 1
-            self.i = at
-            if k[at] == "NUM":
-                stated = self.count(at)
-                if stated is not None and (self._count_ends() or self._closed_after(frame, at, k[start] == "=")) and k[at + 1] not in ("TIMES", "MORE"):
-                    stated.span = Span(self.s[start], self.e[self.i - 1])
-                    self.put_stated(frame, stated)
-                    return True
-            self.i = start + 1
-        if self.naming(frame):
-            return True
-        if k[self.i] == "COUNT" and self.depth:  # "(ch 3, dc2tog - counts as cluster)"
-            says = self.counts_as()
-            if says is not None and says.counts and says.kind is not None and self.first_closed(frame, says.kind):
-                return True
-        self.i = start + 1
-        return True
-
     # ------------------------------------------------------------ in brackets
-
-    def count_in_brackets(self, opening: int, close: int) -> Stated | None:
-        """The count that fills the bracket [opening, close], or None."""
-        k = self.k
-        at = opening + 1
-        while at < close and k[at] in _LEADS:
-            at += 1
-        if at < close and k[at] in ("STN", "W") and k[at + 1] in ("COUNT", ":", "=", "TOTAL", "NUM"):
-            while at < close and k[at] in ("STN", "COUNT", "W", "=", ":", "TOTAL"):
-                at += 1
-        if k[at] == "COUNT":  # "(count them, 34 dc)"
-            at += 1
-            while at < close and k[at] in ("W", "THIS", "U", "YOU", ",", ":", "DASH"):
-                at += 1
-        if at >= close or k[at] not in ("NUM", "ORD", "DASH", "+", "ST"):
-            return None
-        if "=" in k[at:close]:  # "[4 clusters of 3tr = 12tr]", "(6 x 3 = 18 sts)": what it comes to
-            after = close - 1 - k[at:close][::-1].index("=") + 1
-            while k[after] in _LEADS:
-                after += 1
-            stated = self.count(after) if k[after] == "NUM" else None
-            if stated is not None and self.i == close:
-                stated.span = Span(self.s[opening], self.e[close])
-                return stated
-            stated = self.count(at) if k[at] == "NUM" and k[after] in ("FIRST", "LAST", "SP", "W", "THIS", "BEG") and not {",", "CH", "IN"} & set(k[at:close]) else None
-            if stated is not None and k[self.i] == "=" and {"SP", "W"} & set(k[self.i:close]):  # "(4 hdcs = first block)"
-                self.i = close
-                stated.span = Span(self.s[opening], self.e[close])
-                return stated
-        if k[at] == "NUM" and k[at + 1] in ("W", "U") and at + 2 == close and (self._word(at + 1)[-1] == "s" or self._word(at + 1) in LENGTH_UNITS):
-            return None  # "(3 buttonholes)": no stitches
-        if k[at] == "+" and k[at + 1] == "NUM":
-            stated = self.count(at + 1)
-            if stated is not None and k[self.i] in ("EACH", "IN", "ON", "FOR"):  # "(+8 hdc each round)"
-                self.i += 1
-                while self.i < close and k[self.i] in ("EACH", "THIS", "ROW", "ROUND", "AROUND"):
-                    self.i += 1
-            if stated is not None and self.i == close:
-                stated.span = Span(self.s[opening], self.e[close])
-                if len(stated.items) > 1:  # "(+6, 42 sts)"
-                    self.read.stated.append(replace(stated, items=stated.items[:1], per="more"))
-                    return replace(stated, items=stated.items[1:])
-                stated.per = "more"
-                return stated
-            return None
-        if k[at] == "ST" and k[at + 1:at + 3] == ["X", "NUM"] and at + 3 == close:
-            return self._times_so_many(opening, close)
-        if k[at] == "ST" and (self.v[at] not in ("inc", "dec") or k[at + 1] != "NUM"):
-            return None
-        if k[at] == "ST":  # "(inc 6, 24 sts)"
-            at += 2
-            while k[at] in (",", ";"):
-                at += 1
-            if at >= close:
-                return None
-        stated = self.count(at)
-        if stated is None:
-            return None
-        while self.i < close and (
-            k[self.i] in _TRAILS or k[self.i] in ("EACH", "IN") and self._each_row(self.i) and self._every_row(stated)
-            or k[self.i] in (",", ";", ".") or k[self.i] == "EXTEND" and k[self.i - 1] in ("AT", "IN")
-            or k[self.i] == "NUM" and k[self.i - 1] in ("ROW", "ROUND", "AROUND", "EXTEND")
-        ):
-            self.i += 1
-        if self.i < close and ("COUNT" in k[self.i - 1:close] or k[self.i] == "INCLUDE" or self._word(close - 1) in ("included", "counted") and k[self.i] in ("TCH", "BEG", "FIRST", "CH", ",") or k[self.i] == "WITH" and self._chain_beside(self.i + 1) == close):  # "(85 dc, counting turning ch as 1 dc)"
-            self.i = close
-        if self.i != close:
-            return None
-        if len({item[1:] for item in stated.items}) < len(stated.items) and any(item[1] == "ch" for item in stated.items):
-            return None  # "(3 tr, 2 ch, 3 tr)" is worked
-        stated.span = Span(self.s[opening], self.e[close])
-        return stated
 
     def _every_row(self, stated: Stated) -> bool:
         """ "(12 sc per row)", "(2 shells in each row)": what every row has; "(1 sc per row)" is how they are spread along its edge."""
@@ -483,24 +304,5 @@ class CountReading(CountSumReading, GrowthReading):
             self.i = at
             return True
         return False
-
-    def only_count(self) -> Stated | None:
-        """The count that all these words are; None where anything in them is no part of one."""
-        k, at = self.k, 0
-        while k[at] in _LEADS or k[at] == "W" and k[at + 1] == "NUM":
-            at += 1
-        stated = self.count(at) if k[at] == "NUM" else None
-        while k[self.i] in _TRAILS or k[self.i] in (".", ",", ";"):
-            self.i += 1
-        return stated if k[self.i] == "END" else None
-
-    def _times_so_many(self, opening: int, close: int) -> Stated | None:
-        """ "sc across (sc x 30)": so many of the stitch, where the row is over."""
-        k, number, of = self.k, self.v[close - 1], self.v[close - 3]
-        over = k[close + 1] in ("END", "TURN") or k[close + 1] in (".", ",", ";") and k[close + 2] in ("END", "TURN", "JOIN", "FASTEN", "DONOTTURN", "DONOTJOIN")
-        if not over or not isinstance(of, str) or of in ("inc", "dec") or k[opening - 1] not in _OVER_BEFORE or not isinstance(number, PerSize | int) or isinstance(number, int) and number < 4:
-            return None
-        self.i = close
-        return Stated(((number, of, None),), span=Span(self.s[opening], self.e[close]))
 
     # ------------------------------------------------------------ the count itself

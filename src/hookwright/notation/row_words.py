@@ -2,7 +2,7 @@
 
 from functools import cache
 
-from .words import _file
+from .vocabulary import word_file
 
 # What an editor shows: kinds of the table whose words do something or say where, and none that every sentence has.
 _ACTS = ("TURN", "JOIN", "ATTACH", "REP", "SKIP", "CONTINUE", "CHANGE", "PM")
@@ -15,7 +15,7 @@ _OFFERED = 1  # of the spellings of one word
 @cache
 def row_words() -> tuple[tuple[str, str, bool], ...]:
     """(words, "act" or "place", whether they are worth offering to who types), small letters, each once."""
-    table = _file()
+    table = word_file()
     lists = [(table["kinds"][kind], "act") for kind in _ACTS] + [(table["kinds"][kind], "place") for kind in _PLACES]
     lists += [(table["phrases"][kind], "act") for kind in _PHRASES]
     lists += [(words, "place") for section in _SECTIONS for words in table[section].values()]

@@ -10,6 +10,8 @@ from .patterns import Lazy
 from .stitch_words import Named
 from .tree import Chain, Extent, Group, Note, Place, Repeat, Stitch
 
+SHAPING_ENDS = frozenset((",", ".", ";", ")", "]", "}", "(", "[", "END", "MARK", "X", "REP", "=", "DASH"))
+
 _DRAWS = frozenset(("pull", "pulling", "finish", "finishing", "let", "bring", "complete", "when", "through", "with"))
 _THE_ONE = Lazy(r"\b(?:the|that|this)\b", re.I)
 _HALVED = Lazy(r"\bhal(?:f|ve|ved|ving)\b|\bdivid\w*\s+(?:\w+\s+){0,3}?(?:by|in|into)\s+(?:two|2)\b|\b(?:in|into)\s+(?:two|2)\b")

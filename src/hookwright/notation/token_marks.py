@@ -1,6 +1,6 @@
 """Numerals and marks of punctuation as tokens: decimals, full stops that abbreviate, hyphens and dashes, quotation marks."""
 
-from .words import Meaning
+from .vocabulary import Meaning
 
 _PUNCTUATION = {
     ",": ",", ";": ";", ":": ":", ".": ".", "!": ".", "?": ".", "(": "(", ")": ")", "[": "[", "]": "]", "{": "{", "}": "}", "|": "|", "=": "=",

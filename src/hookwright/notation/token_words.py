@@ -1,7 +1,7 @@
 """Words that are more or less than one token: single letters, words not known, broken, dotted, mixed with digits, number words of two parts."""
 
 from .stitch_words import SEVERAL_PARTS
-from .words import Meaning
+from .vocabulary import Meaning
 
 _BEFORE_A_SHADE = frozenset(("WITH", "CHANGE", "ATTACH", "FASTEN", "COLOUR", "YARN", "DROP", "JOIN", "SHADE"))
 _RUN_INTO = ("into", "in", "the", "of", "from", "and")

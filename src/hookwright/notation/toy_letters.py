@@ -4,7 +4,7 @@ import re
 
 from . import tree
 from .patterns import Lazy
-from .words import letters
+from .vocabulary import letters
 
 _OTHER = r"(?:[TF]?[VA]|[WMTF])"
 _SIGNS = Lazy(

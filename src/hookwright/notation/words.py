@@ -1,24 +1,27 @@
 """What the words of a row mean: the reader's vocabulary, with the dialect's stitches and the designer's own words in it."""
 
 import re
-import tomllib
 from functools import cache
-from pathlib import Path
 from typing import NamedTuple
 
 from hookwright.stitches import Dialect, stitch
 from hookwright.stitches import dialect as dialect_of
 
 from .tree import OwnStitch
+from .vocabulary import (
+    Meaning,
+    Vocabulary,
+    colour_names,
+    colour_words,
+    parts_of,
+    plain_words,
+    vocabulary,
+    with_plurals,
+    word_file,
+    words_listed,
+)
 
 _GROUPS = ("cl", "bobble", "popcorn", "puff")  # kinds that may have legs of another stitch
-
-
-class Meaning(NamedTuple):
-    """What a word is: its part in a sentence and which one it is (a stitch id, a number, a loop ...)."""
-
-    kind: str
-    value: object = None
 
 
 class Guess(NamedTuple):
@@ -29,152 +32,17 @@ class Guess(NamedTuple):
     sure: bool = False
 
 
-def parts_of(phrase: str) -> tuple[str, ...]:
-    """The words of a phrase as they are looked up: small letters, hyphens and dots dropped."""
-    return tuple(phrase.lower().replace("-", " ").replace(".", " ").split())
-
-
-def _with_plurals(words: tuple[str, ...]) -> list[tuple[str, ...]]:
-    """The words of a phrase, and of its plurals."""
-    before, last = words[:-1], words[-1]
-    if last[-1] in "hsx":
-        return [words, (*before, last + "s"), (*before, last + "es")]
-    if len(words) > 2 and words[1] in ("without", "with", "of", "in"):  # "columns without yarn over"
-        return [words, (*before, last + "s"), (words[0] + "s", *words[1:])]
-    return [words, (*before, last + "s")]
-
-
-def _as_verbs(words: tuple[str, ...]) -> list[tuple[str, ...]]:
-    """The name of a stitch as a verb that goes on: "double crocheting", "trebling"."""
-    before, last = words[:-1], words[-1]
-    if last in ("crochet", "stitch"):
-        return [(*before, last + "ing")] if before else []
-    return [(*before, last[:-1] + "ing")] if last == "treble" else []
-
-
-class Vocabulary:
-    """singles: word -> Meaning; longer: first word -> {second word: {words from the second on: Meaning}}, the longest first.
-
-    seen, at_a_glance: what was found of words asked about before (see Lexicon.meaning and tokens).
-    """
-
-    __slots__ = ("singles", "longer", "seen", "at_a_glance", "_owned")
-
-    def __init__(self, singles=None, longer=None):
-        self.singles: dict[str, Meaning] = dict(singles or {})
-        self.longer: dict[str, dict[str, dict[tuple[str, ...], Meaning]]] = dict(longer or {})
-        self.seen: dict[str, Meaning | None] = {}
-        self.at_a_glance: dict[str, tuple] = {}
-        self._owned: set[str] = set()  # first words whose phrases are not shared with another vocabulary
-
-    @classmethod
-    def of(cls, phrases) -> "Vocabulary":
-        """A vocabulary of (words, Meaning) pairs; of two for the same words the first counts. Sorted once, since there are thousands."""
-        made = cls()
-        singles, longer = made.singles, made.longer
-        for words, meaning in sorted(phrases, key=_shorter):
-            if len(words) == 1:
-                singles.setdefault(words[0], meaning)
-            else:
-                longer.setdefault(words[0], {}).setdefault(words[1], {}).setdefault(words[1:], meaning)
-        return made
-
-    def add(self, words: tuple[str, ...], meaning: Meaning) -> None:
-        """Learn the words of a phrase over what they meant."""
-        if len(words) == 1:
-            self.singles[words[0]] = meaning
-            return
-        first, second, tail = words[0], words[1], words[1:]
-        if first not in self._owned:
-            self.longer[first] = dict(self.longer.get(first, {}))
-            self._owned.add(first)
-        after = self.longer[first]
-        known = {**after.get(second, {}), tail: meaning}
-        after[second] = dict(sorted(known.items(), key=_shorter))
-
-
-def _shorter(entry) -> int:
-    return -len(entry[0])
-
-
-@cache
-def _file() -> dict:
-    return tomllib.loads(Path(__file__).with_name("words.toml").read_text("utf-8"))
-
-
-def _listed(text: str):
-    return (word.strip() for word in text.split(",") if word.strip())
-
-
-def _common():
-    """Phrases that mean the same in every dialect, as (words, Meaning)."""
-    file = _file()
-    for section in ("phrases", "kinds", "stitches"):
-        for kind, listed in file[section].items():
-            for phrase in _listed(listed):
-                yield parts_of(phrase), Meaning(kind)
-    for section, kind, value in (
-        ("places", "SP", str), ("loops", "LOOP", str), ("posts", "POST", str), ("thickness", "LAYERS", int), ("numbers", "NUM", int), ("ordinals", "ORD", int),
-        ("often", "TIMESN", int),
-    ):
-        for key, listed in file[section].items():
-            for phrase in _listed(listed):
-                yield parts_of(phrase), Meaning(kind, value(key))
-
-
-def _of_dialect(terms: str):
-    """Phrases of one dialect, as (words, Meaning)."""
-    words = dialect_of(terms).words
-    meanings = {id: Meaning("ST", id) for id in {*words.values()}}
-    for spelling, id in words.items():
-        if id != "ch" and spelling != "plain":
-            for phrase in (*_with_plurals(parts_of(spelling)), *_as_verbs(parts_of(spelling))):
-                yield phrase, meanings[id]
-    for word in ("double", "doubles"):  # period wording: "1 double in each of next 3 stitches"
-        yield (word,), Meaning("ST", "dc" if terms == "US" else "sc")
-    for phrase in _listed(_file()["remarks"]["BEGIN"]):
-        yield parts_of(phrase), Meaning("REMARK")
-    for phrase in _listed(_file()["remarks"]["CLAUSE"]):
-        yield parts_of(phrase), Meaning("REMARK", "clause")
-
-
-@cache
-def _plain() -> frozenset[str]:
-    return frozenset(_file()["remarks"]["PLAIN"].split())
-
-
-@cache
-def letters() -> dict[str, str]:
-    """What capitals stand for in the rows of toys: letter -> stitch id, or a number and one ("3 sc") for so many in one stitch."""
-    return dict(_file()["letters"])
-
-
-@cache
-def _colour_words() -> frozenset[str]:
-    return frozenset(_listed(_file()["colours"]["PLAIN"]))
-
-
-@cache
-def _colour_names() -> frozenset[str]:
-    return frozenset(_listed(_file()["colours"]["NAMES"]))
-
-
-@cache
-def _vocabulary(terms: str) -> Vocabulary:
-    return Vocabulary.of((*_common(), *_of_dialect(terms)))
-
-
 @cache
 def _slips() -> frozenset[str]:
     """Words that are known and misspelt."""
-    return frozenset(_listed(_file()["remarks"]["SLIPS"]))
+    return frozenset(words_listed(word_file()["remarks"]["SLIPS"]))
 
 
 @cache
 def _near_words(terms: str) -> dict[int, tuple[str, ...]]:
     """Words that a slip may have been meant for, by their length: the craft's words of three letters and more."""
     by_length: dict[int, list[str]] = {}
-    for word, meaning in _vocabulary(terms).singles.items():
+    for word, meaning in vocabulary(terms).singles.items():
         if len(word) > 2 and meaning.kind != "REMARK" and word.isalpha() and word not in _slips():
             by_length.setdefault(len(word), []).append(word)
     return {length: tuple(words) for length, words in by_length.items()}
@@ -239,7 +107,7 @@ class Lexicon:
         self.colours = frozenset(colour.lower() for colour in colours)
         self.only = only
         self.blocks = blocks
-        base = _vocabulary(self.terms)
+        base = vocabulary(self.terms)
         self.words = Vocabulary(base.singles, base.longer)
         shared = base if not (own or colours or blocks) else self.words  # without words of her own every lexicon of these terms says the same
         self._seen, self.at_a_glance = shared.seen, shared.at_a_glance
@@ -282,7 +150,7 @@ class Lexicon:
             else:
                 if len(words) == 1 and any(letter.isdigit() for letter in words[0]):
                     self.own_mixed.add(words[0])
-                for each in _with_plurals(words) if len(spelling) > 1 else (words,):  # "as" is no plural of "A"
+                for each in with_plurals(words) if len(spelling) > 1 else (words,):  # "as" is no plural of "A"
                     self.words.add(each, Meaning("OWN", own))
 
     # ------------------------------------------------------------ single words
@@ -299,8 +167,8 @@ class Lexicon:
         if found is None and small in self.colours and len(small) > 1:
             found = Meaning("SHADE", word)
         if found is not None and found.kind == "OWN" and len(word) == 1 and word == small and found.value.name.isupper():
-            found = _vocabulary(self.terms).singles.get(small, found)  # "a" and "x" beside an "A" and "X" of hers
-        if found is None and small in _plain():
+            found = vocabulary(self.terms).singles.get(small, found)  # "a" and "x" beside an "A" and "X" of hers
+        if found is None and small in plain_words():
             found = Meaning("W")
         if len(self._seen) >= MOST_WORDS:
             self._seen.clear()
@@ -315,11 +183,11 @@ class Lexicon:
 
     def colour_words(self) -> frozenset[str]:
         """Plain English colour words."""
-        return _colour_words() | self.colours
+        return colour_words() | self.colours
 
     def names_a_colour(self, word: str) -> bool:
         """Whether an unknown word is the name of a colour, which is no slip of another word."""
-        return word.lower() in _colour_names()
+        return word.lower() in colour_names()
 
     def guess(self, word: str) -> Guess | None:
         """The word that an unknown one was probably meant for: words run together, the other dialect's, or a slip away."""
