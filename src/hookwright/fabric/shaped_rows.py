@@ -74,7 +74,7 @@ def _named_row(again, book, size) -> list:
         if any(name.lower().startswith(word) for name in said):
             return [row]
     sign = {"inc": 1, "dec": -1}.get(word, 0)
-    return next(([row] for row in reversed(latest) if _growth(book, row, size) * sign > 0), [])
+    return next(([row] for row in reversed(latest) if row.numbers[:1] != (1,) and _growth(book, row, size) * sign > 0), [])  # the first row grows out of its chain
 
 
 def _growth(book, source, size) -> int:

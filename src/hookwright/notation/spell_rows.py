@@ -5,6 +5,7 @@ from dataclasses import fields, is_dataclass, replace
 
 from hookwright.ground import PerSize, Span, of_sizes
 
+from .counts import made_by
 from .spell_counts import in_brackets, note_words, stated_words
 from .spell_intervals import shaping_words
 from .spell_loops import row_words
@@ -12,7 +13,7 @@ from .spell_numbers import is_one, measure, more_times, number, times
 from .spell_places import Manner, extent_words
 from .spell_remarks import with_remarks
 from .spell_steps import large, steps_words
-from .tree import Again, FastenOff, Go, Note, Row, Until
+from .tree import Again, FastenOff, Go, Note, Place, Row, Stitch, Until
 
 _SAYS_HOW = re.compile(r"(?:but|except|working|having|making|with|only|increasing|decreasing)\b", re.I)
 _ROW_IN_NAME = re.compile(r"\b(?:row|round|rnd)", re.I)
@@ -193,7 +194,7 @@ def _body(manner: Manner, row: Row) -> str:
             remarks.append(steps[0])
             steps = steps[1:]
     if steps:
-        done = row_words(manner, steps)
+        done = row_words(manner, _side_by_side(steps, row.stated))
         first = steps[0]
         apart = type(first) is FastenOff or type(first) is Note and manner.as_placed.get(id(first)) == "."
         words = f"{words}{'. ' if apart else ', '}{large(done) if apart else done}" if words else done
@@ -202,6 +203,15 @@ def _body(manner: Manner, row: Row) -> str:
     counts = " ".join(f"({stated_words(manner, stated)})" for stated in row.stated)
     notes = " ".join(note_words(manner.put(note.text)) for note in remarks)
     return " ".join(part for part in (words, counts, notes) if part)
+
+
+def _side_by_side(steps: list, stated: list) -> list:
+    """The steps with their places said of a lone "2 inc" whose count is another: else it might be taken for two spread over the row."""
+    shaped = [at for at, step in enumerate(steps) if type(step) is Stitch and step.kind in ("inc", "dec", "invdec") and type(step.n) is int and step.n > 1 and step.place is None and not step.evenly]
+    if len(shaped) != 1 or not stated or stated[0].items[0][0] == made_by(steps):
+        return steps
+    step = steps[shaped[0]]
+    return [*steps[:shaped[0]], replace(step, n=1, place=Place(n=step.n)), *steps[shaped[0] + 1:]]
 
 
 def for_sizes(row: Row) -> Row:

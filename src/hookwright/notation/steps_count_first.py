@@ -154,8 +154,10 @@ class CountFirstReading:
         only = made[0] if len(made) == 1 else None
         if type(only) is not Stitch or only.kind not in ("inc", "dec", "invdec") or not isinstance(only.n, int) or only.n < 2 or only.place is not None or only.evenly:
             return None
-        if self.text[only.span.start].isdigit() and " " not in self.text[only.span.start:only.span.end] or not self._more_than(self.read.stated[0].items[0][0], only):
-            return None  # "inc x 6 (12)", "2 inc (1)"; "3dec" is one of several steps
+        number_first = self.text[only.span.start].isdigit()
+        apart = " " in self.text[only.span.start:only.span.end] and self.in_round and "TURN" not in self.k
+        if number_first and not apart or not self._more_than(self.read.stated[0].items[0][0], only):
+            return None  # "inc x 6 (12)", "2 inc, turn (1)"; "3dec" is one of several steps
         spread = Stitch("inc" if only.kind == "inc" else "dec", only.n, Place(n=None, extent=Extent("end")), evenly=True, span=only.span)
         told = Either([[only], [spread]], "the increases or decreases may lie side by side or be spread over the row", only.span)
         return [told if step is only else step for step in steps]
@@ -163,8 +165,8 @@ class CountFirstReading:
     @staticmethod
     def _more_than(stated, only: Stitch) -> bool:
         """Whether the count says that more is worked than the increases or decreases alone, in some size."""
-        made = made_by([only])
-        return any(isinstance(number, int) and number > (made or 0) for number in (stated if isinstance(stated, tuple) else (stated,)))
+        made = max(made_by([only]) or 0, 3 * only.n - 1)  # spread, each has stitches about it
+        return any(isinstance(number, int) and number > made for number in (stated if isinstance(stated, tuple) else (stated,)))
 
     def _nothing_more(self, at: int) -> bool:
         """Whether no stitches are told after token `at`: only that there is no shaping, and remarks."""
