@@ -207,7 +207,7 @@ def _body(manner: Manner, row: Row) -> str:
 
 def _side_by_side(steps: list, stated: list) -> list:
     """The steps with their places said of a lone "2 inc" whose count is another: else it might be taken for two spread over the row."""
-    shaped = [at for at, step in enumerate(steps) if type(step) is Stitch and step.kind in ("inc", "dec", "invdec") and type(step.n) is int and step.n > 1 and step.place is None and not step.evenly]
+    shaped = [at for at, step in enumerate(steps) if type(step) is Stitch and step.kind == "inc" and type(step.n) is int and step.n > 1 and step.place is None and not step.evenly]
     if len(shaped) != 1 or not stated or stated[0].items[0][0] == made_by(steps):
         return steps
     step = steps[shaped[0]]

@@ -155,7 +155,7 @@ class CountFirstReading:
         if type(only) is not Stitch or only.kind not in ("inc", "dec", "invdec") or not isinstance(only.n, int) or only.n < 2 or only.place is not None or only.evenly:
             return None
         number_first = self.text[only.span.start].isdigit()
-        apart = " " in self.text[only.span.start:only.span.end] and self.in_round and "TURN" not in self.k
+        apart = only.kind == "inc" and " " in self.text[only.span.start:only.span.end] and self.in_round and "TURN" not in self.k
         if number_first and not apart or not self._more_than(self.read.stated[0].items[0][0], only):
             return None  # "inc x 6 (12)", "2 inc, turn (1)"; "3dec" is one of several steps
         spread = Stitch("inc" if only.kind == "inc" else "dec", only.n, Place(n=None, extent=Extent("end")), evenly=True, span=only.span)
