@@ -52,13 +52,32 @@ _HABIT = Lazy(r"\b(?:(?:each|every)\s+(?:row|round|rnd|time)|as\s+(?:i|you|we)\s
 _NEEDED = Lazy(r"(?:^|(?<=[.!]\s))\s*(?:so\s+)?(?:you|we)(?:'ll)?\s+need\s+(?=\d+\s*ch)", re.I)
 
 
+_WORDS = Lazy(r"with (?:sl st|ss)\b|[a-z']+")
+_TERSE = frozenset(  # the commonest words of rows that are written and not told: none of the turns is made of them alone
+    "ch chs sc dc hdc tr htr dtr slst sl ss inc dec st sts stitch stitches sp sps in each next of rep repeat from to around across turn join x and sk skip miss as here "
+    "throughout times tog first last counts back front loop loops only double half crochet fpdc bpdc fpsc bpsc fphdc bphdc fptr bptr mr rnd rs ws corner corners beg tch "
+    "flo blo".split()
+) | {"with sl st", "with ss"}
+
+
 def plainly(words: str) -> str:
     """The words of a row with what only carries the telling blanked out; as long as before, and `words` itself where nothing is.
 
     >>> plainly("So we single crochet in each st").split()
     ['single', 'crochet', 'in', 'each', 'st']
     """
-    whole, low = words, words.lower()  # plain searches in it are so quick that most rows pay nothing for the rest
+    low = words.lower()
+    return words if is_terse(low) else _untold(words, low)
+
+
+def is_terse(low: str) -> bool:
+    """Whether a row in small letters has nothing but words of the work, in which there is no telling."""
+    return _TERSE.issuperset(_WORDS.findall(low))
+
+
+def _untold(words: str, low: str) -> str:
+    """The words of a row that is not terse, made plain. Plain searches in `low` are so quick that most rows pay little for the rest."""
+    whole = words
     told = "you" in low or "we " in low or "we'" in low or "let" in low or "i " in low or "i'" in low or "go a" in low
     words = plain_places(plain_turns(words, low), low)
     if "tog" in low and ("those" in low or "these" in low or "them" in low):
