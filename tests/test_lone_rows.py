@@ -103,3 +103,10 @@ def test_a_line_over_a_row_below_is_a_row(text, below, stitches):
     report = hookwright.check(text, terms="US", below=below, in_round=True)
     assert report.as_dict()["rows"][-1]["sizes"]["1"]["stitches"] == stitches
     assert all(finding.grade != "must mend" for finding in report.findings)
+
+
+@pytest.mark.parametrize("words", ["ch 1, ch 1, 5 dc in next ch-1 sp, sc in next sc", "*ch 1, ch 1, 5 dc in next ch-1 sp, sc in next sc; rep from * around"])
+def test_two_chains_alike_at_the_start_are_two(words):
+    """A round that begins with two chains that are alike comes to an end."""
+    report = hookwright.check(f"Rnd 3: {words}", terms="US", below="[sc, ch 1] x 6", in_round=True).as_dict()
+    assert report["rows"][-1]["sizes"]["1"]["stitches"] > 5

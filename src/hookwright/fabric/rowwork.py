@@ -140,9 +140,10 @@ def _begun_beside(hand: Hand, steps):
         return
     body = steps
     while True:
-        real = next_real(body, 0)
+        at, real = 0, next_real(body, 0)
         while isinstance(real, Chain):
-            real = next_real(body, body.index(real) + 1)
+            at = next((index for index in range(at, len(body)) if body[index] is real), len(body)) + 1  # itself, and no chain like it
+            real = next_real(body, at)
         if not isinstance(real, Repeat):
             break
         body = real.steps
