@@ -24,8 +24,8 @@ def close_first_cluster(steps: list) -> None:
         step.says = Counts(False)  # "ch 3, dc in next dc, *ch 3, dc2tog over next 2 dc; rep from * around": the first of them, of two legs
         steps.insert(index + 1, Skip(Place("first", n=1), span=last.span))
         return
-    if found is None or step.says is not None and step.says.chains:
-        return
+    if found is None or step.says is not None and step.says.chains or step.n == 1:
+        return  # a single chain is the height of no leg
     wanted, place = f"{found[1]}{int(found[2]) + 1}tog", last.place
     if found[1] == "sc" or place is None or place.extent is not None:
         return
@@ -33,7 +33,7 @@ def close_first_cluster(steps: list) -> None:
     if one and _follows(steps[index + 2:], wanted, True):
         last.place = step.says = None
         steps[index:index + 2] = [Group([step, last], place, makes=wanted, span=step.span.to(last.span))]
-    elif not one and last.over and (step.says is None or step.says.kind == found[1]) and place.which == "next" and place.of not in _SPACES and place.n == int(found[2]) and _follows(steps[index + 2:], wanted, False):
+    elif not one and last.over and (step.says is None or step.says.kind == found[1]) and place.which == "next" and place.of not in _SPACES and place.n == int(found[2]) and _follows([later for later in steps[index + 2:] if type(later) is Repeat], wanted, False):
         step.says = Counts(False)  # "ch 3, dc2tog over next 2 sts, *ch 2, dc3tog over next 3 sts": its first leg stands on the first stitch
         steps.insert(index + 1, Skip(Place("first", n=1), span=last.span))
 
